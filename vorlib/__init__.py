@@ -1,0 +1,1 @@
+"""vorlib: the geometry of VOR navigation, for learning and teaching on the ground."""
