@@ -1,0 +1,6 @@
+"""Units of the trade: nautical miles, feet, knots, seconds; constants to reach them from SI."""
+
+METRES_PER_NM = 1852.0  # international nautical mile, exact (SI brochure table 8; from memory)
+METRES_PER_FOOT = 0.3048  # international foot, exact
+FEET_PER_NM = METRES_PER_NM / METRES_PER_FOOT  # 6076.115...
+SECONDS_PER_HOUR = 3600.0
