@@ -1,0 +1,222 @@
+"""The command line, and the server that it starts."""
+
+import json
+import os
+import queue
+import re
+import signal
+import socket
+import subprocess
+import sys
+import threading
+import urllib.error
+import urllib.request
+from importlib.metadata import version
+
+import nbformat
+import pytest
+import websocket
+
+from vorlib import cli
+
+CAUTION = "For training on the ground only, not for navigation."
+
+
+def run(capsys, *arguments):
+    """Return the exit status, the output and the error output of one command line."""
+    try:
+        status = cli.main(arguments)
+    except SystemExit as stop:
+        status = stop.code
+    out, err = capsys.readouterr()
+    return status, " ".join(out.split()), " ".join(err.split())
+
+
+@pytest.fixture
+def folder(tmp_path):
+    """A folder with a start notebook."""
+    cells = [nbformat.v4.new_markdown_cell("# Start", id="start")]
+    nbformat.write(nbformat.v4.new_notebook(cells=cells), tmp_path / cli.START)
+    return tmp_path
+
+
+def test_the_command_alone_prints_its_help(capsys):
+    status, out, err = run(capsys)
+    assert (status, err) == (0, "")
+    assert out.startswith("usage: vorlib")
+    assert "open the course in JupyterLab" in out
+
+
+@pytest.mark.parametrize("arguments", [["--help"], ["course", "--help"]])
+def test_every_help_says_that_the_course_is_for_the_ground_only(capsys, arguments):
+    status, out, _ = run(capsys, *arguments)
+    assert status == 0
+    assert CAUTION in out
+
+
+def test_the_version_is_that_of_the_installed_package(capsys):
+    assert run(capsys, "--version") == (0, f"vorlib {version('vorlib')}", "")
+
+
+def test_an_unknown_command_is_refused(capsys):
+    status, _, err = run(capsys, "cuorse")
+    assert status == 2
+    assert "'cuorse'" in err
+
+
+@pytest.mark.parametrize("port", ["0", "65536", "-1", "8888.5", "lab"])
+def test_a_port_that_cannot_be_is_refused_with_what_is_allowed(capsys, port):
+    status, _, err = run(capsys, "course", f"--port={port}")
+    assert status == 2
+    assert f"port '{port}' is not a whole number from 1 to 65535" in err
+
+
+def test_the_named_folder_is_the_only_one_searched(folder):
+    assert cli.find_notebooks(folder) == folder.resolve()
+    with pytest.raises(FileNotFoundError, match=re.escape(str(folder / "lessons"))):
+        cli.find_notebooks(folder / "lessons")
+
+
+def test_the_current_directory_is_searched_when_vorlib_is_not_in_a_checkout(
+    folder, tmp_path_factory, monkeypatch
+):
+    installed = tmp_path_factory.mktemp("site-packages")
+    monkeypatch.setattr(cli, "__file__", str(installed / "vorlib" / "cli.py"))
+    notebooks = folder / "notebooks"
+    notebooks.mkdir()
+    (folder / cli.START).rename(notebooks / cli.START)
+    monkeypatch.chdir(folder)
+    assert cli.find_notebooks() == notebooks.resolve()
+
+
+def test_missing_notebooks_are_named_with_the_places_searched_and_what_to_do(
+    capsys, tmp_path, monkeypatch
+):
+    monkeypatch.setattr(cli, "__file__", str(tmp_path / "installed" / "vorlib" / "cli.py"))
+    monkeypatch.chdir(tmp_path)
+    status, out, err = run(capsys, "course")
+    assert (status, out) == (1, "")
+    assert cli.START in err
+    assert str(tmp_path / "installed" / "notebooks") in err
+    assert str(tmp_path / "notebooks") in err
+    assert "vorlib course --notebooks FOLDER" in err
+
+
+# --- the server -----------------------------------------------------------------------------------
+
+# The real command, in a process of its own, with a report of the socket option once a kernel
+# connection is up: the option is on the server's end, where no client can see it.
+COMMAND = """
+import socket, sys
+from vorlib import cli, server
+
+class Reporting(server.NoDelayWebsocketConnection):
+    def connect(self):
+        connected = super().connect()
+        end = self.websocket_handler.ws_connection.stream.socket
+        print("nodelay", end.getsockopt(socket.IPPROTO_TCP, socket.TCP_NODELAY), flush=True)
+        return connected
+
+server.NoDelayWebsocketConnection = Reporting
+sys.exit(cli.main(sys.argv[1:]))
+"""
+
+
+class Course:
+    """A running `vorlib course`, read line by line."""
+
+    def __init__(self, *arguments, **environment):
+        self.process = subprocess.Popen(
+            [sys.executable, "-c", COMMAND, "course", *map(str, arguments)],
+            stdout=subprocess.PIPE,
+            stderr=subprocess.STDOUT,
+            text=True,
+            env=os.environ | environment,
+        )
+        self.seen = []
+        self._lines = queue.Queue()
+        threading.Thread(target=self._read, daemon=True).start()
+
+    def _read(self):
+        for line in self.process.stdout:
+            self._lines.put(line.rstrip("\n"))
+        self._lines.put(None)
+
+    def line(self, pattern):
+        """Return the next line that *pattern* matches as a whole."""
+        while (line := self._lines.get(timeout=60)) is not None:
+            self.seen.append(line)
+            if re.fullmatch(pattern, line):
+                return line
+        raise AssertionError("the server ended:\n" + "\n".join(self.seen))
+
+    def stop(self):
+        """Press Ctrl-C and return the exit status."""
+        self.process.send_signal(signal.SIGINT)
+        return self.process.wait(timeout=30)
+
+
+def free_port():
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        return probe.getsockname()[1]
+
+
+@pytest.fixture
+def course(folder):
+    port = free_port()
+    course = Course("--no-browser", "--port", port, "--notebooks", folder)
+    course.port = port
+    yield course
+    course.process.kill()
+    course.process.wait()
+
+
+def get(address, **request):
+    with urllib.request.urlopen(urllib.request.Request(address, **request), timeout=30) as answer:
+        return answer.read().decode()
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="Ctrl-C cannot be sent to one process alone")
+def test_the_course_is_served_with_a_token_and_a_quick_connection(course):
+    address = course.line(r"http://\S+")  # on a line of its own, to be copied
+    site, token = address.split("/lab/tree/00_start_here.ipynb?token=")
+    assert site == f"http://localhost:{course.port}"
+    assert len(token) >= 32
+
+    assert "JupyterLab" in get(address)
+    listing = json.loads(get(f"{site}/api/contents?token={token}"))
+    assert [entry["name"] for entry in listing["content"]] == [cli.START]
+
+    with pytest.raises(urllib.error.HTTPError, match="403"):
+        get(f"{site}/api/contents")
+    with pytest.raises(urllib.error.HTTPError, match="403"):
+        get(f"{site}/api/contents?token={'0' * len(token)}")
+
+    headers = {"Authorization": f"token {token}"}
+    kernel = json.loads(get(f"{site}/api/kernels", method="POST", data=b"{}", headers=headers))
+    channels = f"{site.replace('http', 'ws')}/api/kernels/{kernel['id']}/channels?token={token}"
+    connection = websocket.create_connection(channels, timeout=30)
+    assert course.line(r"nodelay .*") == "nodelay 1"
+    connection.close()
+
+    assert course.stop() == 0
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="Ctrl-C cannot be sent to one process alone")
+def test_without_a_browser_the_learner_is_told_to_paste_the_address(folder, tmp_path):
+    # No display and no program on the path: Python finds no browser.
+    course = Course("--notebooks", folder, PATH=str(tmp_path), DISPLAY="", BROWSER="")
+    course.line(r"Paste this address into a browser on this machine:")
+    course.line(r"http://localhost:\d+/lab/tree/00_start_here\.ipynb\?token=\w+")
+    assert course.stop() == 0
+
+
+def test_a_port_in_use_is_named(folder):
+    with socket.socket() as holder:
+        holder.bind(("127.0.0.1", 0))
+        holder.listen()
+        port = holder.getsockname()[1]
+        course = Course("--no-browser", "--port", port, "--notebooks", folder)
+        course.line(f".*port {port} is not available.*")
+        assert course.process.wait(timeout=30) == 1

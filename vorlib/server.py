@@ -1,0 +1,83 @@
+"""JupyterLab served for the course: on this machine only, with a token, and without Nagle's delay.
+
+A server of your own gets the quick connection by naming it in its configuration::
+
+    c.ServerApp.kernel_websocket_connection_class = "vorlib.server.NoDelayWebsocketConnection"
+"""
+
+from __future__ import annotations
+
+import secrets
+import signal
+import webbrowser
+from pathlib import Path
+from typing import Any
+
+from jupyter_server.services.kernels.connection.channels import ZMQChannelsWebsocketConnection
+from jupyter_server.utils import url_escape, url_path_join
+from jupyterlab.labapp import LabApp
+
+__all__ = ["NoDelayWebsocketConnection", "serve"]
+
+
+class NoDelayWebsocketConnection(ZMQChannelsWebsocketConnection):
+    """A kernel connection whose small messages leave at once.
+
+    With Nagle's algorithm on, a message waits for the browser's delayed acknowledgement of the one
+    before it, and that wait is more than half of the time from a moved slider to a moved picture.
+    """
+
+    def connect(self) -> Any:
+        self.websocket_handler.set_nodelay(True)
+        return super().connect()
+
+
+def serve(notebook: Path, *, port: int | None = None, browser: bool = True) -> None:
+    """Serve the folder of *notebook* in JupyterLab, open it, and return when the server is stopped.
+
+    Parameters
+    ----------
+    notebook
+        The notebook to open. Its folder is all that the file browser shows.
+    port
+        The port to listen on, and no other; by default the first free one from 8888 up.
+    browser
+        Open the page in a browser, where there is one. The address is printed either way.
+    """
+    token = secrets.token_hex(24)
+    page = url_path_join("/lab/tree", url_escape(notebook.name))
+    browser = browser and _has_browser()
+    server = LabApp.initialize_server(argv=_options(notebook.parent, page, token, port, browser))
+    signal.signal(signal.SIGINT, lambda *_: server.stop(from_signal=True))  # asks nothing back
+    opening = "The course opens in your browser. If it does not, paste" if browser else "Paste"
+    print(f"\n{opening} this address into a browser on this machine:\n")
+    print(f"{server.connection_url.rstrip('/')}{page}?token={token}\n")
+    print("Close the course with Ctrl-C in this window.", flush=True)
+    server.start()
+
+
+def _options(folder: Path, page: str, token: str, port: int | None, browser: bool) -> list[str]:
+    """Return the server's settings as its command line takes them, above any configuration file."""
+    options = {
+        "ServerApp.root_dir": folder,
+        "ServerApp.open_browser": browser,
+        "ServerApp.kernel_websocket_connection_class": f"{__name__}.NoDelayWebsocketConnection",
+        "ServerApp.allow_root": True,  # in a container root is the only user there is
+        "Application.log_level": "WARN",
+        "IdentityProvider.token": token,
+        "LabApp.default_url": page,
+        "LabApp.news_url": None,  # no question about news over the first lesson
+        "LabApp.check_for_updates_class": "jupyterlab.NeverCheckForUpdate",
+    }
+    if port is not None:
+        options |= {"ServerApp.port": port, "ServerApp.port_retries": 0}
+    return [f"--{name}={value}" for name, value in options.items()]
+
+
+def _has_browser() -> bool:
+    """Tell whether this machine has a browser that Python can open."""
+    try:
+        webbrowser.get()
+    except webbrowser.Error:
+        return False
+    return True
