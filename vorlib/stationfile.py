@@ -80,10 +80,7 @@ def read_stations(source: str | PathLike[str] | IO[str] | IO[bytes]) -> list[Sta
 
 def _text(source: str | PathLike[str] | IO[str] | IO[bytes]) -> str:
     data = Path(source).read_bytes() if isinstance(source, str | PathLike) else source.read()
-    if isinstance(data, str):
-        text = data.removeprefix("\ufeff")
-    else:
-        text = _decoded(data)
+    text = data.removeprefix("\ufeff") if isinstance(data, str) else _decoded(data)
     if "\0" in text:
         raise StationFileError(f"the file is not text (it holds zero bytes): {SAVE_AS}")
     return text
