@@ -17,6 +17,7 @@ import nbformat
 import pytest
 import websocket
 
+import vorlib
 from vorlib import cli
 
 CAUTION = "For training on the ground only, not for navigation."
@@ -56,6 +57,7 @@ def test_every_help_says_that_the_course_is_for_the_ground_only(capsys, argument
 
 def test_the_version_is_that_of_the_installed_package(capsys):
     assert run(capsys, "--version") == (0, f"vorlib {version('vorlib')}", "")
+    assert vorlib.__version__ == version("vorlib")
 
 
 def test_an_unknown_command_is_refused(capsys):
