@@ -1,0 +1,236 @@
+"""The ground of a plan view: sea and islands, airfields and stations, rings and compass rose."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import TYPE_CHECKING, Protocol
+
+from vorlib.angles import format_direction
+from vorlib.earth import Position
+from vorlib.station import Station
+from vorlib.views.clipping import clip_polygon
+from vorlib.views.layout import Box, Labeller, extent
+from vorlib.views.picture import Circle, Group, Item, Line, Polygon, Segments, Text
+from vorlib.views.theme import Theme
+
+if TYPE_CHECKING:
+    from vorlib.views.plan import StationProjection
+
+__all__ = ["Chart", "Coast", "Place", "chart", "compass_rose", "ring_step_nm", "station_symbol"]
+
+RING_STEPS_NM = (0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 25.0, 50.0, 100.0)
+MOST_RINGS = 5
+
+
+class Coast(Protocol):
+    """An island, as its outline in order, the last point joined to the first."""
+
+    @property
+    def outline(self) -> Position: ...
+
+
+class Place(Protocol):
+    """Anything with a name and one position."""
+
+    @property
+    def name(self) -> str: ...
+    @property
+    def position(self) -> Position: ...
+
+
+@dataclass(frozen=True)
+class Chart:
+    """The unchanging part of a plan view: what lies below and above the course, and its labels."""
+
+    ground: tuple[Item, ...]
+    marks: tuple[Item, ...]
+    taken: tuple[Box, ...]
+
+
+def ring_step_nm(range_nm: float) -> float:
+    """Return the spacing of the range rings: a round number that gives at most five."""
+    fitting = (s for s in RING_STEPS_NM if range_nm / s <= MOST_RINGS)
+    return next(fitting, RING_STEPS_NM[-1])
+
+
+# A drag changes none of this, so the chart of the last few views is kept.
+@lru_cache(maxsize=32)
+def chart(
+    station: Station,
+    islands: tuple[Coast, ...],
+    airfields: tuple[Place, ...],
+    stations: tuple[Station, ...],
+    layout: StationProjection,
+    radius: float,
+    with_rose: bool,
+    with_rings: bool,
+    theme: Theme,
+) -> Chart:
+    """Draw the map under a plan view; `radius` is that of the rose in picture units."""
+    size = 2 * layout.x
+    frame = (0.0, 0.0, size, size)
+    labels = Labeller((3.0, 3.0, size - 3.0, size - 3.0))
+    marks: list[Item] = [Group(station_symbol(10.0, theme), layout.x, layout.y)]
+    labels.block(extent(marks[0]))
+    if with_rose:
+        rose = compass_rose(radius, station.declination_deg, theme)
+        for item in rose:
+            if isinstance(item, Text):
+                x, y, right, bottom = extent(item)
+                labels.block((x + layout.x, y + layout.y, right + layout.x, bottom + layout.y))
+        marks.append(Group(rose, layout.x, layout.y))
+    marks += _named(f"{station.name} {station.ident}", layout.x, layout.y, 14.0, labels, theme, True)
+    for other in stations:
+        if other != station:
+            marks += _other_station(other, layout, labels, theme)
+    for field in airfields:
+        marks += _airfield(field, layout, labels, theme)
+    ground = [*_islands(islands, layout, frame, theme)]
+    if with_rings:
+        rings, words = _rings(layout, radius, labels, theme)
+        ground += rings
+        marks += words
+    return Chart(tuple(ground), tuple(marks), tuple(labels.taken))
+
+
+def _islands(
+    islands: tuple[Coast, ...], layout: StationProjection, frame: Box, theme: Theme
+) -> Iterator[Item]:
+    for island in islands:
+        x, y = layout.to_xy(island.outline)
+        points = clip_polygon(list(zip(x.tolist(), y.tolist(), strict=True)), frame)
+        if points:
+            yield Polygon(points, fill=theme.land, stroke=theme.coast, width=theme.thin)
+
+
+def station_symbol(radius: float, theme: Theme) -> tuple[Item, ...]:
+    """Return a station about the origin: the plain hexagon of aeronautical charts, with a dot."""
+    turns = [math.radians(a) for a in range(30, 390, 60)]
+    size = radius * theme.symbol
+    outline = tuple((size * math.sin(a), -size * math.cos(a)) for a in turns)
+    return (
+        Polygon(outline, fill=theme.paper, stroke=theme.station, width=1.3 * theme.line),
+        Circle(0.0, 0.0, 0.25 * size, fill=theme.station),
+    )
+
+
+def _named(
+    name: str, x: float, y: float, gap: float, labels: Labeller, theme: Theme, bold: bool = False
+) -> list[Item]:
+    size, away = theme.small_size, gap * theme.symbol
+    low, slip = away + 0.3 * size, 0.8 * away
+    places = (
+        (away, 0.0, "start"), (-away, 0.0, "end"), (0.0, low, "middle"), (0.0, -low, "middle"),
+        (slip, low, "start"), (-slip, low, "end"), (slip, -low, "start"), (-slip, -low, "end"),
+    )  # fmt: skip
+    placed = labels.place(
+        Text(x + dx, y + dy, name, size, theme.text, anchor, bold, theme.sea)
+        for dx, dy, anchor in places
+    )
+    return [placed] if placed else []
+
+
+def _within(layout: StationProjection, x: float, y: float) -> bool:
+    return max(abs(x - layout.x), abs(y - layout.y)) < layout.x - 8.0
+
+
+def _other_station(
+    station: Station, layout: StationProjection, labels: Labeller, theme: Theme
+) -> list[Item]:
+    x, y = (float(c) for c in layout.to_xy(station.position))
+    if not _within(layout, x, y):
+        return []
+    symbol = Group(station_symbol(6.5, theme), x, y)
+    labels.block(extent(symbol))
+    return [symbol, *_named(station.ident, x, y, 10.0, labels, theme)]
+
+
+def _airfield(
+    field: Place, layout: StationProjection, labels: Labeller, theme: Theme
+) -> list[Item]:
+    x, y = (float(c) for c in layout.to_xy(field.position))
+    if not _within(layout, x, y):
+        return []
+    size = 4.5 * theme.symbol
+    symbol = Group(
+        (
+            Circle(0.0, 0.0, size, fill=theme.paper, stroke=theme.muted, width=theme.line),
+            Line(-1.6 * size, 0.0, 1.6 * size, 0.0, theme.muted, theme.line),
+        ),
+        x,
+        y,
+        -30.0,
+    )
+    labels.block(extent(symbol))
+    return [symbol, *_named(field.name, x, y, 10.0, labels, theme)]
+
+
+def _rings(
+    layout: StationProjection, radius: float, labels: Labeller, theme: Theme
+) -> tuple[list[Item], list[Item]]:
+    step = ring_step_nm(radius / layout.units_per_nm)
+    rings: list[Item] = []
+    words: list[Item] = []
+    count = math.floor(radius / layout.units_per_nm / step + 1e-9)
+    for number in range(1, count + 1):
+        distance = number * step
+        r = distance * layout.units_per_nm
+        if r < radius - 1.0:
+            dash = (3.0, 4.0)
+            rings.append(Circle(layout.x, layout.y, r, "", theme.ring, theme.thin, dash))
+            placed = labels.place(_ring_labels(layout, r, f"{distance:g} NM", theme))
+            words += [placed] if placed else []
+    return rings, words
+
+
+def _ring_labels(layout: StationProjection, r: float, words: str, theme: Theme) -> Iterator[Text]:
+    for azimuth_deg in (125, 145, 105, 165, 235, 215, 305, 325, 55):
+        a = math.radians(azimuth_deg)
+        x, y = layout.x + r * math.sin(a), layout.y - r * math.cos(a)
+        yield Text(x, y, words, 0.9 * theme.small_size, theme.muted, halo=theme.sea)
+
+
+def compass_rose(radius: float, declination_deg: float, theme: Theme) -> tuple[Item, ...]:
+    """Return a rose about the origin, turned by the station's declination, numerals upright.
+
+    A filled arrowhead marks the station's own north (360), an open one true north.
+    """
+    ticks: dict[float, list[tuple[float, float, float, float]]] = {}
+    for degree in range(5, 365, 5):
+        length = 14.0 if degree % 30 == 0 else 9.0 if degree % 10 == 0 else 5.0
+        a = math.radians(degree + declination_deg)
+        sin, cos = math.sin(a), math.cos(a)
+        inner = radius - length
+        width = theme.line if degree % 10 == 0 else theme.thin
+        ticks.setdefault(width, []).append(
+            (inner * sin, -inner * cos, radius * sin, -radius * cos)
+        )
+    items: list[Item] = [Circle(0.0, 0.0, radius, stroke=theme.rose, width=theme.line)]
+    items += [Segments(tuple(rows), theme.rose, width) for width, rows in ticks.items()]
+    reach = radius + 1.15 * theme.small_size
+    for degree in range(30, 390, 30):
+        a = math.radians(degree + declination_deg)
+        numeral = format_direction(degree)
+        x, y = reach * math.sin(a), -reach * math.cos(a)
+        bold = degree == 360
+        items.append(Text(x, y, numeral, theme.small_size, theme.text, bold=bold, halo=theme.sea))
+    wide, tall = 6.0 * theme.symbol, 16.0 * theme.symbol
+    head = ((0.0, -radius), (wide, tall - radius), (-wide, tall - radius))
+    items.append(Polygon(head, theme.paper, theme.rose, theme.line))
+    items.append(Group((Polygon(head, theme.rose),), rotate_deg=declination_deg))
+    side = 1.0 if declination_deg <= 0 else -1.0
+    items.append(
+        Text(
+            side * 1.5 * wide,
+            tall / 2 + 4.0 - radius + 0.5 * theme.small_size,
+            "true N",
+            0.9 * theme.small_size,
+            theme.text,
+            "start" if side > 0 else "end",
+            halo=theme.sea,
+        )
+    )
+    return tuple(items)

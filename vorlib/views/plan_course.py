@@ -1,0 +1,113 @@
+"""What the selected course does to a plan view: course line, abeam line, halves and wedge."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from functools import lru_cache
+
+from vorlib.views.layout import Labeller
+from vorlib.views.picture import Item, Line, Point, Polygon, Polyline, Segments, Text
+from vorlib.views.theme import Theme
+
+__all__ = ["course_overlays", "course_words"]
+
+HATCH_STEP = 15.0  # picture units between the lines of the TO half, and the dots of the FROM half
+
+
+@lru_cache(maxsize=32)
+def course_overlays(
+    radius: float,
+    full_scale_deg: float,
+    with_course: bool,
+    with_abeam: bool,
+    with_halves: bool,
+    with_wedge: bool,
+    theme: Theme,
+) -> tuple[Item, ...]:
+    """Return the overlays about the origin for a course straight up; the caller turns them."""
+    items: list[Item] = []
+    if with_halves:
+        items += _halves(radius, theme)
+    if with_wedge:
+        items += _wedge(radius, min(full_scale_deg, 90.0), theme)
+    if with_abeam:
+        dash = (7.0 * theme.line, 4.0 * theme.line)
+        items.append(Line(-radius, 0.0, radius, 0.0, theme.muted, theme.line, dash))
+    if with_course:
+        items += _course_line(radius, theme)
+    return tuple(items)
+
+
+def _halves(radius: float, theme: Theme) -> Iterator[Item]:
+    """Hatch the TO half with lines across the course, and stipple the FROM half."""
+    rows = [HATCH_STEP * (i + 0.5) for i in range(int(radius / HATCH_STEP))]
+    halves = [(math.sqrt(max(0.0, (radius - 3.0) ** 2 - y * y)), y) for y in rows]
+    lines = tuple((-half, y, half, y) for half, y in halves if half > HATCH_STEP)
+    dotted = tuple((-half, -y, half, -y) for half, y in halves if half > HATCH_STEP)
+    yield Segments(lines, theme.to_half, theme.thin)
+    yield Segments(dotted, theme.from_half, 2.2 * theme.thin, (0.1, HATCH_STEP))
+
+
+def _wedge(radius: float, full_scale_deg: float, theme: Theme) -> Iterator[Item]:
+    """Shade the directions in which the needle is off its stops, on both sides of the station."""
+    steps = max(2, math.ceil(full_scale_deg / 5))
+    for middle_deg in (0.0, 180.0):
+        turns = [
+            math.radians(middle_deg + full_scale_deg * i / steps) for i in range(-steps, steps + 1)
+        ]
+        arc: tuple[Point, ...] = tuple(
+            (radius * math.sin(a), -radius * math.cos(a)) for a in turns
+        )
+        yield Polygon(((0.0, 0.0), *arc), fill=theme.course, opacity=0.14)
+        dash = (2.0 * theme.line, 3.0 * theme.line)
+        yield Polyline((arc[0], (0.0, 0.0), arc[-1]), theme.course, theme.thin, dash)
+
+
+def _course_line(radius: float, theme: Theme) -> Iterator[Item]:
+    wide, tall = 9.0 * theme.symbol, 22.0 * theme.symbol
+    yield Line(0.0, radius, 0.0, tall - radius, theme.course, theme.thick)
+    yield Polygon(((0.0, -radius), (wide, tall - radius), (-wide, tall - radius)), theme.course)
+
+
+def course_words(
+    centre: Point,
+    radius: float,
+    azimuth_deg: float,
+    course_words: str,
+    with_abeam: bool,
+    with_halves: bool,
+    labels: Labeller,
+    theme: Theme,
+) -> Iterator[Text]:
+    """Yield the words that name the overlays, upright, each where there is room for it.
+
+    `azimuth_deg` is the true azimuth of the course; `course_words` names the course line.
+    """
+
+    def at(bearing_deg: float, share: float) -> Point:
+        a = math.radians(azimuth_deg + bearing_deg)
+        return centre[0] + share * radius * math.sin(a), centre[1] - share * radius * math.cos(a)
+
+    def word(text: str, size: float, fill: str, spots: list[tuple[float, float]]) -> Text | None:
+        return labels.place(
+            Text(*at(bearing_deg, share), text, size, fill, bold=True, halo=theme.sea)
+            for bearing_deg, share in spots
+        )
+
+    head, tail = at(0.0, 1.0), at(0.0, -1.0)
+    labels.block_line(*tail, *head, theme.thick)
+    size = theme.text_size
+    named: list[Text | None] = []
+    if with_halves:
+        wide = [(s * b, r) for r in (0.62, 0.75, 0.5, 0.4) for b in (42.0, 60.0) for s in (1, -1)]
+        named.append(word("FROM", 1.3 * size, theme.text, wide))
+        back = [(180.0 - b, r) for b, r in wide]
+        named.append(word("TO", 1.3 * size, theme.text, back))
+    if course_words:
+        by_head = [(s * b, r) for r in (0.82, 0.7, 0.6, 0.5) for b in (14, 20, 26) for s in (1, -1)]
+        named.append(word(course_words, size, theme.course, by_head))
+    if with_abeam:
+        beside = [(s * b, r) for r in (0.78, 0.65, 0.5) for b in (90.0, 85.0, 95.0) for s in (1, -1)]
+        named.append(word("abeam", 0.9 * size, theme.muted, beside))
+    return (text for text in named if text is not None)
