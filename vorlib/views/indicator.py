@@ -1,0 +1,251 @@
+"""The indicator: a plain teaching diagram of what a VOR indicator tells, and nobody's product.
+
+Above stands the selected course in figures; in the middle the course ring, the dots and the
+needle; below a window with the flag, as a word and as a shape.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from functools import lru_cache
+
+from vorlib.angles import format_direction
+from vorlib.checks import finite
+from vorlib.receiver import DOTS_FULL_SCALE, Flag, Reading, Reason
+from vorlib.views.layout import text_width
+from vorlib.views.picture import Circle, Group, Item, Line, Picture, Polygon, Segments, Text
+from vorlib.views.theme import SCREEN, Theme
+
+__all__ = ["HEIGHT", "WIDTH", "IndicatorScene", "indicator"]
+
+WIDTH, HEIGHT = 340.0, 480.0  # as tall as a plan view
+CENTRE = (WIDTH / 2, 234.0)
+RING_RADIUS = 152.0
+
+NO_SIGNAL = (Reason.LINE_OF_SIGHT, Reason.SERVICE_VOLUME, Reason.OFF_THE_AIR)
+
+
+@dataclass(frozen=True)
+class IndicatorScene:
+    """What an indicator shows.
+
+    Attributes
+    ----------
+    course_deg
+        The selected course, at the top index of the ring.
+    dots
+        Where the needle stands: positive to the right, at most five either way.
+    flag, reason
+        TO, FROM or OFF, and why it is OFF. Without a signal the needle is centred and dashed
+        whatever `dots` says, because such a needle means nothing.
+    cover
+        Words on a panel over face and flag, to hide them until a prediction is made.
+
+    Raises
+    ------
+    ValueError
+        If a number is not finite, or `dots` is beyond five.
+    """
+
+    course_deg: float
+    dots: float = 0.0
+    flag: Flag = Flag.OFF
+    reason: Reason = Reason.NONE
+    cover: str = ""
+
+    def __post_init__(self) -> None:
+        finite("course_deg", self.course_deg)
+        if abs(float(finite("dots", self.dots))) > DOTS_FULL_SCALE:
+            raise ValueError(f"dots must be from -5 to 5, got {self.dots:g}")
+
+    @classmethod
+    def of(cls, course_deg: float, reading: Reading, cover: str = "") -> IndicatorScene:
+        """Return the scene of one reading."""
+        flag, reason = Flag(int(reading.flag)), Reason(int(reading.reason))
+        return cls(course_deg, float(reading.dots), flag, reason, cover)
+
+
+def indicator(scene: IndicatorScene, theme: Theme = SCREEN) -> Picture:
+    """Return the indicator of a scene; its course ring can be grabbed as "ring"."""
+    course = format_direction(scene.course_deg)
+    ring = Group(
+        _ring(theme), *CENTRE, -scene.course_deg, grab="ring", label=f"Selected course {course}"
+    )
+    if scene.cover:
+        face = (_cover(scene.cover, theme),)
+    else:
+        face = (Group((*_face(theme), *_needle(scene, theme)), *CENTRE), *_flag(scene, theme))
+    return Picture(
+        WIDTH,
+        HEIGHT,
+        (*_selected(course, theme), ring, *_indices(theme), *face),
+        title="Indicator",
+        description=_description(scene, course),
+        background=theme.paper,
+    )
+
+
+def _description(scene: IndicatorScene, course: str) -> str:
+    if scene.cover:
+        return f"Course {course} is selected; the needle and the flag are covered."
+    side = "right" if scene.dots > 0 else "left"
+    needle = "centred" if abs(scene.dots) < 0.05 else f"{abs(scene.dots):.1f} dots {side}"
+    if scene.reason in NO_SIGNAL:
+        needle = "centred without a signal"
+    return f"Course {course} is selected, the flag reads {scene.flag.name}, the needle is {needle}."
+
+
+def _selected(course: str, theme: Theme) -> tuple[Item, ...]:
+    size = theme.big_size
+    words = "course"
+    left = (WIDTH - text_width(words, theme.text_size) - 8.0 - text_width(course, size, True)) / 2
+    middle = left + text_width(words, theme.text_size) + 8.0
+    return (
+        Text(left, 36.0, words, theme.text_size, theme.text, "start"),
+        Text(middle, 34.0, course, size, theme.course, "start", True),
+    )
+
+
+def _inner_radius(theme: Theme) -> float:
+    """Radius of the face, inside the ring's numerals."""
+    return RING_RADIUS - 20.0 - 1.5 * theme.small_size
+
+
+@lru_cache(maxsize=8)
+def _ring(theme: Theme) -> tuple[Item, ...]:
+    """Return the course ring about the origin with 360 at the top."""
+    items: list[Item] = [Circle(0.0, 0.0, RING_RADIUS, theme.sea, theme.rose, theme.line)]
+    for first, length, width in ((5, 7.0, theme.thin), (10, 12.0, theme.line)):
+        ticks = tuple(_tick(degree, length) for degree in range(first, 365, 10))
+        items.append(Segments(ticks, theme.rose, width))
+    radius = RING_RADIUS - 17.0 - 0.6 * theme.small_size
+    for degree in range(30, 390, 30):
+        a = math.radians(degree)
+        at = radius * math.sin(a), -radius * math.cos(a)
+        name = format_direction(degree)
+        items.append(
+            Text(*at, name, theme.small_size, theme.text, bold=True, rotate_deg=float(degree))
+        )
+    return tuple(items)
+
+
+def _tick(degree: float, length: float) -> tuple[float, float, float, float]:
+    sin, cos = math.sin(math.radians(degree)), math.cos(math.radians(degree))
+    inner = RING_RADIUS - length
+    return inner * sin, -inner * cos, RING_RADIUS * sin, -RING_RADIUS * cos
+
+
+@lru_cache(maxsize=8)
+def _indices(theme: Theme) -> tuple[Item, ...]:
+    """Return the fixed marks at the ring: the course at the top, its reciprocal at the bottom."""
+    x, y = CENTRE
+    top, foot = y - RING_RADIUS, y + RING_RADIUS
+    return (
+        Polygon(((x, top + 3.0), (x + 10.0, top - 13.0), (x - 10.0, top - 13.0)), theme.course),
+        Line(x, foot + 2.0, x, foot + 11.0, theme.course, theme.thick),
+    )
+
+
+@lru_cache(maxsize=8)
+def _face(theme: Theme) -> tuple[Item, ...]:
+    """Return the face about the origin: a centre ring and five dots each side."""
+    radius = _inner_radius(theme)
+    dot = 1.6 + 1.2 * theme.line
+    dots = [i for i in range(-DOTS_FULL_SCALE, DOTS_FULL_SCALE + 1) if i]
+    return (
+        Circle(0.0, 0.0, radius, theme.paper, theme.rose, theme.line),
+        Circle(0.0, 0.0, 2.2 * dot, "", theme.text, theme.line),
+        *(Circle(i * _dot_step(theme), 0.0, dot, theme.text) for i in dots),
+    )
+
+
+def _dot_step(theme: Theme) -> float:
+    return (_inner_radius(theme) - 14.0) / DOTS_FULL_SCALE
+
+
+def _needle(scene: IndicatorScene, theme: Theme) -> tuple[Item, ...]:
+    """Return the needle about the face's centre; dashed when it is not to be trusted."""
+    silent = scene.reason in NO_SIGNAL
+    x = 0.0 if silent else scene.dots * _dot_step(theme)
+    half = math.sqrt(max(0.0, (_inner_radius(theme) - 6.0) ** 2 - x * x))
+    half = max(half, 0.35 * _inner_radius(theme))
+    trusted = scene.flag != Flag.OFF
+    width = 1.5 * theme.thick
+    dash = () if trusted else (1.2 * width, 2.0 * width)
+    return (Line(x, -half, x, half, theme.muted if silent else theme.needle, width, dash),)
+
+
+def _flag(scene: IndicatorScene, theme: Theme) -> tuple[Item, ...]:
+    """Return the flag's window: a word, a shape, and the reason when the flag is OFF."""
+    size = 1.7 * theme.text_size
+    x, y, half_width = WIDTH / 2, 436.0, 0.5 * text_width("FROM", size, True) + 1.3 * size
+    half_height = 0.85 * size
+    box = _rectangle(x, y, half_width, half_height)
+    ink = theme.warning if scene.flag == Flag.OFF else theme.text
+    shape_x = x - half_width + 0.9 * size
+    items: list[Item] = [Polygon(box, theme.paper, ink, 1.2 * theme.line)]
+    if scene.flag == Flag.OFF:
+        items.append(_bars(shape_x, y, 0.5 * size, half_height, theme))
+    else:
+        tip = -0.5 * size if scene.flag == Flag.TO else 0.5 * size
+        base = ((shape_x + 0.5 * size, y - tip), (shape_x - 0.5 * size, y - tip))
+        items.append(Polygon(((shape_x, y + tip), *base), ink))
+    word = scene.flag.name or ""
+    items.append(Text(shape_x + 0.9 * size, y, word, size, ink, "start", True))
+    if scene.flag == Flag.OFF and scene.reason != Reason.NONE:
+        below = y + half_height + 0.75 * theme.small_size
+        items.append(Text(x, below, str(scene.reason), theme.small_size, theme.text))
+    return tuple(items)
+
+
+def _bars(x: float, y: float, half: float, half_height: float, theme: Theme) -> Segments:
+    """Return the barred pattern of the OFF flag."""
+    tall = 0.8 * half_height
+    slanted = [x + half * i for i in (-0.8, -0.1, 0.6)]
+    return Segments(
+        tuple((a - 0.3 * half, y + tall, a + 0.6 * half, y - tall) for a in slanted),
+        theme.warning,
+        theme.thick,
+    )
+
+
+def _cover(words: str, theme: Theme) -> Item:
+    """Return a panel over the face and the flag's window."""
+    x, y = CENTRE
+    size = theme.text_size
+    lines = _wrapped(words, 2 * _inner_radius(theme) - 30.0, size)
+    first = -0.65 * size * (len(lines) - 1)
+    return Group(
+        (
+            Circle(0.0, 0.0, _inner_radius(theme), theme.cover, theme.rose, theme.line),
+            *(
+                Text(0.0, first + 1.3 * size * i, line, size, theme.text)
+                for i, line in enumerate(lines)
+            ),
+            Polygon(
+                _rectangle(0.0, 436.0 - y, 75.0, 1.4 * size), theme.cover, theme.rose, theme.line
+            ),
+        ),
+        x,
+        y,
+    )
+
+
+def _rectangle(
+    x: float, y: float, half_width: float, half_height: float
+) -> tuple[tuple[float, float], ...]:
+    left, right, top, foot = x - half_width, x + half_width, y - half_height, y + half_height
+    return (left, top), (right, top), (right, foot), (left, foot)
+
+
+def _wrapped(words: str, width: float, size: float) -> list[str]:
+    """Break words into lines no wider than `width` picture units."""
+    lines: list[str] = []
+    for word in words.split():
+        longer = f"{lines[-1]} {word}" if lines else word
+        if lines and text_width(longer, size) <= width:
+            lines[-1] = longer
+        else:
+            lines.append(word)
+    return lines
