@@ -49,11 +49,16 @@ def serve(notebook: Path, *, port: int | None = None, browser: bool = True) -> N
     browser = browser and _has_browser()
     server = LabApp.initialize_server(argv=_options(notebook.parent, page, token, port, browser))
     signal.signal(signal.SIGINT, lambda *_: server.stop(from_signal=True))  # asks nothing back
-    opening = "The course opens in your browser. If it does not, paste" if browser else "Paste"
-    print(f"\n{opening} this address into a browser on this machine:\n")
-    print(f"{server.connection_url.rstrip('/')}{page}?token={token}\n")
-    print("Close the course with Ctrl-C in this window.", flush=True)
+    address = f"{server.connection_url.rstrip('/')}{page}?token={token}"
+    server.io_loop.add_callback(_announce, address, browser)  # runs once the server listens
     server.start()
+
+
+def _announce(address: str, browser: bool) -> None:
+    """Print where the course is, the address on a line of its own."""
+    opening = "The course opens in your browser. If it does not, paste" if browser else "Paste"
+    print(f"\n{opening} this address into a browser on this machine:\n\n{address}\n")
+    print("Close the course with Ctrl-C in this window.", flush=True)
 
 
 def _options(folder: Path, page: str, token: str, port: int | None, browser: bool) -> list[str]:
