@@ -20,9 +20,17 @@ from vorlib.views.theme import SCREEN, Theme
 __all__ = ["HEIGHT", "WIDTH", "IndicatorScene", "indicator"]
 
 WIDTH, HEIGHT = 340.0, 480.0  # as tall as a plan view
-CENTRE = (WIDTH / 2, 234.0)
-RING_RADIUS = 152.0
+CENTRE = (WIDTH / 2, 228.0)
+RING_RADIUS = 148.0
+WINDOW_TOP = 392.0
 
+REASON_WORDS = {  # short enough for the window of a projected indicator
+    Reason.ABEAM: "abeam the station",
+    Reason.CONE: "cone of confusion",
+    Reason.LINE_OF_SIGHT: "beyond line of sight",
+    Reason.SERVICE_VOLUME: "outside service volume",
+    Reason.OFF_THE_AIR: "station off the air",
+}
 NO_SIGNAL = (Reason.LINE_OF_SIGHT, Reason.SERVICE_VOLUME, Reason.OFF_THE_AIR)
 
 
@@ -70,7 +78,7 @@ def indicator(scene: IndicatorScene, theme: Theme = SCREEN) -> Picture:
     """Return the indicator of a scene; its course ring can be grabbed as "ring"."""
     course = format_direction(scene.course_deg)
     ring = Group(
-        _ring(theme), *CENTRE, -scene.course_deg, grab="ring", label=f"Selected course {course}"
+        (_ring(theme),), *CENTRE, -scene.course_deg, grab="ring", label=f"Selected course {course}"
     )
     if scene.cover:
         face = (_cover(scene.cover, theme),)
@@ -113,7 +121,7 @@ def _inner_radius(theme: Theme) -> float:
 
 
 @lru_cache(maxsize=8)
-def _ring(theme: Theme) -> tuple[Item, ...]:
+def _ring(theme: Theme) -> Group:
     """Return the course ring about the origin with 360 at the top."""
     items: list[Item] = [Circle(0.0, 0.0, RING_RADIUS, theme.sea, theme.rose, theme.line)]
     for first, length, width in ((5, 7.0, theme.thin), (10, 12.0, theme.line)):
@@ -127,7 +135,7 @@ def _ring(theme: Theme) -> tuple[Item, ...]:
         items.append(
             Text(*at, name, theme.small_size, theme.text, bold=True, rotate_deg=float(degree))
         )
-    return tuple(items)
+    return Group(tuple(items))
 
 
 def _tick(degree: float, length: float) -> tuple[float, float, float, float]:
@@ -178,24 +186,25 @@ def _needle(scene: IndicatorScene, theme: Theme) -> tuple[Item, ...]:
 
 def _flag(scene: IndicatorScene, theme: Theme) -> tuple[Item, ...]:
     """Return the flag's window: a word, a shape, and the reason when the flag is OFF."""
-    size = 1.7 * theme.text_size
-    x, y, half_width = WIDTH / 2, 436.0, 0.5 * text_width("FROM", size, True) + 1.3 * size
-    half_height = 0.85 * size
-    box = _rectangle(x, y, half_width, half_height)
-    ink = theme.warning if scene.flag == Flag.OFF else theme.text
-    shape_x = x - half_width + 0.9 * size
-    items: list[Item] = [Polygon(box, theme.paper, ink, 1.2 * theme.line)]
-    if scene.flag == Flag.OFF:
+    size = 1.6 * theme.text_size
+    half_width, half_height = 0.5 * text_width("FROM", size, True) + 1.3 * size, 0.8 * size
+    x, y = WIDTH / 2, WINDOW_TOP + half_height
+    off = scene.flag == Flag.OFF
+    ink, word = theme.warning if off else theme.text, scene.flag.name
+    shape_x = x - (1.4 * size + text_width(word, size, True)) / 2 + 0.5 * size
+    items: list[Item] = [
+        Polygon(_rectangle(x, y, half_width, half_height), theme.paper, ink, 1.2 * theme.line),
+        Text(shape_x + 0.9 * size, y, word, size, ink, "start", True),
+    ]
+    if off:
         items.append(_bars(shape_x, y, 0.5 * size, half_height, theme))
+        words = REASON_WORDS.get(scene.reason, "")
+        below = y + half_height + 0.8 * theme.small_size
+        items.append(Text(x, below, words, theme.small_size, theme.text))
     else:
         tip = -0.5 * size if scene.flag == Flag.TO else 0.5 * size
         base = ((shape_x + 0.5 * size, y - tip), (shape_x - 0.5 * size, y - tip))
         items.append(Polygon(((shape_x, y + tip), *base), ink))
-    word = scene.flag.name or ""
-    items.append(Text(shape_x + 0.9 * size, y, word, size, ink, "start", True))
-    if scene.flag == Flag.OFF and scene.reason != Reason.NONE:
-        below = y + half_height + 0.75 * theme.small_size
-        items.append(Text(x, below, str(scene.reason), theme.small_size, theme.text))
     return tuple(items)
 
 
@@ -224,7 +233,10 @@ def _cover(words: str, theme: Theme) -> Item:
                 for i, line in enumerate(lines)
             ),
             Polygon(
-                _rectangle(0.0, 436.0 - y, 75.0, 1.4 * size), theme.cover, theme.rose, theme.line
+                _rectangle(0.0, WINDOW_TOP + 1.3 * size - y, 4.5 * size, 1.3 * size),
+                theme.cover,
+                theme.rose,
+                theme.line,
             ),
         ),
         x,

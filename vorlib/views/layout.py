@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import TypeAlias
 
 from vorlib.views.picture import Circle, Group, Item, Line, Point, Segments, Text
@@ -59,6 +60,16 @@ def _around(points: Iterable[Point]) -> Box:
     return min(xs), min(ys), max(xs), max(ys)
 
 
+@lru_cache(maxsize=256)
+def _group_extent(group: Group) -> Box:
+    corners = [p for part in group.items for p in _ends(extent(part))]
+    return _turned_box(_around(corners), group.x, group.y, group.rotate_deg)
+
+
+def _ends(box: Box) -> tuple[Point, Point]:
+    return box[:2], box[2:]
+
+
 def extent(item: Item) -> Box:
     """The box around an item, without the thickness of its lines (turned groups: a little more).
 
@@ -71,15 +82,13 @@ def extent(item: Item) -> Box:
         case Line(x1, y1, x2, y2):
             return _around([(x1, y1), (x2, y2)])
         case Segments(segments):
-            return _around([p for s in segments for p in (s[:2], s[2:])])
+            return _around([p for s in segments for p in _ends(s)])
         case Circle(x, y, radius):
             return x - radius, y - radius, x + radius, y + radius
         case Text():
             return text_box(item)
-        case Group(items, x, y, rotate_deg):
-            boxes = [extent(part) for part in items]
-            corners = [p for box in boxes for p in (box[:2], box[2:])]
-            return _turned_box(_around(corners), x, y, rotate_deg)
+        case Group():
+            return _group_extent(item)
         case _:
             return _around(item.points)
 

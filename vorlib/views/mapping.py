@@ -22,7 +22,6 @@ if TYPE_CHECKING:
 __all__ = ["Chart", "Coast", "Place", "chart", "compass_rose", "ring_step_nm", "station_symbol"]
 
 RING_STEPS_NM = (0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 25.0, 50.0, 100.0)
-MOST_RINGS = 5
 
 
 class Coast(Protocol):
@@ -45,14 +44,14 @@ class Place(Protocol):
 class Chart:
     """The unchanging part of a plan view: what lies below and above the course, and its labels."""
 
-    ground: tuple[Item, ...]
-    marks: tuple[Item, ...]
+    ground: Group
+    marks: Group
     taken: tuple[Box, ...]
 
 
-def ring_step_nm(range_nm: float) -> float:
-    """Return the spacing of the range rings: a round number that gives at most five."""
-    fitting = (s for s in RING_STEPS_NM if range_nm / s <= MOST_RINGS)
+def ring_step_nm(range_nm: float, most: int) -> float:
+    """Return the spacing of the range rings: a round number that gives at most `most` of them."""
+    fitting = (s for s in RING_STEPS_NM if range_nm / s <= most)
     return next(fitting, RING_STEPS_NM[-1])
 
 
@@ -93,7 +92,7 @@ def chart(
         rings, words = _rings(layout, radius, labels, theme)
         ground += rings
         marks += words
-    return Chart(tuple(ground), tuple(marks), tuple(labels.taken))
+    return Chart(Group(tuple(ground)), Group(tuple(marks)), tuple(labels.taken))
 
 
 def _islands(
@@ -133,15 +132,15 @@ def _named(
     return [placed] if placed else []
 
 
-def _within(layout: StationProjection, x: float, y: float) -> bool:
-    return max(abs(x - layout.x), abs(y - layout.y)) < layout.x - 8.0
+def _within(layout: StationProjection, x: float, y: float, margin: float) -> bool:
+    return max(abs(x - layout.x), abs(y - layout.y)) < layout.x - margin
 
 
 def _other_station(
     station: Station, layout: StationProjection, labels: Labeller, theme: Theme
 ) -> list[Item]:
     x, y = (float(c) for c in layout.to_xy(station.position))
-    if not _within(layout, x, y):
+    if not _within(layout, x, y, 10.0 * theme.symbol):
         return []
     symbol = Group(station_symbol(6.5, theme), x, y)
     labels.block(extent(symbol))
@@ -152,7 +151,7 @@ def _airfield(
     field: Place, layout: StationProjection, labels: Labeller, theme: Theme
 ) -> list[Item]:
     x, y = (float(c) for c in layout.to_xy(field.position))
-    if not _within(layout, x, y):
+    if not _within(layout, x, y, 10.0 * theme.symbol):
         return []
     size = 4.5 * theme.symbol
     symbol = Group(
@@ -171,7 +170,8 @@ def _airfield(
 def _rings(
     layout: StationProjection, radius: float, labels: Labeller, theme: Theme
 ) -> tuple[list[Item], list[Item]]:
-    step = ring_step_nm(radius / layout.units_per_nm)
+    most = 5 if theme.symbol < 1.3 else 3  # bigger type needs more room between the rings
+    step = ring_step_nm(radius / layout.units_per_nm, most)
     rings: list[Item] = []
     words: list[Item] = []
     count = math.floor(radius / layout.units_per_nm / step + 1e-9)

@@ -112,13 +112,15 @@ class Text:
     rotate_deg: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Group:
     """Items drawn about a new origin (x, y), turned by `rotate_deg` about that origin.
 
     With a `grab` name the group is something the reader may take hold of, by pointer or by
     keyboard; `label` is then what a screen reader says. The hit area is a circle about the
     group's origin, so a group to be grabbed is drawn round its own origin.
+
+    Groups compare by identity, so that an ink can remember the text of one that is drawn again.
     """
 
     items: tuple[Item, ...]

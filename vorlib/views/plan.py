@@ -6,9 +6,8 @@ every bearing from the station is exact.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from enum import Flag, auto
 
 import numpy as np
@@ -21,7 +20,7 @@ from vorlib.station import Station
 from vorlib.views.clipping import clip_polyline
 from vorlib.views.layout import Box, Labeller
 from vorlib.views.mapping import Coast, Place, chart
-from vorlib.views.picture import Group, Item, Line, Picture, Point, Polygon, Polyline, Text
+from vorlib.views.picture import Circle, Group, Item, Line, Picture, Polygon, Polyline, Text
 from vorlib.views.plan_course import course_overlays, course_words
 from vorlib.views.theme import SCREEN, Theme
 
@@ -95,7 +94,7 @@ class PlanScene:
     overlays: Overlay = Overlay.ALL
     islands: tuple[Coast, ...] = ()
     airfields: tuple[Place, ...] = ()
-    stations: tuple[Station, ...] = field(default=())
+    stations: tuple[Station, ...] = ()
     track: Position | None = None
 
     def __post_init__(self) -> None:
@@ -122,8 +121,14 @@ class StationProjection:
         """Return picture coordinates of one place or an array of places."""
         here = self.centre
         line = inverse(here.lat_deg, here.lon_deg, place.lat_deg, place.lon_deg)
-        azimuth = np.radians(line.true_azimuth_deg)
-        radius = line.distance_nm * self.units_per_nm
+        return self.polar_to_xy(line.true_azimuth_deg, line.distance_nm)
+
+    def polar_to_xy(
+        self, true_azimuth_deg: ArrayLike, distance_nm: ArrayLike
+    ) -> tuple[FloatArray, FloatArray]:
+        """Return picture coordinates of what lies at an azimuth and distance from the centre."""
+        azimuth = np.radians(true_azimuth_deg)
+        radius = np.multiply(distance_nm, self.units_per_nm)
         return self.x + radius * np.sin(azimuth), self.y - radius * np.cos(azimuth)
 
     def to_position(self, x: ArrayLike, y: ArrayLike, altitude_ft: ArrayLike = 0.0) -> Position:
@@ -164,7 +169,7 @@ def plan(scene: PlanScene, theme: Theme = SCREEN) -> Picture:
     aircraft = _Aircraft.of(scene, layout, theme)
     if aircraft is not None:
         labels.block(aircraft.box)
-    items: list[Item] = [*base.ground]
+    items: list[Item] = [base.ground]
     words: list[Item] = []
     if scene.course_deg is not None:
         azimuth_deg = scene.course_deg + scene.station.declination_deg
@@ -178,12 +183,12 @@ def plan(scene: PlanScene, theme: Theme = SCREEN) -> Picture:
             Overlay.WEDGE in shown,
             theme,
         )
-        items.append(Group(drawn, layout.x, layout.y, azimuth_deg))
-    items += base.marks
+        items.append(Group((drawn,), layout.x, layout.y, azimuth_deg))
+    items.append(base.marks)
     if aircraft is not None and Overlay.RADIAL in shown:
         items.append(_radial_line(aircraft, layout, theme))
         labels.block_line(layout.x, layout.y, aircraft.x, aircraft.y, theme.small_size / 2)
-        words += _radial_words(scene, aircraft, layout, labels, theme)
+        words += _radial_words(aircraft, layout, labels, theme)
     if scene.course_deg is not None:
         words += course_words(
             (layout.x, layout.y),
@@ -206,19 +211,17 @@ def plan(scene: PlanScene, theme: Theme = SCREEN) -> Picture:
         SIZE,
         tuple(items),
         title=f"Plan view about {scene.station.name}",
-        description=_description(scene),
+        description=_description(scene, aircraft),
         background=theme.sea,
     )
 
 
-def _description(scene: PlanScene) -> str:
+def _description(scene: PlanScene, aircraft: _Aircraft | None) -> str:
     words = f"True north is up; the compass rose is {scene.range_nm:g} NM from the station."
     if scene.course_deg is not None:
         words += f" Course {format_direction(scene.course_deg)} is selected."
-    if scene.position is not None:
-        radial = format_direction(float(scene.station.radial_deg(scene.position)))
-        distance = float(scene.station.distance_nm(scene.position))
-        words += f" The aircraft is on the {radial} radial at {distance:.1f} NM."
+    if aircraft is not None:
+        words += f" The aircraft is on the {aircraft.radial} radial at {aircraft.distance_nm:.1f} NM."
     return words
 
 
@@ -228,6 +231,8 @@ class _Aircraft:
 
     x: float
     y: float
+    radial: str
+    distance_nm: float
     box: Box
     group: Group
 
@@ -235,7 +240,8 @@ class _Aircraft:
     def of(cls, scene: PlanScene, layout: StationProjection, theme: Theme) -> _Aircraft | None:
         if scene.position is None:
             return None
-        x, y = (float(c) for c in layout.to_xy(scene.position))
+        line = scene.station.inverse(scene.position)
+        x, y = (float(c) for c in layout.polar_to_xy(line.true_azimuth_deg, line.distance_nm))
         half = SIZE / 2 - 18.0 * theme.symbol
         excess = max(abs(x - layout.x), abs(y - layout.y)) / half
         beyond = excess > 1.0
@@ -251,8 +257,10 @@ class _Aircraft:
         true_heading_deg = scene.heading_deg + scene.station.declination_deg
         label = f"Aircraft, heading {format_direction(scene.heading_deg)}"
         group = Group((shape,), x, y, true_heading_deg, "aircraft", label)
+        radial = scene.station.radial_of_azimuth_deg(line.true_azimuth_deg)
         reach = 18.0 * size
-        return cls(x, y, (x - reach, y - reach, x + reach, y + reach), group)
+        box = (x - reach, y - reach, x + reach, y + reach)
+        return cls(x, y, format_direction(float(radial)), float(line.distance_nm), box, group)
 
 
 def _radial_line(aircraft: _Aircraft, layout: StationProjection, theme: Theme) -> Line:
@@ -268,14 +276,12 @@ def _radial_line(aircraft: _Aircraft, layout: StationProjection, theme: Theme) -
 
 
 def _radial_words(
-    scene: PlanScene,
     aircraft: _Aircraft,
     layout: StationProjection,
     labels: Labeller,
     theme: Theme,
 ) -> Iterator[Text]:
-    assert scene.position is not None
-    words = f"{format_direction(float(scene.station.radial_deg(scene.position)))} radial"
+    words = f"{aircraft.radial} radial"
     size = theme.text_size
     dx, dy = aircraft.x - layout.x, aircraft.y - layout.y
     candidates = []
@@ -304,16 +310,9 @@ def _radial_words(
 
 def _cone(scene: PlanScene, layout: StationProjection, theme: Theme) -> Iterator[Item]:
     radius = scene.cone_radius_nm * layout.units_per_nm
-    if not 0 < radius:
-        return
-    points: list[Point] = [
-        (layout.x + radius * math.sin(a), layout.y - radius * math.cos(a))
-        for a in np.linspace(0.0, 2 * math.pi, 73)
-    ]
-    dash = (0.1, 3.0 * theme.line)
-    for piece in clip_polyline(points, (0.0, 0.0, SIZE, SIZE)):
-        yield Polygon(piece, fill=theme.cone, opacity=0.12)
-        yield Polyline(piece, theme.cone, 1.5 * theme.line, dash)
+    if 0.0 < radius < SIZE / 2:
+        dash, width = (0.1, 3.0 * theme.line), 1.5 * theme.line
+        yield Circle(layout.x, layout.y, radius, theme.cone, theme.cone, width, dash, 0.12)
 
 
 def _track(scene: PlanScene, layout: StationProjection, theme: Theme) -> Iterator[Item]:

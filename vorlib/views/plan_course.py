@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from functools import lru_cache
 
 from vorlib.views.layout import Labeller
-from vorlib.views.picture import Item, Line, Point, Polygon, Polyline, Segments, Text
+from vorlib.views.picture import Group, Item, Line, Point, Polygon, Polyline, Segments, Text
 from vorlib.views.theme import Theme
 
 __all__ = ["course_overlays", "course_words"]
@@ -24,7 +24,7 @@ def course_overlays(
     with_halves: bool,
     with_wedge: bool,
     theme: Theme,
-) -> tuple[Item, ...]:
+) -> Group:
     """Return the overlays about the origin for a course straight up; the caller turns them."""
     items: list[Item] = []
     if with_halves:
@@ -36,7 +36,7 @@ def course_overlays(
         items.append(Line(-radius, 0.0, radius, 0.0, theme.muted, theme.line, dash))
     if with_course:
         items += _course_line(radius, theme)
-    return tuple(items)
+    return Group(tuple(items))
 
 
 def _halves(radius: float, theme: Theme) -> Iterator[Item]:

@@ -124,17 +124,20 @@ def _text(item: Text) -> str:
     )
 
 
+# Between two pictures of a drag most groups are the very same ones: the map, the ring's scale.
+@lru_cache(maxsize=128)
 def _group(item: Group) -> str:
+    inner = _items(item.items)
     moves = f"translate({_number(item.x)} {_number(item.y)})" if item.x or item.y else ""
     turn = f"rotate({_number(item.rotate_deg)})" if item.rotate_deg else ""
     place = f' transform="{moves}{turn}"' if moves or turn else ""
     if not item.grab:
-        return f"<g{place}>{_items(item.items)}</g>"
+        return f"<g{place}>{inner}</g>"
     radius = max(HIT_RADIUS, reach(item.items))
     return (
         f'<g{place} data-grab="{escape(item.grab)}" tabindex="0" role="slider" '
         f'aria-label="{escape(item.label)}">'
-        f'<circle r="{_number(radius)}" pointer-events="all"/>{_items(item.items)}</g>'
+        f'<circle r="{_number(radius)}" pointer-events="all"/>{inner}</g>'
     )
 
 

@@ -1,0 +1,114 @@
+"""The one live sentence of an exhibit: what the picture means, in plain words.
+
+The pieces are functions of their own, for exhibits that need only some of them.
+"""
+
+from __future__ import annotations
+
+from vorlib.angles import compass_point, format_direction
+from vorlib.earth import Position
+from vorlib.receiver import Flag, Reading, Reason
+from vorlib.station import Station
+
+__all__ = [
+    "flag_words",
+    "needle_words",
+    "off_sentence",
+    "reading_sentence",
+    "sentence",
+    "side_sentence",
+    "where_sentence",
+]
+
+CENTRED_DOTS = 0.05  # less than this rounds to no dots at all
+
+NO_SIGNAL_ADVICE = "a centred needle under OFF means nothing"
+ADVICE = {
+    Reason.ABEAM: (
+        "the radial is square to the selected course, so the line to the station says neither TO "
+        "nor FROM; the flag returns on either side"
+    ),
+    Reason.CONE: (
+        "the signal overhead is confused, so do not chase the needle: hold the heading until the "
+        "flag returns"
+    ),
+    Reason.LINE_OF_SIGHT: f"the earth is in the way, climb or come nearer; {NO_SIGNAL_ADVICE}",
+    Reason.SERVICE_VOLUME: f"the signal is not promised here, use no needle; {NO_SIGNAL_ADVICE}",
+    Reason.OFF_THE_AIR: f"nothing is sent and no ident is heard; {NO_SIGNAL_ADVICE}",
+}
+NO_SIGNAL = (Reason.LINE_OF_SIGHT, Reason.SERVICE_VOLUME, Reason.OFF_THE_AIR)
+
+
+def sentence(station: Station, position: Position, course_deg: float, reading: Reading) -> str:
+    """Return where the aircraft is and what its indicator shows, as `reading` has it.
+
+    All arguments are those of one place and one course, not arrays.
+    """
+    place = where_sentence(station, position, float(reading.distance_nm))
+    return f"{place} {reading_sentence(course_deg, reading)}"
+
+
+def where_sentence(station: Station, position: Position, distance_nm: float | None = None) -> str:
+    """Return the place in words: distance, compass direction (true) and radial.
+
+    `distance_nm` saves working the distance out again where it is known.
+    """
+    line = station.inverse(position)
+    distance = float(line.distance_nm)
+    if f"{distance:.1f}" == "0.0":
+        return f"You are over {station.name}, where every radial meets."
+    azimuth = float(line.true_azimuth_deg)
+    radial = format_direction(float(station.radial_of_azimuth_deg(azimuth)))
+    return (
+        f"You are {distance:.1f} NM {compass_point(azimuth)} of {station.name} "
+        f"on its {radial} radial."
+    )
+
+
+def reading_sentence(course_deg: float, reading: Reading) -> str:
+    """Return what the indicator shows with a course selected, and what to make of it."""
+    course = format_direction(course_deg)
+    flag = flag_words(reading)
+    if _reason(reading) in NO_SIGNAL:
+        return f"With {course} selected {flag}: {off_sentence(reading)}."
+    shown = f"With {course} selected {flag} and {needle_words(reading)}: "
+    if Flag(int(reading.flag)) == Flag.OFF:
+        return f"{shown}{off_sentence(reading)}."
+    return f"{shown}{side_sentence(course_deg, reading)}."
+
+
+def flag_words(reading: Reading) -> str:
+    """Return what the flag reads, such as "the flag reads TO"."""
+    return f"the flag reads {Flag(int(reading.flag)).name}"
+
+
+def needle_words(reading: Reading) -> str:
+    """Return where the needle stands, such as "the needle stands 1.5 dots left"."""
+    dots = float(reading.dots)
+    side = "right" if dots > 0 else "left"
+    if bool(reading.pegged):
+        return f"the needle stands full {side}, more than five dots"
+    if abs(dots) < CENTRED_DOTS:
+        return "the needle is centred"
+    number = f"{abs(dots):.1f}".removesuffix(".0")
+    return f"the needle stands {number} {'dot' if number == '1' else 'dots'} {side}"
+
+
+def side_sentence(course_deg: float, reading: Reading) -> str:
+    """Return on which side the course line lies for someone flying the selected course."""
+    course = format_direction(course_deg)
+    dots = float(reading.dots)
+    if abs(dots) < CENTRED_DOTS and not bool(reading.pegged):
+        return "you are on the course line"
+    side = "right" if dots > 0 else "left"
+    return f"the course line is to the {side} of someone flying {course}"
+
+
+def off_sentence(reading: Reading) -> str:
+    """Return why the flag is OFF and what to make of it; empty while it is not OFF."""
+    reason = _reason(reading)
+    return f"{reason}; {ADVICE[reason]}" if reason in ADVICE else ""
+
+
+def _reason(reading: Reading) -> Reason:
+    return Reason(int(reading.reason))
