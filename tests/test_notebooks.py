@@ -1,0 +1,220 @@
+"""What every notebook of the course has in common.
+
+That they run, and that they print what they printed when they were saved, is nbval's business.
+"""
+
+import ast
+import re
+
+import nbformat
+import pytest
+from tools.save_notebooks import (
+    CHECKED,
+    NOTEBOOKS,
+    WIDGET,
+    notebooks,
+    save,
+    shows_picture,
+    shows_text,
+)
+
+README = NOTEBOOKS.parent / "README.md"
+LARGEST_KB = 300
+LONGEST_CELL = 12  # lines; a longer one belongs in the library
+LONGEST_PLUMBING = 8
+USUAL_CELL = 5
+LONGEST_TEXT = 120  # words
+CAUTION = ["on the ground", "not for navigation", "charts", "local rules", "licensed instructor"]
+MACHINE_PATH = re.compile(r"(?<![\w.])/(home|Users|root|tmp|usr|opt|work|var)/|\b[A-Z]:\\\w")
+
+
+def name(path):
+    return path.relative_to(NOTEBOOKS).with_suffix("").as_posix()
+
+
+@pytest.fixture(params=notebooks(), ids=name)
+def path(request):
+    """Each notebook in turn; with none there the tests are skipped."""
+    return request.param
+
+
+@pytest.fixture
+def cells(path):
+    return nbformat.read(path, as_version=4).cells
+
+
+@pytest.fixture
+def code(cells):
+    """The code cells that are not blank."""
+    return [cell for cell in cells if cell.cell_type == "code" and cell.source.strip()]
+
+
+def lines(cell):
+    return [line for line in cell.source.splitlines() if line.strip()]
+
+
+def is_plumbing(cell):
+    """Tell whether a cell builds machinery: functions, classes, handlers, contexts."""
+    machinery = ast.FunctionDef | ast.ClassDef | ast.Lambda | ast.Try | ast.With
+    return any(isinstance(node, machinery) for node in ast.walk(ast.parse(cell.source)))
+
+
+def strings(value):
+    """Yield all text in an output, leaving out pictures in base64."""
+    if isinstance(value, str):
+        yield value
+    elif isinstance(value, list):
+        for item in value:
+            yield from strings(item)
+    elif isinstance(value, dict):
+        for key, item in value.items():
+            if key not in {"image/png", "image/jpeg"}:
+                yield from strings(item)
+
+
+# --- outputs --------------------------------------------------------------------------------------
+
+
+def test_it_was_saved_after_one_run_from_top_to_bottom(code):
+    assert [cell.execution_count for cell in code] == list(range(1, len(code) + 1))
+    assert any(cell.outputs for cell in code)
+
+
+def test_nothing_went_wrong_in_it(code):
+    for cell in code:
+        expected = "raises-exception" in cell.metadata.get("tags", [])
+        kinds = {output.output_type for output in cell.outputs}
+        assert expected or "error" not in kinds, cell.source
+        assert all(output.get("name") != "stderr" for output in cell.outputs), cell.source
+
+
+def test_text_is_checked_and_nothing_else(code):
+    for cell in code:
+        checked = CHECKED in cell.metadata.get("tags", [])
+        assert checked == any(map(shows_text, cell.outputs)), cell.source
+
+
+def test_pictures_and_checked_text_have_cells_of_their_own(code):
+    for cell in code:
+        assert not (any(map(shows_text, cell.outputs)) and any(map(shows_picture, cell.outputs))), (
+            cell.source
+        )
+
+
+def test_no_output_differs_from_run_to_run_or_names_a_machine(cells):
+    for cell in cells:
+        for text in strings([cell.source, *cell.get("outputs", [])]):
+            assert not MACHINE_PATH.search(text), cell.source
+            assert not re.search(r" at 0x[0-9a-f]{6}", text), cell.source
+
+
+# --- size and shape -------------------------------------------------------------------------------
+
+
+def test_it_is_small_enough_to_read_on_the_web(path):
+    assert path.stat().st_size <= LARGEST_KB * 1000
+
+
+def test_its_cells_have_identifiers_that_differ(cells):
+    identifiers = [cell.get("id") for cell in cells]
+    assert all(identifiers)
+    assert len(set(identifiers)) == len(identifiers)
+
+
+def test_its_first_code_cell_is_only_imports(code):
+    statements = ast.parse(code[0].source).body
+    assert all(isinstance(statement, ast.Import | ast.ImportFrom) for statement in statements)
+
+
+def test_its_code_cells_are_short(code):
+    sizes = [len(lines(cell)) for cell in code]
+    assert max(sizes) <= LONGEST_CELL
+    assert sum(size > USUAL_CELL for size in sizes) <= len(sizes) / 4
+    assert all(len(lines(cell)) <= LONGEST_PLUMBING for cell in code if is_plumbing(cell))
+
+
+def test_its_text_cells_are_short(cells):
+    for cell in cells:
+        if cell.cell_type == "markdown":
+            assert len(cell.source.split()) <= LONGEST_TEXT, cell.source
+
+
+# --- the course -----------------------------------------------------------------------------------
+
+
+def course_table():
+    """Return the README's course table: each notebook's name and whether it is ready."""
+    rows = re.findall(r"^\| `?\[?(\w+(?:/\w+)?)[^|]*\|.*\| (ready|planned) \|$", readme(), re.M)
+    return {lesson: state == "ready" for lesson, state in rows}
+
+
+def readme():
+    return README.read_text(encoding="utf-8")
+
+
+def says_the_caution(text):
+    return all(phrase in " ".join(text.split()) for phrase in CAUTION)
+
+
+def test_the_readme_and_the_start_notebook_say_that_the_course_is_for_the_ground_only():
+    assert says_the_caution(readme())
+    start = NOTEBOOKS / "00_start_here.ipynb"
+    if start.exists():
+        cells = nbformat.read(start, as_version=4).cells
+        assert says_the_caution("\n".join(c.source for c in cells if c.cell_type == "markdown"))
+
+
+def test_the_table_in_the_readme_has_every_lesson_of_the_course():
+    lessons = [lesson for lesson in course_table() if "/" not in lesson]
+    assert [int(lesson[:2]) for lesson in lessons] == list(range(15))
+
+
+def test_the_table_in_the_readme_says_which_notebooks_there_are():
+    there = {name(path) for path in notebooks()}
+    if not there:
+        pytest.skip("no notebooks yet")
+    assert {lesson for lesson, ready in course_table().items() if ready} == there
+
+
+# --- saving them ----------------------------------------------------------------------------------
+
+
+@pytest.fixture
+def sample(tmp_path):
+    """A notebook with text, a widget, silence and a tag that is out of place."""
+    v4 = nbformat.v4
+    sources = ["import ipywidgets", "print(6 * 7)", "ipywidgets.IntSlider()", "answer = ..."]
+    cells = [v4.new_code_cell(source, id=f"c{n}") for n, source in enumerate(sources)]
+    cells[2].metadata["tags"] = [CHECKED, "kept"]
+    path = tmp_path / "sample.ipynb"
+    nbformat.write(v4.new_notebook(cells=cells), path)
+    return path
+
+
+def test_a_saved_notebook_has_its_outputs_its_tags_and_its_widgets(sample):
+    save(sample)
+    notebook = nbformat.read(sample, as_version=4)
+    assert [cell.execution_count for cell in notebook.cells] == [1, 2, 3, 4]
+    assert notebook.cells[1].outputs[0].text == "42\n"
+    tags = [cell.metadata.get("tags") for cell in notebook.cells]
+    assert tags == [None, [CHECKED], ["kept"], None]
+    shown = notebook.cells[2].outputs[0].data[WIDGET]["model_id"]
+    (states,) = notebook.metadata.widgets.values()
+    assert states["state"][shown]["model_name"] == "IntSliderModel"
+
+
+def test_saving_again_changes_nothing(sample):
+    save(sample)
+    first = sample.read_bytes()
+    save(sample)
+    assert sample.read_bytes() == first
+
+
+@pytest.mark.parametrize("text", ["/home/ann/x.csv", "File /usr/lib/x.py", r"C:\Users"])
+def test_a_path_of_one_machine_is_recognised(text):
+    assert MACHINE_PATH.search(text)
+
+
+@pytest.mark.parametrize("text", ["and/or", "https://example.org/home/", "./work/", "TO/FROM"])
+def test_a_word_with_a_stroke_is_no_path(text):
+    assert not MACHINE_PATH.search(text)

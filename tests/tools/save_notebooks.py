@@ -1,0 +1,103 @@
+"""Run notebooks and save them with their outputs, ready to be committed.
+
+    python tests/tools/save_notebooks.py                               # all of notebooks/
+    python tests/tools/save_notebooks.py notebooks/01_radials.ipynb    # or only these
+
+They run in this Python, and the state of their widgets is kept, so that a reader without a kernel
+sees the exhibits too. A second run changes nothing in the file: no times, no random identifiers.
+"""
+
+import os
+import sys
+import uuid
+from pathlib import Path
+
+import nbformat
+from jupyter_client.kernelspec import NATIVE_KERNEL_NAME
+from nbclient import NotebookClient
+from nbclient.exceptions import CellExecutionError
+
+NOTEBOOKS = Path(__file__).parents[2] / "notebooks"
+CHECKED = "nbval-check-output"  # the tag by which nbval compares a cell's output with a new run
+KERNEL = {"display_name": "Python 3", "language": "python", "name": NATIVE_KERNEL_NAME}
+WIDGET = "application/vnd.jupyter.widget-view+json"
+
+
+def notebooks(folder=NOTEBOOKS):
+    """Return every notebook under a folder, without the checkpoints that JupyterLab keeps."""
+    return [p for p in sorted(folder.rglob("*.ipynb")) if ".ipynb_checkpoints" not in p.parts]
+
+
+def shows_picture(output):
+    """Tell whether an output is a picture, a live widget or a page of HTML."""
+    kinds = output.get("data", {})
+    return any(kind == WIDGET or kind.startswith(("image/", "text/html")) for kind in kinds)
+
+
+def shows_text(output):
+    """Tell whether an output is text, which another run has to repeat exactly."""
+    return output.output_type == "stream" or ("data" in output and not shows_picture(output))
+
+
+def run(path):
+    """Return a notebook as a fresh kernel leaves it, in the folder it lies in."""
+    notebook = nbformat.read(path, as_version=4)
+    notebook.metadata = {"kernelspec": KERNEL}
+    client = NotebookClient(
+        notebook,
+        timeout=120,
+        kernel_name=NATIVE_KERNEL_NAME,
+        resources={"metadata": {"path": str(path.parent)}},
+        record_timing=False,
+        coalesce_streams=True,
+    )
+    client.execute()
+    notebook.metadata.language_info = {"name": "python"}  # without this machine's Python version
+    return notebook
+
+
+def tag(notebook):
+    """Tag the cells whose text is to be checked, and no others."""
+    for cell in notebook.cells:
+        tags = [tag for tag in cell.metadata.get("tags", []) if tag != CHECKED]
+        if cell.cell_type == "code" and any(map(shows_text, cell.outputs)):
+            tags.append(CHECKED)
+        cell.metadata.pop("tags", None)
+        if tags:
+            cell.metadata["tags"] = tags
+
+
+def steady(notebook, name):
+    """Return the notebook's text with its widgets numbered in place of their random identifiers."""
+    text = nbformat.writes(notebook)
+    widgets = notebook.metadata.get("widgets", {}).values()
+    models = [model for mime in widgets for model in mime["state"]]
+    for number, model in enumerate(models):
+        text = text.replace(model, uuid.uuid5(uuid.NAMESPACE_OID, f"{name} {number}").hex)
+    return nbformat.writes(nbformat.reads(text, as_version=4)) + "\n"  # in the new names' order
+
+
+def save(path):
+    """Run one notebook and write it back."""
+    notebook = run(path)
+    tag(notebook)
+    path.write_text(steady(notebook, path.stem), encoding="utf-8", newline="\n")
+
+
+def main(paths):
+    """Save all the notebooks that can be; return 1 when one could not."""
+    os.environ["JUPYTER_PREFER_ENV_PATH"] = "1"  # this environment's kernel before the user's own
+    failed = False
+    for path in paths or notebooks():
+        try:
+            save(path)
+        except CellExecutionError as error:
+            failed = True
+            print(f"{path}: not saved\n{error}", file=sys.stderr)
+        else:
+            print(f"{path}: saved, {path.stat().st_size / 1000:.0f} kB")
+    return int(failed)
+
+
+if __name__ == "__main__":
+    sys.exit(main([Path(argument).resolve() for argument in sys.argv[1:]]))
