@@ -23,7 +23,7 @@ SEMI_MAJOR_AXIS_M = 6378137.0
 FLATTENING = 1.0 / 298.257223563
 SEMI_MINOR_AXIS_M = SEMI_MAJOR_AXIS_M * (1.0 - FLATTENING)
 
-LONGITUDE_TOLERANCE_RAD = 1e-12  # 6 micrometres at the equator, before the last correction
+LONGITUDE_TOLERANCE_RAD = 1e-14  # 0.06 micrometres at the equator
 MAXIMUM_ROUNDS = 8
 BLOCK = 8192  # points worked on together: their columns stay in the processor's cache
 
