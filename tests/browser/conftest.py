@@ -1,0 +1,133 @@
+"""JupyterLab in a real browser: started once, one page for each test."""
+
+from __future__ import annotations
+
+import os
+import secrets
+import shutil
+import socket
+import subprocess
+import sys
+import time
+import urllib.request
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import Any
+
+import nbformat
+import pytest
+
+CHROMIUM_OPTIONS = [
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+]
+
+
+def unavailable(why: str) -> None:
+    """Skip, but fail where the browser is expected to be there."""
+    if os.environ.get("CI"):
+        pytest.fail(f"the browser tests cannot run: {why}")
+    pytest.skip(why)
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Any]:
+    """Chromium, driven by playwright."""
+    try:
+        from playwright.sync_api import sync_playwright
+    except ImportError:
+        unavailable("playwright is not installed: pip install 'vorlib[browser]'")
+    chromium = shutil.which("chromium") or shutil.which("chromium-browser")
+    if chromium is None:
+        unavailable("no chromium on the PATH")
+    with sync_playwright() as playwright:
+        yield playwright.chromium.launch(executable_path=chromium, args=CHROMIUM_OPTIONS)
+
+
+@pytest.fixture(scope="session")
+def lab(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[str, Path]]:
+    """A JupyterLab server as `vorlib course` starts it: its address, and the folder it serves."""
+    folder = tmp_path_factory.mktemp("lab")
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        port = probe.getsockname()[1]
+    token = secrets.token_hex(8)
+    connection = "vorlib.server.NoDelayWebsocketConnection"
+    home = tmp_path_factory.mktemp("home")
+    quiet = home / "@jupyterlab/apputils-extension/notification.jupyterlab-settings"
+    quiet.parent.mkdir(parents=True)
+    quiet.write_text('{"fetchNews": "false", "checkForUpdates": false}')
+    server = subprocess.Popen(
+        [
+            *(sys.executable, "-m", "jupyterlab", "--no-browser", "--allow-root"),
+            f"--port={port}",
+            f"--ServerApp.root_dir={folder}",
+            f"--IdentityProvider.token={token}",
+            f"--ServerApp.kernel_websocket_connection_class={connection}",
+        ],
+        env={**os.environ, "JUPYTER_CONFIG_DIR": str(home), "JUPYTERLAB_SETTINGS_DIR": str(home)},
+        stdout=subprocess.DEVNULL,
+        stderr=subprocess.DEVNULL,
+    )
+    try:
+        _wait_for(f"http://127.0.0.1:{port}/api?token={token}", server)
+        yield f"http://127.0.0.1:{port}/lab/tree/{{}}?token={token}&reset", folder
+    finally:
+        server.terminate()
+        server.wait(timeout=20)
+
+
+def _wait_for(address: str, server: subprocess.Popen[bytes], seconds: float = 60.0) -> None:
+    end = time.monotonic() + seconds
+    while time.monotonic() < end:
+        assert server.poll() is None, "JupyterLab did not start"
+        try:
+            urllib.request.urlopen(address, timeout=2).close()
+        except OSError:
+            time.sleep(0.2)
+        else:
+            return
+    raise TimeoutError(f"JupyterLab did not answer within {seconds:g} s")
+
+
+@pytest.fixture
+def run_notebook(browser: Any, lab: tuple[str, Path]) -> Iterator[Callable[[Path], Any]]:
+    """Return a function that opens a copy of a notebook and runs all its cells: the page."""
+    address, folder = lab
+    pages = []
+
+    def run(notebook: Path) -> Any:
+        shutil.copy(notebook, folder / notebook.name)
+        page = browser.new_page(viewport={"width": 1280, "height": 900})
+        pages.append(page)
+        page.goto(address.format(notebook.name))
+        page.wait_for_selector(".jp-Notebook .jp-Cell", timeout=60_000)
+        page.wait_for_selector(".jp-Notebook-ExecutionIndicator[data-status=idle]", timeout=60_000)
+        page.get_by_role("menuitem", name="Run", exact=True).click()
+        page.get_by_text("Run All Cells", exact=True).click()
+        return page
+
+    yield run
+    for page in pages:
+        page.close()
+
+
+@pytest.fixture
+def notebook(tmp_path: Path) -> Callable[..., Path]:
+    """Return a function that writes a notebook of code cells: its path."""
+
+    def write(*cells: str, name: str = "lesson.ipynb") -> Path:
+        document = nbformat.v4.new_notebook(
+            cells=[nbformat.v4.new_code_cell(source) for source in cells],
+            metadata={"kernelspec": {"name": "python3", "display_name": "Python 3"}},
+        )
+        path = tmp_path / name
+        nbformat.write(document, path)
+        return path
+
+    return write

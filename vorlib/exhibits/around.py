@@ -1,0 +1,179 @@
+"""What exhibits about one station share: an aircraft somewhere round it, and a hand that moves it.
+
+The place of the aircraft is kept as the radial and the distance that a reader sets.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Any
+
+from vorlib.angles import wrap_360
+from vorlib.archipelago import AIRFIELDS, ISLANDS, STATIONS
+from vorlib.coverage import cone_radius_nm
+from vorlib.earth import Position
+from vorlib.exhibits.controls import Choice, Number
+from vorlib.exhibits.exhibit import Grip
+from vorlib.exhibits.widget import Drag, Steps
+from vorlib.receiver import Reading, Receiver
+from vorlib.station import Station
+from vorlib.views.indicator import CENTRE, IndicatorScene, indicator
+from vorlib.views.picture import Picture, beside
+from vorlib.views.plan import SIZE, Overlay, PlanScene, plan, projection
+from vorlib.views.theme import SCREEN, Theme
+
+MAP_RANGES_NM = (5.0, 12.5, 25.0, 50.0)
+FARTHEST_NM = 60.0
+HIGHEST_FT = 18_000.0
+GAP = 16.0  # between plan and indicator, in picture units
+KEY_STEP = 2.0  # picture units one arrow key moves the aircraft
+
+Changes = dict[str, Any]
+
+
+@dataclass(frozen=True)
+class Around:
+    """An aircraft round a station.
+
+    Attributes
+    ----------
+    station
+        Ident of the station tuned.
+    radial_deg, distance_nm, altitude_ft
+        Where the aircraft is.
+    heading_deg
+        Magnetic heading.
+    course_deg
+        Selected course.
+    range_nm
+        Distance from the station to the edge of the map's compass rose.
+    """
+
+    station: str = "QLN"
+    radial_deg: float = 214.0
+    distance_nm: float = 12.4
+    altitude_ft: float = 3500.0
+    heading_deg: float = 40.0
+    course_deg: float = 40.0
+    range_nm: float = 25.0
+
+    def __post_init__(self) -> None:
+        if self.station not in STATIONS:
+            raise ValueError(f"station must be one of {', '.join(STATIONS)}, got {self.station!r}")
+
+    @property
+    def tuned(self) -> Station:
+        """The station itself."""
+        return STATIONS[self.station]
+
+    @cached_property
+    def there(self) -> Position:
+        """Where the aircraft is."""
+        return self.tuned.position_on(self.radial_deg, self.distance_nm, self.altitude_ft)
+
+    @cached_property
+    def reading(self) -> Reading:
+        """What the indicator shows."""
+        return Receiver(self.course_deg).read(self.tuned, self.there)
+
+    def plan_scene(self, overlays: Overlay, *, with_course: bool = True) -> PlanScene:
+        """Return the map round the station with the aircraft on it."""
+        height_ft = max(0.0, float(self.tuned.height_ft(self.there)))
+        return PlanScene(
+            self.tuned,
+            range_nm=self.range_nm,
+            position=self.there,
+            heading_deg=self.heading_deg,
+            course_deg=self.course_deg if with_course else None,
+            cone_radius_nm=float(cone_radius_nm(height_ft)),
+            overlays=overlays,
+            islands=ISLANDS,
+            airfields=tuple(AIRFIELDS.values()),
+            stations=tuple(STATIONS.values()),
+        )
+
+
+def plan_and_indicator(scene: PlanScene, shown: IndicatorScene, theme: Theme) -> Picture:
+    """Return the plan view with the indicator to its right."""
+    return beside(plan(scene, theme), indicator(shown, theme), GAP)
+
+
+def _moved(state: Around, right: float, down: float, theme: Theme) -> Changes:
+    """Return the radial and distance of a place some picture units from where the aircraft is."""
+    layout = projection(state.plan_scene(Overlay.NONE), theme)
+    azimuth = math.radians(state.radial_deg + state.tuned.declination_deg)
+    east = state.distance_nm * math.sin(azimuth) + right / layout.units_per_nm
+    north = state.distance_nm * math.cos(azimuth) - down / layout.units_per_nm
+    distance_nm = round(min(math.hypot(east, north), FARTHEST_NM), 2)
+    if distance_nm == 0.0:
+        return {"distance_nm": 0.0}  # overhead there is no radial: the last one stays
+    radial_deg = wrap_360(math.degrees(math.atan2(east, north)) - state.tuned.declination_deg)
+    return {"radial_deg": float(wrap_360(round(float(radial_deg), 1))), "distance_nm": distance_nm}
+
+
+def drag_aircraft(state: Around, drag: Drag, theme: Theme) -> Changes:
+    """Move the aircraft as far as the hand has moved."""
+    return _moved(state, drag.x - drag.x0, drag.y - drag.y0, theme)
+
+
+def step_aircraft(state: Around, steps: Steps) -> Changes:
+    """Move the aircraft across the map: right is east, up is north."""
+    return _moved(state, KEY_STEP * steps.right, -KEY_STEP * steps.up, SCREEN)
+
+
+RING_CENTRE = (SIZE + GAP + CENTRE[0], CENTRE[1])  # the indicator stands to the right of the plan
+
+
+def turn_ring(state: Around, drag: Drag, theme: Theme) -> Changes:
+    """Turn the course ring with the hand: clockwise brings smaller figures to the index."""
+    x, y = RING_CENTRE
+    begun = math.atan2(drag.x0 - x, y - drag.y0)
+    now = math.atan2(drag.x - x, y - drag.y)
+    return {"course_deg": float(wrap_360(round(state.course_deg - math.degrees(now - begun))))}
+
+
+def step_ring(state: Around, steps: Steps) -> Changes:
+    """Change the selected course by a degree for each step: right or up is more."""
+    return {"course_deg": float(wrap_360(state.course_deg + steps.right + steps.up))}
+
+
+AIRCRAFT: Grip[Around] = Grip(drag_aircraft, step_aircraft)
+RING: Grip[Around] = Grip(turn_ring, step_ring, wheel=True)
+
+
+def station_choice() -> Choice:
+    """Return the control for the station tuned."""
+    names = {f"{s.name} {s.ident} {s.frequency_mhz:.2f}": ident for ident, s in STATIONS.items()}
+    return Choice("station", "Station", names)
+
+
+def radial_number() -> Number:
+    """Return the control for the radial the aircraft is on."""
+    return Number("radial_deg", "Aircraft on radial", decimals=1, direction=True)
+
+
+def distance_number() -> Number:
+    """Return the control for the aircraft's distance from the station."""
+    return Number("distance_nm", "Distance", "NM", 0.0, FARTHEST_NM, 0.1, decimals=2)
+
+
+def altitude_number() -> Number:
+    """Return the control for the aircraft's altitude."""
+    return Number("altitude_ft", "Altitude", "feet", 0.0, HIGHEST_FT, 100.0)
+
+
+def heading_number() -> Number:
+    """Return the control for the aircraft's heading."""
+    return Number("heading_deg", "Heading", direction=True)
+
+
+def course_number() -> Number:
+    """Return the control for the selected course."""
+    return Number("course_deg", "Selected course", direction=True)
+
+
+def range_choice() -> Choice:
+    """Return the control for how much the map shows."""
+    return Choice("range_nm", "Map out to", {f"{r:g} NM": r for r in MAP_RANGES_NM})

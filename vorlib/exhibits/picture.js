@@ -1,0 +1,173 @@
+// Shows a picture (SVG text) with one sentence under it, and reports what a hand does to it.
+// It knows nothing of what the picture means: places are in the picture's own viewBox units.
+//
+// An element with data-grab="name" can be dragged, and stepped with the arrow keys (Shift: ten
+// at a time); names listed in the trait `wheel` also step with the mouse wheel. Every report
+// stands for all those before it: a drag is where it began and where it is, steps are totals
+// since this view was made. So only the newest report matters. One goes out per animation frame
+// at most, and the widget model keeps one message in flight, so the kernel is never behind.
+
+const ARROWS = { ArrowRight: [1, 0], ArrowLeft: [-1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] };
+const CLICK_PX = 3; // a press that moves less than this is a click, not a drag
+const WHEEL_STEP_PX = 50;
+const SCROLL_PAUSE_MS = 400; // a wheel already scrolling the page goes on scrolling it
+
+const nameOf = (node) => node.dataset?.grab;
+const grabAt = (event) => event.target.closest("[data-grab]");
+
+// Makes `shown` equal to `next`, keeping the nodes that need not change: the element under the
+// hand keeps its focus, and a screen reader hears a slider move rather than a new one appear.
+function update(shown, next) {
+  if (shown.nodeName !== next.nodeName || nameOf(shown) !== nameOf(next)) {
+    shown.replaceWith(next);
+    return;
+  }
+  if (shown.nodeType !== Node.ELEMENT_NODE) {
+    if (shown.nodeValue !== next.nodeValue) shown.nodeValue = next.nodeValue;
+    return;
+  }
+  for (const { name } of [...shown.attributes]) {
+    if (!next.hasAttribute(name)) shown.removeAttribute(name);
+  }
+  for (const { name, value } of next.attributes) {
+    if (shown.getAttribute(name) !== value) shown.setAttribute(name, value);
+  }
+  updateChildren(shown, next);
+}
+
+function updateChildren(shown, next) {
+  const wanted = [...next.childNodes];
+  const present = [...shown.childNodes];
+  present.slice(wanted.length).forEach((node) => node.remove());
+  wanted.forEach((node, i) => (i < present.length ? update(present[i], node) : shown.append(node)));
+}
+
+function render({ model, el }) {
+  const picture = document.createElement("div");
+  picture.className = "vorlib-picture";
+  const sentence = document.createElement("div");
+  sentence.className = "vorlib-sentence";
+  sentence.setAttribute("role", "status");
+  sentence.setAttribute("aria-live", "polite");
+  el.classList.add("vorlib-view");
+  el.append(picture, sentence);
+
+  function show() {
+    const focused = picture.contains(document.activeElement) && nameOf(document.activeElement);
+    const next = document.createElement("div");
+    next.innerHTML = model.get("svg");
+    updateChildren(picture, next);
+    if (focused && nameOf(document.activeElement) !== focused) {
+      picture.querySelector(`[data-grab="${focused}"]`)?.focus({ preventScroll: true });
+    }
+  }
+  function say() {
+    sentence.textContent = model.get("sentence");
+    sentence.hidden = !sentence.textContent;
+  }
+
+  // ---- reports
+  const view = Math.random().toString(36).slice(2);
+  const steps = {};
+  let drag = null;
+  let frame = 0;
+
+  function report() {
+    frame ||= requestAnimationFrame(() => {
+      frame = 0;
+      const totals = Object.fromEntries(Object.entries(steps).map(([k, v]) => [k, [...v]]));
+      model.set("hand", { view, drag: drag && { ...drag }, steps: totals });
+      model.save_changes();
+    });
+  }
+  function step(name, right, up) {
+    const [r, u] = steps[name] ?? [0, 0];
+    steps[name] = [r + right, u + up];
+    report();
+  }
+
+  // ---- dragging, with a mouse, a pen or a finger
+  let held = null; // what the pointer holds now; becomes `drag` once it has moved
+  let drags = 0;
+
+  function place(event) {
+    const toPicture = picture.querySelector("svg").getScreenCTM().inverse();
+    return new DOMPoint(event.clientX, event.clientY).matrixTransform(toPicture);
+  }
+  picture.addEventListener("pointerdown", (event) => {
+    const grab = grabAt(event);
+    if (!grab || event.button !== 0 || held) return;
+    const { x, y } = place(event);
+    held = { pointer: event.pointerId, clientX: event.clientX, clientY: event.clientY };
+    held.drag = { id: ++drags, grab: nameOf(grab), x0: x, y0: y };
+    held.moved = false;
+    grab.focus({ preventScroll: true });
+    picture.setPointerCapture(event.pointerId); // on the container: its contents are redrawn
+    picture.classList.add("vorlib-dragging");
+  });
+  picture.addEventListener("pointermove", (event) => {
+    if (held?.pointer !== event.pointerId) return;
+    const far = Math.hypot(event.clientX - held.clientX, event.clientY - held.clientY) >= CLICK_PX;
+    held.moved ||= far;
+    if (!held.moved) return;
+    const { x, y } = place(event);
+    drag = { ...held.drag, x, y };
+    report();
+  });
+  function release(event) {
+    if (held?.pointer !== event.pointerId) return;
+    held = null;
+    picture.classList.remove("vorlib-dragging");
+  }
+  picture.addEventListener("pointerup", release);
+  picture.addEventListener("pointercancel", release);
+  picture.addEventListener("lostpointercapture", release);
+  // a mouse press would begin selecting text; the pointer events above do not stop that
+  picture.addEventListener("mousedown", (event) => grabAt(event) && event.preventDefault());
+
+  // ---- arrow keys; they must not also move the notebook's selected cell
+  picture.addEventListener("keydown", (event) => {
+    const grab = grabAt(event);
+    const arrow = ARROWS[event.key];
+    if (!grab || !arrow || event.ctrlKey || event.altKey || event.metaKey) return;
+    event.preventDefault();
+    event.stopPropagation();
+    const size = event.shiftKey ? 10 : 1;
+    step(nameOf(grab), size * arrow[0], size * arrow[1]);
+  });
+
+  // ---- the wheel
+  let scrolledAt = -Infinity;
+  let turned = 0;
+
+  const turns = (event) => {
+    const grab = event.target instanceof Element && picture.contains(event.target) && grabAt(event);
+    return grab && model.get("wheel").includes(nameOf(grab)) ? grab : null;
+  };
+  const noteScrolling = (event) => {
+    const going = event.timeStamp - scrolledAt < SCROLL_PAUSE_MS;
+    if (going || !turns(event)) scrolledAt = event.timeStamp;
+  };
+  document.addEventListener("wheel", noteScrolling, { capture: true, passive: true });
+  picture.addEventListener(
+    "wheel",
+    (event) => {
+      const grab = turns(event);
+      if (!grab || event.ctrlKey || event.timeStamp === scrolledAt) return;
+      event.preventDefault();
+      turned -= event.deltaMode === 0 ? event.deltaY / WHEEL_STEP_PX : event.deltaY;
+      const whole = Math.trunc(turned);
+      turned -= whole;
+      if (whole) step(nameOf(grab), 0, whole);
+    },
+    { passive: false },
+  );
+
+  model.on("change:svg", show);
+  model.on("change:sentence", say);
+  show();
+  say();
+  return () => document.removeEventListener("wheel", noteScrolling, { capture: true });
+}
+
+export default { render };
