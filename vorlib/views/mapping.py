@@ -6,38 +6,19 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import TYPE_CHECKING, Protocol
 
 from vorlib.angles import format_direction
-from vorlib.earth import Position
 from vorlib.station import Station
 from vorlib.views.clipping import clip_polygon
 from vorlib.views.layout import Box, Labeller, extent
 from vorlib.views.picture import Circle, Group, Item, Line, Polygon, Segments, Text
+from vorlib.views.projection import SIZE, StationProjection, rose_radius
+from vorlib.views.scene import Coast, Overlay, Place
 from vorlib.views.theme import Theme
 
-if TYPE_CHECKING:
-    from vorlib.views.plan import StationProjection
-
-__all__ = ["Chart", "Coast", "Place", "chart", "compass_rose", "ring_step_nm", "station_symbol"]
+__all__ = ["Chart", "chart", "compass_rose", "ring_step_nm", "station_symbol"]
 
 RING_STEPS_NM = (0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 25.0, 50.0, 100.0)
-
-
-class Coast(Protocol):
-    """An island, as its outline in order, the last point joined to the first."""
-
-    @property
-    def outline(self) -> Position: ...
-
-
-class Place(Protocol):
-    """Anything with a name and one position."""
-
-    @property
-    def name(self) -> str: ...
-    @property
-    def position(self) -> Position: ...
 
 
 @dataclass(frozen=True)
@@ -63,18 +44,15 @@ def chart(
     airfields: tuple[Place, ...],
     stations: tuple[Station, ...],
     layout: StationProjection,
-    radius: float,
-    with_rose: bool,
-    with_rings: bool,
+    shown: Overlay,
     theme: Theme,
 ) -> Chart:
-    """Draw the map under a plan view; `radius` is that of the rose in picture units."""
-    size = 2 * layout.x
-    frame = (0.0, 0.0, size, size)
-    labels = Labeller((3.0, 3.0, size - 3.0, size - 3.0))
+    """Draw the map under a plan view, with the rose and the rings if they are shown."""
+    radius = rose_radius(theme)
+    labels = Labeller((3.0, 3.0, SIZE - 3.0, SIZE - 3.0))
     marks: list[Item] = [Group(station_symbol(10.0, theme), layout.x, layout.y)]
     labels.block(extent(marks[0]))
-    if with_rose:
+    if Overlay.ROSE in shown:
         rose = compass_rose(radius, station.declination_deg, theme)
         for item in rose:
             if isinstance(item, Text):
@@ -87,8 +65,8 @@ def chart(
             marks += _other_station(other, layout, labels, theme)
     for field in airfields:
         marks += _airfield(field, layout, labels, theme)
-    ground = [*_islands(islands, layout, frame, theme)]
-    if with_rings:
+    ground = [*_islands(islands, layout, theme)]
+    if Overlay.RINGS in shown:
         rings, words = _rings(layout, radius, labels, theme)
         ground += rings
         marks += words
@@ -96,11 +74,11 @@ def chart(
 
 
 def _islands(
-    islands: tuple[Coast, ...], layout: StationProjection, frame: Box, theme: Theme
+    islands: tuple[Coast, ...], layout: StationProjection, theme: Theme
 ) -> Iterator[Item]:
     for island in islands:
         x, y = layout.to_xy(island.outline)
-        points = clip_polygon(list(zip(x.tolist(), y.tolist(), strict=True)), frame)
+        points = clip_polygon(list(zip(x.tolist(), y.tolist(), strict=True)), (0.0, 0.0, SIZE, SIZE))
         if points:
             yield Polygon(points, fill=theme.land, stroke=theme.coast, width=theme.thin)
 
@@ -133,7 +111,7 @@ def _named(
 
 
 def _within(layout: StationProjection, x: float, y: float, margin: float) -> bool:
-    return max(abs(x - layout.x), abs(y - layout.y)) < layout.x - margin
+    return max(abs(x - layout.x), abs(y - layout.y)) < SIZE / 2 - margin
 
 
 def _other_station(

@@ -6,8 +6,11 @@ import math
 from collections.abc import Iterator
 from functools import lru_cache
 
+from vorlib.angles import format_direction
 from vorlib.views.layout import Labeller
 from vorlib.views.picture import Group, Item, Line, Point, Polygon, Polyline, Segments, Text
+from vorlib.views.projection import StationProjection
+from vorlib.views.scene import Overlay, PlanScene
 from vorlib.views.theme import Theme
 
 __all__ = ["course_overlays", "course_words"]
@@ -19,22 +22,19 @@ HATCH_STEP = 15.0  # picture units between the lines of the TO half, and the dot
 def course_overlays(
     radius: float,
     full_scale_deg: float,
-    with_course: bool,
-    with_abeam: bool,
-    with_halves: bool,
-    with_wedge: bool,
+    shown: Overlay,
     theme: Theme,
 ) -> Group:
     """Return the overlays about the origin for a course straight up; the caller turns them."""
     items: list[Item] = []
-    if with_halves:
+    if Overlay.HALVES in shown:
         items += _halves(radius, theme)
-    if with_wedge:
+    if Overlay.WEDGE in shown:
         items += _wedge(radius, min(full_scale_deg, 90.0), theme)
-    if with_abeam:
+    if Overlay.ABEAM in shown:
         dash = (7.0 * theme.line, 4.0 * theme.line)
         items.append(Line(-radius, 0.0, radius, 0.0, theme.muted, theme.line, dash))
-    if with_course:
+    if Overlay.COURSE in shown:
         items += _course_line(radius, theme)
     return Group(tuple(items))
 
@@ -71,43 +71,37 @@ def _course_line(radius: float, theme: Theme) -> Iterator[Item]:
 
 
 def course_words(
-    centre: Point,
-    radius: float,
-    azimuth_deg: float,
-    course_words: str,
-    with_abeam: bool,
-    with_halves: bool,
-    labels: Labeller,
-    theme: Theme,
+    scene: PlanScene, layout: StationProjection, labels: Labeller, theme: Theme
 ) -> Iterator[Text]:
-    """Yield the words that name the overlays, upright, each where there is room for it.
-
-    `azimuth_deg` is the true azimuth of the course; `course_words` names the course line.
-    """
+    """Yield the words that name the overlays, upright, each where there is room for it."""
+    if scene.course_deg is None:
+        return
+    shown, size, radius_nm = scene.overlays, theme.text_size, scene.range_nm
+    azimuth_deg = scene.course_deg + scene.station.declination_deg
 
     def at(bearing_deg: float, share: float) -> Point:
-        a = math.radians(azimuth_deg + bearing_deg)
-        return centre[0] + share * radius * math.sin(a), centre[1] - share * radius * math.cos(a)
+        x, y = layout.polar_to_xy(azimuth_deg + bearing_deg, share * radius_nm)
+        return float(x), float(y)
 
-    def word(text: str, size: float, fill: str, spots: list[tuple[float, float]]) -> Text | None:
-        return labels.place(
+    def word(text: str, size: float, fill: str, spots: list[tuple[float, float]]) -> Iterator[Text]:
+        placed = labels.place(
             Text(*at(bearing_deg, share), text, size, fill, bold=True, halo=theme.sea)
             for bearing_deg, share in spots
         )
+        if placed is not None:
+            yield placed
 
-    head, tail = at(0.0, 1.0), at(0.0, -1.0)
-    labels.block_line(*tail, *head, theme.thick)
-    size = theme.text_size
-    named: list[Text | None] = []
-    if with_halves:
-        wide = [(s * b, r) for r in (0.62, 0.75, 0.5, 0.4) for b in (42.0, 60.0) for s in (1, -1)]
-        named.append(word("FROM", 1.3 * size, theme.text, wide))
-        back = [(180.0 - b, r) for b, r in wide]
-        named.append(word("TO", 1.3 * size, theme.text, back))
-    if course_words:
-        by_head = [(s * b, r) for r in (0.82, 0.7, 0.6, 0.5) for b in (14, 20, 26) for s in (1, -1)]
-        named.append(word(course_words, size, theme.course, by_head))
-    if with_abeam:
-        beside = [(s * b, r) for r in (0.78, 0.65, 0.5) for b in (90.0, 85.0, 95.0) for s in (1, -1)]
-        named.append(word("abeam", 0.9 * size, theme.muted, beside))
-    return (text for text in named if text is not None)
+    if Overlay.COURSE in shown:
+        labels.block_line(*at(180.0, 1.0), *at(0.0, 1.0), theme.thick)
+    if Overlay.HALVES in shown:
+        shares, turns = (0.62, 0.75, 0.5, 0.4), (42.0, -42.0, 60.0, -60.0)
+        yield from word("FROM", 1.3 * size, theme.text, [(b, r) for r in shares for b in turns])
+        back = [(180.0 - b, r) for r in shares for b in turns]
+        yield from word("TO", 1.3 * size, theme.text, back)
+    if Overlay.COURSE in shown:
+        course = f"course {format_direction(scene.course_deg)}"
+        by_head = [(b, r) for r in (0.82, 0.7, 0.6, 0.5) for b in (14, -14, 20, -20, 26, -26)]
+        yield from word(course, size, theme.course, by_head)
+    if Overlay.ABEAM in shown:
+        by_line = [(b, r) for r in (0.78, 0.65, 0.5) for b in (90, -90, 85, -85, 95, -95)]
+        yield from word("abeam", 0.9 * size, theme.muted, by_line)

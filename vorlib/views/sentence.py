@@ -16,25 +16,18 @@ __all__ = [
     "off_sentence",
     "reading_sentence",
     "sentence",
-    "side_sentence",
+    "side_words",
     "where_sentence",
 ]
 
 CENTRED_DOTS = 0.05  # less than this rounds to no dots at all
 
-NO_SIGNAL_ADVICE = "a centred needle under OFF means nothing"
 ADVICE = {
-    Reason.ABEAM: (
-        "the radial is square to the selected course, so the line to the station says neither TO "
-        "nor FROM; the flag returns on either side"
-    ),
-    Reason.CONE: (
-        "the signal overhead is confused, so do not chase the needle: hold the heading until the "
-        "flag returns"
-    ),
-    Reason.LINE_OF_SIGHT: f"the earth is in the way, climb or come nearer; {NO_SIGNAL_ADVICE}",
-    Reason.SERVICE_VOLUME: f"the signal is not promised here, use no needle; {NO_SIGNAL_ADVICE}",
-    Reason.OFF_THE_AIR: f"nothing is sent and no ident is heard; {NO_SIGNAL_ADVICE}",
+    Reason.ABEAM: "neither TO nor FROM is strong enough to show; the flag returns on either side",
+    Reason.CONE: "do not chase the needle, hold the heading until the flag returns",
+    Reason.LINE_OF_SIGHT: "the earth is in the way, so climb or come nearer",
+    Reason.SERVICE_VOLUME: "the signal is not promised here, so fly by other means",
+    Reason.OFF_THE_AIR: "nothing is sent and no ident is heard",
 }
 NO_SIGNAL = (Reason.LINE_OF_SIGHT, Reason.SERVICE_VOLUME, Reason.OFF_THE_AIR)
 
@@ -44,15 +37,11 @@ def sentence(station: Station, position: Position, course_deg: float, reading: R
 
     All arguments are those of one place and one course, not arrays.
     """
-    place = where_sentence(station, position, float(reading.distance_nm))
-    return f"{place} {reading_sentence(course_deg, reading)}"
+    return f"{where_sentence(station, position)} {reading_sentence(course_deg, reading)}"
 
 
-def where_sentence(station: Station, position: Position, distance_nm: float | None = None) -> str:
-    """Return the place in words: distance, compass direction (true) and radial.
-
-    `distance_nm` saves working the distance out again where it is known.
-    """
+def where_sentence(station: Station, position: Position) -> str:
+    """Return the place in words: distance, compass direction (true) and radial."""
     line = station.inverse(position)
     distance = float(line.distance_nm)
     if f"{distance:.1f}" == "0.0":
@@ -67,14 +56,13 @@ def where_sentence(station: Station, position: Position, distance_nm: float | No
 
 def reading_sentence(course_deg: float, reading: Reading) -> str:
     """Return what the indicator shows with a course selected, and what to make of it."""
-    course = format_direction(course_deg)
-    flag = flag_words(reading)
+    shown = f"With {format_direction(course_deg)} selected {flag_words(reading)}"
     if _reason(reading) in NO_SIGNAL:
-        return f"With {course} selected {flag}: {off_sentence(reading)}."
-    shown = f"With {course} selected {flag} and {needle_words(reading)}: "
+        return f"{shown}. {off_sentence(reading)}"
+    shown = f"{shown} and {needle_words(reading)}"
     if Flag(int(reading.flag)) == Flag.OFF:
-        return f"{shown}{off_sentence(reading)}."
-    return f"{shown}{side_sentence(course_deg, reading)}."
+        return f"{shown}. {off_sentence(reading)}"
+    return f"{shown}: {side_words(course_deg, reading)}."
 
 
 def flag_words(reading: Reading) -> str:
@@ -94,7 +82,7 @@ def needle_words(reading: Reading) -> str:
     return f"the needle stands {number} {'dot' if number == '1' else 'dots'} {side}"
 
 
-def side_sentence(course_deg: float, reading: Reading) -> str:
+def side_words(course_deg: float, reading: Reading) -> str:
     """Return on which side the course line lies for someone flying the selected course."""
     course = format_direction(course_deg)
     dots = float(reading.dots)
@@ -107,7 +95,11 @@ def side_sentence(course_deg: float, reading: Reading) -> str:
 def off_sentence(reading: Reading) -> str:
     """Return why the flag is OFF and what to make of it; empty while it is not OFF."""
     reason = _reason(reading)
-    return f"{reason}; {ADVICE[reason]}" if reason in ADVICE else ""
+    if reason == Reason.NONE:
+        return ""
+    why = str(reason)
+    needle = "; a centred needle under OFF means nothing" if reason in NO_SIGNAL else ""
+    return f"{why[0].upper()}{why[1:]}: {ADVICE[reason]}{needle}."
 
 
 def _reason(reading: Reading) -> Reason:

@@ -1,0 +1,93 @@
+"""The aircraft on a plan view, and the radial it stands on."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from vorlib.angles import format_direction
+from vorlib.views.layout import Box, Labeller
+from vorlib.views.picture import Group, Line, Polygon, Text
+from vorlib.views.projection import SIZE, StationProjection
+from vorlib.views.scene import PlanScene
+from vorlib.views.theme import Theme
+
+__all__ = ["Aircraft", "radial_line", "radial_words"]
+
+# An aircraft from above, nose up: half an outline from the nose to the tail, then its mirror.
+_HALF_AIRCRAFT = (
+    (0.0, -17.0), (2.2, -13.0), (2.6, -5.5), (17.0, -1.5), (17.0, 2.5), (2.4, 2.5), (1.6, 11.0),
+    (7.0, 13.5), (7.0, 16.5), (0.0, 15.0),
+)  # fmt: skip
+AIRCRAFT = _HALF_AIRCRAFT + tuple((-x, y) for x, y in _HALF_AIRCRAFT[-2:0:-1])
+
+
+@dataclass(frozen=True)
+class Aircraft:
+    """The aircraft as drawn: held at the frame, and hollow, when it is beyond it."""
+
+    x: float
+    y: float
+    radial: str
+    distance_nm: float
+    box: Box
+    group: Group
+
+    @classmethod
+    def of(cls, scene: PlanScene, layout: StationProjection, theme: Theme) -> Aircraft | None:
+        """Return the aircraft of a scene, or None when the scene hides it."""
+        if scene.position is None:
+            return None
+        line = scene.station.inverse(scene.position)
+        x, y = (float(c) for c in layout.polar_to_xy(line.true_azimuth_deg, line.distance_nm))
+        half = SIZE / 2 - 18.0 * theme.symbol
+        excess = max(abs(x - layout.x), abs(y - layout.y)) / half
+        beyond = excess > 1.0
+        if beyond:
+            x, y = layout.x + (x - layout.x) / excess, layout.y + (y - layout.y) / excess
+        size = 0.9 * theme.symbol
+        shape = Polygon(
+            tuple((size * a, size * b) for a, b in AIRCRAFT),
+            fill=theme.paper if beyond else theme.aircraft,
+            stroke=theme.aircraft if beyond else theme.paper,
+            width=theme.line,
+        )
+        true_heading_deg = scene.heading_deg + scene.station.declination_deg
+        label = f"Aircraft, heading {format_direction(scene.heading_deg)}"
+        group = Group((shape,), x, y, true_heading_deg, "aircraft", label)
+        radial = scene.station.radial_of_azimuth_deg(line.true_azimuth_deg)
+        reach = 18.0 * size
+        box = (x - reach, y - reach, x + reach, y + reach)
+        return cls(x, y, format_direction(float(radial)), float(line.distance_nm), box, group)
+
+
+def radial_line(aircraft: Aircraft, layout: StationProjection, theme: Theme) -> Line:
+    """Return the line from the station to the aircraft."""
+    dash = (5 * theme.line, 3.5 * theme.line)
+    x, y, width = aircraft.x, aircraft.y, 1.3 * theme.line
+    return Line(layout.x, layout.y, x, y, theme.aircraft, width, dash)
+
+
+def radial_words(
+    aircraft: Aircraft, layout: StationProjection, labels: Labeller, theme: Theme
+) -> Iterator[Text]:
+    """Yield the radial's name, beside the line from the station where there is room for it."""
+    labels.block_line(layout.x, layout.y, aircraft.x, aircraft.y, theme.small_size / 2)
+    dx, dy = aircraft.x - layout.x, aircraft.y - layout.y
+    length = max(math.hypot(dx, dy), 1e-6)
+    size, words = theme.text_size, f"{aircraft.radial} radial"
+    candidates = []
+    for share in (0.6, 0.8, 0.4, 1.0):
+        for away in (1.3 * size, 2.6 * size):
+            for side in (1.0, -1.0):
+                # square off the line, to either side
+                right, down = -side * dy / length, side * dx / length
+                x, y = layout.x + share * dx + away * right, layout.y + share * dy + away * down
+                anchor = "start" if right > 0.3 else "end" if right < -0.3 else "middle"
+                candidates.append(
+                    Text(x, y, words, size, theme.aircraft, anchor, True, theme.sea)
+                )
+    placed = labels.place(candidates)
+    if placed is not None:
+        yield placed

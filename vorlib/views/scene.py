@@ -1,0 +1,101 @@
+"""What a plan view shows, as plain values."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Flag, auto
+from typing import Protocol
+
+from vorlib.checks import finite, positive
+from vorlib.earth import Position
+from vorlib.station import Station
+
+__all__ = ["Coast", "Overlay", "Place", "PlanScene"]
+
+
+class Coast(Protocol):
+    """An island, as its outline in order, the last point joined to the first."""
+
+    @property
+    def outline(self) -> Position: ...
+
+
+class Place(Protocol):
+    """Anything with a name and one position."""
+
+    @property
+    def name(self) -> str: ...
+    @property
+    def position(self) -> Position: ...
+
+
+class Overlay(Flag):
+    """What is drawn over the map."""
+
+    NONE = 0
+    ROSE = auto()
+    RINGS = auto()
+    RADIAL = auto()
+    COURSE = auto()
+    ABEAM = auto()
+    HALVES = auto()
+    WEDGE = auto()
+    CONE = auto()
+    ALL = ROSE | RINGS | RADIAL | COURSE | ABEAM | HALVES | WEDGE | CONE
+
+
+@dataclass(frozen=True)
+class PlanScene:
+    """What a plan view shows.
+
+    Attributes
+    ----------
+    station
+        The station in the middle.
+    range_nm
+        Distance from the station to the compass rose.
+    position
+        Where the aircraft is; None hides it.
+    heading_deg
+        Magnetic heading by the station's declination: true heading = heading + declination.
+    course_deg
+        The selected course; None leaves out all that depends on it.
+    full_scale_deg
+        Half the width of the wedge in which the needle is off its stops.
+    cone_radius_nm
+        Radius of the cone of confusion at the aircraft's height; 0 draws none.
+    overlays
+        What to draw over the map.
+    islands, airfields, stations
+        The map: anything with an `outline`; with a `name` and a `position`; other stations.
+    track
+        Where the aircraft has been, an array of places, or None.
+
+    Raises
+    ------
+    ValueError
+        If a quantity is not finite or not positive, or a position is not one place.
+    """
+
+    station: Station
+    range_nm: float = 25.0
+    position: Position | None = None
+    heading_deg: float = 360.0
+    course_deg: float | None = None
+    full_scale_deg: float = 10.0
+    cone_radius_nm: float = 0.0
+    overlays: Overlay = Overlay.ALL
+    islands: tuple[Coast, ...] = ()
+    airfields: tuple[Place, ...] = ()
+    stations: tuple[Station, ...] = ()
+    track: Position | None = None
+
+    def __post_init__(self) -> None:
+        positive("range_nm", self.range_nm, "NM")
+        positive("full_scale_deg", self.full_scale_deg, "degrees")
+        finite("heading_deg", self.heading_deg)
+        finite("cone_radius_nm", self.cone_radius_nm)
+        if self.course_deg is not None:
+            finite("course_deg", self.course_deg)
+        if self.position is not None and self.position.shape != ():
+            raise ValueError(f"position must be one place, got shape {self.position.shape}")
