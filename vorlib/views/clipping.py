@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from itertools import pairwise
 
 from vorlib.views.layout import Box
 from vorlib.views.picture import Point
@@ -71,7 +72,7 @@ def _clip_leg(a: Point, b: Point, box: Box) -> tuple[Point, Point] | None:
 def clip_polyline(points: Sequence[Point], box: Box) -> list[tuple[Point, ...]]:
     """Return the pieces of an open line that lie inside a box."""
     pieces: list[list[Point]] = []
-    for a, b in zip(points[:-1], points[1:], strict=True):
+    for a, b in pairwise(points):
         leg = _clip_leg(a, b, box)
         if leg is None:
             continue

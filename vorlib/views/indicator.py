@@ -80,6 +80,7 @@ def indicator(scene: IndicatorScene, theme: Theme = SCREEN) -> Picture:
     ring = Group(
         (_ring(theme),), *CENTRE, -scene.course_deg, grab="ring", label=f"Selected course {course}"
     )
+    face: tuple[Item, ...]
     if scene.cover:
         face = (_cover(scene.cover, theme),)
     else:

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from typing import TypeAlias
 
@@ -14,6 +14,7 @@ __all__ = [
     "CAP_MIDDLE",
     "Box",
     "Labeller",
+    "beside_line",
     "extent",
     "overlap",
     "reach",
@@ -27,8 +28,8 @@ Box: TypeAlias = tuple[float, float, float, float]
 CAP_MIDDLE = 0.365  # half the height of capitals in DejaVu Sans (0.729 em); Verdana's is the same
 
 # Advance widths in em of DejaVu Sans, whose measures Verdana nearly shares; others count as 0.62.
-_NARROW = {c: 0.32 for c in "iIjl.,:;'|! "} | {c: 0.41 for c in "ftr-()"}
-_WIDE = {c: 0.76 for c in "ABCDGHKNOQRUVXYw"} | {c: 0.98 for c in "mMW"}
+_NARROW = dict.fromkeys("iIjl.,:;'|! ", 0.32) | dict.fromkeys("ftr-()", 0.41)
+_WIDE = dict.fromkeys("ABCDGHKNOQRUVXYw", 0.76) | dict.fromkeys("mMW", 0.98)
 _ADVANCE = _NARROW | _WIDE
 
 
@@ -103,6 +104,22 @@ def overlap(a: Box, b: Box) -> bool:
     return a[0] < b[2] and b[0] < a[2] and a[1] < b[3] and b[1] < a[3]
 
 
+def beside_line(start: Point, end: Point, shares: Iterable[float], text: Text) -> Iterator[Text]:
+    """Yield places for a text beside a straight line, at given shares of its length, near first."""
+    dx, dy = end[0] - start[0], end[1] - start[1]
+    length = math.hypot(dx, dy) or 1.0
+    for away in (1.1 * text.size, 2.0 * text.size):
+        for share in shares:
+            for side in (1.0, -1.0):
+                right, down = -side * dy / length, side * dx / length
+                yield replace(
+                    text,
+                    x=start[0] + share * dx + away * right,
+                    y=start[1] + share * dy + away * down,
+                    anchor="start" if right > 0.3 else "end" if right < -0.3 else "middle",
+                )
+
+
 @dataclass(slots=True)
 class Labeller:
     """Puts each label in the first of its candidate places that is free.
@@ -129,15 +146,17 @@ class Labeller:
             x, y = x1 + (x2 - x1) * i / steps, y1 + (y2 - y1) * i / steps
             self.block((x - half_width, y - half_width, x + half_width, y + half_width))
 
-    def _inside(self, box: Box) -> bool:
+    def is_free(self, box: Box) -> bool:
+        """Whether a box lies inside the room and off everything that is taken."""
         left, top, right, bottom = self.room
-        return box[0] >= left and box[1] >= top and box[2] <= right and box[3] <= bottom
+        inside = box[0] >= left and box[1] >= top and box[2] <= right and box[3] <= bottom
+        return inside and not any(overlap(box, other) for other in self.taken)
 
     def place(self, candidates: Iterable[Text]) -> Text | None:
         """Return the first candidate that is free and inside, or None when none is."""
         for text in candidates:
             box = text_box(text)
-            if self._inside(box) and not any(overlap(box, other) for other in self.taken):
+            if self.is_free(box):
                 self.block(box)
                 return text
         return None

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from vorlib.angles import format_direction
@@ -59,9 +59,12 @@ def chart(
                 x, y, right, bottom = extent(item)
                 labels.block((x + layout.x, y + layout.y, right + layout.x, bottom + layout.y))
         marks.append(Group(rose, layout.x, layout.y))
-    marks += _named(f"{station.name} {station.ident}", layout.x, layout.y, 14.0, labels, theme, True)
+    name = f"{station.name} {station.ident}" if station.name != station.ident else station.ident
+    text = Text(layout.x, layout.y, name, theme.small_size, theme.text, bold=True, halo=theme.sea)
+    placed = labels.place(_name_places(text, 14.0 * theme.symbol))
+    marks += [placed] if placed else []
     for other in stations:
-        if other != station:
+        if other.ident != station.ident:
             marks += _other_station(other, layout, labels, theme)
     for field in airfields:
         marks += _airfield(field, layout, labels, theme)
@@ -73,12 +76,12 @@ def chart(
     return Chart(Group(tuple(ground)), Group(tuple(marks)), tuple(labels.taken))
 
 
-def _islands(
-    islands: tuple[Coast, ...], layout: StationProjection, theme: Theme
-) -> Iterator[Item]:
+def _islands(islands: tuple[Coast, ...], layout: StationProjection, theme: Theme) -> Iterator[Item]:
     for island in islands:
         x, y = layout.to_xy(island.outline)
-        points = clip_polygon(list(zip(x.tolist(), y.tolist(), strict=True)), (0.0, 0.0, SIZE, SIZE))
+        points = clip_polygon(
+            list(zip(x.tolist(), y.tolist(), strict=True)), (0.0, 0.0, SIZE, SIZE)
+        )
         if points:
             yield Polygon(points, fill=theme.land, stroke=theme.coast, width=theme.thin)
 
@@ -94,55 +97,47 @@ def station_symbol(radius: float, theme: Theme) -> tuple[Item, ...]:
     )
 
 
-def _named(
-    name: str, x: float, y: float, gap: float, labels: Labeller, theme: Theme, bold: bool = False
-) -> list[Item]:
-    size, away = theme.small_size, gap * theme.symbol
-    low, slip = away + 0.3 * size, 0.8 * away
+def _name_places(name: Text, gap: float) -> Iterator[Text]:
+    low, slip = gap + 0.3 * name.size, 0.8 * gap
     places = (
-        (away, 0.0, "start"), (-away, 0.0, "end"), (0.0, low, "middle"), (0.0, -low, "middle"),
+        (gap, 0.0, "start"), (-gap, 0.0, "end"), (0.0, low, "middle"), (0.0, -low, "middle"),
         (slip, low, "start"), (-slip, low, "end"), (slip, -low, "start"), (-slip, -low, "end"),
     )  # fmt: skip
-    placed = labels.place(
-        Text(x + dx, y + dy, name, size, theme.text, anchor, bold, theme.sea)
-        for dx, dy, anchor in places
-    )
-    return [placed] if placed else []
+    for dx, dy, anchor in places:
+        yield replace(name, x=name.x + dx, y=name.y + dy, anchor=anchor)
 
 
-def _within(layout: StationProjection, x: float, y: float, margin: float) -> bool:
-    return max(abs(x - layout.x), abs(y - layout.y)) < SIZE / 2 - margin
+def _named(
+    symbol: tuple[Item, ...], name: str, x: float, y: float, labels: Labeller, theme: Theme
+) -> list[Item]:
+    """Return a symbol and its name, or nothing where there is no room for both."""
+    group = Group(symbol, x, y)
+    box = extent(group)
+    if not labels.is_free(box):
+        return []
+    text = Text(x, y, name, theme.small_size, theme.text, halo=theme.sea)
+    placed = labels.place(_name_places(text, 10.0 * theme.symbol))
+    if placed is None:
+        return []
+    labels.block(box)
+    return [group, placed]
 
 
 def _other_station(
     station: Station, layout: StationProjection, labels: Labeller, theme: Theme
 ) -> list[Item]:
     x, y = (float(c) for c in layout.to_xy(station.position))
-    if not _within(layout, x, y, 10.0 * theme.symbol):
-        return []
-    symbol = Group(station_symbol(6.5, theme), x, y)
-    labels.block(extent(symbol))
-    return [symbol, *_named(station.ident, x, y, 10.0, labels, theme)]
+    return _named(station_symbol(6.5, theme), station.ident, x, y, labels, theme)
 
 
 def _airfield(
     field: Place, layout: StationProjection, labels: Labeller, theme: Theme
 ) -> list[Item]:
     x, y = (float(c) for c in layout.to_xy(field.position))
-    if not _within(layout, x, y, 10.0 * theme.symbol):
-        return []
     size = 4.5 * theme.symbol
-    symbol = Group(
-        (
-            Circle(0.0, 0.0, size, fill=theme.paper, stroke=theme.muted, width=theme.line),
-            Line(-1.6 * size, 0.0, 1.6 * size, 0.0, theme.muted, theme.line),
-        ),
-        x,
-        y,
-        -30.0,
-    )
-    labels.block(extent(symbol))
-    return [symbol, *_named(field.name, x, y, 10.0, labels, theme)]
+    disc = Circle(0.0, 0.0, size, fill=theme.paper, stroke=theme.muted, width=theme.line)
+    runway = Line(-1.4 * size, 0.8 * size, 1.4 * size, -0.8 * size, theme.muted, theme.line)
+    return _named((disc, runway), field.name, x, y, labels, theme)
 
 
 def _rings(
@@ -183,9 +178,7 @@ def compass_rose(radius: float, declination_deg: float, theme: Theme) -> tuple[I
         sin, cos = math.sin(a), math.cos(a)
         inner = radius - length
         width = theme.line if degree % 10 == 0 else theme.thin
-        ticks.setdefault(width, []).append(
-            (inner * sin, -inner * cos, radius * sin, -radius * cos)
-        )
+        ticks.setdefault(width, []).append((inner * sin, -inner * cos, radius * sin, -radius * cos))
     items: list[Item] = [Circle(0.0, 0.0, radius, stroke=theme.rose, width=theme.line)]
     items += [Segments(tuple(rows), theme.rose, width) for width, rows in ticks.items()]
     reach = radius + 1.15 * theme.small_size

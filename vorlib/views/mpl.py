@@ -12,7 +12,7 @@ from matplotlib.lines import Line2D
 from matplotlib.patches import Circle as CirclePatch
 from matplotlib.patches import Polygon as PolygonPatch
 from matplotlib.patheffects import withStroke
-from matplotlib.transforms import Affine2D
+from matplotlib.transforms import Affine2D, Transform
 
 from vorlib.views.layout import CAP_MIDDLE
 from vorlib.views.picture import (
@@ -63,7 +63,7 @@ class _Ink:
         self.points_per_unit = points_per_unit
         self.order = 0
 
-    def draw(self, item: Item, place: Affine2D, turn_deg: float) -> None:
+    def draw(self, item: Item, place: Transform, turn_deg: float) -> None:
         """Draw one item where `place` puts its coordinates; `turn_deg` is the turn it holds."""
         self.order += 1
         match item:
@@ -99,14 +99,14 @@ class _Ink:
             case Text():
                 self._text(item, place, turn_deg)
 
-    def _common(self, place: Affine2D) -> dict[str, Any]:
+    def _common(self, place: Transform) -> dict[str, Any]:
         return {"transform": place + self.axes.transData, "zorder": self.order}
 
     def _dashes(self, item: Line | Segments | Polyline | Polygon | Circle) -> Any:
         # matplotlib counts dashes in line widths where a picture counts them in units
         return (0.0, [d / item.width for d in item.dash]) if item.dash else "solid"
 
-    def _segments(self, lines: list[Any], item: Line | Segments, place: Affine2D) -> None:
+    def _segments(self, lines: list[Any], item: Line | Segments, place: Transform) -> None:
         self.axes.add_collection(
             LineCollection(
                 lines,
@@ -119,7 +119,7 @@ class _Ink:
             autolim=False,
         )
 
-    def _shape(self, shape: Any, item: Polygon | Circle, place: Affine2D) -> None:
+    def _shape(self, shape: Any, item: Polygon | Circle, place: Transform) -> None:
         fill = (item.fill, item.opacity) if item.fill else "none"
         self.axes.add_patch(
             shape(
@@ -133,7 +133,7 @@ class _Ink:
             )
         )
 
-    def _text(self, item: Text, place: Affine2D, turn_deg: float) -> None:
+    def _text(self, item: Text, place: Transform, turn_deg: float) -> None:
         drop = CAP_MIDDLE * item.size
         own_turn = math.radians(item.rotate_deg)
         foot = (item.x - drop * math.sin(own_turn), item.y + drop * math.cos(own_turn))

@@ -16,7 +16,7 @@ from vorlib.views.layout import Labeller
 from vorlib.views.mapping import chart
 from vorlib.views.picture import Circle, Group, Item, Picture, Polyline, Text
 from vorlib.views.plan_aircraft import Aircraft, radial_line, radial_words
-from vorlib.views.plan_course import course_overlays, course_words
+from vorlib.views.plan_course import block_course_line, course_overlays, course_words
 from vorlib.views.projection import SIZE, StationProjection, projection, rose_radius
 from vorlib.views.scene import Overlay, PlanScene
 from vorlib.views.theme import SCREEN, Theme
@@ -84,6 +84,7 @@ def _words(
     theme: Theme,
 ) -> Iterator[Text]:
     """Yield the words that move; where room is short the earlier ones have it."""
+    block_course_line(scene, layout, labels, theme)
     if aircraft is not None:
         labels.block(aircraft.box)
         if Overlay.RADIAL in scene.overlays:

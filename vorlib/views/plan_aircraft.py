@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
 from vorlib.angles import format_direction
-from vorlib.views.layout import Box, Labeller
+from vorlib.views.layout import Box, Labeller, beside_line
 from vorlib.views.picture import Group, Line, Polygon, Text
 from vorlib.views.projection import SIZE, StationProjection
 from vorlib.views.scene import PlanScene
@@ -73,21 +72,10 @@ def radial_words(
     aircraft: Aircraft, layout: StationProjection, labels: Labeller, theme: Theme
 ) -> Iterator[Text]:
     """Yield the radial's name, beside the line from the station where there is room for it."""
-    labels.block_line(layout.x, layout.y, aircraft.x, aircraft.y, theme.small_size / 2)
-    dx, dy = aircraft.x - layout.x, aircraft.y - layout.y
-    length = max(math.hypot(dx, dy), 1e-6)
-    size, words = theme.text_size, f"{aircraft.radial} radial"
-    candidates = []
-    for share in (0.6, 0.8, 0.4, 1.0):
-        for away in (1.3 * size, 2.6 * size):
-            for side in (1.0, -1.0):
-                # square off the line, to either side
-                right, down = -side * dy / length, side * dx / length
-                x, y = layout.x + share * dx + away * right, layout.y + share * dy + away * down
-                anchor = "start" if right > 0.3 else "end" if right < -0.3 else "middle"
-                candidates.append(
-                    Text(x, y, words, size, theme.aircraft, anchor, True, theme.sea)
-                )
-    placed = labels.place(candidates)
+    here, there = (layout.x, layout.y), (aircraft.x, aircraft.y)
+    labels.block_line(*here, *there, theme.small_size / 2)
+    words = f"{aircraft.radial} radial"
+    text = Text(0.0, 0.0, words, theme.text_size, theme.aircraft, bold=True, halo=theme.sea)
+    placed = labels.place(beside_line(here, there, (0.6, 0.8, 0.4, 1.0), text))
     if placed is not None:
         yield placed

@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from functools import lru_cache
 
 from vorlib.angles import format_direction
-from vorlib.views.layout import Labeller
+from vorlib.views.layout import Labeller, beside_line
 from vorlib.views.picture import Group, Item, Line, Point, Polygon, Polyline, Segments, Text
 from vorlib.views.projection import StationProjection
 from vorlib.views.scene import Overlay, PlanScene
 from vorlib.views.theme import Theme
 
-__all__ = ["course_overlays", "course_words"]
+__all__ = ["block_course_line", "course_overlays", "course_words"]
 
 HATCH_STEP = 15.0  # picture units between the lines of the TO half, and the dots of the FROM half
 
@@ -56,9 +57,7 @@ def _wedge(radius: float, full_scale_deg: float, theme: Theme) -> Iterator[Item]
         turns = [
             math.radians(middle_deg + full_scale_deg * i / steps) for i in range(-steps, steps + 1)
         ]
-        arc: tuple[Point, ...] = tuple(
-            (radius * math.sin(a), -radius * math.cos(a)) for a in turns
-        )
+        arc: tuple[Point, ...] = tuple((radius * math.sin(a), -radius * math.cos(a)) for a in turns)
         yield Polygon(((0.0, 0.0), *arc), fill=theme.course, opacity=0.14)
         dash = (2.0 * theme.line, 3.0 * theme.line)
         yield Polyline((arc[0], (0.0, 0.0), arc[-1]), theme.course, theme.thin, dash)
@@ -76,32 +75,43 @@ def course_words(
     """Yield the words that name the overlays, upright, each where there is room for it."""
     if scene.course_deg is None:
         return
-    shown, size, radius_nm = scene.overlays, theme.text_size, scene.range_nm
-    azimuth_deg = scene.course_deg + scene.station.declination_deg
+    true_course_deg = scene.course_deg + scene.station.declination_deg
 
     def at(bearing_deg: float, share: float) -> Point:
-        x, y = layout.polar_to_xy(azimuth_deg + bearing_deg, share * radius_nm)
+        x, y = layout.polar_to_xy(true_course_deg + bearing_deg, share * scene.range_nm)
         return float(x), float(y)
 
-    def word(text: str, size: float, fill: str, spots: list[tuple[float, float]]) -> Iterator[Text]:
-        placed = labels.place(
-            Text(*at(bearing_deg, share), text, size, fill, bold=True, halo=theme.sea)
-            for bearing_deg, share in spots
-        )
-        if placed is not None:
-            yield placed
+    def word(text: str, fill: str, factor: float = 1.0) -> Text:
+        return Text(0.0, 0.0, text, factor * theme.text_size, fill, bold=True, halo=theme.sea)
 
-    if Overlay.COURSE in shown:
-        labels.block_line(*at(180.0, 1.0), *at(0.0, 1.0), theme.thick)
-    if Overlay.HALVES in shown:
-        shares, turns = (0.62, 0.75, 0.5, 0.4), (42.0, -42.0, 60.0, -60.0)
-        yield from word("FROM", 1.3 * size, theme.text, [(b, r) for r in shares for b in turns])
-        back = [(180.0 - b, r) for r in shares for b in turns]
-        yield from word("TO", 1.3 * size, theme.text, back)
-    if Overlay.COURSE in shown:
-        course = f"course {format_direction(scene.course_deg)}"
-        by_head = [(b, r) for r in (0.82, 0.7, 0.6, 0.5) for b in (14, -14, 20, -20, 26, -26)]
-        yield from word(course, size, theme.course, by_head)
-    if Overlay.ABEAM in shown:
-        by_line = [(b, r) for r in (0.78, 0.65, 0.5) for b in (90, -90, 85, -85, 95, -95)]
-        yield from word("abeam", 0.9 * size, theme.muted, by_line)
+    def spots(text: Text, bearings_deg: Sequence[float], shares: Sequence[float]) -> Iterator[Text]:
+        for share in shares:
+            for bearing_deg in bearings_deg:
+                x, y = at(bearing_deg, share)
+                yield replace(text, x=x, y=y)
+
+    named: list[Text | None] = []
+    if Overlay.COURSE in scene.overlays:
+        course = word(f"course {format_direction(scene.course_deg)}", theme.course)
+        shares = (0.85, 0.7, 0.55, 0.4, -0.8, -0.65, -0.5)
+        named.append(labels.place(beside_line(at(0.0, 0.0), at(0.0, 1.0), shares, course)))
+    if Overlay.HALVES in scene.overlays:
+        wide, turns = (0.62, 0.75, 0.5, 0.4), (42.0, -42.0, 60.0, -60.0, 30.0, -30.0)
+        back = [180.0 - turn for turn in turns]
+        named.append(labels.place(spots(word("FROM", theme.text, 1.3), turns, wide)))
+        named.append(labels.place(spots(word("TO", theme.text, 1.3), back, wide)))
+    if Overlay.ABEAM in scene.overlays:
+        turns = (90.0, -90.0, 85.0, -85.0, 95.0, -95.0)
+        named.append(labels.place(spots(word("abeam", theme.muted, 0.9), turns, (0.78, 0.65, 0.5))))
+    yield from (text for text in named if text is not None)
+
+
+def block_course_line(
+    scene: PlanScene, layout: StationProjection, labels: Labeller, theme: Theme
+) -> None:
+    """Keep labels off the course line, where it is shown."""
+    if scene.course_deg is not None and Overlay.COURSE in scene.overlays:
+        true_course_deg = scene.course_deg + scene.station.declination_deg
+        x, y = layout.polar_to_xy(true_course_deg, scene.range_nm)
+        tail = 2 * layout.x - float(x), 2 * layout.y - float(y)
+        labels.block_line(*tail, float(x), float(y), 1.5 * theme.thick)

@@ -13,11 +13,12 @@ from dataclasses import dataclass
 from vorlib.checks import finite, positive, within
 from vorlib.coverage import CONE_HALF_ANGLE_DEG, cone_radius_nm
 from vorlib.units import FEET_PER_NM
+from vorlib.views.layout import text_width
 from vorlib.views.picture import Group, Item, Line, Picture, Polygon, Polyline, Segments, Text
 from vorlib.views.plan_course import HATCH_STEP
 from vorlib.views.theme import SCREEN, Theme
 
-__all__ = ["HEIGHT", "WIDTH", "ProfileScene", "ProfileScale", "profile", "profile_scale"]
+__all__ = ["HEIGHT", "WIDTH", "ProfileScale", "ProfileScene", "profile", "profile_scale"]
 
 WIDTH, HEIGHT = 720.0, 360.0
 DISTANCE_STEPS_NM = (0.5, 1.0, 2.0, 5.0, 10.0, 20.0)
@@ -25,9 +26,11 @@ HEIGHT_STEPS_FT = (500.0, 1000.0, 2000.0, 5000.0, 10000.0)
 
 # An aircraft from the side, nose to the right, about its middle.
 _SIDE = (
-    (20.0, 1.0), (15.0, -3.0), (6.0, -4.5), (-10.0, -3.0), (-16.0, -11.0), (-20.0, -11.0),
-    (-18.0, -1.5), (-8.0, 3.0), (12.0, 4.0),
+    (25.0, 1.0), (21.0, -2.5), (14.0, -3.5), (10.0, -8.0), (2.0, -8.5), (-3.0, -4.5),
+    (-15.0, -3.0), (-19.0, -12.0), (-24.0, -12.0), (-23.0, -1.0), (-8.0, 4.5), (17.0, 5.0),
+    (23.0, 4.0),
 )  # fmt: skip
+_WING = ((11.0, -0.5), (-3.0, -0.5), (-5.0, 1.5), (10.0, 1.5))
 
 
 @dataclass(frozen=True)
@@ -188,8 +191,13 @@ def _cone(scene: ProfileScene, scale: ProfileScale, theme: Theme) -> Iterator[It
     dash = (0.1, 3.0 * theme.line)
     yield Polyline((left, apex, right), theme.cone, 1.5 * theme.line, dash)
     size = theme.text_size
-    words = f"cone of confusion, {scene.half_angle_deg:g}° either side"
-    yield Text(apex[0], top[0][1] + size, words, size, theme.cone, bold=True, halo=theme.sea)
+    words = ("cone of confusion", f"{scene.half_angle_deg:g}° either side")
+    room = WIDTH - top[0][0] - 3.0 * size
+    beside = room > max(text_width(line, size, True) for line in words)
+    x, anchor = (top[0][0] + size, "start") if beside else (apex[0], "middle")
+    for number, line in enumerate(words):
+        y = top[0][1] + (1.0 + 1.4 * number) * size
+        yield Text(x, y, line, size, theme.cone, anchor, True, theme.sea)
 
 
 def _bars(
@@ -209,7 +217,12 @@ def _station(scene: ProfileScene, scale: ProfileScale, theme: Theme) -> Iterator
     sea, wide = scale.sea_y, 14.0 * theme.symbol
     if y < sea - 1.0:
         yield Polygon(
-            ((x - 1.5 * wide, sea), (x - 0.5 * wide, y), (x + 0.5 * wide, y), (x + 1.5 * wide, sea)),
+            (
+                (x - 1.5 * wide, sea),
+                (x - 0.5 * wide, y),
+                (x + 0.5 * wide, y),
+                (x + 1.5 * wide, sea),
+            ),
             theme.land,
             theme.coast,
             theme.thin,
@@ -218,8 +231,9 @@ def _station(scene: ProfileScene, scale: ProfileScale, theme: Theme) -> Iterator
     yield Polygon(((x - mast, y), (x, y - 1.6 * mast), (x + mast, y)), theme.station)
     if scene.station_name:
         size = theme.small_size
-        at = x + 2.0 * wide, sea - size
-        yield Text(*at, scene.station_name, size, theme.text, "start", True, theme.sea)
+        side, anchor = (1.0, "start") if scene.distance_nm < 0 else (-1.0, "end")
+        at = x + side * 2.0 * wide, sea - size
+        yield Text(*at, scene.station_name, size, theme.text, anchor, True, theme.sea)
 
 
 def _aircraft(scene: ProfileScene, scale: ProfileScale, theme: Theme) -> Iterator[Item]:
@@ -228,9 +242,11 @@ def _aircraft(scene: ProfileScene, scale: ProfileScale, theme: Theme) -> Iterato
     x, y = scale.to_xy(held_nm, held_ft)
     dash = (5 * theme.line, 3.5 * theme.line)
     yield Line(x, y, x, scale.sea_y, theme.aircraft, theme.line, dash)
-    size = 0.95 * theme.symbol
-    shape = Polygon(
-        tuple((size * a, size * b) for a, b in _SIDE), theme.aircraft, theme.paper, theme.line
-    )
+
+    def shape(outline: tuple[tuple[float, float], ...], fill: str) -> Polygon:
+        points = tuple((theme.symbol * a, theme.symbol * b) for a, b in outline)
+        return Polygon(points, fill, theme.paper, theme.line)
+
     label = f"Aircraft, {scene.distance_nm:.1f} NM along the track at {scene.altitude_ft:.0f} ft"
-    yield Group((shape,), x, y, grab="aircraft", label=label)
+    body, wing = shape(_SIDE, theme.aircraft), shape(_WING, theme.paper)
+    yield Group((body, wing), x, y, grab="aircraft", label=label)

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from functools import lru_cache
 from html import escape
+from typing import Any
 
 from vorlib.views.layout import CAP_MIDDLE, reach
 from vorlib.views.picture import (
@@ -65,10 +66,7 @@ def _through(points: tuple[Point, ...]) -> str:
 @lru_cache(maxsize=128)
 def _strokes(segments: tuple[tuple[float, float, float, float], ...]) -> str:
     return "".join(
-        [
-            f"M{_number(a)} {_number(b)}L{_number(c)} {_number(d)}"
-            for a, b, c, d in segments
-        ]
+        [f"M{_number(a)} {_number(b)}L{_number(c)} {_number(d)}" for a, b, c, d in segments]
     )
 
 
@@ -141,7 +139,7 @@ def _group(item: Group) -> str:
     )
 
 
-_DRAW = {
+_DRAW: dict[type, Callable[[Any], str]] = {
     Line: _line,
     Segments: _segments,
     Polyline: _polyline,
