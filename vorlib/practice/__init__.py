@@ -1,1 +1,20 @@
-"""practice."""
+"""Practice: questions drawn by chance, worked out by the library, and marked at once.
+
+A kind of question is one module in `vorlib.practice.kinds`, registered by `question_kind`.
+"""
+
+from vorlib.practice.question import Marking, Misconception, Question, mark
+from vorlib.practice.registry import draw, kinds, kinds_of_lesson, question_kind
+from vorlib.practice.session import PracticeSet
+
+__all__ = [
+    "Marking",
+    "Misconception",
+    "PracticeSet",
+    "Question",
+    "draw",
+    "kinds",
+    "kinds_of_lesson",
+    "mark",
+    "question_kind",
+]

@@ -1,0 +1,300 @@
+"""Every kind of question: unambiguous, marked as promised, and right by a second reckoning."""
+
+import math
+import re
+
+import pytest
+
+from vorlib.angles import COMPASS_POINTS
+from vorlib.archipelago import STATIONS
+from vorlib.practice import draw, kinds, kinds_of_lesson, mark, question_kind
+from vorlib.practice.answers import Choice, CompassPoint
+
+SEEDS = range(150)
+EVERY_KIND = pytest.mark.parametrize("kind", kinds())
+
+
+def questions(kind):
+    return [draw(kind, seed) for seed in SEEDS]
+
+
+def numbers(question):
+    """Return the three-figure directions of a prompt, in their order."""
+    return [int(text) for text in re.findall(r"\b\d{3}\b", question.prompt)]
+
+
+def named(question, name):
+    """Return the marking of what someone with the named misconception answers."""
+    (mistake,) = (m for m in question.misconceptions if m.name == name)
+    return mark(question, question.form.show(mistake.would_answer))
+
+
+def test_the_lessons_so_far_have_their_kinds():
+    assert set(kinds()) == {
+        "bearing_to_station",
+        "centred_direction",
+        "centred_radial",
+        "cone_radius",
+        "flag_after_passing",
+        "flag_for_course",
+        "needle_reading",
+        "off_course_distance",
+        "radial_from_place",
+        "radial_from_true",
+        "reciprocal",
+        "seconds_in_cone",
+        "sensing",
+    }
+    assert kinds_of_lesson("07") == ("sensing",)
+    for lesson in ("01", "02", "03", "08"):
+        assert len(kinds_of_lesson(lesson)) >= 3
+
+
+@EVERY_KIND
+def test_no_answer_and_mistake_can_be_taken_for_each_other(kind):
+    assert all(question.is_unambiguous for question in questions(kind))
+
+
+@EVERY_KIND
+def test_the_answer_as_it_is_shown_is_marked_right(kind):
+    for question in questions(kind):
+        assert mark(question, question.form.show(question.answer)).verdict == "right"
+
+
+@EVERY_KIND
+def test_every_foreseen_mistake_is_named(kind):
+    for question in questions(kind):
+        assert question.misconceptions
+        for mistake in question.misconceptions:
+            marking = mark(question, question.form.show(mistake.would_answer))
+            assert marking.misconception == mistake, question.prompt
+
+
+@EVERY_KIND
+def test_an_answer_two_tolerances_off_is_not_right(kind):
+    for question in questions(kind):
+        if isinstance(question.answer, float):
+            off = question.answer + 2 * question.tolerance
+            assert question.form.apart(off, question.answer) > question.tolerance
+            text = question.form.show(off) if kind == "needle_reading" else f"{off % 360:.3f}"
+            assert mark(question, text).verdict != "right", (question.prompt, text)
+
+
+@EVERY_KIND
+def test_a_question_is_whole(kind):
+    for question in questions(kind):
+        assert question.kind == kind
+        assert len(set(question.hints)) == 3
+        assert question.element == "PA.VI.B"
+        for words in (question.prompt, question.worked, question.tolerance_why, *question.hints):
+            assert words.strip()
+            assert "None" not in words
+            assert "nan" not in words.split()
+        for mistake in question.misconceptions:
+            assert mistake.why_tempting.endswith(".")
+            assert mistake.look_again[-1] in ".?"
+
+
+@EVERY_KIND
+def test_the_worked_solution_ends_at_the_answer_but_the_first_hint_does_not_give_it(kind):
+    for question in questions(kind):
+        if isinstance(question.form, Choice | CompassPoint):
+            assert str(question.answer) in question.worked
+        elif kind in ("reciprocal", "centred_radial", "bearing_to_station"):
+            shown = question.form.show(question.answer)
+            assert shown in question.worked
+            assert shown not in question.hints[0]
+
+
+@EVERY_KIND
+def test_the_same_seed_gives_the_same_question_and_other_seeds_give_others(kind):
+    assert draw(kind, 7) == draw(kind, 7)
+    assert len({question.prompt for question in questions(kind)}) > len(SEEDS) / 2
+
+
+def test_an_unknown_kind_is_answered_with_those_there_are():
+    with pytest.raises(ValueError, match=r"one of bearing_to_station, .*got 'loop'"):
+        draw("loop", 1)
+    with pytest.raises(ValueError, match="lesson must be one of 01, 02"):
+        kinds_of_lesson("99")
+
+
+def test_a_kind_cannot_be_registered_twice():
+    with pytest.raises(ValueError, match="registered once, got 'reciprocal'"):
+        question_kind("reciprocal", lessons=("01",))(lambda chance: draw("reciprocal", 1))
+
+
+def test_a_reciprocal_is_half_a_circle_away():
+    for question in questions("reciprocal"):
+        (direction,) = numbers(question)
+        assert question.answer == ((direction + 180 - 1) % 360) + 1
+
+
+def test_answering_a_half_done_rule_of_200_and_20_is_named_as_that():
+    for question in questions("reciprocal"):
+        (direction,) = numbers(question)
+        text = str(direction + 200 if direction <= 180 else direction - 200)
+        if 0 <= int(text) <= 360:
+            assert "200 and 20" in mark(question, text).message
+
+
+def test_a_radial_is_the_direction_from_the_station_and_not_the_one_to_it():
+    for question in questions("radial_from_place"):
+        first, true, heading = numbers(question)
+        wanted = first if question.prompt.startswith("From") else (first + 180) % 360
+        assert mark(question, str(wanted)).verdict == "right"
+        assert mark(question, str(true)).misconception.name == "true taken for magnetic"
+        assert mark(question, str(heading)).misconception.name == "heading taken for radial"
+        back = str((wanted + 180) % 360)
+        assert mark(question, back).misconception.name == "bearing taken for radial"
+
+
+def test_a_radial_is_the_true_direction_less_the_declination():
+    for question in questions("radial_from_true"):
+        true = numbers(question)[0]
+        west = int(re.search(r"declination is (\d+) degrees west", question.prompt)[1])
+        assert mark(question, str((true + west) % 360)).verdict == "right"
+        assert named(question, "true taken for magnetic").verdict == "wrong"
+        assert mark(question, str(true)).misconception.name == "true taken for magnetic"
+
+
+def test_todays_variation_taken_for_declination_is_named_where_the_two_differ():
+    told = [q for q in questions("radial_from_true") if "Today's" in q.prompt]
+    assert told
+    for question in told:
+        true = numbers(question)[0]
+        today = int(re.search(r"variation there is (\d+) degrees west", question.prompt)[1])
+        mistake = mark(question, str((true + today) % 360)).misconception
+        assert mistake.name == "today's variation taken for declination"
+
+
+def test_answering_the_radial_for_the_way_to_the_station_is_named():
+    for question in questions("bearing_to_station"):
+        radial, heading = numbers(question)
+        assert mark(question, str((radial + 180) % 360)).verdict == "right"
+        assert mark(question, str(radial)).misconception.name == "radial taken for bearing"
+        assert mark(question, str(heading)).misconception.name == "heading taken for course"
+
+
+def test_the_course_line_is_where_the_needle_is_two_degrees_a_dot():
+    for question in questions("needle_reading"):
+        dots, side = re.search(r"([\d.]+) dots (left|right)", question.prompt).groups()
+        degrees = 2 * float(dots)
+        other = "right" if side == "left" else "left"
+        assert mark(question, f"{degrees:g} {side}").verdict == "right"
+        wrong_side = mark(question, f"{degrees:g} {other}")
+        assert wrong_side.misconception.name == "left taken for right"
+        in_dots = mark(question, f"{dots} {side}")
+        assert in_dots.misconception.name == "dots taken for degrees"
+
+
+def test_the_flag_compares_course_and_radial_and_never_near_the_flip():
+    for question in questions("flag_for_course"):
+        radial, heading, course = numbers(question)
+        along = math.cos(math.radians(course - radial))
+        assert abs(along) > math.cos(math.radians(75)) - 1e-9
+        assert question.answer == ("FROM" if along > 0 else "TO")
+        suggests = "FROM" if math.cos(math.radians(heading - radial)) > 0 else "TO"
+        assert mark(question, suggests).misconception.name == "heading thought to move the flag"
+
+
+def test_sensing_is_reverse_when_the_heading_runs_against_the_selected_course():
+    answers = set()
+    for question in questions("sensing"):
+        course, heading = numbers(question)
+        against = math.cos(math.radians(heading - course)) < 0
+        assert question.answer == ("reverse" if against else "normal")
+        answers.add((question.answer, "reads TO" in question.prompt))
+    assert len(answers) == 4
+
+
+def test_a_centred_needle_with_from_reads_the_radial_and_with_to_its_reciprocal():
+    for question in questions("centred_radial"):
+        course, heading = numbers(question)
+        flag = re.search(r"flag reads (\w+)", question.prompt)[1]
+        radial = course if flag == "FROM" else (course + 180) % 360
+        assert mark(question, str(radial)).verdict == "right"
+        assert mark(question, str(heading)).misconception.name == "heading taken for radial"
+
+
+def test_answering_the_reciprocal_is_named_as_the_reciprocal():
+    from_flags = [q for q in questions("centred_radial") if "reads FROM" in q.prompt]
+    assert from_flags
+    for question in from_flags:
+        text = str((numbers(question)[0] + 180) % 360)
+        assert mark(question, text).misconception.name == "the reciprocal"
+
+
+def test_answering_the_bearing_with_to_is_named_as_the_bearing():
+    to_flags = [q for q in questions("centred_radial") if "reads TO" in q.prompt]
+    assert to_flags
+    for question in to_flags:
+        text = str(numbers(question)[0])
+        assert mark(question, text).misconception.name == "bearing taken for radial"
+
+
+def test_the_side_of_the_station_is_the_same_counted_true_or_magnetic():
+    for question in questions("centred_direction"):
+        course = numbers(question)[0]
+        radial = course if "reads FROM" in question.prompt else course + 180
+        (station,) = (s for s in STATIONS.values() if s.name in question.prompt)
+        for direction in (radial, radial + station.declination_deg):
+            assert COMPASS_POINTS[round(direction / 45) % 8] == question.answer
+
+
+def test_the_opposite_side_of_the_station_is_named():
+    for question in questions("centred_direction"):
+        opposite = COMPASS_POINTS[(COMPASS_POINTS.index(question.answer) + 4) % 8]
+        assert "opposite side" in mark(question, opposite).message
+
+
+def test_200_feet_for_each_dot_and_mile_and_the_exact_value_both_count():
+    # 200 ft per dot per NM, exactly 212: Instrument Flying Handbook, read in a third party's
+    # summary.
+    for question in questions("off_course_distance"):
+        distance = int(re.search(r"(\d+) NM from", question.prompt)[1])
+        dots = float(re.search(r"([\d.]+) dots? off", question.prompt)[1])
+        exact = distance * math.sin(math.radians(2 * dots))
+        assert question.answer == pytest.approx(exact, rel=1e-4)
+        assert mark(question, f"{200 * dots * distance:.0f} ft").verdict == "right"
+        assert mark(question, f"{exact:.3f}").verdict == "right"
+        half = mark(question, f"{exact / 2:.4f}")
+        assert half.misconception.name == "dots taken for degrees"
+
+
+def test_the_cone_is_as_wide_as_its_half_angle_from_the_vertical_makes_it():
+    # Half-angle of 50 degrees: ICAO Doc 8168 volume I, part I, section 2, 2.4.4.1.
+    for question in questions("cone_radius"):
+        altitude, elevation = (
+            int(text.replace(",", "")) for text in re.findall(r"([\d,]+) ft", question.prompt)
+        )
+        radius = (altitude - elevation) / 6076.115 * math.tan(math.radians(50))
+        assert question.answer == pytest.approx(radius, rel=1e-5)
+        by_hand = (altitude - elevation) / 6000 * 1.2
+        assert mark(question, f"{by_hand:.3f}").verdict == "right"
+        assert named(question, "altitude taken for height").verdict == "wrong"
+
+
+def test_the_cone_is_crossed_from_edge_to_edge():
+    for question in questions("seconds_in_cone"):
+        altitude, elevation = (
+            int(text.replace(",", "")) for text in re.findall(r"([\d,]+) ft", question.prompt)
+        )
+        speed = int(re.search(r"(\d+) kt", question.prompt)[1])
+        width = 2 * (altitude - elevation) / 6076.115 * math.tan(math.radians(50))
+        assert question.answer == pytest.approx(width / speed * 3600, rel=1e-5)
+        assert named(question, "radius taken for width").verdict == "wrong"
+        minutes = mark(question, f"{question.answer / 60:.3f}")
+        assert minutes.misconception.name == "minutes written as seconds"
+        assert mark(question, f"{question.answer / 60:.3f} min").verdict == "right"
+
+
+def test_beyond_the_station_the_flag_has_changed_and_in_the_cone_it_is_off():
+    places = set()
+    for question in questions("flag_after_passing"):
+        before = re.search(r"flag reads (\w+)", question.prompt)[1]
+        overhead = "overhead, well inside" in question.prompt
+        changed = {"TO": "FROM", "FROM": "TO"}[before]
+        assert question.answer == ("OFF" if overhead else changed)
+        places.add((before, overhead))
+    assert len(places) == 4

@@ -1,0 +1,65 @@
+"""The radial when the needle is centred, with FROM or, as a trap, with TO."""
+
+from random import Random
+
+from vorlib.angles import format_direction, reciprocal_deg
+from vorlib.practice.answers import DIRECTION
+from vorlib.practice.mistakes import bearing_for_radial, heading_for_radial
+from vorlib.practice.question import Misconception, Question
+from vorlib.practice.registry import question_kind
+from vorlib.practice.scenes import (
+    RADIO_NAVIGATION,
+    any_direction,
+    any_station,
+    flag_of,
+    somewhere_on,
+)
+from vorlib.receiver import Flag, Receiver
+
+
+@question_kind("centred_radial", lessons=("03",))
+def make(chance: Random) -> Question:
+    """Ask for the radial from a centred needle."""
+    station, course_deg = any_station(chance), any_direction(chance)
+    heading_deg = any_direction(chance)
+    there = somewhere_on(chance, station, course_deg + chance.choice((0, 180)))
+    flag = flag_of(Receiver(course_deg).read(station, there))
+    radial_deg = float(station.radial_deg(there))
+    other_end = float(reciprocal_deg(radial_deg))
+    radial, course = format_direction(radial_deg), format_direction(course_deg)
+    read_off = flag == Flag.FROM
+    return Question(
+        kind="centred_radial",
+        prompt=f"{station.name} is tuned and identified. With {course} selected the needle is "
+        f"centred and the flag reads {flag.name}; you head {format_direction(heading_deg)}. On "
+        "which radial are you?",
+        form=DIRECTION,
+        answer=radial_deg,
+        tolerance=1.0,
+        tolerance_why="A centred needle is set to the nearest degree at best.",
+        hints=(
+            "A centred needle puts you on a line through the station. The flag tells which half.",
+            "FROM: the selected course leads away from the station, as a radial does. TO: it leads "
+            "to the station.",
+            f"The flag reads {flag.name}: is {course} the radial itself, or its reciprocal?",
+        ),
+        worked=f"With FROM and a centred needle the radial is the selected course: {radial}."
+        if read_off
+        else f"With TO the selected course {course} leads to the station; you are on its "
+        f"reciprocal, the {radial} radial.",
+        element=RADIO_NAVIGATION,
+        level="application",
+        misconceptions=(
+            _reciprocal_of_from(other_end) if read_off else bearing_for_radial(other_end),
+            heading_for_radial(float(heading_deg)),
+        ),
+    )
+
+
+def _reciprocal_of_from(would_answer: float) -> Misconception:
+    return Misconception(
+        "the reciprocal",
+        would_answer,
+        "After much practice with TO, taking the reciprocal becomes a habit.",
+        "Read the flag again: does the selected course lead to the station or away from it?",
+    )
