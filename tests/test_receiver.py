@@ -245,6 +245,13 @@ def test_one_place_reads_many_courses_and_many_places_read_one() -> None:
     assert places.reason.shape == (12,)
 
 
+def test_one_place_at_many_heights_is_off_in_the_cone_only_when_high() -> None:
+    there = v.Position(on(220.0, 1.0).lat_deg, on(220.0, 1.0).lon_deg, [2000.0, 4000.0, 8000.0])
+    reading = read(40.0, there)
+    assert reading.flag.tolist() == [v.Flag.TO, v.Flag.TO, v.Flag.OFF]
+    assert reading.dots.shape == (3,)
+
+
 def test_no_places_give_an_empty_reading() -> None:
     reading = v.Receiver(40.0).read(QUILLON, v.Position([], []))
     assert reading.dots.shape == reading.flag.shape == (0,)

@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from vorlib.checks import FloatArray, finite
+from vorlib.plain import namespace
 
 COMPASS_POINTS = (
     "north",
@@ -27,8 +28,9 @@ def wrap_360(angle_deg: ArrayLike) -> FloatArray:
     >>> float(wrap_360(-90)), float(wrap_360(0)), float(wrap_360(720))
     (270.0, 360.0, 360.0)
     """
-    folded = np.mod(finite("angle_deg", angle_deg), 360.0)
-    return np.where(folded == 0.0, 360.0, folded)[()]
+    folded = finite("angle_deg", angle_deg) % 360.0
+    wrapped: FloatArray = namespace(folded).where(folded == 0.0, 360.0, folded)
+    return wrapped
 
 
 def wrap_180(angle_deg: ArrayLike) -> FloatArray:
@@ -39,8 +41,10 @@ def wrap_180(angle_deg: ArrayLike) -> FloatArray:
     """
     angle = finite("angle_deg", angle_deg)
     # Subtracting whole turns, rather than folding with mod, keeps small angles exact.
-    folded = angle - 360.0 * np.round(angle / 360.0)
-    return np.where(folded <= -180.0, folded + 360.0, folded)[()]
+    m = namespace(angle)
+    folded = angle - 360.0 * m.round(angle / 360.0)
+    wrapped: FloatArray = m.where(folded <= -180.0, folded + 360.0, folded)
+    return wrapped
 
 
 def difference_deg(to_deg: ArrayLike, from_deg: ArrayLike) -> FloatArray:
@@ -49,7 +53,7 @@ def difference_deg(to_deg: ArrayLike, from_deg: ArrayLike) -> FloatArray:
     >>> float(difference_deg(10, 350))
     20.0
     """
-    return wrap_180(np.subtract(finite("to_deg", to_deg), finite("from_deg", from_deg)))
+    return wrap_180(finite("to_deg", to_deg) - finite("from_deg", from_deg))
 
 
 def reciprocal_deg(direction_deg: ArrayLike) -> FloatArray:

@@ -1,6 +1,10 @@
-"""Arguments checked at the door: an error names the argument, the value and what is allowed."""
+"""Arguments checked at the door: an error names the argument, the value and what is allowed.
 
-from typing import Any
+A single number passes as a plain float, several as an array; both do the same arithmetic.
+"""
+
+import math
+from typing import Any, cast
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -8,35 +12,37 @@ from numpy.typing import ArrayLike, NDArray
 FloatArray = NDArray[np.float64]
 
 
-def first(values: NDArray[Any], wrong: NDArray[np.bool_]) -> str:
+def first(values: FloatArray, wrong: NDArray[np.bool_]) -> str:
     """Return the first wrong value as words, with its index when there are several values."""
-    if values.ndim == 0:
-        return f"{values[()]:g}"
+    if isinstance(values, float):
+        return f"{values:g}"
     index = tuple(int(i) for i in np.argwhere(wrong)[0])
     return f"{values[index]:g} at index {index[0] if len(index) == 1 else index}"
 
 
 def finite(name: str, value: ArrayLike) -> FloatArray:
-    """Return *value* as a float array, or raise ValueError when a number is missing or not finite.
+    """Return *value* as a float or a float array, or raise ValueError when it is not finite.
 
-    >>> finite("course_deg", 40)
-    array(40.)
+    >>> finite("course_deg", 40), finite("course_deg", [40, 50])
+    (40.0, array([40., 50.]))
     """
+    if isinstance(value, float) and math.isfinite(value):  # np.float64 is a float too
+        return cast(FloatArray, float(value))
     try:
         array = np.asarray(value, dtype=np.float64)
     except (TypeError, ValueError):
         raise ValueError(f"{name} must be a number or an array of numbers, got {value!r}") from None
     good = np.isfinite(array)
     if not good.all():
-        raise ValueError(f"{name} must be finite, got {first(array, ~good)}")
-    return array
+        raise ValueError(f"{name} must be finite, got {first(_lowered(array), ~good)}")
+    return _lowered(array)
 
 
 def within(name: str, value: ArrayLike, low: float, high: float, unit: str) -> FloatArray:
-    """Return *value* as a float array, or raise ValueError when it is outside [low, high]."""
+    """Return *value* or raise ValueError when it is outside [low, high]."""
     array = finite(name, value)
     wrong = (array < low) | (array > high)
-    if wrong.any():
+    if _any(wrong):
         raise ValueError(
             f"{name} must be from {low:g} to {high:g} {unit}, got {first(array, wrong)}"
         )
@@ -44,27 +50,40 @@ def within(name: str, value: ArrayLike, low: float, high: float, unit: str) -> F
 
 
 def not_negative(name: str, value: ArrayLike, unit: str) -> FloatArray:
-    """Return *value* as a float array, or raise ValueError when it is below zero."""
+    """Return *value* or raise ValueError when it is below zero."""
     array = finite(name, value)
     wrong = array < 0.0
-    if wrong.any():
+    if _any(wrong):
         raise ValueError(f"{name} must be 0 {unit} or more, got {first(array, wrong)}")
     return array
 
 
 def positive(name: str, value: ArrayLike, unit: str) -> FloatArray:
-    """Return *value* as a float array, or raise ValueError when it is zero or below."""
+    """Return *value* or raise ValueError when it is zero or below."""
     array = finite(name, value)
     wrong = array <= 0.0
-    if wrong.any():
+    if _any(wrong):
         raise ValueError(f"{name} must be more than 0 {unit}, got {first(array, wrong)}")
     return array
 
 
-def broadcast_shape(**arrays: NDArray[Any]) -> tuple[int, ...]:
-    """Return the common shape of named arrays, or raise ValueError that names every shape."""
+def broadcast_shape(**arrays: Any) -> tuple[int, ...]:
+    """Return the common shape of named numbers, or raise ValueError that names every shape."""
+    shapes = [() if isinstance(array, float) else np.shape(array) for array in arrays.values()]
+    if not any(shapes):
+        return ()
     try:
-        return np.broadcast_shapes(*(array.shape for array in arrays.values()))
+        return np.broadcast_shapes(*shapes)
     except ValueError:
-        shapes = ", ".join(f"{name} {array.shape}" for name, array in arrays.items())
-        raise ValueError(f"shapes do not broadcast together: {shapes}") from None
+        named = ", ".join(f"{n} {shape}" for n, shape in zip(arrays, shapes, strict=True))
+        raise ValueError(f"shapes do not broadcast together: {named}") from None
+
+
+def _any(wrong: Any) -> bool:
+    """Whether any is true, without numpy's overhead for a single answer."""
+    return wrong if isinstance(wrong, bool) else bool(np.any(wrong))
+
+
+def _lowered(array: FloatArray) -> FloatArray:
+    """A plain float for a single number."""
+    return array if array.ndim else cast(FloatArray, float(array))

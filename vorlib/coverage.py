@@ -2,10 +2,10 @@
 
 from typing import NamedTuple
 
-import numpy as np
 from numpy.typing import ArrayLike
 
 from vorlib.checks import FloatArray, finite, not_negative, within
+from vorlib.plain import namespace
 from vorlib.units import FEET_PER_NM
 
 # FS-1037C, "radio horizon range": 4/3 earth radius; feet to nautical miles.
@@ -28,19 +28,19 @@ class Band(NamedTuple):
 
 # Aeronautical Information Manual 1-1-8, table 1-1-1. Where two bands hold, the larger radius does.
 SERVICE_VOLUMES: dict[str, tuple[Band, ...]] = {
-    "T": (Band(1000, 12000, 25, True),),
-    "L": (Band(1000, 18000, 40, True),),
+    "T": (Band(1000, 12000, 25.0, True),),
+    "L": (Band(1000, 18000, 40.0, True),),
     "H": (
-        Band(1000, 14500, 40, False),
-        Band(14500, 60000, 100, True),
-        Band(18000, 45000, 130, True),
+        Band(1000, 14500, 40.0, False),
+        Band(14500, 60000, 100.0, True),
+        Band(18000, 45000, 130.0, True),
     ),
-    "VL": (Band(1000, 5000, 40, False), Band(5000, 18000, 70, False)),
+    "VL": (Band(1000, 5000, 40.0, False), Band(5000, 18000, 70.0, False)),
     "VH": (
-        Band(1000, 5000, 40, False),
-        Band(5000, 14500, 70, False),
-        Band(14500, 60000, 100, True),
-        Band(18000, 45000, 130, True),
+        Band(1000, 5000, 40.0, False),
+        Band(5000, 14500, 70.0, False),
+        Band(14500, 60000, 100.0, True),
+        Band(18000, 45000, 130.0, True),
     ),
 }
 
@@ -61,11 +61,10 @@ def line_of_sight_nm(height_ft: ArrayLike, other_height_ft: ArrayLike = 0.0) -> 
     >>> round(float(line_of_sight_nm(1000.0)), 1)
     38.9
     """
-    roots = [
-        np.sqrt(np.maximum(finite(name, height), 0.0))
-        for name, height in (("height_ft", height_ft), ("other_height_ft", other_height_ft))
-    ]
-    return HORIZON_NM_PER_ROOT_FT * (roots[0] + roots[1])
+    one, other = finite("height_ft", height_ft), finite("other_height_ft", other_height_ft)
+    m = namespace(one, other)
+    roots: FloatArray = m.sqrt(m.maximum(one, 0.0)) + m.sqrt(m.maximum(other, 0.0))
+    return HORIZON_NM_PER_ROOT_FT * roots
 
 
 def service_radius_nm(service: str, height_ft: ArrayLike) -> FloatArray:
@@ -85,12 +84,13 @@ def service_radius_nm(service: str, height_ft: ArrayLike) -> FloatArray:
     """
     bands = SERVICE_VOLUMES[check_service(service)]
     height = finite("height_ft", height_ft)
-    low = np.minimum(bands[0].radius_nm, line_of_sight_nm(height))
-    radius = np.where(height < LOWEST_PUBLISHED_FT, low, 0.0)
+    m = namespace(height)
+    low = m.minimum(bands[0].radius_nm, line_of_sight_nm(height))
+    radius: FloatArray = m.where(height < LOWEST_PUBLISHED_FT, low, 0.0)
     for band in bands:
         below = height <= band.ceiling_ft if band.includes_ceiling else height < band.ceiling_ft
-        radius = np.where((height >= band.floor_ft) & below, band.radius_nm, radius)
-    return radius[()]
+        radius = m.where((height >= band.floor_ft) & below, band.radius_nm, radius)
+    return radius
 
 
 def cone_radius_nm(
@@ -105,4 +105,6 @@ def cone_radius_nm(
     """
     height = not_negative("height_ft", height_ft, "ft")
     half_angle = within("half_angle_deg", half_angle_deg, 0.0, 89.9, "degrees")
-    return height / FEET_PER_NM * np.tan(np.radians(half_angle))
+    m = namespace(height, half_angle)
+    radius: FloatArray = height / FEET_PER_NM * m.tan(m.radians(half_angle))
+    return radius

@@ -27,7 +27,7 @@ def lagged(time_s: ArrayLike, value: ArrayLike, time_constant_s: float) -> Float
     return shown
 
 
-def delayed(time_s: ArrayLike, state: ArrayLike, delay_s: float) -> NDArray[np.int8]:
+def delayed(time_s: ArrayLike, state: ArrayLike, delay_s: float) -> NDArray[np.int_]:
     """Return what a flag shows that changes only when a new state has held for *delay_s*.
 
     Parameters
@@ -39,7 +39,7 @@ def delayed(time_s: ArrayLike, state: ArrayLike, delay_s: float) -> NDArray[np.i
     delay_s
         Seconds a new state must last, 0 or more.
     """
-    times, wanted = _increasing(time_s), np.asarray(state, dtype=np.int8)
+    times, wanted = _increasing(time_s), np.asarray(state, dtype=np.int_)
     delay = float(not_negative("delay_s", delay_s, "s"))
     shown = wanted.copy()
     since = times[0] if times.size else 0.0

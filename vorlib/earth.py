@@ -16,6 +16,7 @@ from numpy.typing import ArrayLike
 
 from vorlib.angles import wrap_180, wrap_360
 from vorlib.checks import FloatArray, broadcast_shape, finite, not_negative, within
+from vorlib.plain import Plain, namespace
 from vorlib.units import METRES_PER_NM
 
 # WGS 84 defining constants: NGA.STND.0036, table 3.1 (from memory).
@@ -57,16 +58,14 @@ class Position:
         lon = within("lon_deg", lon_deg, -360.0, 360.0, "degrees")
         altitude = finite("altitude_ft", altitude_ft)
         broadcast_shape(lat_deg=lat, lon_deg=lon, altitude_ft=altitude)
-        object.__setattr__(self, "lat_deg", lat[()])
+        object.__setattr__(self, "lat_deg", lat)
         object.__setattr__(self, "lon_deg", wrap_180(lon))
-        object.__setattr__(self, "altitude_ft", altitude[()])
+        object.__setattr__(self, "altitude_ft", altitude)
 
     @property
     def shape(self) -> tuple[int, ...]:
         """The common shape of the places; () for one place."""
-        return np.broadcast_shapes(
-            np.shape(self.lat_deg), np.shape(self.lon_deg), np.shape(self.altitude_ft)
-        )
+        return broadcast_shape(lat=self.lat_deg, lon=self.lon_deg, altitude=self.altitude_ft)
 
 
 class Inverse(NamedTuple):
@@ -94,21 +93,11 @@ def inverse(
     lat2 = within("lat2_deg", lat2_deg, -90.0, 90.0, "degrees")
     lon1, lon2 = finite("lon1_deg", lon1_deg), finite("lon2_deg", lon2_deg)
     shape = broadcast_shape(lat1_deg=lat1, lon1_deg=lon1, lat2_deg=lat2, lon2_deg=lon2)
-    columns = [_column(a, shape) for a in (*_reduced(lat1), *_reduced(lat2), lon1, lon2)]
-    size = int(np.prod(shape))
-    solution = np.empty((3, size))
-    converged = np.empty(size, dtype=bool)
-    for start in range(0, size, BLOCK):
-        block = slice(start, min(start + BLOCK, size))
-        solution[:, block], converged[block] = _vincenty(
-            *(c if c.size == 1 else c[block] for c in columns)
-        )
-    if not converged.all():
-        ends = [np.broadcast_to(a, shape).ravel() for a in (lat1, lon1, lat2, lon2)]
-        for i in np.flatnonzero(~converged):
-            solution[:, i] = _geographiclib_inverse(*(float(end[i]) for end in ends))
-    distance_nm, start_deg, end_deg = (row.reshape(shape) for row in solution)
-    return Inverse(distance_nm[()], wrap_360(start_deg), wrap_360(end_deg))
+    if shape == ():
+        distance_nm, start_deg, end_deg = _inverse_one(lat1, lon1, lat2, lon2)
+    else:
+        distance_nm, start_deg, end_deg = _inverse_many(lat1, lon1, lat2, lon2, shape)
+    return Inverse(distance_nm, wrap_360(start_deg), wrap_360(end_deg))
 
 
 def direct(position: Position, true_azimuth_deg: ArrayLike, distance_nm: ArrayLike) -> Position:
@@ -123,61 +112,93 @@ def direct(position: Position, true_azimuth_deg: ArrayLike, distance_nm: ArrayLi
     """
     azimuth = finite("true_azimuth_deg", true_azimuth_deg)
     distance = not_negative("distance_nm", distance_nm, "NM")
-    lat, lon = np.asarray(position.lat_deg), np.asarray(position.lon_deg)
-    broadcast_shape(position=np.empty(position.shape), azimuth=azimuth, distance=distance)
-    if 0 in np.broadcast_shapes(position.shape, azimuth.shape, distance.shape):
-        lat2, lon2 = (a + azimuth + distance for a in (lat, lon))  # empty, of the right shape
+    lat, lon = position.lat_deg, position.lon_deg
+    shape = broadcast_shape(lat=lat, lon=lon, true_azimuth_deg=azimuth, distance_nm=distance)
+    if shape == ():
+        lat2, lon2 = _geographiclib_direct(lat, lon, azimuth, distance)
+    elif 0 in shape:
+        lat2, lon2 = np.empty(shape), np.empty(shape)
     else:
         lat2, lon2 = np.vectorize(_geographiclib_direct)(lat, lon, azimuth, distance)
     return Position(lat2, lon2, position.altitude_ft)
 
 
+def _inverse_one(lat1: Any, lon1: Any, lat2: Any, lon2: Any) -> Any:
+    """Distance, azimuth and end azimuth of one pair."""
+    solution, converged = _vincenty(Plain, *_reduced(lat1), *_reduced(lat2), lon1, lon2)
+    return solution if converged else _geographiclib_inverse(lat1, lon1, lat2, lon2)
+
+
+def _inverse_many(
+    lat1: FloatArray, lon1: FloatArray, lat2: FloatArray, lon2: FloatArray, shape: tuple[int, ...]
+) -> Any:
+    """Distances, azimuths and end azimuths of a shape of pairs."""
+    columns = [_column(a, shape) for a in (*_reduced(lat1), *_reduced(lat2), lon1, lon2)]
+    size = int(np.prod(shape))
+    solution = np.empty((3, size))
+    converged = np.empty(size, dtype=bool)
+    for start in range(0, size, BLOCK):
+        block = slice(start, min(start + BLOCK, size))
+        solution[:, block], converged[block] = _vincenty(
+            np, *(c if c.size == 1 else c[block] for c in columns)
+        )
+    if not converged.all():
+        ends = [np.broadcast_to(a, shape).ravel() for a in (lat1, lon1, lat2, lon2)]
+        for i in np.flatnonzero(~converged):
+            solution[:, i] = _geographiclib_inverse(*(float(end[i]) for end in ends))
+    return solution.reshape(3, *shape)
+
+
 def _column(array: FloatArray, shape: tuple[int, ...]) -> FloatArray:
     """Flatten to the length of *shape*, but leave a single number single."""
-    return array.reshape(1) if array.size == 1 else np.broadcast_to(array, shape).ravel()
+    if np.size(array) == 1:
+        return np.reshape(array, 1)
+    return np.broadcast_to(array, shape).ravel()
 
 
 def _reduced(lat_deg: FloatArray) -> tuple[FloatArray, FloatArray]:
     """Sine and cosine of the reduced latitude."""
-    lat = np.radians(lat_deg)
-    sine, cosine = (1.0 - FLATTENING) * np.sin(lat), np.cos(lat)
-    length = np.sqrt(sine * sine + cosine * cosine)
+    m = namespace(lat_deg)
+    lat = m.radians(lat_deg)
+    sine, cosine = (1.0 - FLATTENING) * m.sin(lat), m.cos(lat)
+    length = m.sqrt(sine * sine + cosine * cosine)
     return sine / length, cosine / length
 
 
 def _vincenty(
+    m: Any,
     sin_u1: FloatArray,
     cos_u1: FloatArray,
     sin_u2: FloatArray,
     cos_u2: FloatArray,
     lon1_deg: FloatArray,
     lon2_deg: FloatArray,
-) -> tuple[FloatArray, FloatArray]:
-    """Solve one block: rows of distance (NM), azimuth and end azimuth, and where they hold."""
+) -> tuple[tuple[FloatArray, FloatArray, FloatArray], Any]:
+    """Solve one block over *m*: distance (NM), azimuth and end azimuth, and where they hold."""
     f = FLATTENING
-    longitude = np.radians(wrap_180(lon2_deg - lon1_deg))
+    longitude = m.radians(wrap_180(lon2_deg - lon1_deg))
     sin_sin, cos_cos = sin_u1 * sin_u2, cos_u1 * cos_u2
     cos_sin, sin_cos = cos_u1 * sin_u2, sin_u1 * cos_u2
-    lam, last_lam, last_error = longitude, longitude, np.zeros_like(longitude)
-    for _ in range(MAXIMUM_ROUNDS):
-        sin_lam, cos_lam = np.sin(lam), np.cos(lam)
+    lam, last_lam, last_error = longitude, 0.0, 0.0
+    for rounds in range(MAXIMUM_ROUNDS):
+        sin_lam, cos_lam = m.sin(lam), m.cos(lam)
         east, north = cos_u2 * sin_lam, cos_sin - sin_cos * cos_lam
-        sin_sigma = np.sqrt(east * east + north * north)
+        sin_sigma = m.sqrt(east * east + north * north)
         cos_sigma = sin_sin + cos_cos * cos_lam
-        sigma = np.arctan2(sin_sigma, cos_sigma)
-        sin_alpha = cos_cos * sin_lam / np.maximum(sin_sigma, 1e-300)  # coinciding: 0 / tiny
+        sigma = m.arctan2(sin_sigma, cos_sigma)
+        sin_alpha = cos_cos * sin_lam / m.maximum(sin_sigma, 1e-300)  # coinciding: 0 / tiny
         cos2_alpha = 1.0 - sin_alpha * sin_alpha
         # On the equator cos2_alpha is 0 and the term it divides vanishes with it.
-        cos_2m = cos_sigma - 2.0 * sin_sin / np.maximum(cos2_alpha, 1e-16)
+        cos_2m = cos_sigma - 2.0 * sin_sin / m.maximum(cos2_alpha, 1e-16)
         c = f / 16.0 * cos2_alpha * (4.0 + f * (4.0 - 3.0 * cos2_alpha))
         swing = cos_2m + c * cos_sigma * (2.0 * cos_2m * cos_2m - 1.0)
         error = longitude + (1.0 - c) * f * sin_alpha * (sigma + c * sin_sigma * swing) - lam
-        converged: Any = np.abs(error) <= LONGITUDE_TOLERANCE_RAD
-        if converged.all():
+        converged = abs(error) <= LONGITUDE_TOLERANCE_RAD
+        if m.all(converged):
             break
         change = error - last_error
-        secant = (change != 0.0) & (last_lam != lam)
-        slope = np.divide(lam - last_lam, change, out=np.full_like(change, -1.0), where=secant)
+        # The first step is the plain fixed point; no change is nothing left to correct.
+        slope = (lam - last_lam) / (change + (change == 0.0)) if rounds else -1.0
         last_lam, last_error, lam = lam, error, lam - error * slope
     u2 = cos2_alpha * ((SEMI_MAJOR_AXIS_M / SEMI_MINOR_AXIS_M) ** 2 - 1.0)
     a = 1.0 + u2 / 16384.0 * (4096.0 + u2 * (-768.0 + u2 * (320.0 - 175.0 * u2)))
@@ -186,9 +207,9 @@ def _vincenty(
     third = b / 6.0 * cos_2m * (4.0 * sin_sigma * sin_sigma - 3.0) * (4.0 * cos2_2m - 3.0)
     second = cos_sigma * (2.0 * cos2_2m - 1.0) - third
     metres = SEMI_MINOR_AXIS_M * a * (sigma - b * sin_sigma * (cos_2m + b / 4.0 * second))
-    start = np.degrees(np.arctan2(east, north))
-    end = np.degrees(np.arctan2(cos_u1 * sin_lam, cos_sin * cos_lam - sin_cos))
-    return np.array([metres / METRES_PER_NM, start, end]), converged
+    start = m.degrees(m.arctan2(east, north))
+    end = m.degrees(m.arctan2(cos_u1 * sin_lam, cos_sin * cos_lam - sin_cos))
+    return (metres / METRES_PER_NM, start, end), converged
 
 
 @cache
@@ -205,8 +226,6 @@ def _geographiclib_inverse(
     return line["s12"] / METRES_PER_NM, line["azi1"], line["azi2"]
 
 
-def _geographiclib_direct(
-    lat_deg: float, lon_deg: float, azimuth_deg: float, distance_nm: float
-) -> tuple[float, float]:
+def _geographiclib_direct(lat_deg: Any, lon_deg: Any, azimuth_deg: Any, distance_nm: Any) -> Any:
     line = _wgs84().Direct(lat_deg, lon_deg, azimuth_deg, distance_nm * METRES_PER_NM)
     return line["lat2"], line["lon2"]

@@ -5,6 +5,7 @@ The reading depends on where the aircraft is and on the selected course, never o
 
 from dataclasses import dataclass, replace
 from enum import IntEnum
+from typing import Any
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -20,6 +21,7 @@ from vorlib.coverage import (
 )
 from vorlib.dynamics import delayed, lagged
 from vorlib.earth import SEMI_MAJOR_AXIS_M, Position
+from vorlib.plain import namespace
 from vorlib.station import Station
 from vorlib.units import METRES_PER_NM, SECONDS_PER_HOUR
 
@@ -89,13 +91,13 @@ class Reading:
         `Reason` for OFF, or an integer array of its values.
     """
 
-    flag: Flag | NDArray[np.int8]
+    flag: Flag | NDArray[np.int_]
     deviation_deg: FloatArray
     dots: FloatArray
-    pegged: np.bool_ | NDArray[np.bool_]
+    pegged: bool | NDArray[np.bool_]
     radial_deg: FloatArray
     distance_nm: FloatArray
-    reason: Reason | NDArray[np.int8]
+    reason: Reason | NDArray[np.int_]
 
 
 @dataclass(frozen=True, eq=False)
@@ -197,17 +199,19 @@ class Receiver:
         track = finite("true_track_deg", true_track_deg)
         speed = not_negative("groundspeed_kt", groundspeed_kt, "kt")
         line = station.inverse(there)
+        m = namespace(track, speed, line.distance_nm, self.course_deg)
         if np.any(line.distance_nm == 0.0):
             raise ValueError("there must be off the station: overhead the needle rate has no limit")
         # A step across the radial turns it by the step over the reduced length of the geodesic,
         # on a sphere of the earth's size R sin(s / R).
         radius_nm = SEMI_MAJOR_AXIS_M / METRES_PER_NM
-        reduced_nm = radius_nm * np.sin(line.distance_nm / radius_nm)
-        across_kt = speed * np.sin(np.radians(track - line.true_azimuth_end_deg))
-        radial_deg_s = np.degrees(across_kt / reduced_nm) / SECONDS_PER_HOUR
+        reduced_nm = radius_nm * m.sin(line.distance_nm / radius_nm)
+        across_kt = speed * m.sin(m.radians(track - line.true_azimuth_end_deg))
+        radial_deg_s = m.degrees(across_kt / reduced_nm) / SECONDS_PER_HOUR
         radial = station.radial_of_azimuth_deg(line.true_azimuth_deg)
-        away = np.abs(difference_deg(self.course_deg, radial)) <= 90.0
-        return np.where(away, -radial_deg_s, radial_deg_s) * self._dots_per_degree
+        away = abs(difference_deg(self.course_deg, radial)) <= 90.0
+        rate: FloatArray = m.where(away, -radial_deg_s, radial_deg_s) * self._dots_per_degree
+        return rate
 
     @property
     def _dots_per_degree(self) -> float:
@@ -216,39 +220,36 @@ class Receiver:
     def _read(
         self, station: Station, there: Position, radial: FloatArray, distance: FloatArray
     ) -> Reading:
-        shape = broadcast_shape(
-            course_deg=np.asarray(self.course_deg), position=np.empty(np.shape(radial))
-        )
+        height = station.height_ft(there)
+        shape = broadcast_shape(course_deg=self.course_deg, position=radial, altitude_ft=height)
         apart = difference_deg(self.course_deg, radial)
-        beside = np.abs(apart)
+        m = namespace(apart, height)
+        beside = abs(apart)
         # asin(sin(apart)) without the digits that the sine loses near 90 degrees.
-        deviation = np.where(beside <= 90.0, apart, np.copysign(180.0 - beside, apart))
-        dots = np.clip(deviation * self._dots_per_degree, -DOTS_FULL_SCALE, DOTS_FULL_SCALE)
+        deviation = m.where(beside <= 90.0, apart, m.copysign(180.0 - beside, apart))
+        dots = deviation * self._dots_per_degree
+        dots = m.minimum(m.maximum(dots, -DOTS_FULL_SCALE), DOTS_FULL_SCALE)
         reason = self._signal_reason(station, there, distance)
-        abeam = (np.abs(beside - 90.0) <= ABEAM_HALF_WIDTH_DEG) & (reason == Reason.NONE)
-        reason = np.where(abeam, np.int8(Reason.ABEAM), reason)
-        flag = np.where(beside < 90.0, np.int8(Flag.FROM), np.int8(Flag.TO))
-        flag = np.where(reason == Reason.NONE, flag, np.int8(Flag.OFF))
-        return Reading(
-            flag=Flag(int(flag)) if shape == () else flag,
-            deviation_deg=deviation[()],
-            dots=dots[()],
-            pegged=np.abs(deviation) > self.full_scale_deg,
-            radial_deg=np.broadcast_to(radial, shape)[()],
-            distance_nm=np.broadcast_to(distance, shape)[()],
-            reason=Reason(int(reason)) if shape == () else reason,
-        )
+        abeam = (abs(beside - 90.0) <= ABEAM_HALF_WIDTH_DEG) & (reason == Reason.NONE)
+        reason = m.where(abeam, Reason.ABEAM, reason)
+        flag = m.where(beside < 90.0, Flag.FROM, Flag.TO)
+        flag = m.where(reason == Reason.NONE, flag, Flag.OFF)
+        pegged = abs(deviation) > self.full_scale_deg
+        values = (flag, deviation, dots, pegged, radial, distance, reason)
+        if shape != ():
+            values = tuple(np.broadcast_to(value, shape) for value in values)
+        return Reading(*values)
 
-    def _signal_reason(
-        self, station: Station, there: Position, distance: FloatArray
-    ) -> NDArray[np.int8]:
+    def _signal_reason(self, station: Station, there: Position, distance: FloatArray) -> Any:
         """Why there is no usable signal, NONE where there is one; the weightier reason last."""
         height = station.height_ft(there)
-        cone = cone_radius_nm(np.maximum(height, 0.0), self.cone_half_angle_deg)
+        m = namespace(distance, height)
+        cone = cone_radius_nm(m.maximum(height, 0.0), self.cone_half_angle_deg)
+        served = service_radius_nm(station.service, height)
         seen = line_of_sight_nm(there.altitude_ft, station.position.altitude_ft)
-        reason = np.where(distance <= cone, np.int8(Reason.CONE), np.int8(Reason.NONE))
-        reason[distance > service_radius_nm(station.service, height)] = Reason.SERVICE_VOLUME
-        reason[distance > seen] = Reason.LINE_OF_SIGHT
+        reason = m.where(distance <= cone, Reason.CONE, Reason.NONE)
+        reason = m.where(distance > served, Reason.SERVICE_VOLUME, reason)
+        reason = m.where(distance > seen, Reason.LINE_OF_SIGHT, reason)
         if not station.on_the_air:
-            reason[...] = Reason.OFF_THE_AIR
+            reason = m.where(distance >= 0.0, Reason.OFF_THE_AIR, reason)
         return reason

@@ -8,7 +8,7 @@ from vorlib.angles import difference_deg
 
 def is_reverse_sensing(
     heading_deg: ArrayLike, course_deg: ArrayLike, flag: ArrayLike
-) -> np.bool_ | NDArray[np.bool_]:
+) -> bool | NDArray[np.bool_]:
     """Tell whether someone flying the selected course or its reciprocal sees the needle reversed.
 
     True when heading and selected course are more than 90 degrees apart: then a needle to the
@@ -31,6 +31,7 @@ def is_reverse_sensing(
     >>> bool(is_reverse_sensing(220, 40, 1)), bool(is_reverse_sensing(50, 40, 1))
     (True, False)
     """
-    apart = np.abs(difference_deg(heading_deg, course_deg))
-    reverse: np.bool_ | NDArray[np.bool_] = (apart > 90.0) & (np.asarray(flag) != 0)
+    apart = abs(difference_deg(heading_deg, course_deg))
+    on = flag != 0 if isinstance(flag, int) else np.asarray(flag) != 0
+    reverse: bool | NDArray[np.bool_] = (apart > 90.0) & on
     return reverse

@@ -4,7 +4,6 @@ import re
 from dataclasses import dataclass
 from datetime import date
 
-import numpy as np
 from numpy.typing import ArrayLike
 
 from vorlib.angles import difference_deg, wrap_360
@@ -12,6 +11,7 @@ from vorlib.checks import FloatArray, finite, within
 from vorlib.coverage import check_service
 from vorlib.earth import Inverse, Position, direct, inverse
 from vorlib.magnetism import variation_deg
+from vorlib.plain import namespace
 from vorlib.units import FEET_PER_NM
 
 # The VOR band and its channels: IFH (FAA-H-8083-15) page 7-11 for the
@@ -71,9 +71,9 @@ class Station:
         if self.position.shape != ():
             raise ValueError(f"position must be one place, got shape {self.position.shape}")
         declination = within("declination_deg", self.declination_deg, -180.0, 180.0, "degrees")
-        if declination.ndim:
+        if not isinstance(declination, float):
             raise ValueError(f"declination_deg must be one number, got shape {declination.shape}")
-        object.__setattr__(self, "declination_deg", float(declination))
+        object.__setattr__(self, "declination_deg", declination)
         object.__setattr__(self, "frequency_mhz", check_frequency(self.frequency_mhz))
         object.__setattr__(self, "name", self.name or self.ident)
         check_service(self.service)
@@ -106,7 +106,7 @@ class Station:
 
     def height_ft(self, there: Position) -> FloatArray:
         """Return the height of *there* above the station's antenna, in feet; negative below."""
-        return np.asarray(there.altitude_ft - self.position.altitude_ft)[()]
+        return there.altitude_ft - self.position.altitude_ft
 
     def slant_range_nm(self, there: Position) -> FloatArray:
         """Return the straight distance through the air to *there*, in NM, as DME measures it.
@@ -114,7 +114,9 @@ class Station:
         Right-angled triangle of distance over the ground and height above the antenna, as in
         ICAO Doc 8168 volume II, I-4-3 appendix C; the earth's curve is left out.
         """
-        return np.hypot(self.distance_nm(there), self.height_ft(there) / FEET_PER_NM)
+        distance, height = self.distance_nm(there), self.height_ft(there) / FEET_PER_NM
+        slant_range: FloatArray = namespace(distance, height).hypot(distance, height)
+        return slant_range
 
     def position_on(
         self, radial_deg: ArrayLike, distance_nm: ArrayLike, altitude_ft: ArrayLike = 0.0
