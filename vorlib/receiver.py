@@ -235,7 +235,7 @@ class Receiver:
         flag = m.where(beside < 90.0, Flag.FROM, Flag.TO)
         flag = m.where(reason == Reason.NONE, flag, Flag.OFF)
         pegged = abs(deviation) > self.full_scale_deg
-        values = (flag, deviation, dots, pegged, radial, distance, reason)
+        values: Any = (flag, deviation, dots, pegged, radial, distance, reason)
         if shape != ():
             values = tuple(np.broadcast_to(value, shape) for value in values)
         return Reading(*values)
