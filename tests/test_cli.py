@@ -172,6 +172,7 @@ def course(folder):
     yield course
     course.process.kill()
     course.process.wait()
+    course.process.stdout.close()
 
 
 def get(address, **request):
@@ -186,7 +187,8 @@ def test_the_course_is_served_with_a_token_and_a_quick_connection(course):
     assert site == f"http://localhost:{course.port}"
     assert len(token) >= 32
 
-    assert "JupyterLab" in get(address)
+    disabled = re.search(r'"disabledExtensions": \[.*?\]', get(address))
+    assert "announcements" in disabled[0]  # no question about news over the first lesson
     listing = json.loads(get(f"{site}/api/contents?token={token}"))
     assert [entry["name"] for entry in listing["content"]] == [cli.START]
 

@@ -19,6 +19,8 @@ from jupyterlab.labapp import LabApp
 
 __all__ = ["NoDelayWebsocketConnection", "serve"]
 
+NEWS = "@jupyterlab/apputils-extension:announcements"
+
 
 class NoDelayWebsocketConnection(ZMQChannelsWebsocketConnection):
     """A kernel connection whose small messages leave at once.
@@ -48,6 +50,7 @@ def serve(notebook: Path, *, port: int | None = None, browser: bool = True) -> N
     page = url_path_join("/lab/tree", url_escape(notebook.name))
     browser = browser and _has_browser()
     server = LabApp.initialize_server(argv=_options(notebook.parent, page, token, port, browser))
+    server.web_app.settings["page_config_hook"] = _without_news
     signal.signal(signal.SIGINT, lambda *_: server.stop(from_signal=True))  # asks nothing back
     address = f"{server.connection_url.rstrip('/')}{page}?token={token}"
     server.io_loop.add_callback(_announce, address, browser)  # runs once the server listens
@@ -68,15 +71,19 @@ def _options(folder: Path, page: str, token: str, port: int | None, browser: boo
         "ServerApp.open_browser": browser,
         "ServerApp.kernel_websocket_connection_class": f"{__name__}.NoDelayWebsocketConnection",
         "ServerApp.allow_root": True,  # in a container root is the only user there is
-        "Application.log_level": "WARN",
+        "Application.log_level": "ERROR",
         "IdentityProvider.token": token,
         "LabApp.default_url": page,
-        "LabApp.news_url": None,  # no question about news over the first lesson
-        "LabApp.check_for_updates_class": "jupyterlab.NeverCheckForUpdate",
     }
     if port is not None:
         options |= {"ServerApp.port": port, "ServerApp.port_retries": 0}
     return [f"--{name}={value}" for name, value in options.items()]
+
+
+def _without_news(_handler: Any, page: dict[str, Any]) -> dict[str, Any]:
+    """Keep JupyterLab from asking about news over the first lesson, and from looking for any."""
+    page["disabledExtensions"] = [*page.get("disabledExtensions", []), NEWS]
+    return page
 
 
 def _has_browser() -> bool:
