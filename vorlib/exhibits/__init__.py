@@ -1,6 +1,18 @@
 """Exhibits for notebooks: controls, a picture that a hand can move, and one live sentence."""
 
 from vorlib.exhibits.exhibit import Exhibit
+from vorlib.exhibits.hidden import hidden_position
 from vorlib.exhibits.indicator import indicator
+from vorlib.exhibits.predict import Prediction, predict
+from vorlib.exhibits.radials import radials
+from vorlib.exhibits.setup import setup
 
-__all__ = ["Exhibit", "indicator"]
+__all__ = [
+    "Exhibit",
+    "Prediction",
+    "hidden_position",
+    "indicator",
+    "predict",
+    "radials",
+    "setup",
+]

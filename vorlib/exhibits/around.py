@@ -78,13 +78,15 @@ class Around:
         """What the indicator shows."""
         return Receiver(self.course_deg).read(self.tuned, self.there)
 
-    def plan_scene(self, overlays: Overlay, *, with_course: bool = True) -> PlanScene:
-        """Return the map round the station with the aircraft on it."""
+    def plan_scene(
+        self, overlays: Overlay, *, with_course: bool = True, with_aircraft: bool = True
+    ) -> PlanScene:
+        """Return the map round the station, with the aircraft and the selected course or not."""
         height_ft = max(0.0, float(self.tuned.height_ft(self.there)))
         return PlanScene(
             self.tuned,
             range_nm=self.range_nm,
-            position=self.there,
+            position=self.there if with_aircraft else None,
             heading_deg=self.heading_deg,
             course_deg=self.course_deg if with_course else None,
             cone_radius_nm=float(cone_radius_nm(height_ft)),
@@ -110,7 +112,7 @@ def _moved(state: Around, right: float, down: float, theme: Theme) -> Changes:
     if distance_nm == 0.0:
         return {"distance_nm": 0.0}  # overhead there is no radial: the last one stays
     radial_deg = wrap_360(math.degrees(math.atan2(east, north)) - state.tuned.declination_deg)
-    return {"radial_deg": float(wrap_360(round(float(radial_deg), 1))), "distance_nm": distance_nm}
+    return {"radial_deg": round(float(radial_deg), 1), "distance_nm": distance_nm}
 
 
 def drag_aircraft(state: Around, drag: Drag, theme: Theme) -> Changes:
@@ -123,20 +125,25 @@ def step_aircraft(state: Around, steps: Steps) -> Changes:
     return _moved(state, KEY_STEP * steps.right, -KEY_STEP * steps.up, SCREEN)
 
 
+def turned_deg(drag: Drag, centre: tuple[float, float]) -> float:
+    """Return how far a drag has turned about a point, clockwise positive."""
+    x, y = centre
+    begun = math.atan2(drag.x0 - x, y - drag.y0)
+    now = math.atan2(drag.x - x, y - drag.y)
+    return math.degrees(now - begun)
+
+
 RING_CENTRE = (SIZE + GAP + CENTRE[0], CENTRE[1])  # the indicator stands to the right of the plan
 
 
 def turn_ring(state: Around, drag: Drag, theme: Theme) -> Changes:
     """Turn the course ring with the hand: clockwise brings smaller figures to the index."""
-    x, y = RING_CENTRE
-    begun = math.atan2(drag.x0 - x, y - drag.y0)
-    now = math.atan2(drag.x - x, y - drag.y)
-    return {"course_deg": float(wrap_360(round(state.course_deg - math.degrees(now - begun))))}
+    return {"course_deg": float(round(state.course_deg - turned_deg(drag, RING_CENTRE)))}
 
 
 def step_ring(state: Around, steps: Steps) -> Changes:
     """Change the selected course by a degree for each step: right or up is more."""
-    return {"course_deg": float(wrap_360(state.course_deg + steps.right + steps.up))}
+    return {"course_deg": state.course_deg + steps.right + steps.up}
 
 
 AIRCRAFT: Grip[Around] = Grip(drag_aircraft, step_aircraft)

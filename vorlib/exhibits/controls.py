@@ -31,14 +31,17 @@ class Control:
     widget
         What to put on the page.
     ask
-        Called with the changes asked for; the exhibit sets it.
+        Called with the changes asked for, or with a function that makes them from the state; the
+        exhibit sets it.
     message
         What is said beside the control about the last entry; empty when it was good.
     """
 
+    compact = False  # whether several of these share a line on the page
+
     def __init__(self, field: str, *row: widgets.Widget) -> None:
         self.field = field
-        self.ask: Callable[[Changes], None] = lambda changes: None
+        self.ask: Callable[[Changes | Callable[[Any], Changes]], None] = lambda changes: None
         self.message = ""
         self._showing = False
         self._message = widgets.HTML()
@@ -157,15 +160,18 @@ class Number(Control):
             raise ValueError(f"{self.label}: {given} is out of range. Enter {self._allowed}.")
         return number
 
-    def format(self, value: float) -> str:
+    def format(self, value: float | None) -> str:
         """Return a value as the box shows it: directions with three figures before the point."""
+        if value is None:
+            return ""
         if not self.direction:
             return f"{value:.{self.decimals}f}"
         width = 3 + (self.decimals + 1 if self.decimals else 0)
         return f"{wrap_360(round(value, self.decimals)):0{width}.{self.decimals}f}"
 
-    def _show(self, value: float) -> None:
-        self.slider.value = value
+    def _show(self, value: float | None) -> None:
+        if value is not None:
+            self.slider.value = value
         self.box.value = self.format(value)
 
 
@@ -198,6 +204,8 @@ class Choice(Control):
 class Switch(Control):
     """Something on or off."""
 
+    compact = True
+
     def __init__(self, field: str, label: str) -> None:
         self.box = widgets.Checkbox(description=label, indent=False)
         super().__init__(field, self.box)
@@ -212,13 +220,22 @@ class Switch(Control):
 
 
 class Button(Control):
-    """Something to press, which gives its field a new value made from the present one."""
+    """Something to press.
 
-    def __init__(self, field: str, label: str, press: Callable[[Any], Any]) -> None:
+    Parameters
+    ----------
+    field
+        One of the fields changed: messages about it appear beside the button.
+    press
+        Called with the state when pressed; returns the changes to make.
+    """
+
+    compact = True
+
+    def __init__(self, field: str, label: str, press: Callable[[Any], Changes]) -> None:
         self.button = widgets.Button(description=label)
         super().__init__(field, self.button)
-        self._value: Any = None
-        self.button.on_click(lambda _: self.ask({field: press(self._value)}))
+        self.button.on_click(lambda _: self.ask(press))
 
     def _show(self, value: Any) -> None:
-        self._value = value
+        pass

@@ -86,10 +86,12 @@ class Exhibit(Generic[S]):
             wheel=[name for name, grip in self._grips.items() if grip.wheel],
         )
         for control in self._controls:
-            control.ask = lambda changes: self.set(**changes)
-        panel = widgets.Box([control.widget for control in self._controls])
-        self.widget = widgets.VBox([panel.add_class("vorlib-controls"), self.picture])
-        self.widget.add_class("vorlib-exhibit")
+            control.ask = self._asked
+        wide = widgets.Box([c.widget for c in self._controls if not c.compact])
+        compact = widgets.Box([c.widget for c in self._controls if c.compact])
+        wide.add_class("vorlib-controls")
+        compact.add_class("vorlib-switches")
+        self.widget = widgets.VBox([wide, compact, self.picture]).add_class("vorlib-exhibit")
         self._become(state, SCREEN)
 
     @property
@@ -146,6 +148,9 @@ class Exhibit(Generic[S]):
             control.show(self.theme is PROJECTOR)
         else:
             control.show(getattr(self.state, control.field))
+
+    def _asked(self, changes: Changes | Callable[[S], Changes]) -> None:
+        self.set(**(changes(self.state) if callable(changes) else changes))
 
     def _dragged(self, drag: Drag, is_new: bool) -> None:
         if is_new:

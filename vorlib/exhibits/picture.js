@@ -57,6 +57,8 @@ function render({ model, el }) {
     const next = document.createElement("div");
     next.innerHTML = model.get("svg");
     updateChildren(picture, next);
+    const { width } = picture.querySelector("svg")?.viewBox.baseVal ?? { width: 0 };
+    picture.style.setProperty("--vorlib-width", width); // the style sheet sets the scale
     if (focused && nameOf(document.activeElement) !== focused) {
       picture.querySelector(`[data-grab="${focused}"]`)?.focus({ preventScroll: true });
     }
