@@ -4,3 +4,4 @@ METRES_PER_NM = 1852.0  # international nautical mile, exact (SI brochure table 
 METRES_PER_FOOT = 0.3048  # international foot, exact
 FEET_PER_NM = METRES_PER_NM / METRES_PER_FOOT  # 6076.115...
 SECONDS_PER_HOUR = 3600.0
+METRES_PER_SECOND_PER_KNOT = METRES_PER_NM / SECONDS_PER_HOUR
