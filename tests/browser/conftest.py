@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import os
 import secrets
 import shutil
@@ -26,6 +27,10 @@ CHROMIUM_OPTIONS = [
     "--disable-component-update",
     "--disable-sync",
 ]
+
+# Whether any cell has run or waits to.
+STARTED = """() => [...document.querySelectorAll('.jp-CodeCell .jp-InputPrompt')]
+    .some((prompt) => /[\\d*]/.test(prompt.textContent))"""
 
 
 def unavailable(why: str) -> None:
@@ -108,13 +113,24 @@ def run_notebook(browser: Any, lab: tuple[str, Path]) -> Iterator[Callable[[Path
         page.goto(address.format(notebook.name))
         page.wait_for_selector(".jp-Notebook .jp-Cell", timeout=60_000)
         page.wait_for_selector(".jp-Notebook-ExecutionIndicator[data-status=idle]", timeout=60_000)
-        page.get_by_role("menuitem", name="Run", exact=True).click()
-        page.get_by_text("Run All Cells", exact=True).click()
+        _run_all(page)
         return page
 
     yield run
     for page in pages:
         page.close()
+
+
+def _run_all(page: Any) -> None:
+    """Run all cells, again if the page was not ready to take the first click."""
+    from playwright.sync_api import TimeoutError
+
+    for _ in range(5):
+        page.get_by_role("menuitem", name="Run", exact=True).click()
+        page.get_by_text("Run All Cells", exact=True).click()
+        with contextlib.suppress(TimeoutError):
+            return page.wait_for_function(STARTED, timeout=3000)
+    raise AssertionError("JupyterLab ran no cell")
 
 
 @pytest.fixture

@@ -1,5 +1,6 @@
 """Exhibits for notebooks: controls, a picture that a hand can move, and one live sentence."""
 
+from vorlib.exhibits.crossing import crossing
 from vorlib.exhibits.exhibit import Exhibit
 from vorlib.exhibits.hidden import hidden_position
 from vorlib.exhibits.indicator import indicator
@@ -10,6 +11,7 @@ from vorlib.exhibits.setup import setup
 __all__ = [
     "Exhibit",
     "Prediction",
+    "crossing",
     "hidden_position",
     "indicator",
     "predict",

@@ -89,9 +89,10 @@ class Prediction:
     @property
     def _verdict(self) -> str:
         if not self.predicted:
-            return f"You made no prediction. It is so: {self.answer}."
-        right = "as you predicted" if self.predicted == self.answer else "otherwise than predicted"
-        return f"You predicted: {self.predicted}. It is so: {self.answer}, {right}."
+            return f"You made no prediction. What is so: {self.answer}."
+        if self.predicted == self.answer:
+            return f"You predicted: {self.predicted}. And so it is."
+        return f"You predicted: {self.predicted}. What is so: {self.answer}."
 
     def _show(self) -> None:
         for button in self._row.children:
