@@ -108,7 +108,7 @@ def beside_line(start: Point, end: Point, shares: Iterable[float], text: Text) -
     """Yield places for a text beside a straight line, at given shares of its length, near first."""
     dx, dy = end[0] - start[0], end[1] - start[1]
     length = math.hypot(dx, dy) or 1.0
-    for away in (1.1 * text.size, 2.0 * text.size):
+    for away in (1.1 * text.size, 2.0 * text.size, 3.2 * text.size):
         for share in shares:
             for side in (1.0, -1.0):
                 right, down = -side * dy / length, side * dx / length

@@ -7,7 +7,7 @@ A colour is a ``#rrggbb`` string and an empty string means "not drawn".
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from typing import TypeAlias
+from typing import Any, TypeAlias
 
 __all__ = [
     "Circle",
@@ -153,6 +153,10 @@ class Picture:
         from vorlib.views.svg import to_svg
 
         return to_svg(self)
+
+    def _repr_pretty_(self, printer: Any, cycle: bool) -> None:
+        """Give a notebook the words in place of the picture, not its list of items."""
+        printer.text(f"{self.title}. {self.description}")
 
 
 def _on_own_ground(picture: Picture) -> tuple[Item, ...]:

@@ -76,6 +76,6 @@ def radial_words(
     labels.block_line(*here, *there, theme.small_size / 2)
     words = f"{aircraft.radial} radial"
     text = Text(0.0, 0.0, words, theme.text_size, theme.aircraft, bold=True, halo=theme.sea)
-    placed = labels.place(beside_line(here, there, (0.6, 0.8, 0.4, 1.0), text))
+    placed = labels.place(beside_line(here, there, (0.6, 0.8, 0.4, 1.0, 1.3, 0.2, 1.8, 0.0), text))
     if placed is not None:
         yield placed

@@ -31,7 +31,7 @@ def course_overlays(
     if Overlay.HALVES in shown:
         items += _halves(radius, theme)
     if Overlay.WEDGE in shown:
-        items += _wedge(radius, min(full_scale_deg, 90.0), theme)
+        items += _wedge(radius, full_scale_deg, theme)
     if Overlay.ABEAM in shown:
         dash = (7.0 * theme.line, 4.0 * theme.line)
         items.append(Line(-radius, 0.0, radius, 0.0, theme.muted, theme.line, dash))
@@ -91,18 +91,21 @@ def course_words(
                 yield replace(text, x=x, y=y)
 
     named: list[Text | None] = []
+    if Overlay.HALVES in scene.overlays:
+        turns = (42.0, -42.0, 60.0, -60.0, 30.0, -30.0, 72.0, -72.0)
+        back = [180.0 - turn for turn in turns]
+        wide = (0.62, 0.75, 0.5, 0.4, 0.85)
+        named.append(labels.place(spots(word("FROM", theme.text, 1.3), turns, wide)))
+        named.append(labels.place(spots(word("TO", theme.text, 1.3), back, wide)))
     if Overlay.COURSE in scene.overlays:
         course = word(f"course {format_direction(scene.course_deg)}", theme.course)
         shares = (0.85, 0.7, 0.55, 0.4, -0.8, -0.65, -0.5)
         named.append(labels.place(beside_line(at(0.0, 0.0), at(0.0, 1.0), shares, course)))
-    if Overlay.HALVES in scene.overlays:
-        wide, turns = (0.62, 0.75, 0.5, 0.4), (42.0, -42.0, 60.0, -60.0, 30.0, -30.0)
-        back = [180.0 - turn for turn in turns]
-        named.append(labels.place(spots(word("FROM", theme.text, 1.3), turns, wide)))
-        named.append(labels.place(spots(word("TO", theme.text, 1.3), back, wide)))
     if Overlay.ABEAM in scene.overlays:
-        turns = (90.0, -90.0, 85.0, -85.0, 95.0, -95.0)
-        named.append(labels.place(spots(word("abeam", theme.muted, 0.9), turns, (0.78, 0.65, 0.5))))
+        beside = (90.0, -90.0, 85.0, -85.0, 95.0, -95.0, 80.0, -80.0, 100.0, -100.0)
+        named.append(
+            labels.place(spots(word("abeam", theme.muted, 0.9), beside, (0.78, 0.65, 0.5)))
+        )
     yield from (text for text in named if text is not None)
 
 

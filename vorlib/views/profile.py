@@ -190,11 +190,10 @@ def _cone(scene: ProfileScene, scale: ProfileScale, theme: Theme) -> Iterator[It
     yield Segments(_bars(apex, left, right, top[0][1]), theme.cone, theme.thin)
     dash = (0.1, 3.0 * theme.line)
     yield Polyline((left, apex, right), theme.cone, 1.5 * theme.line, dash)
-    size = theme.text_size
-    words = ("cone of confusion", f"{scene.half_angle_deg:g}° either side")
-    room = WIDTH - top[0][0] - 3.0 * size
-    beside = room > max(text_width(line, size, True) for line in words)
-    x, anchor = (top[0][0] + size, "start") if beside else (apex[0], "middle")
+    words = ("cone of", "confusion", f"{scene.half_angle_deg:g}° each way")
+    size, rim_x = theme.small_size, top[0][0]
+    beside = WIDTH - rim_x - size > max(text_width(line, size, True) for line in words)
+    x, anchor = (rim_x + size, "start") if beside else (apex[0], "middle")
     for number, line in enumerate(words):
         y = top[0][1] + (1.0 + 1.4 * number) * size
         yield Text(x, y, line, size, theme.cone, anchor, True, theme.sea)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from enum import Flag, auto
 from typing import Protocol
 
-from vorlib.checks import finite, positive
+from vorlib.checks import finite, not_negative, positive, within
 from vorlib.earth import Position
 from vorlib.station import Station
 
@@ -74,7 +74,7 @@ class PlanScene:
     Raises
     ------
     ValueError
-        If a quantity is not finite or not positive, or a position is not one place.
+        If a quantity is not finite or out of range, or `position` is not one place.
     """
 
     station: Station
@@ -92,9 +92,9 @@ class PlanScene:
 
     def __post_init__(self) -> None:
         positive("range_nm", self.range_nm, "NM")
-        positive("full_scale_deg", self.full_scale_deg, "degrees")
+        within("full_scale_deg", self.full_scale_deg, 0.1, 89.9, "degrees")
         finite("heading_deg", self.heading_deg)
-        finite("cone_radius_nm", self.cone_radius_nm)
+        not_negative("cone_radius_nm", self.cone_radius_nm, "NM")
         if self.course_deg is not None:
             finite("course_deg", self.course_deg)
         if self.position is not None and self.position.shape != ():

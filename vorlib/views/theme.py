@@ -32,7 +32,7 @@ class Theme:
     text: str = "#16212b"
     muted: str = "#56636e"
     rose: str = "#3b4853"
-    ring: str = "#7c8a96"
+    ring: str = "#73818d"
     station: str = "#16212b"
     course: str = "#0b4fa8"
     aircraft: str = "#ad3e00"
@@ -54,8 +54,7 @@ class Theme:
 
 SCREEN = Theme()
 
-# Type 1.65 times as tall: capitals on a projected picture as high as the room is long / 200
-# ("common practice" for slides asks for about 1/150 to 1/200 of the viewing distance).
+# Type and lines 1.65 times as large, so that a back row can read them.
 PROJECTOR = replace(
     SCREEN,
     small_size=20.0,
