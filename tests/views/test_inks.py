@@ -194,6 +194,7 @@ def test_what_can_be_grabbed_is_named_reachable_by_keyboard_and_big_enough():
     small = Group((Circle(0, 0, 3, "#000000"),), 50, 50, grab="ring", label='Course "040"')
     root = ET.fromstring(to_svg(Picture(100, 100, (small,))))
     (group,) = root.iter(f"{SVG}g")
+    assert root.get("role") == "group"  # the parts of an "img" are hidden from a screen reader
     assert group.get("data-grab") == "ring"
     assert group.get("tabindex") == "0"
     assert group.get("role") == "slider"

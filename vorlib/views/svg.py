@@ -38,12 +38,15 @@ def to_svg(picture: Picture) -> str:
         for tag, text in (("title", picture.title), ("desc", picture.description))
         if text
     )
+    drawn = _items(picture.items)
+    # The parts of an "img" are hidden from a screen reader, so a live picture is a "group".
+    role = "group" if " data-grab=" in drawn else "img"
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width} {height}" width="100%" '
-        f'role="img" fill="none" stroke-linecap="round" stroke-linejoin="round" '
+        f'role="{role}" fill="none" stroke-linecap="round" stroke-linejoin="round" '
         f'font-family="{FONT_FAMILY}" text-anchor="middle">{words}'
         f'<rect width="{width}" height="{height}" fill="{picture.background}"/>'
-        f"{_items(picture.items)}</svg>"
+        f"{drawn}</svg>"
     )
 
 
