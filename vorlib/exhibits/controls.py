@@ -100,6 +100,8 @@ class Number(Control):
         Figures shown after the decimal point.
     direction
         Whether this is a direction, in (0, 360].
+    optional
+        Whether nothing may be entered, which is None.
     """
 
     def __init__(
@@ -113,9 +115,10 @@ class Number(Control):
         *,
         decimals: int = 0,
         direction: bool = False,
+        optional: bool = False,
     ) -> None:
         self.label, self.unit, self.low, self.high = label, unit, low, high
-        self.decimals, self.direction = decimals, direction
+        self.decimals, self.direction, self.optional = decimals, direction, optional
         hint = f"{label}, {unit}"
         self.slider = widgets.FloatSlider(
             description=label,
@@ -139,7 +142,7 @@ class Number(Control):
             return "a direction in degrees, such as 40 or 270"
         return f"a number from {self.low:g} to {self.high:g} {self.unit}"
 
-    def read(self, value: Any) -> float:
+    def read(self, value: Any) -> float | None:
         """Return the number that was entered, a direction wrapped into (0, 360].
 
         Raises
@@ -147,6 +150,8 @@ class Number(Control):
         ValueError
             If it is not a finite number or not in range; the message says what is allowed.
         """
+        if self.optional and value in (None, ""):
+            return None
         try:
             number = float(value)
         except (TypeError, ValueError):

@@ -144,7 +144,7 @@ def _shown(state: State) -> str:
     reading, rate = state.reading, state.needle_rate_dots_s
     words = f"The {flag_words(reading).removeprefix('the ')}, {needle_words(reading)}"
     if reading.reason:
-        return f"{words}: {off_sentence(reading)}."
+        return f"{words}. {off_sentence(reading)}"
     if rate is None or bool(reading.pegged):
         return f"{words}."
     if abs(rate) < 0.005:

@@ -155,7 +155,7 @@ def hidden_position(station: str = "QLN", seed: int = 1, **start: Any) -> Exhibi
         [
             around.course_number(),
             around.station_choice(),
-            Number("guess_radial_deg", "Your radial", direction=True),
+            Number("guess_radial_deg", "Your radial", direction=True, optional=True),
             Choice("guess_direction", "Compass direction", points),
             Button("revealed", "Reveal and mark", lambda state: {"revealed": True}),
             Button("seed", "Another position", _another),

@@ -1,0 +1,280 @@
+"""What the exhibits say and mark: statements about navigation."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from vorlib.angles import difference_deg, reciprocal_deg
+from vorlib.exhibits import crossing, hidden_position, indicator, predict, radials
+from vorlib.exhibits.around import RING_CENTRE, Around, drag_aircraft, step_aircraft, turn_ring
+from vorlib.exhibits.hidden import State as Hidden
+from vorlib.exhibits.hidden import mark_direction, mark_radial
+from vorlib.exhibits.widget import Drag, Steps
+from vorlib.receiver import Flag, Reason
+from vorlib.views.plan import Overlay, projection
+from vorlib.views.theme import PROJECTOR, SCREEN
+
+THEMES = st.sampled_from([SCREEN, PROJECTOR])
+
+
+# ---- a hand on the plan view
+
+
+@given(
+    radial=st.floats(1, 360),
+    distance=st.floats(1, 20),
+    right=st.floats(-150, 150),
+    down=st.floats(-150, 150),
+    theme=THEMES,
+)
+def test_the_aircraft_follows_the_hand(radial, distance, right, down, theme):
+    state = Around(radial_deg=radial, distance_nm=distance)
+    layout = projection(state.plan_scene(Overlay.NONE), theme)
+    x, y = layout.to_xy(state.there)
+    changes = drag_aircraft(state, Drag("aircraft", 0.0, 0.0, right, down), theme)
+    new_x, new_y = layout.to_xy(Around(**{"radial_deg": radial, **changes}).there)
+    # a tenth of a degree at 45 NM is 0.04 NM to either side
+    assert abs(new_x - (x + right)) < 0.6
+    assert abs(new_y - (y + down)) < 0.6
+
+
+def test_overhead_the_station_the_last_radial_stays():
+    state = Around(radial_deg=180.0 + 9.0, distance_nm=1.0)  # due south of Quillon
+    up = projection(state.plan_scene(Overlay.NONE), SCREEN).units_per_nm
+    assert drag_aircraft(state, Drag("aircraft", 0, 0, 0, -up), SCREEN) == {"distance_nm": 0.0}
+
+
+def test_arrow_up_moves_the_aircraft_north():
+    state = Around(radial_deg=9.0, distance_nm=10.0)  # due north of Quillon
+    changes = step_aircraft(state, Steps("aircraft", 0, 10))
+    assert changes["distance_nm"] > 10.0
+    assert changes["radial_deg"] == 9.0
+
+
+def test_turning_the_ring_clockwise_brings_smaller_figures_to_the_index():
+    x, y = RING_CENTRE
+    quarter = Drag("ring", x, y - 100, x + 100, y)
+    assert turn_ring(Around(course_deg=100.0), quarter, SCREEN) == {"course_deg": 10.0}
+
+
+# ---- the indicator
+
+
+def test_the_heading_changes_nothing_but_the_remark_on_sensing():
+    exhibit = indicator(course_deg=40.0, radial_deg=214.0, heading_deg=40.0)
+    reading, first = exhibit.state.reading, exhibit.sentence
+    exhibit.set(heading_deg=220)
+    assert exhibit.state.reading == reading
+    shared = first.removesuffix("Heading 040 changes nothing on the indicator.")
+    assert exhibit.sentence.startswith(shared)
+    assert "reverse sensing" in exhibit.sentence
+    assert "reverse sensing" not in first
+
+
+@pytest.mark.parametrize(
+    ("change", "reason"),
+    [
+        ({"distance_nm": 0.2}, Reason.CONE),
+        ({"altitude_ft": 0.0, "distance_nm": 50.0}, Reason.LINE_OF_SIGHT),
+        ({"altitude_ft": 9000.0, "distance_nm": 45.0}, Reason.SERVICE_VOLUME),
+        ({"radial_deg": 130.0}, Reason.ABEAM),
+    ],
+    ids=lambda value: str(value),
+)
+def test_the_sentence_gives_the_reason_for_an_off_flag(change, reason):
+    exhibit = indicator(course_deg=40.0)
+    exhibit.set(**change)
+    assert exhibit.state.reading.reason == reason
+    assert "flag reads OFF" in exhibit.sentence
+    assert str(reason) in exhibit.sentence.lower()
+
+
+# ---- radials
+
+
+def test_the_bearing_to_the_station_is_given_as_the_reciprocal_of_the_radial():
+    assert "reciprocal, 034" in radials(radial_deg=214.0).sentence
+
+
+def test_true_azimuth_is_the_radial_plus_the_declination_and_is_shown_on_request():
+    exhibit = radials(radial_deg=214.0)
+    assert "true north the same line is" not in exhibit.sentence
+    exhibit.set(true_north=True)
+    assert "true north the same line is 205" in exhibit.sentence
+    assert "declination is 9.0 W" in exhibit.sentence
+
+
+def test_an_old_declination_parts_radial_and_magnetic_bearing():
+    state = radials("TSX", radial_deg=90.0, true_north=True).state
+    drift = state.tuned.declination_deg - state.variation_deg
+    assert abs(drift) > 3.0
+    assert (
+        f"{90 + drift:03.0f} magnetic" in radials("TSX", radial_deg=90.0, true_north=True).sentence
+    )
+
+
+# ---- the hidden position
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_a_hidden_aircraft_is_where_the_seed_says_and_can_be_received(seed):
+    state, again = Hidden(seed=seed), Hidden(seed=seed, radial_deg=1.0)
+    assert (state.radial_deg, state.distance_nm) == (again.radial_deg, again.distance_nm)
+    centred = Hidden(seed=seed, course_deg=state.radial_deg)
+    assert centred.reading.flag == Flag.FROM
+    assert abs(centred.reading.deviation_deg) < 1e-6
+
+
+def test_the_picture_does_not_show_the_aircraft_before_it_is_revealed():
+    exhibit = hidden_position(seed=2)
+    radial = f"{exhibit.state.radial_deg:03.0f} radial"
+    assert 'data-grab="aircraft"' not in exhibit.picture.svg
+    assert radial not in exhibit.picture.svg + exhibit.sentence
+    exhibit.set(revealed=True)
+    assert radial in exhibit.sentence
+
+
+def test_pressing_the_button_moves_the_aircraft_and_forgets_the_guess():
+    exhibit = hidden_position(seed=2)
+    exhibit.set(guess_radial_deg=90, guess_direction="east", revealed=True)
+    press = next(c for c in exhibit._controls if c.field == "seed")
+    press.button.click()
+    assert exhibit.state == Hidden(seed=3)
+
+
+def guessed(**guess):
+    return Hidden(seed=2, revealed=True, **guess)
+
+
+RADIAL = Hidden(seed=2).radial_deg
+BACK = float(reciprocal_deg(RADIAL))
+
+
+def test_a_guess_within_the_leeway_is_right_and_one_beyond_it_is_not():
+    assert "is right" in mark_radial(guessed(guess_radial_deg=RADIAL + 4.0))
+    assert "is right" not in mark_radial(guessed(guess_radial_deg=RADIAL + 4.5))
+
+
+def test_the_reciprocal_is_named_as_such():
+    words = mark_radial(guessed(guess_radial_deg=BACK, course_deg=RADIAL))
+    assert "is the reciprocal" in words
+
+
+def test_a_bearing_read_with_to_centred_is_named_as_such():
+    state = guessed(guess_radial_deg=BACK, course_deg=BACK)
+    assert state.reading.flag == Flag.TO
+    assert "is the bearing to the station, not the radial" in mark_radial(state)
+
+
+def test_a_true_azimuth_is_named_as_such():
+    azimuth = RADIAL + Hidden(seed=2).tuned.declination_deg
+    assert "counts from true north" in mark_radial(guessed(guess_radial_deg=azimuth))
+
+
+def test_no_guess_is_not_called_a_mistake():
+    assert mark_radial(guessed()) == "You named no radial."
+    assert mark_direction(guessed()) == "You named no direction."
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_the_opposite_direction_is_named_as_such(seed):
+    from vorlib.angles import compass_point
+
+    state = Hidden(seed=seed)
+    right, wrong = compass_point(state.radial_deg), compass_point(reciprocal_deg(state.radial_deg))
+    assert "is right" in mark_direction(Hidden(seed=seed, guess_direction=right))
+    assert "opposite side" in mark_direction(Hidden(seed=seed, guess_direction=wrong))
+
+
+# ---- over the station
+
+
+def test_a_station_passed_overhead_goes_from_to_through_off_to_from():
+    exhibit = crossing(offset_nm=0.0)
+    flags = []
+    for along in (-2.0, -0.3, 0.0, 0.3, 2.0):
+        exhibit.set(along_nm=along)
+        flags.append(exhibit.state.reading.flag)
+    assert flags == [Flag.TO, Flag.OFF, Flag.OFF, Flag.OFF, Flag.FROM]
+
+
+def test_off_the_line_the_needle_moves_faster_nearer_the_station():
+    rates = [abs(crossing(along_nm=a).state.needle_rate_dots_s) for a in (-6.0, -3.0, -1.5)]
+    assert rates == sorted(rates)
+    assert (
+        rates[1] > 3 * rates[0]
+    )  # for the same offset the rate goes with one over distance squared
+
+
+def test_on_the_line_the_needle_is_still():
+    assert "the needle is centred and is still" in crossing(offset_nm=0.0).sentence
+
+
+def test_exactly_overhead_no_rate_is_claimed():
+    state = crossing(along_nm=0.0, offset_nm=0.0).state
+    assert state.needle_rate_dots_s is None
+    assert "You are over Quillon" in crossing(along_nm=0.0, offset_nm=0.0).sentence
+
+
+def test_the_time_in_the_cone_is_its_chord_at_the_groundspeed():
+    state = crossing(offset_nm=0.0, groundspeed_kt=120.0).state
+    assert state.seconds_in_cone == pytest.approx(2 * state.cone_nm / 120 * 3600)
+
+
+def test_a_low_aircraft_well_to_the_side_passes_outside_the_cone():
+    assert "you pass outside it" in crossing(offset_nm=2.0, altitude_ft=2000.0).sentence
+
+
+@given(along=st.floats(-6, 6), offset=st.floats(-3, 3), course=st.floats(1, 360))
+def test_an_aircraft_left_of_course_and_flying_it_has_the_needle_right(along, offset, course):
+    state = crossing().state.__class__(along_nm=along, offset_nm=offset, course_deg=course)
+    if abs(offset) > 0.1:
+        assert state.reading.deviation_deg * offset < 0.0
+    assert abs(float(difference_deg(state.heading_deg, course))) < 1e-9
+
+
+# ---- predictions
+
+
+def question(**changes):
+    given = {
+        "question": "What does the needle do?",
+        "choices": ["it swings", "nothing"],
+        "answer": "nothing",
+        "because": "The heading plays no part.",
+    }
+    return predict(**{**given, **changes})
+
+
+def test_a_covered_prediction_gives_neither_answer_nor_reason_away():
+    covered = question(then=indicator())
+    text = covered._repr_mimebundle_()["text/plain"]
+    assert "plays no part" not in text
+    assert "image/svg+xml" not in covered._repr_mimebundle_()
+    assert covered._below.children == ()
+
+
+def test_the_prediction_is_shown_beside_what_is_so():
+    asked = question(then=indicator())
+    asked._buttons[0].click()
+    assert "You predicted: it swings. What is so: nothing. The heading" in asked.sentence
+    assert asked._below.children == (asked.then.widget,)
+    assert "image/svg+xml" in asked._repr_mimebundle_()
+
+
+def test_the_first_prediction_stands():
+    asked = question()
+    asked.choose("it swings")
+    asked.choose("nothing")
+    assert asked.predicted == "it swings"
+
+
+def test_skipping_is_said_openly():
+    asked = question()
+    asked.skip()
+    assert "You made no prediction" in asked.sentence
+
+
+def test_an_answer_must_be_one_of_the_choices():
+    with pytest.raises(ValueError, match="answer must be one of"):
+        question(answer="perhaps")
