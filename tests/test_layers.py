@@ -16,7 +16,7 @@ LAYERS = [
     {"earth", "magnetism"},
     {"coverage", "station", "receiver", "bearing_errors", "dynamics", "sensing"}
     | {"stationfile", "archipelago"},
-    {"wind", "flight", "pilots"},
+    {"wind", "turns", "flight", "pilots"},
     {"procedures", "orientation", "intercept", "tracking", "timing", "fixing", "receiver_checks"},
     {"signal", "morse"},
     {"practice"},

@@ -3,13 +3,13 @@
     python tests/tools/save_notebooks.py                               # all of notebooks/
     python tests/tools/save_notebooks.py notebooks/01_radials.ipynb    # or only these
 
-They run in this Python, and the state of their widgets is kept, so that a reader without a kernel
-sees the exhibits too. A second run changes nothing in the file: no times, no random identifiers.
+They run in this Python. A live widget is saved as what it shows to a reader without a kernel, its
+picture and its sentence: without the kernel it would only seem to be alive. A second run changes
+nothing in the file: no times, no random identifiers.
 """
 
 import os
 import sys
-import uuid
 from pathlib import Path
 
 import nbformat
@@ -29,9 +29,8 @@ def notebooks(folder=NOTEBOOKS):
 
 
 def shows_picture(output):
-    """Tell whether an output is a picture, a live widget or a page of HTML."""
-    kinds = output.get("data", {})
-    return any(kind == WIDGET or kind.startswith(("image/", "text/html")) for kind in kinds)
+    """Tell whether an output is a picture or a page of HTML."""
+    return any(kind.startswith(("image/", "text/html")) for kind in output.get("data", {}))
 
 
 def shows_text(output):
@@ -50,10 +49,18 @@ def run(path):
         resources={"metadata": {"path": str(path.parent)}},
         record_timing=False,
         coalesce_streams=True,
+        store_widget_state=False,
     )
     client.execute()
     notebook.metadata.language_info = {"name": "python"}  # without this machine's Python version
     return notebook
+
+
+def still(notebook):
+    """Leave of each live widget what it shows without a kernel."""
+    for cell in notebook.cells:
+        for output in cell.get("outputs", []):
+            output.get("data", {}).pop(WIDGET, None)
 
 
 def tag(notebook):
@@ -67,21 +74,12 @@ def tag(notebook):
             cell.metadata["tags"] = tags
 
 
-def steady(notebook, name):
-    """Return the notebook's text with its widgets numbered in place of their random identifiers."""
-    text = nbformat.writes(notebook)
-    widgets = notebook.metadata.get("widgets", {}).values()
-    models = [model for mime in widgets for model in mime["state"]]
-    for number, model in enumerate(models):
-        text = text.replace(model, uuid.uuid5(uuid.NAMESPACE_OID, f"{name} {number}").hex)
-    return nbformat.writes(nbformat.reads(text, as_version=4)) + "\n"  # in the new names' order
-
-
 def save(path):
     """Run one notebook and write it back."""
     notebook = run(path)
+    still(notebook)
     tag(notebook)
-    path.write_text(steady(notebook, path.stem), encoding="utf-8", newline="\n")
+    path.write_text(nbformat.writes(notebook) + "\n", encoding="utf-8", newline="\n")
 
 
 def main(paths):
