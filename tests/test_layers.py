@@ -16,8 +16,8 @@ LAYERS = [
     {"earth", "magnetism"},
     {"coverage", "station", "receiver", "bearing_errors", "dynamics", "sensing"}
     | {"stationfile", "archipelago"},
-    {"wind", "turns", "flight", "pilots"},
-    {"procedures", "orientation", "intercept", "tracking", "timing", "fixing", "receiver_checks"},
+    {"wind", "turns", "flight"},
+    {"orientation", "intercept", "tracking", "timing", "fixing", "receiver_checks", "pilots"},
     {"signal", "morse"},
     {"practice"},
     {"views"},

@@ -8,10 +8,14 @@ from vorlib.angles import difference_deg, format_direction, reciprocal_deg, wrap
 from vorlib.bearing_errors import BearingErrors
 from vorlib.coverage import cone_radius_nm, line_of_sight_nm, service_radius_nm
 from vorlib.earth import Position, direct, inverse
+from vorlib.intercept import intercept_angle_deg, plan_intercept
 from vorlib.magnetism import variation_deg
+from vorlib.orientation import direct_to, orient
 from vorlib.receiver import Flag, Reading, Reason, Receiver
 from vorlib.sensing import is_reverse_sensing
 from vorlib.station import Station
+from vorlib.turns import turn_radius_nm, turn_rate_deg_s
+from vorlib.wind import Wind, wind_from, wind_triangle
 
 __version__ = "0.1.0"
 
@@ -23,16 +27,25 @@ __all__ = [
     "Reason",
     "Receiver",
     "Station",
+    "Wind",
     "cone_radius_nm",
     "difference_deg",
     "direct",
+    "direct_to",
     "format_direction",
+    "intercept_angle_deg",
     "inverse",
     "is_reverse_sensing",
     "line_of_sight_nm",
+    "orient",
+    "plan_intercept",
     "reciprocal_deg",
     "service_radius_nm",
+    "turn_radius_nm",
+    "turn_rate_deg_s",
     "variation_deg",
+    "wind_from",
+    "wind_triangle",
     "wrap_180",
     "wrap_360",
 ]

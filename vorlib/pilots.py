@@ -6,7 +6,7 @@ the selected course, needle and flag, as a pilot does, and neither position, win
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 import numpy as np
@@ -16,13 +16,14 @@ from vorlib.checks import FloatArray, positive
 from vorlib.flight import Aircraft, Flight, State, advance, record
 from vorlib.receiver import DOTS_FULL_SCALE, FULL_SCALE_DEG, Flag, Reading, Receiver
 from vorlib.station import Station
+from vorlib.tracking import Bracket
 from vorlib.turns import STANDARD_RATE_DEG_S, bank_for_rate_deg
 from vorlib.wind import CALM, Wind, WindLayers
 
 DEG_PER_DOT = FULL_SCALE_DEG / DOTS_FULL_SCALE
 
 # Bank for each degree the heading is off: rolls out of a turn without overshoot.
-BANK_PER_DEG = 1.2
+BANK_PER_DEG = 5.0
 
 
 class Panel(NamedTuple):
@@ -62,42 +63,23 @@ class Homing:
 
 @dataclass
 class Tracking:
-    """Holds the selected course by bracketing, as the handbook teaches it.
-
-    The first correction is 20 degrees toward the needle; each time the needle is back in the
-    centre half of it is kept, and the next correction is half as large (IFH FAA-H-8083-15, page
-    7-14). In the cone, and abeam, it holds its heading.
+    """Holds the selected course by bracketing; with the flag OFF it holds its heading.
 
     Attributes
     ----------
-    held_deg
-        The wind correction found so far, positive right.
-    step_deg
-        The next correction toward the needle.
+    bracket
+        The search for the heading, as far as it has come.
     """
 
-    held_deg: float = 0.0
-    step_deg: float = 20.0
-    _toward: int = 0
-
-    ALLOWED_DOTS = 0.5  # the needle may stray so far before a correction
-    CENTRED_DOTS = 0.1
-    SMALLEST_STEP_DEG = 5.0
+    bracket: Bracket | None = None
 
     def __call__(self, panel: Panel) -> Command:
         """Correct toward the needle, or hold what has been found."""
-        if panel.flag is not Flag.OFF:
-            self._look(panel.dots)
-        heading = panel.course_deg + self.held_deg + self._toward * self.step_deg
-        return Command(float(wrap_360(heading)), panel.course_deg)
-
-    def _look(self, dots: float) -> None:
-        if not self._toward and abs(dots) > self.ALLOWED_DOTS:
-            self._toward = 1 if dots > 0.0 else -1
-        elif self._toward and dots * self._toward < self.CENTRED_DOTS:
-            self.held_deg += self._toward * self.step_deg / 2.0
-            self.step_deg = max(self.step_deg / 2.0, self.SMALLEST_STEP_DEG)
-            self._toward = 0
+        bracket = self.bracket or Bracket(panel.course_deg)
+        if panel.course_deg != bracket.course_deg:
+            bracket = replace(bracket, course_deg=panel.course_deg)
+        self.bracket = bracket.look(panel.dots) if panel.flag is not Flag.OFF else bracket
+        return Command(self.bracket.heading_deg, panel.course_deg)
 
 
 @dataclass
@@ -122,18 +104,23 @@ class Intercepting:
     rate_deg_s: float = STANDARD_RATE_DEG_S
     lead: bool = True
     established: Tracking | None = None
+    turning: bool = False
     _before: Panel | None = None
     _dots_s: float = 0.0
 
     SMOOTHING_S = 2.0
+    ROLLED_OUT_DEG = 1.0
 
     def __call__(self, panel: Panel) -> Command:
         """Wait for the needle, turn in time, then track."""
-        if self.established is None and self._time_to_turn(panel):
-            self.established = Tracking()
         if self.established is not None:
             return self.established(panel)
-        return Command(float(wrap_360(self.heading_deg)), panel.course_deg)
+        self.turning = self.turning or self._time_to_turn(panel)
+        if not self.turning:
+            return Command(float(wrap_360(self.heading_deg)), panel.course_deg)
+        if abs(float(difference_deg(panel.heading_deg, panel.course_deg))) < self.ROLLED_OUT_DEG:
+            self.established = Tracking()
+        return Command(panel.course_deg, panel.course_deg)
 
     def _time_to_turn(self, panel: Panel) -> bool:
         before, self._before = self._before, panel
@@ -156,13 +143,18 @@ class Intercepting:
 
 @dataclass
 class Chasing:
-    """Chases the needle: steers in proportion to it, and so overshoots again and again."""
+    """Chases the needle: a large correction toward it whenever it is off, until it has crossed.
 
-    heading_per_dot_deg: float = 20.0
+    It never asks which heading holds the course, and so weaves across it, wider in dots the nearer
+    the station is.
+    """
+
+    correction_deg: float = 40.0
 
     def __call__(self, panel: Panel) -> Command:
-        """Point the nose at the needle."""
-        aim = panel.course_deg + panel.dots * self.heading_per_dot_deg
+        """Turn well toward the needle."""
+        side = (panel.dots > 0.0) - (panel.dots < 0.0)
+        aim = panel.course_deg + side * self.correction_deg
         return Command(float(wrap_360(aim)), panel.course_deg)
 
 
