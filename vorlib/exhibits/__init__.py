@@ -4,16 +4,19 @@ from vorlib.exhibits.crossing import crossing
 from vorlib.exhibits.exhibit import Exhibit
 from vorlib.exhibits.hidden import hidden_position
 from vorlib.exhibits.indicator import indicator
+from vorlib.exhibits.practice import Practice, practice
 from vorlib.exhibits.predict import Prediction, predict
 from vorlib.exhibits.radials import radials
 from vorlib.exhibits.setup import setup
 
 __all__ = [
     "Exhibit",
+    "Practice",
     "Prediction",
     "crossing",
     "hidden_position",
     "indicator",
+    "practice",
     "predict",
     "radials",
     "setup",
