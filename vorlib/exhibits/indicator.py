@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from vorlib.angles import format_direction
 from vorlib.exhibits import around
+from vorlib.exhibits.controls import Switch
 from vorlib.exhibits.exhibit import Exhibit
 from vorlib.sensing import is_reverse_sensing
+from vorlib.station import Station
 from vorlib.views.indicator import IndicatorScene
 from vorlib.views.picture import Picture
 from vorlib.views.plan import Overlay
@@ -20,7 +22,20 @@ __all__ = ["State", "draw", "indicator", "sentence"]
 
 @dataclass(frozen=True)
 class State(around.Around):
-    """An aircraft round a station with a course selected."""
+    """An aircraft round a station with a course selected.
+
+    Attributes
+    ----------
+    on_the_air
+        Whether the station sends.
+    """
+
+    on_the_air: bool = True
+
+    @property
+    def tuned(self) -> Station:
+        """The station, sending or shut down."""
+        return replace(super().tuned, on_the_air=self.on_the_air)
 
 
 def draw(state: State, theme: Theme) -> Picture:
@@ -69,6 +84,7 @@ def indicator(station: str = "QLN", **start: Any) -> Exhibit[State]:
             around.altitude_number(),
             around.range_choice(),
             around.station_choice(),
+            Switch("on_the_air", "Station on the air"),
         ],
         {"aircraft": around.AIRCRAFT, "ring": around.RING},
     )
