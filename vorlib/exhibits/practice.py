@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from html import escape
+from pathlib import Path
 from typing import Any
 
 import anywidget
-import ipywidgets as widgets
 import traitlets
 
 from vorlib.practice.question import Marking, Question
@@ -17,42 +16,35 @@ __all__ = ["Practice", "practice"]
 WIDGET_VIEW = "application/vnd.jupyter.widget-view+json"
 
 
-class Status(anywidget.AnyWidget):
-    """Lines of words which stay in one place of the page, so that a screen reader speaks changes.
+class PracticeWidget(anywidget.AnyWidget):
+    """A box to answer in, three buttons, and what is said; it knows nothing of the questions.
 
-    Parameters
+    Attributes
     ----------
-    words
-        The words; a new line begins a new paragraph.
+    prompt
+        What is asked; a new prompt empties the box.
+    message
+        What is said beside the box about an entry that makes no sense; empty when it made sense.
+    hints, feedback, tally
+        What is said below, each spoken by a screen reader when it changes.
+    has_hint, has_next
+        Whether there is another hint, and another question.
     """
 
-    _esm = """
-    export default { render({ model, el }) {
-      el.classList.add("vorlib-status");
-      el.setAttribute("role", "status");
-      el.setAttribute("aria-live", "polite");
-      const say = () => { el.textContent = model.get("words"); };
-      model.on("change:words", say);
-      say();
-    } };
-    """
-    _css = """
-    .vorlib-practice { max-width: 60em; padding: 4px; line-height: 1.45; overflow: visible; }
-    .vorlib-practice .widget-html-content, .vorlib-practice .vorlib-status {
-      font-size: calc(var(--jp-widgets-font-size, 13px) * 1.2); line-height: 1.45;
-    }
-    .vorlib-practice .vorlib-status { white-space: pre-line; }
-    .vorlib-practice .vorlib-status:empty { display: none; }
-    .vorlib-practice .vorlib-message {
-      padding-left: 6px; border-left: 4px solid #9c1324; color: #9c1324;
-    }
-    """
+    _esm = Path(__file__).with_name("practice.js")
+    _css = Path(__file__).with_name("practice.css")
 
-    words = traitlets.Unicode().tag(sync=True)
+    prompt = traitlets.Unicode().tag(sync=True)
+    message = traitlets.Unicode().tag(sync=True)
+    hints = traitlets.Unicode().tag(sync=True)
+    feedback = traitlets.Unicode().tag(sync=True)
+    tally = traitlets.Unicode().tag(sync=True)
+    has_hint = traitlets.Bool(True).tag(sync=True)
+    has_next = traitlets.Bool(True).tag(sync=True)
 
 
 class Practice:
-    """Questions of a practice set in turn, each with a box to answer in.
+    """Questions of a practice set in turn.
 
     Displayed in a notebook it is live; saved without a kernel it is the question in words.
 
@@ -65,31 +57,8 @@ class Practice:
     def __init__(self, questions: PracticeSet) -> None:
         self.questions = questions
         self._number, self._hints = 0, 0
-        self.prompt, self.message = widgets.HTML(), widgets.HTML()
-        self.hints, self.feedback, self.tally = Status(), Status(), Status()
-        self.box = widgets.Text(
-            description="Your answer",
-            tooltip="Your answer; Enter checks it",
-            style={"description_width": "initial"},
-        )
-        self.check_button = widgets.Button(description="Check", button_style="primary")
-        self.hint_button = widgets.Button(description="Hint")
-        self.next_button = widgets.Button(description="Next")
-        self.box.on_msg(self._entered)
-        self.check_button.on_click(lambda _: self.check())
-        self.hint_button.on_click(lambda _: self.hint())
-        self.next_button.on_click(lambda _: self.next())
-        self.widget = widgets.VBox(
-            [
-                self.prompt,
-                widgets.HBox([self.box, self.check_button, self.message]),
-                widgets.HBox([self.hint_button, self.next_button]),
-                self.hints,
-                self.feedback,
-                self.tally,
-            ]
-        )
-        self.widget.add_class("vorlib-practice")
+        self.widget = PracticeWidget()
+        self.widget.on_msg(self._pressed)
         self._ask()
 
     @property
@@ -102,57 +71,56 @@ class Practice:
         """Which question of how many this is, and its prompt."""
         return f"Question {self._number + 1} of {len(self.questions)}. {self.question.prompt}"
 
-    def check(self) -> Marking:
-        """Mark what stands in the box, and say what it shows."""
-        marking = self.questions.mark(self.question, self.box.value)
-        if marking.verdict == "not understood":
-            self._say_beside_box(marking.message)
-            self.feedback.words = ""
-        else:
-            self._say_beside_box("")
-            self.feedback.words = self._feedback(marking)
-            self.tally.words = self.questions.summary()
+    def check(self, text: str) -> Marking:
+        """Mark an answer and say what it shows; one that makes no sense is not counted."""
+        marking = self.questions.mark(self.question, text)
+        understood = marking.verdict != "not understood"
+        with self.widget.hold_sync():
+            self.widget.message = "" if understood else marking.message
+            self.widget.feedback = self._feedback(marking) if understood else ""
+            if understood:
+                self.widget.tally = self.questions.summary()
         return marking
 
     def hint(self) -> None:
         """Show one more of the three hints."""
-        self._hints = min(self._hints + 1, len(self.question.hints))
-        self.hints.words = "\n".join(
-            f"Hint {number}: {hint}"
-            for number, hint in enumerate(self.question.hints[: self._hints], start=1)
-        )
-        self.hint_button.disabled = self._hints == len(self.question.hints)
+        hints = self.question.hints
+        self._hints = min(self._hints + 1, len(hints))
+        with self.widget.hold_sync():
+            self.widget.hints = "\n".join(
+                f"Hint {number}: {hint}"
+                for number, hint in enumerate(hints[: self._hints], start=1)
+            )
+            self.widget.has_hint = self._hints < len(hints)
 
     def next(self) -> None:
         """Ask the next question, if there is one."""
         if self._number + 1 < len(self.questions):
             self._number += 1
             self._ask()
-            self.box.focus()
 
     def _ask(self) -> None:
         self._hints = 0
-        number, _, prompt = self.sentence.partition(". ")
-        self.prompt.value = f"<p><b>{escape(number)}.</b> {escape(prompt)}</p>"
-        self.box.value = ""
-        self._say_beside_box("")
-        self.hints.words = self.feedback.words = ""
-        self.hint_button.disabled = False
-        self.next_button.disabled = self._number + 1 == len(self.questions)
+        with self.widget.hold_sync():
+            self.widget.prompt = self.sentence
+            self.widget.message = self.widget.hints = self.widget.feedback = ""
+            self.widget.has_hint = True
+            self.widget.has_next = self._number + 1 < len(self.questions)
 
     def _feedback(self, marking: Marking) -> str:
         if marking.verdict != "right":
             return marking.message
-        last = " That was the last question." if self.next_button.disabled else ""
+        last = "" if self.widget.has_next else " That was the last question."
         return f"{marking.message} {self.question.worked}{last}"
 
-    def _say_beside_box(self, message: str) -> None:
-        words = f'<div class="vorlib-message" role="alert">{escape(message)}</div>'
-        self.message.value = words if message else ""
-
-    def _entered(self, _: widgets.Widget, content: dict[str, Any], __: list[Any]) -> None:
-        if content.get("event") == "submit":
-            self.check()
+    def _pressed(self, _: PracticeWidget, content: dict[str, Any], __: list[Any]) -> None:
+        match content:
+            case {"press": "check", "text": str(text)}:
+                self.check(text)
+            case {"press": "hint"}:
+                self.hint()
+            case {"press": "next"}:
+                self.next()
 
     def _repr_mimebundle_(self, **_: Any) -> dict[str, Any]:
         model = {"version_major": 2, "version_minor": 0, "model_id": self.widget.model_id}
