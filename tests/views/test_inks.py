@@ -3,7 +3,6 @@
 import io
 import re
 import xml.etree.ElementTree as ET
-from pathlib import Path
 
 import numpy as np
 import pytest
@@ -31,7 +30,6 @@ from vorlib.views.plan import plan
 from vorlib.views.svg import to_svg
 
 SVG = "{http://www.w3.org/2000/svg}"
-CHROMIUM = Path("/usr/bin/chromium")
 
 MIXED = Picture(
     300,
@@ -128,21 +126,13 @@ def test_both_inks_draw_a_whole_lesson_picture_in_the_same_place():
     np.testing.assert_allclose(on_screen, on_paper, atol=0.5)
 
 
-@pytest.mark.skipif(not CHROMIUM.exists(), reason="needs a browser to paint the SVG")
-def test_a_browser_and_matplotlib_paint_the_same_picture():
-    sync_api = pytest.importorskip("playwright.sync_api")
+def test_a_browser_and_matplotlib_paint_the_same_picture(browser):
     image_module = pytest.importorskip("PIL.Image")
     picture = lesson_picture()
-    switches = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run"]
-    switches += ["--disable-background-networking", "--disable-component-update", "--disable-sync"]
-    with sync_api.sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=str(CHROMIUM), args=switches)
-        page = browser.new_page(
-            viewport={"width": int(picture.width), "height": int(picture.height)}
-        )
-        page.set_content(f"<body style='margin:0'>{to_svg(picture)}</body>")
-        shot = page.screenshot()
-        browser.close()
+    page = browser.new_page(viewport={"width": int(picture.width), "height": int(picture.height)})
+    page.set_content(f"<body style='margin:0'>{to_svg(picture)}</body>")
+    shot = page.screenshot()
+    page.close()
     on_screen = shrunk(np.asarray(image_module.open(io.BytesIO(shot))).astype(float))
     on_paper = shrunk(painted(picture))
     difference = np.abs(on_screen - on_paper).mean()
@@ -209,11 +199,12 @@ def test_a_big_thing_can_be_grabbed_all_over():
     assert '<circle r="80" pointer-events="all"/>' in to_svg(Picture(200, 200, (big,)))
 
 
-def test_jupyter_shows_a_picture_as_svg():
-    assert MIXED._repr_svg_() == to_svg(MIXED)
+def test_jupyter_shows_a_picture_as_svg_in_its_own_width():
+    assert MIXED._repr_svg_() == to_svg(MIXED, display_width=f"{MIXED.width:g}")
+    assert ET.fromstring(MIXED._repr_svg_()).get("width") == f"{MIXED.width:g}"
 
 
 def test_in_place_of_a_picture_a_notebook_has_its_words():
     formatted = DisplayFormatter().format(MIXED)[0]
     assert formatted["text/plain"] == f"{MIXED.title}. {MIXED.description}"
-    assert formatted["image/svg+xml"] == to_svg(MIXED)
+    assert formatted["image/svg+xml"] == MIXED._repr_svg_()
