@@ -152,7 +152,7 @@ class Picture:
     def _repr_svg_(self) -> str:
         from vorlib.views.svg import to_svg
 
-        return to_svg(self)
+        return to_svg(self, display_width=f"{self.width:g}")
 
     def _repr_pretty_(self, printer: Any, cycle: bool) -> None:
         """Give a notebook the words in place of the picture, not its list of items."""

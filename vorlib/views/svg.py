@@ -27,10 +27,11 @@ FONT_FAMILY = "Verdana,DejaVu Sans,sans-serif"  # one set of measures on every s
 HIT_RADIUS = 22.0  # the smallest hit area is 44 units across: WCAG 2.2, 2.5.5 (from memory)
 
 
-def to_svg(picture: Picture) -> str:
+def to_svg(picture: Picture, *, display_width: str = "100%") -> str:
     """Return the picture as SVG text: the same picture gives the same text.
 
-    Coordinates are rounded to 0.1 unit. The drawing takes the whole width it is given.
+    Coordinates are rounded to 0.1 unit. The drawing takes the whole width it is given, or
+    `display_width` in browser pixels.
     """
     width, height = _number(picture.width), _number(picture.height)
     words = "".join(
@@ -42,8 +43,8 @@ def to_svg(picture: Picture) -> str:
     # The parts of an "img" are hidden from a screen reader, so a live picture is a "group".
     role = "group" if " data-grab=" in drawn else "img"
     return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width} {height}" width="100%" '
-        f'role="{role}" fill="none" stroke-linecap="round" stroke-linejoin="round" '
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width} {height}" '
+        f'width="{display_width}" role="{role}" fill="none" stroke-linecap="round" stroke-linejoin="round" '
         f'font-family="{FONT_FAMILY}" text-anchor="middle">{words}'
         f'<rect width="{width}" height="{height}" fill="{picture.background}"/>'
         f"{drawn}</svg>"
