@@ -44,8 +44,8 @@ def to_svg(picture: Picture, *, display_width: str = "100%") -> str:
     role = "group" if " data-grab=" in drawn else "img"
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width} {height}" '
-        f'width="{display_width}" role="{role}" fill="none" stroke-linecap="round" stroke-linejoin="round" '
-        f'font-family="{FONT_FAMILY}" text-anchor="middle">{words}'
+        f'width="{display_width}" role="{role}" fill="none" stroke-linecap="round" '
+        f'stroke-linejoin="round" font-family="{FONT_FAMILY}" text-anchor="middle">{words}'
         f'<rect width="{width}" height="{height}" fill="{picture.background}"/>'
         f"{drawn}</svg>"
     )
