@@ -115,7 +115,7 @@ def mark(question: Question, text: str) -> Marking:
         if question.form.apart(given, mistake.would_answer) <= question.tolerance + ROUNDING:
             return Marking(
                 "wrong",
-                f"Not yet: this looks like {mistake.name}. "
+                f"Not yet. The likely slip: {mistake.name}. "
                 f"{mistake.why_tempting} {mistake.look_again}",
                 mistake,
             )

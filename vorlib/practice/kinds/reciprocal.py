@@ -28,8 +28,7 @@ def make(chance: Random) -> Question:
             f"Half a circle is 180 degrees. In the head: {first}, then {then}.",
             f"Begin with {direction_deg} {'+' if sign > 0 else '-'} 200.",
         ),
-        worked=f"{direction_deg} {'+' if sign > 0 else '-'} 180 = {answer:g}, "
-        f"written {format_direction(answer)}.",
+        worked=f"{direction_deg} {'+' if sign > 0 else '-'} 180 = {format_direction(answer)}.",
         element=RADIO_NAVIGATION,
         level="rote",
         misconceptions=(
