@@ -7,11 +7,11 @@ import pytest
 
 from vorlib.angles import COMPASS_POINTS
 from vorlib.archipelago import STATIONS
-from vorlib.practice import draw, kinds, kinds_of_lesson, mark, question_kind
+from vorlib.practice import all_kinds, draw, kinds_of_lesson, mark, question_kind
 from vorlib.practice.answers import Choice, CompassPoint
 
 SEEDS = range(150)
-EVERY_KIND = pytest.mark.parametrize("kind", kinds())
+EVERY_KIND = pytest.mark.parametrize("kind", all_kinds())
 
 
 def questions(kind):
@@ -30,7 +30,7 @@ def named(question, name):
 
 
 def test_the_lessons_so_far_have_their_kinds():
-    assert set(kinds()) == {
+    assert set(all_kinds()) == {
         "bearing_to_station",
         "centred_direction",
         "centred_radial",

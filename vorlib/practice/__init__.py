@@ -4,7 +4,7 @@ A kind of question is one module in `vorlib.practice.kinds`, registered by `ques
 """
 
 from vorlib.practice.question import Marking, Misconception, Question, mark
-from vorlib.practice.registry import draw, kinds, kinds_of_lesson, question_kind
+from vorlib.practice.registry import all_kinds, draw, kinds_of_lesson, question_kind
 from vorlib.practice.session import PracticeSet
 
 __all__ = [
@@ -12,8 +12,8 @@ __all__ = [
     "Misconception",
     "PracticeSet",
     "Question",
+    "all_kinds",
     "draw",
-    "kinds",
     "kinds_of_lesson",
     "mark",
     "question_kind",

@@ -48,7 +48,7 @@ def question_kind(name: str, *, lessons: tuple[str, ...]) -> Callable[[Make], Ma
 
 
 @cache
-def kinds() -> Mapping[str, Kind]:
+def all_kinds() -> Mapping[str, Kind]:
     """Return every kind of question by name, in the order of their names."""
     package = import_module("vorlib.practice.kinds")
     for module in pkgutil.iter_modules(package.__path__, f"{package.__name__}."):
@@ -58,9 +58,9 @@ def kinds() -> Mapping[str, Kind]:
 
 def kinds_of_lesson(lesson: str) -> tuple[str, ...]:
     """Return the names of the kinds that belong to a lesson, such as "01"."""
-    names = tuple(name for name, kind in kinds().items() if lesson in kind.lessons)
+    names = tuple(name for name, kind in all_kinds().items() if lesson in kind.lessons)
     if not names:
-        lessons = sorted({lesson for kind in kinds().values() for lesson in kind.lessons})
+        lessons = sorted({lesson for kind in all_kinds().values() for lesson in kind.lessons})
         raise ValueError(f"lesson must be one of {', '.join(lessons)}, got {lesson!r}")
     return names
 
@@ -73,11 +73,11 @@ def draw(kind: str, seed: int) -> Question:
     ValueError
         If there is no such kind; the message lists those there are.
     """
-    if kind not in kinds():
-        raise ValueError(f"kind must be one of {', '.join(kinds())}, got {kind!r}")
+    if kind not in all_kinds():
+        raise ValueError(f"kind must be one of {', '.join(all_kinds())}, got {kind!r}")
     chance = Random(f"{kind}/{seed}")
     for _ in range(MAXIMUM_DRAWS):
-        question = kinds()[kind].make(chance)
+        question = all_kinds()[kind].make(chance)
         if question.is_unambiguous:
             return question
     raise RuntimeError(f"{kind} made no unambiguous question in {MAXIMUM_DRAWS} draws")
