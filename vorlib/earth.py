@@ -23,6 +23,7 @@ from vorlib.units import METRES_PER_NM
 SEMI_MAJOR_AXIS_M = 6378137.0
 FLATTENING = 1.0 / 298.257223563
 SEMI_MINOR_AXIS_M = SEMI_MAJOR_AXIS_M * (1.0 - FLATTENING)
+ECCENTRICITY_SQUARED = FLATTENING * (2.0 - FLATTENING)
 
 LONGITUDE_TOLERANCE_RAD = 1e-14  # 0.06 micrometres at the equator
 MAXIMUM_ROUNDS = 8
@@ -121,6 +122,33 @@ def direct(position: Position, true_azimuth_deg: ArrayLike, distance_nm: ArrayLi
     else:
         lat2, lon2 = np.vectorize(_geographiclib_direct)(lat, lon, azimuth, distance)
     return Position(lat2, lon2, position.altitude_ft)
+
+
+def meridian_radius_m(lat_rad: Any) -> Any:
+    """Return the radius of curvature along the meridian at a latitude in radians, in metres."""
+    m = namespace(lat_rad)
+    sine = m.sin(lat_rad)
+    square = 1.0 - ECCENTRICITY_SQUARED * sine * sine
+    return SEMI_MAJOR_AXIS_M * (1.0 - ECCENTRICITY_SQUARED) / (square * m.sqrt(square))
+
+
+def parallel_radius_m(lat_rad: Any) -> Any:
+    """Return the radius of the parallel at a latitude in radians, in metres."""
+    m = namespace(lat_rad)
+    sine = m.sin(lat_rad)
+    return SEMI_MAJOR_AXIS_M * m.cos(lat_rad) / m.sqrt(1.0 - ECCENTRICITY_SQUARED * sine * sine)
+
+
+def shifted(position: Position, east_nm: FloatArray, north_nm: FloatArray) -> Position:
+    """Return the place a little east and north of *position*, at its altitude.
+
+    To first order: for the small steps of a search, which measures again where it arrives.
+    """
+    m = namespace(position.lat_deg, east_nm, north_nm)
+    lat = m.radians(position.lat_deg)
+    lat2 = position.lat_deg + m.degrees(north_nm * METRES_PER_NM / meridian_radius_m(lat))
+    lon2 = position.lon_deg + m.degrees(east_nm * METRES_PER_NM / parallel_radius_m(lat))
+    return Position(lat2, wrap_180(lon2), position.altitude_ft)
 
 
 def _inverse_one(lat1: Any, lon1: Any, lat2: Any, lon2: Any) -> Any:

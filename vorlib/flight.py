@@ -14,7 +14,7 @@ import numpy as np
 
 from vorlib.angles import wrap_180, wrap_360
 from vorlib.checks import FloatArray, finite, not_negative, positive, within
-from vorlib.earth import FLATTENING, SEMI_MAJOR_AXIS_M, Position
+from vorlib.earth import Position, meridian_radius_m, parallel_radius_m
 from vorlib.turns import STANDARD_GRAVITY_M_S2
 from vorlib.units import METRES_PER_SECOND_PER_KNOT
 from vorlib.wind import CALM, Wind, WindLayers, track
@@ -35,8 +35,6 @@ LONGEST_PIECE_S = 120.0
 LARGEST_TURN_DEG = 10.0
 
 HIGHEST_LATITUDE_DEG = 89.0  # beyond it a heading changes faster than an aircraft can follow
-ECCENTRICITY_SQUARED = FLATTENING * (2.0 - FLATTENING)
-MERIDIAN_RADIUS_M = SEMI_MAJOR_AXIS_M * (1.0 - ECCENTRICITY_SQUARED)  # at the equator
 
 
 @dataclass(frozen=True)
@@ -139,17 +137,17 @@ def _piece(state: State, speed: float, bank_end: float, seconds: float, wind: Wi
         north.append(speed * math.cos(at) + wind_north)
         east.append(speed * math.sin(at) + wind_east)
     lat = math.radians(state.lat_deg)
-    rates = [v / _meridian_radius(lat) for v in north]
+    rates = [v / meridian_radius_m(lat) for v in north]
     for _ in range(2):  # the radius hardly changes along a piece: twice is exact
         lats = [lat + seconds * _dot(row, rates) for row in MATRIX]
-        rates = [v / _meridian_radius(at) for v, at in zip(north, lats, strict=True)]
+        rates = [v / meridian_radius_m(at) for v, at in zip(north, lats, strict=True)]
     lat_end = math.degrees(lat + seconds * _dot(WEIGHTS, rates))
     if abs(lat_end) > HIGHEST_LATITUDE_DEG:
         raise ValueError(
             f"the flight reaches latitude {lat_end:.2f}; a heading can be flown between "
             f"-{HIGHEST_LATITUDE_DEG:g} and {HIGHEST_LATITUDE_DEG:g} degrees only"
         )
-    turning = [v / _parallel_radius(at) for v, at in zip(east, lats, strict=True)]
+    turning = [v / parallel_radius_m(at) for v, at in zip(east, lats, strict=True)]
     return State(
         state.time_s + seconds,
         lat_end,
@@ -175,19 +173,6 @@ def _turn(state: State, speed: float, bank_end: float, seconds: float) -> Callab
 
 def _dot(row: tuple[float, ...], values: list[float]) -> float:
     return row[0] * values[0] + row[1] * values[1] + row[2] * values[2]
-
-
-def _meridian_radius(lat: float) -> float:
-    """Radius of the meridian at a latitude in radians, metres."""
-    sine = math.sin(lat)
-    square = 1.0 - ECCENTRICITY_SQUARED * sine * sine
-    return MERIDIAN_RADIUS_M / (square * math.sqrt(square))
-
-
-def _parallel_radius(lat: float) -> float:
-    """Radius of the parallel at a latitude in radians, metres."""
-    sine = math.sin(lat)
-    return SEMI_MAJOR_AXIS_M * math.cos(lat) / math.sqrt(1.0 - ECCENTRICITY_SQUARED * sine * sine)
 
 
 @dataclass(frozen=True)
