@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import json
 import os
 import secrets
 import shutil
@@ -12,51 +13,42 @@ import sys
 import time
 import urllib.request
 from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 import nbformat
 import pytest
 
-CHROMIUM_OPTIONS = [
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-]
-
 # Whether any cell has run or waits to.
 STARTED = """() => [...document.querySelectorAll('.jp-CodeCell .jp-InputPrompt')]
     .some((prompt) => /[\\d*]/.test(prompt.textContent))"""
 
 
-def unavailable(why: str) -> None:
-    """Skip, but fail where the browser is expected to be there."""
-    if os.environ.get("CI"):
-        pytest.fail(f"the browser tests cannot run: {why}")
-    pytest.skip(why)
+@dataclass(frozen=True)
+class Lab:
+    """A running JupyterLab: its address, its token and the folder it serves."""
+
+    url: str
+    token: str
+    folder: Path
+
+    def page(self, notebook: str) -> str:
+        """Return the address of a notebook's page, with nothing else open."""
+        return f"{self.url}/lab/tree/{notebook}?token={self.token}&reset"
+
+    def stop_kernels(self) -> None:
+        """Stop all kernels: each takes a hundred megabytes."""
+        sessions = f"{self.url}/api/sessions"
+        with urllib.request.urlopen(f"{sessions}?token={self.token}") as answer:
+            for session in json.load(answer):
+                address = f"{sessions}/{session['id']}?token={self.token}"
+                urllib.request.urlopen(urllib.request.Request(address, method="DELETE")).close()
 
 
 @pytest.fixture(scope="session")
-def browser() -> Iterator[Any]:
-    """Chromium, driven by playwright."""
-    try:
-        from playwright.sync_api import sync_playwright
-    except ImportError:
-        unavailable("playwright is not installed: pip install 'vorlib[browser]'")
-    chromium = shutil.which("chromium") or shutil.which("chromium-browser")
-    if chromium is None:
-        unavailable("no chromium on the PATH")
-    with sync_playwright() as playwright:
-        yield playwright.chromium.launch(executable_path=chromium, args=CHROMIUM_OPTIONS)
-
-
-@pytest.fixture(scope="session")
-def lab(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[str, Path]]:
-    """A JupyterLab server as `vorlib course` starts it: its address, and the folder it serves."""
+def lab(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Lab]:
+    """A JupyterLab server as `vorlib course` starts it."""
     folder = tmp_path_factory.mktemp("lab")
     with socket.socket() as probe:
         probe.bind(("127.0.0.1", 0))
@@ -81,7 +73,7 @@ def lab(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[str, Path]]:
     )
     try:
         _wait_for(f"http://127.0.0.1:{port}/api?token={token}", server)
-        yield f"http://127.0.0.1:{port}/lab/tree/{{}}?token={token}&reset", folder
+        yield Lab(f"http://127.0.0.1:{port}", token, folder)
     finally:
         server.terminate()
         server.wait(timeout=20)
@@ -101,16 +93,17 @@ def _wait_for(address: str, server: subprocess.Popen[bytes], seconds: float = 60
 
 
 @pytest.fixture
-def run_notebook(browser: Any, lab: tuple[str, Path]) -> Iterator[Callable[[Path], Any]]:
+def run_notebook(browser: Any, lab: Lab) -> Iterator[Callable[[Path], Any]]:
     """Return a function that opens a copy of a notebook and runs all its cells: the page."""
-    address, folder = lab
     pages = []
 
     def run(notebook: Path) -> Any:
-        shutil.copy(notebook, folder / notebook.name)
+        # a name of its own, so that no kernel or unsaved change of an earlier page is taken up
+        copy = lab.folder / f"{len(list(lab.folder.iterdir()))}-{notebook.name}"
+        shutil.copy(notebook, copy)
         page = browser.new_page(viewport={"width": 1280, "height": 900})
         pages.append(page)
-        page.goto(address.format(notebook.name))
+        page.goto(lab.page(copy.name))
         page.wait_for_selector(".jp-Notebook .jp-Cell", timeout=60_000)
         page.wait_for_selector(".jp-Notebook-ExecutionIndicator[data-status=idle]", timeout=60_000)
         _run_all(page)
@@ -119,6 +112,7 @@ def run_notebook(browser: Any, lab: tuple[str, Path]) -> Iterator[Callable[[Path
     yield run
     for page in pages:
         page.close()
+    lab.stop_kernels()
 
 
 def _run_all(page: Any) -> None:
@@ -126,9 +120,11 @@ def _run_all(page: Any) -> None:
     from playwright.sync_api import TimeoutError
 
     for _ in range(5):
-        page.get_by_role("menuitem", name="Run", exact=True).click()
-        page.get_by_text("Run All Cells", exact=True).click()
+        for default in page.locator(".jp-Dialog .jp-mod-accept").all():
+            default.click()  # a slow machine makes JupyterLab ask, for example which kernel
         with contextlib.suppress(TimeoutError):
+            page.get_by_role("menuitem", name="Run", exact=True).click(timeout=5000)
+            page.get_by_text("Run All Cells", exact=True).click(timeout=5000)
             return page.wait_for_function(STARTED, timeout=3000)
     raise AssertionError("JupyterLab ran no cell")
 

@@ -53,6 +53,9 @@ class Control:
         """Return the field's value meant by what was entered, or raise ValueError."""
         return value
 
+    def follow(self, state: Any) -> None:
+        """Take from a state what else the control depends on, before its value is shown."""
+
     def show(self, value: Any) -> None:
         """Make the widgets show a value, without taking that for something asked for."""
         with self._quietly():
@@ -129,7 +132,8 @@ class Number(Control):
             tooltip=hint,
         )
         # A text box, so that an entry that is no number can be answered rather than swallowed.
-        self.box = widgets.Text(continuous_update=False, tooltip=hint)
+        # Its label is for screen readers alone: the style sheet hides it.
+        self.box = widgets.Text(description=hint, continuous_update=False, tooltip=hint)
         self.box.add_class("vorlib-number")
         unit_label = widgets.Label(unit).add_class("vorlib-unit")
         super().__init__(field, self.slider, self.box, unit_label)

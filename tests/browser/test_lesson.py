@@ -1,0 +1,190 @@
+"""A lesson worked through in JupyterLab, with the mouse and from the keyboard alone.
+
+Every sentence seen in the browser is compared with what vorlib says of the state it should show.
+"""
+
+import math
+import re
+from dataclasses import replace
+
+import pytest
+
+from vorlib.exhibits.around import RING_CENTRE
+from vorlib.exhibits.indicator import State, draw, sentence
+from vorlib.views.plan import Overlay, projection
+from vorlib.views.theme import SCREEN
+
+LESSON = """
+from vorlib.exhibits import indicator
+
+exhibit = indicator()
+exhibit
+"""
+READY_MS = 60_000
+
+
+class Exhibit:
+    """An exhibit on a page, with the state it should be in."""
+
+    def __init__(self, page):
+        self.page = page
+        self.state = State()
+        self.picture = page.locator(".vorlib-picture svg").first
+        self.picture.wait_for(timeout=READY_MS)
+        self.picture.scroll_into_view_if_needed()
+        self.expect()
+
+    def expect(self, **changes):
+        """Wait until the page shows the state with these changes, in words and in the picture."""
+        self.state = replace(self.state, **changes)
+        words = self.page.locator(".vorlib-sentence").first
+        words.filter(has_text=re.compile(f"^{re.escape(sentence(self.state))}$")).wait_for(
+            timeout=5_000
+        )
+        flag = self.state.reading.flag.name
+        assert self.picture.get_by_text(flag, exact=True).last.is_visible()
+        assert self.needle_x() == pytest.approx(self.expected_needle_x(), abs=0.06)
+
+    def take_position(self):
+        """Wait until the picture is at rest, and take the aircraft's place from the boxes."""
+        words, before = self.page.locator(".vorlib-sentence").first, ""
+        while (now := words.inner_text()) != before:
+            before = now
+            self.page.wait_for_timeout(700)
+        radial, distance = (self.box(n).input_value() for n in ("Aircraft on radial", "Distance"))
+        self.expect(radial_deg=float(radial), distance_nm=float(distance))
+
+    def needle_x(self):
+        """Where the needle is drawn, from the middle of the face."""
+        path = self.picture.locator("path[stroke='#ad3e00']").last.get_attribute("d")
+        return float(re.match(r"M(-?[\d.]+)", path)[1])
+
+    def expected_needle_x(self):
+        svg = draw(self.state, SCREEN)._repr_svg_()
+        paths = re.findall(r'<path d="M(-?[\d.]+) [^"]*" stroke="#ad3e00"', svg)
+        return float(paths[-1])
+
+    def on_page(self, x, y):
+        """Where a point of the picture is on the page."""
+        box, view = self.picture.bounding_box(), self.picture.get_attribute("viewBox").split()
+        scale = box["width"] / float(view[2])
+        return box["x"] + x * scale, box["y"] + y * scale
+
+    def drag(self, start, end, steps=12):
+        self.page.mouse.move(*self.on_page(*start))
+        self.page.mouse.down()
+        self.page.mouse.move(*self.on_page(*end), steps=steps)
+        self.page.mouse.up()
+
+    def aircraft_xy(self):
+        layout = projection(self.state.plan_scene(Overlay.NONE))
+        return tuple(float(c) for c in layout.to_xy(self.state.there))
+
+    def box(self, name):
+        return self.page.get_by_role("textbox", name=name)
+
+
+@pytest.fixture
+def exhibit(run_notebook, notebook):
+    return Exhibit(run_notebook(notebook(LESSON)))
+
+
+def test_a_lesson_with_the_mouse(exhibit):
+    # drag the aircraft to the north-east: the radial and the flag change with it
+    x, y = exhibit.aircraft_xy()
+    end = projection(State().plan_scene(Overlay.NONE)).to_xy(
+        replace(State(), radial_deg=50.0, distance_nm=15.0).there
+    )
+    exhibit.drag((x, y), tuple(float(c) for c in end))
+    exhibit.take_position()
+    assert exhibit.state.radial_deg == pytest.approx(50.0, abs=0.6)
+    assert exhibit.state.distance_nm == pytest.approx(15.0, abs=0.15)
+    assert exhibit.state.reading.flag.name == "FROM"
+
+    # turn the ring by 60 degrees clockwise: 40 becomes 340
+    (x, y), r = RING_CENTRE, 140.0
+    turned = math.radians(60.0)
+    exhibit.drag((x, y - r), (x + r * math.sin(turned), y - r * math.cos(turned)))
+    exhibit.expect(course_deg=340.0)
+
+    # the wheel turns it too, over the ring only
+    exhibit.page.mouse.move(*exhibit.on_page(x, y - r))
+    exhibit.page.wait_for_timeout(500)
+    exhibit.page.mouse.wheel(0, -100)
+    exhibit.expect(course_deg=342.0)
+
+
+def test_a_lesson_from_the_keyboard(exhibit):
+    page = exhibit.page
+    # the aircraft and the ring are stops of the Tab key, and arrow keys move them
+    ring = exhibit.picture.locator("[data-grab=ring]")
+    ring.focus()
+    page.keyboard.press("ArrowRight")
+    exhibit.expect(course_deg=41.0)
+    page.keyboard.press("Shift+ArrowUp")
+    exhibit.expect(course_deg=51.0)
+    assert ring.evaluate("node => node === document.activeElement")
+    assert ring.evaluate("node => node.matches(':focus-visible')")
+    aircraft = exhibit.picture.locator("[data-grab=aircraft]")
+    aircraft.focus()
+    for _ in range(12):
+        page.keyboard.press("Shift+ArrowUp")
+    exhibit.take_position()
+    assert exhibit.state.reading.flag.name == "FROM"
+    assert aircraft.evaluate("node => node === document.activeElement")
+
+    # a slider by its keys
+    page.locator(".widget-slider", has_text="Heading").locator(".noUi-handle").focus()
+    page.keyboard.press("ArrowRight")
+    page.keyboard.press("ArrowRight")
+    exhibit.expect(heading_deg=42.0)
+
+    # a number typed: a wrong one is answered, and the last good one stays
+    course = exhibit.box("Selected course")
+    course.fill("north")
+    course.press("Enter")
+    answer = page.get_by_role("alert").filter(has_text="Selected course: north is not a number")
+    answer.wait_for(timeout=5_000)
+    exhibit.expect()
+    assert course.input_value() == "051"
+    course.fill("-90")
+    course.press("Enter")
+    exhibit.expect(course_deg=270.0)
+    assert answer.count() == 0
+
+
+def test_a_held_key_is_not_lost_and_moves_no_cell(exhibit):
+    exhibit.picture.locator("[data-grab=ring]").focus()
+    for _ in range(60):
+        exhibit.page.keyboard.press("ArrowUp")
+    exhibit.expect(course_deg=100.0)
+    selected = exhibit.page.locator(".jp-Notebook .jp-Cell.jp-mod-active")
+    assert selected.count() == 1
+
+
+def test_scrolling_the_page_does_not_turn_the_ring_on_the_way(exhibit):
+    page = exhibit.page
+    page.mouse.move(*exhibit.on_page(240, 240))  # over the plan, which does not answer to it
+    page.mouse.wheel(0, 1)
+    page.mouse.move(*exhibit.on_page(RING_CENTRE[0], RING_CENTRE[1] - 140))
+    page.mouse.wheel(0, 30)
+    page.mouse.wheel(0, 30)
+    page.wait_for_timeout(300)
+    exhibit.expect(course_deg=40.0)
+
+
+def test_a_prediction_covers_the_exhibit_until_it_is_made(run_notebook, notebook):
+    page = run_notebook(
+        notebook(
+            "from vorlib.exhibits import indicator, predict\n"
+            "predict('What does the needle do?', ['it swings', 'nothing'], 'nothing',\n"
+            "        'The heading plays no part.', then=indicator())"
+        )
+    )
+    button = page.get_by_role("button", name="it swings")
+    button.wait_for(timeout=READY_MS)
+    assert page.locator(".vorlib-picture").count() == 0
+    button.focus()
+    page.keyboard.press("Enter")
+    page.get_by_text("You predicted: it swings. What is so: nothing.").wait_for(timeout=5_000)
+    page.locator(".vorlib-picture svg").wait_for(timeout=5_000)
