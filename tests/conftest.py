@@ -20,6 +20,11 @@ CHROMIUM_OPTIONS = [
 ]
 
 
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Leave what needs the browser to the end: while it is open no test can run an event loop."""
+    items.sort(key=lambda item: "browser" in getattr(item, "fixturenames", ()))
+
+
 def unavailable(why: str) -> None:
     """Skip, but fail where the browser is expected to be there."""
     if os.environ.get("CI"):
