@@ -17,7 +17,8 @@ LAYERS = [
     {"coverage", "station", "receiver", "bearing_errors", "dynamics", "sensing"}
     | {"stationfile", "archipelago"},
     {"wind", "turns", "flight"},
-    {"orientation", "intercept", "tracking", "timing", "fixing", "receiver_checks", "pilots"},
+    {"orientation", "intercept", "tracking", "timing", "fixing", "receiver_checks", "pilots"}
+    | {"watched", "findings", "debrief"},
     {"signal", "morse"},
     {"practice"},
     {"views"},

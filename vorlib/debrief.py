@@ -1,0 +1,209 @@
+"""The debrief of a flight: what was held, overshot, passed and turned the wrong way.
+
+Every finding has its numbers and a sentence. Nothing is known but the flight, the station tuned
+and the course selected at each moment.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from vorlib.angles import difference_deg, wrap_360
+from vorlib.checks import FloatArray
+from vorlib.findings import (
+    CROSSED_DOTS,
+    SHORTEST_S,
+    Debrief,
+    Intercepted,
+    Passage,
+    Phase,
+    WrongTurn,
+)
+from vorlib.flight import Flight
+from vorlib.receiver import DOTS_FULL_SCALE, FULL_SCALE_DEG, Flag, Reason
+from vorlib.sensing import is_reverse_sensing
+from vorlib.station import Station
+from vorlib.watched import DEG_PER_DOT, ESTABLISHED_DOTS, Mask, Watched, Whole, runs, watch
+
+__all__ = ["Debrief", "debrief"]
+
+# What counts, chosen so that a hand's small movements do not.
+DUE_DOTS = 0.4  # a correction is due with the needle so far off
+LEAST_TURN_DEG, TURNING_DEG_S = 5.0, 0.3
+LEADS_AWAY_DEG = 5.0  # after a wrong turn the track leads away from the line by as much
+PARALLEL_DEG = 5.0  # a track so near the course line follows it
+CORRECTION_DEG = 60.0  # a turn further from the line than this is no correction but a departure
+ACTED_S = 120.0  # how long after a passage a new course still belongs to it
+BEFORE_PASSAGE_S = 30.0  # how long before a passage the heading should be held
+
+
+def debrief(
+    flight: Flight,
+    station: Station | Sequence[Station],
+    course_deg: ArrayLike,
+    variation_deg: float | None = None,
+) -> Debrief:
+    """Return what there is to say about a flight.
+
+    Parameters
+    ----------
+    flight
+        The flight, with n moments; none at all is a short one.
+    station, course_deg
+        The station tuned and the course selected, one or n of each.
+    variation_deg
+        Variation of the compass, positive east; the stations' declinations if none is given.
+
+    Raises
+    ------
+    ValueError
+        If there are not as many stations or courses as moments.
+    """
+    seen = watch(flight, station, course_deg, variation_deg)
+    if not seen.time_s.size:
+        return Debrief()
+    shown = seen.established & (seen.flag != Flag.OFF)
+    off, two_dots_deg = abs(seen.deviation_deg), ESTABLISHED_DOTS * DEG_PER_DOT
+    into = _crossings(seen)
+    return Debrief(
+        duration_s=float(seen.time_s[-1] - seen.time_s[0]),
+        established_s=_seconds(seen, shown),
+        outside_two_dots_s=_seconds(seen, shown & (off > two_dots_deg)),
+        outside_full_scale_s=_seconds(seen, shown & (off > FULL_SCALE_DEG)),
+        crossings=len(into),
+        intercepts=tuple(_intercepts(seen, into)),
+        phases=tuple(_phases(seen)),
+        passages=tuple(_passages(seen)),
+        wrong_turns=tuple(_wrong_turns(seen)),
+    )
+
+
+def _seconds(seen: Watched, when: Mask) -> float:
+    return float(seen.lasting_s[when].sum())
+
+
+def _crossings(seen: Watched) -> Whole:
+    """Moments at which the needle stands on the other side than when it was last off centre."""
+    off = np.flatnonzero((abs(seen.dots) > CROSSED_DOTS) & (seen.flag != Flag.OFF))
+    side, stretch = np.sign(seen.dots[off]), seen.stretch[off]
+    crossed: Whole = off[1:][(side[1:] != side[:-1]) & (stretch[1:] == stretch[:-1])]
+    return crossed
+
+
+def _intercepts(seen: Watched, crossings: Whole) -> Iterator[Intercepted]:
+    off = abs(seen.deviation_deg)
+    parallel = seen.on_course & (seen.line_angle_deg < PARALLEL_DEG)
+    for begin, end in runs(seen.selection):
+        on = begin + np.flatnonzero(seen.on_course[begin:end])
+        if not on.size or off[begin] <= ESTABLISHED_DOTS * DEG_PER_DOT:
+            continue
+        met, worst = int(on[0]), -1
+        crossed = crossings[(crossings >= begin) & (crossings < end)]
+        if crossed.size and not np.any(parallel[begin : crossed[0]]):
+            met, back = int(crossed[0]), int(crossed[1]) if crossed.size > 1 else end
+            past = met + np.flatnonzero(seen.stretch[met:back] == seen.stretch[met])
+            worst = int(past[np.argmax(off[past])])
+        past_deg = float(off[worst]) if worst >= 0 else 0.0
+        yield Intercepted(
+            station_name=seen.tuned[begin].name,
+            course_deg=float(seen.course_deg[begin]),
+            time_s=float(seen.time_s[met]),
+            overshoot_dots=min(past_deg / DEG_PER_DOT, float(DOTS_FULL_SCALE)),
+            overshoot_deg=past_deg,
+            overshoot_nm=float(seen.distance_nm[worst] * np.sin(np.radians(past_deg))),
+        )
+
+
+def _phases(seen: Watched) -> Iterator[Phase]:
+    tracking = seen.established & (seen.flag != Flag.OFF)
+    tracking &= abs(seen.deviation_deg) <= FULL_SCALE_DEG
+    for begin, end in runs(np.where(tracking, seen.stretch, -1)):
+        begin_s, end_s = float(seen.time_s[begin]), float(seen.time_s[end - 1])
+        if not tracking[begin] or end_s - begin_s < SHORTEST_S:
+            continue
+        off, lasting = seen.deviation_deg[begin:end], seen.lasting_s[begin:end].copy()
+        lasting[-1] = 0.0  # that moment lasts into what comes after
+        mean = float(np.average(off, weights=lasting))
+        course, flag = float(seen.course_deg[begin]), Flag(int(seen.flag[begin]))
+        radial = course + 180.0 + mean if flag == Flag.TO else course - mean
+        worst = int(np.argmax(abs(off)))
+        yield Phase(
+            station_name=seen.tuned[begin].name,
+            course_deg=course,
+            flag=flag,
+            begin_s=begin_s,
+            end_s=end_s,
+            mean_radial_deg=float(wrap_360(radial)),
+            mean_off_deg=mean,
+            largest_off_deg=float(abs(off[worst])),
+            largest_at_nm=float(seen.distance_nm[begin + worst]),
+        )
+
+
+def _passages(seen: Watched) -> Iterator[Passage]:
+    shown = np.flatnonzero(seen.flag != Flag.OFF)
+    reversed_ = (seen.flag[shown[:-1]] == Flag.TO) & (seen.flag[shown[1:]] == Flag.FROM)
+    heading = np.unwrap(seen.heading_deg, period=360.0)
+    for last_to, first_from in zip(shown[:-1][reversed_], shown[1:][reversed_], strict=True):
+        between = seen.reason[last_to + 1 : first_from]
+        overhead = bool(np.any(between == Reason.CONE))
+        turned_ring = seen.course_deg[last_to] != seen.course_deg[first_from]
+        elsewhere = not np.all(np.isin(between, (Reason.CONE, Reason.ABEAM)))
+        retuned = seen.tuned[last_to].ident != seen.tuned[first_from].ident
+        if retuned or elsewhere or (turned_ring and not overhead):
+            continue
+        time_s = float(seen.time_s[first_from])
+        before = (seen.time_s >= time_s - BEFORE_PASSAGE_S) & (seen.time_s <= time_s)
+        turned_deg = abs(difference_deg(seen.course_deg[last_to:], seen.course_deg[last_to]))
+        acted = seen.time_s[last_to:][turned_deg >= LEAST_TURN_DEG] - time_s
+        acted = acted[acted <= ACTED_S]
+        yield Passage(
+            station_name=seen.tuned[first_from].name,
+            time_s=time_s,
+            distance_nm=float(seen.distance_nm[last_to : first_from + 1].min()),
+            overhead=overhead,
+            heading_swing_deg=float(np.ptp(heading[before])),
+            course_changed_s=float(acted[0]) if acted.size else None,
+        )
+
+
+def _wrong_turns(seen: Watched) -> Iterator[WrongTurn]:
+    begin, end, turned = _turns(seen)
+    side = np.sign(seen.deviation_deg[begin])
+    course = seen.course_deg[begin]
+    heading_before, heading = (_closing(seen.heading_deg[i], course, side) for i in (begin, end))
+    track = _closing(seen.track_deg[end], course, side)
+    wrong = (
+        (seen.flag[begin] != Flag.OFF)
+        & (seen.selection[begin] == seen.selection[end])
+        & (abs(seen.dots[begin]) > DUE_DOTS)
+        & (heading < heading_before)
+        & (heading < -LEADS_AWAY_DEG)
+        & (track < -LEADS_AWAY_DEG)
+        & (heading > -CORRECTION_DEG)
+    )
+    for i, amount in zip(begin[wrong], turned[wrong], strict=True):
+        reverse = is_reverse_sensing(seen.heading_deg[i], seen.course_deg[i], int(seen.flag[i]))
+        yield WrongTurn(float(seen.time_s[i]), float(amount), float(seen.dots[i]), bool(reverse))
+
+
+def _turns(seen: Watched) -> tuple[Whole, Whole, FloatArray]:
+    """Where each turn of some size begins and ends, and how far it goes, positive right."""
+    heading = np.unwrap(seen.heading_deg, period=360.0)
+    rate = np.diff(heading) / np.diff(seen.time_s)
+    direction = np.where(abs(rate) > TURNING_DEG_S, np.sign(rate), 0.0)
+    spans = [(a, b) for a, b in runs(direction) if direction[a]]
+    begin, end = np.array(spans, dtype=int).reshape(-1, 2).T
+    turned = heading[end] - heading[begin]
+    large = abs(turned) >= LEAST_TURN_DEG
+    return begin[large], end[large], turned[large]
+
+
+def _closing(direction_deg: FloatArray, course_deg: FloatArray, side: FloatArray) -> FloatArray:
+    """Angle at which a direction closes on a course line that lies on a side, -90 to 90."""
+    sine = np.sin(np.radians(difference_deg(direction_deg, course_deg)))
+    closing: FloatArray = side * np.degrees(np.arcsin(np.clip(sine, -1.0, 1.0)))
+    return closing

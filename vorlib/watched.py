@@ -1,0 +1,173 @@
+"""A flight as its indicator saw it: every moment's reading against the course then selected."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import pairwise
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from vorlib.angles import difference_deg, wrap_360
+from vorlib.checks import FloatArray, finite
+from vorlib.earth import Position
+from vorlib.flight import Flight
+from vorlib.receiver import DOTS_FULL_SCALE, FULL_SCALE_DEG, Flag, Receiver
+from vorlib.station import Station
+
+Mask = NDArray[np.bool_]
+Whole = NDArray[np.int_]
+
+# Established: the needle within two dots and the track within 30 degrees of the course line. Both
+# are chosen for teaching; ICAO Doc 8168 has half of full scale, which is 2.5 dots (from memory).
+ESTABLISHED_DOTS = 2.0
+ESTABLISHED_TRACK_DEG = 30.0
+DEG_PER_DOT = FULL_SCALE_DEG / DOTS_FULL_SCALE
+
+
+@dataclass(frozen=True, eq=False)
+class Watched:
+    """A flight with what the indicator showed, arrays of shape (n,).
+
+    Attributes
+    ----------
+    time_s
+        Increasing times.
+    tuned
+        The station tuned at each moment.
+    course_deg
+        Selected course.
+    heading_deg, track_deg
+        Where the nose pointed by the compass; where the aircraft went by the station's north.
+    flag, reason, dots, deviation_deg, radial_deg, distance_nm
+        As in `vorlib.receiver.Reading`.
+    """
+
+    time_s: FloatArray
+    tuned: tuple[Station, ...]
+    course_deg: FloatArray
+    heading_deg: FloatArray
+    track_deg: FloatArray
+    flag: Whole
+    reason: Whole
+    dots: FloatArray
+    deviation_deg: FloatArray
+    radial_deg: FloatArray
+    distance_nm: FloatArray
+
+    @cached_property
+    def lasting_s(self) -> FloatArray:
+        """How long each moment lasts: until the next; the last one not at all."""
+        if not self.time_s.size:
+            return self.time_s
+        return np.diff(self.time_s, append=self.time_s[-1])
+
+    @cached_property
+    def selection(self) -> Whole:
+        """Number of the selection, which changes with the station and the course."""
+        idents = np.array([station.ident for station in self.tuned], dtype=str)
+        return _numbered(idents, self.course_deg)
+
+    @cached_property
+    def stretch(self) -> Whole:
+        """Number of the stretch of one selection and one flag."""
+        return _numbered(self.selection, self.flag)
+
+    @cached_property
+    def line_angle_deg(self) -> FloatArray:
+        """Angle between the track and the course line, flown either way: 0 to 90."""
+        apart = abs(difference_deg(self.track_deg, self.course_deg))
+        return np.minimum(apart, 180.0 - apart)
+
+    @cached_property
+    def on_course(self) -> Mask:
+        """True where the course is flown on: the needle near the centre, the track along it."""
+        on: Mask = (
+            (self.flag != Flag.OFF)
+            & (abs(self.deviation_deg) <= ESTABLISHED_DOTS * DEG_PER_DOT)
+            & (self.line_angle_deg <= ESTABLISHED_TRACK_DEG)
+        )
+        return on
+
+    @cached_property
+    def established(self) -> Mask:
+        """True from when a course is first flown on, until another one is selected."""
+        # Count the moments on the course; some must have come since the selection began.
+        count, begins = np.cumsum(self.on_course), np.searchsorted(self.selection, self.selection)
+        since: Mask = count > (count - self.on_course)[begins]
+        return since
+
+
+def runs(value: NDArray[np.generic]) -> list[tuple[int, int]]:
+    """Return where each run of one value begins, and the index just after it."""
+    if not value.size:
+        return []
+    edges = [0, *(np.flatnonzero(value[1:] != value[:-1]) + 1).tolist(), value.size]
+    return list(pairwise(edges))
+
+
+def _numbered(*values: NDArray[np.generic]) -> Whole:
+    """Number the runs over which all of the values stay the same, from 0."""
+    changed = np.zeros(max(len(values[0]) - 1, 0), dtype=bool)
+    for value in values:
+        changed |= value[1:] != value[:-1]
+    return np.concatenate([np.zeros(min(len(values[0]), 1), dtype=int), np.cumsum(changed)])
+
+
+def watch(
+    flight: Flight,
+    station: Station | Sequence[Station],
+    course_deg: ArrayLike,
+    variation_deg: float | None = None,
+) -> Watched:
+    """Return a flight with what its indicator showed.
+
+    Parameters
+    ----------
+    flight
+        The flight, with n moments.
+    station
+        The station tuned, or one for each moment.
+    course_deg
+        The course selected, magnetic, or one for each moment.
+    variation_deg
+        Variation of the compass, positive east; the stations' declinations if none is given.
+
+    Raises
+    ------
+    ValueError
+        If there are not as many stations or courses as moments.
+    """
+    n = flight.time_s.size
+    tuned = (station,) * n if isinstance(station, Station) else tuple(station)
+    course = np.asarray(wrap_360(finite("course_deg", course_deg)))
+    if len(tuned) != n:
+        raise ValueError(f"station must be one, or one for each of {n} moments, got {len(tuned)}")
+    if course.shape not in ((), (n,)):
+        raise ValueError(f"course_deg must have shape () or ({n},), got {course.shape}")
+    course = np.broadcast_to(course, (n,))
+    idents = np.array([s.ident for s in tuned], dtype=str)
+    numbers = {name: np.zeros(n) for name in ("dots", "deviation_deg", "radial_deg", "distance_nm")}
+    states = {name: np.zeros(n, dtype=int) for name in ("flag", "reason")}
+    declination = np.zeros(n)
+    for one in {s.ident: s for s in tuned}.values():
+        here = idents == one.ident
+        where = flight.position
+        place = Position(where.lat_deg[here], where.lon_deg[here], where.altitude_ft[here])
+        reading = Receiver(course[here]).read(one, place)
+        declination[here] = one.declination_deg
+        for name, values in (numbers | states).items():
+            values[here] = getattr(reading, name)
+    variation = declination if variation_deg is None else variation_deg
+    return Watched(
+        time_s=flight.time_s,
+        tuned=tuned,
+        course_deg=course,
+        heading_deg=np.asarray(wrap_360(flight.true_heading_deg - variation)),
+        track_deg=np.asarray(wrap_360(flight.true_track_deg - declination)),
+        flag=states["flag"],
+        reason=states["reason"],
+        **numbers,
+    )
