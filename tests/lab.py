@@ -1,0 +1,103 @@
+"""JupyterLab with a notebook in it, for tests and measurements in a real browser."""
+
+from __future__ import annotations
+
+import contextlib
+import json
+import os
+import secrets
+import socket
+import subprocess
+import sys
+import time
+import urllib.request
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+# Whether any cell has run or waits to.
+STARTED = """() => [...document.querySelectorAll('.jp-CodeCell .jp-InputPrompt')]
+    .some((prompt) => /[\\d*]/.test(prompt.textContent))"""
+
+
+@dataclass(frozen=True)
+class Lab:
+    """A running JupyterLab: its address, its token and the folder it serves."""
+
+    url: str
+    token: str
+    folder: Path
+
+    def page(self, notebook: str) -> str:
+        """Return the address of a notebook's page, with nothing else open."""
+        return f"{self.url}/lab/tree/{notebook}?token={self.token}&reset"
+
+    def stop_kernels(self) -> None:
+        """Stop all kernels: each takes a hundred megabytes."""
+        sessions = f"{self.url}/api/sessions"
+        with urllib.request.urlopen(f"{sessions}?token={self.token}") as answer:
+            for session in json.load(answer):
+                address = f"{sessions}/{session['id']}?token={self.token}"
+                urllib.request.urlopen(urllib.request.Request(address, method="DELETE")).close()
+
+
+@contextlib.contextmanager
+def running_lab(folder: Path, settings: Path) -> Iterator[Lab]:
+    """Start JupyterLab as `vorlib course` does, on a folder and with settings of its own."""
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        port = probe.getsockname()[1]
+    token = secrets.token_hex(8)
+    connection = "vorlib.server.NoDelayWebsocketConnection"
+    quiet = settings / "@jupyterlab/apputils-extension/notification.jupyterlab-settings"
+    quiet.parent.mkdir(parents=True)
+    quiet.write_text('{"fetchNews": "false", "checkForUpdates": false}')
+    server = subprocess.Popen(
+        [
+            *(sys.executable, "-m", "jupyterlab", "--no-browser", "--allow-root"),
+            f"--port={port}",
+            f"--ServerApp.root_dir={folder}",
+            f"--IdentityProvider.token={token}",
+            f"--ServerApp.kernel_websocket_connection_class={connection}",
+        ],
+        env=os.environ
+        | {"JUPYTER_CONFIG_DIR": str(settings), "JUPYTERLAB_SETTINGS_DIR": str(settings)},
+        stdout=subprocess.DEVNULL,
+        stderr=subprocess.DEVNULL,
+    )
+    try:
+        _wait_for(f"http://127.0.0.1:{port}/api?token={token}", server)
+        yield Lab(f"http://127.0.0.1:{port}", token, folder)
+    finally:
+        server.terminate()
+        server.wait(timeout=20)
+
+
+def _wait_for(address: str, server: subprocess.Popen[bytes], seconds: float = 60.0) -> None:
+    end = time.monotonic() + seconds
+    while time.monotonic() < end:
+        assert server.poll() is None, "JupyterLab did not start"
+        try:
+            urllib.request.urlopen(address, timeout=2).close()
+        except OSError:
+            time.sleep(0.2)
+        else:
+            return
+    raise TimeoutError(f"JupyterLab did not answer within {seconds:g} s")
+
+
+def run_all(page: Any) -> None:
+    """Run all cells of the notebook on a page, again if it was not ready for the first click."""
+    from playwright.sync_api import TimeoutError
+
+    page.wait_for_selector(".jp-Notebook .jp-Cell", timeout=60_000)
+    page.wait_for_selector(".jp-Notebook-ExecutionIndicator[data-status=idle]", timeout=60_000)
+    for _ in range(5):
+        for default in page.locator(".jp-Dialog .jp-mod-accept").all():
+            default.click()  # a slow machine makes JupyterLab ask, for example which kernel
+        with contextlib.suppress(TimeoutError):
+            page.get_by_role("menuitem", name="Run", exact=True).click(timeout=5000)
+            page.get_by_text("Run All Cells", exact=True).click(timeout=5000)
+            return page.wait_for_function(STARTED, timeout=3000)
+    raise AssertionError("JupyterLab ran no cell")
