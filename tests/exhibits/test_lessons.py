@@ -78,6 +78,7 @@ def test_the_heading_changes_nothing_but_the_remark_on_sensing():
         ({"altitude_ft": 0.0, "distance_nm": 50.0}, Reason.LINE_OF_SIGHT),
         ({"altitude_ft": 9000.0, "distance_nm": 45.0}, Reason.SERVICE_VOLUME),
         ({"radial_deg": 130.0}, Reason.ABEAM),
+        ({"on_the_air": False}, Reason.OFF_THE_AIR),
     ],
     ids=lambda value: str(value),
 )
@@ -213,7 +214,9 @@ def test_on_the_line_the_needle_is_still():
 def test_exactly_overhead_no_rate_is_claimed():
     state = crossing(along_nm=0.0, offset_nm=0.0).state
     assert state.needle_rate_dots_s is None
-    assert "You are over Quillon" in crossing(along_nm=0.0, offset_nm=0.0).sentence
+    overhead = crossing(along_nm=0.0, offset_nm=0.0).sentence
+    assert "You are over Quillon" in overhead
+    assert "OFF, the needle has nothing to show" in overhead
 
 
 def test_the_time_in_the_cone_is_its_chord_at_the_groundspeed():
