@@ -142,7 +142,9 @@ def _place(state: State) -> str:
 
 def _shown(state: State) -> str:
     reading, rate = state.reading, state.needle_rate_dots_s
-    words = f"The {flag_words(reading).removeprefix('the ')}, {needle_words(reading)}"
+    # straight overhead every radial meets, so the needle's side would be chance
+    needle = "the needle has nothing to show" if rate is None else needle_words(reading)
+    words = f"The {flag_words(reading).removeprefix('the ')}, {needle}"
     if reading.reason:
         return f"{words}. {off_sentence(reading)}"
     if rate is None or bool(reading.pegged):
