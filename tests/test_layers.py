@@ -17,10 +17,11 @@ LAYERS = [
     {"coverage", "station", "receiver", "bearing_errors", "dynamics", "sensing"}
     | {"stationfile", "archipelago"},
     {"wind", "turns", "flight"},
-    {"orientation", "intercept", "tracking", "timing", "fixing", "receiver_checks", "pilots"}
+    {"orientation", "intercept", "tracking", "timing", "fixing", "fix_area", "receiver_checks", "pilots"}
+    | {"check_rules", "error_budget"}
     | {"watched", "findings", "debrief"},
     {"signal", "morse"},
-    {"practice"},
+    {"practice", "check_log"},
     {"views"},
     {"exhibits", "paper", "tracks"},
     {"cli", "server"},
