@@ -8,12 +8,14 @@ from vorlib.angles import difference_deg, format_direction, reciprocal_deg, wrap
 from vorlib.bearing_errors import BearingErrors
 from vorlib.coverage import cone_radius_nm, line_of_sight_nm, service_radius_nm
 from vorlib.earth import Position, direct, inverse
+from vorlib.fixing import fix_from_radial_and_dme, fix_from_radials
 from vorlib.intercept import intercept_angle_deg, plan_intercept
 from vorlib.magnetism import variation_deg
 from vorlib.orientation import direct_to, orient
 from vorlib.receiver import Flag, Reading, Reason, Receiver
 from vorlib.sensing import is_reverse_sensing
 from vorlib.station import Station
+from vorlib.timing import time_to_station_min
 from vorlib.turns import turn_radius_nm, turn_rate_deg_s
 from vorlib.wind import Wind, wind_from, wind_triangle
 
@@ -32,6 +34,8 @@ __all__ = [
     "difference_deg",
     "direct",
     "direct_to",
+    "fix_from_radial_and_dme",
+    "fix_from_radials",
     "format_direction",
     "intercept_angle_deg",
     "inverse",
@@ -41,6 +45,7 @@ __all__ = [
     "plan_intercept",
     "reciprocal_deg",
     "service_radius_nm",
+    "time_to_station_min",
     "turn_radius_nm",
     "turn_rate_deg_s",
     "variation_deg",

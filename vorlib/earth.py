@@ -142,12 +142,13 @@ def parallel_radius_m(lat_rad: Any) -> Any:
 def shifted(position: Position, east_nm: FloatArray, north_nm: FloatArray) -> Position:
     """Return the place a little east and north of *position*, at its altitude.
 
-    To first order: for the small steps of a search, which measures again where it arrives.
+    By middle latitude: for the steps of a search, which measures again where it arrives.
     """
     m = namespace(position.lat_deg, east_nm, north_nm)
     lat = m.radians(position.lat_deg)
-    lat2 = position.lat_deg + m.degrees(north_nm * METRES_PER_NM / meridian_radius_m(lat))
-    lon2 = position.lon_deg + m.degrees(east_nm * METRES_PER_NM / parallel_radius_m(lat))
+    up = north_nm * METRES_PER_NM / meridian_radius_m(lat)
+    along = east_nm * METRES_PER_NM / parallel_radius_m(lat + up / 2.0)
+    lat2, lon2 = position.lat_deg + m.degrees(up), position.lon_deg + m.degrees(along)
     return Position(lat2, wrap_180(lon2), position.altitude_ft)
 
 
