@@ -14,7 +14,7 @@ from vorlib.angles import difference_deg, wrap_360
 from vorlib.checks import FloatArray, finite
 from vorlib.earth import Position
 from vorlib.flight import Flight
-from vorlib.receiver import DOTS_FULL_SCALE, FULL_SCALE_DEG, Flag, Receiver
+from vorlib.receiver import DOTS_FULL_SCALE, FULL_SCALE_DEG, Flag, Reading, Receiver
 from vorlib.station import Station
 
 Mask = NDArray[np.bool_]
@@ -56,6 +56,20 @@ class Watched:
     deviation_deg: FloatArray
     radial_deg: FloatArray
     distance_nm: FloatArray
+
+    @property
+    def reading(self) -> Reading:
+        """What the indicator showed, as one reading."""
+        pegged = abs(self.deviation_deg) > FULL_SCALE_DEG
+        return Reading(
+            self.flag,
+            self.deviation_deg,
+            self.dots,
+            pegged,
+            self.radial_deg,
+            self.distance_nm,
+            self.reason,
+        )
 
     @cached_property
     def lasting_s(self) -> FloatArray:

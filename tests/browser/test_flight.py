@@ -1,0 +1,66 @@
+"""A flight by hand in a real notebook: time runs, the keys turn the bug, the debrief opens."""
+
+FLY = """
+from vorlib.exhibits.flight import flight
+from vorlib.exhibits import tasks
+
+fly = flight("QLN", start_radial_deg=224, wind_kt=15, speed=5.0,
+             tasks=[tasks.identify("QLN"), tasks.intercept("QLN", 40)])
+fly
+"""
+
+
+def flown_s(page):
+    """Seconds flown, as the picture says them."""
+    words = page.locator(".vorlib-picture svg text").filter(has_text="flown").first.text_content()
+    numbers = [int(word) for word in words.split() if word.isdigit()]
+    return numbers[-1] + 60 * (numbers[0] if len(numbers) > 1 else 0)
+
+
+def heading(page):
+    return page.locator('[data-grab="heading"]').get_attribute("aria-label")
+
+
+def needle(page):
+    return page.locator(".vorlib-picture svg desc").text_content().split("needle is ")[1]
+
+
+def test_a_flight_is_flown_paused_resumed_and_debriefed(run_notebook, notebook):
+    page = run_notebook(notebook(FLY))
+    card = page.locator('[data-grab="heading"]')
+    card.wait_for(timeout=60_000)
+    assert flown_s(page) == 0
+    before = needle(page)
+
+    page.get_by_role("button", name="Play", exact=True).click()
+    card.focus()
+    for _ in range(4):
+        page.keyboard.press("ArrowRight")
+    page.wait_for_function(
+        """() => document.querySelector('[data-grab="heading"]').ariaLabel.includes('wanted 060')"""
+    )
+    page.wait_for_timeout(5000)
+    assert flown_s(page) >= 20
+    assert heading(page) == "Heading 060, wanted 060"
+    assert needle(page) != before
+    assert page.evaluate("document.activeElement.dataset.grab") == "heading"
+
+    page.get_by_role("button", name="Pause", exact=True).click()
+    page.get_by_role("button", name="Play", exact=True).wait_for(timeout=5000)
+    page.wait_for_timeout(500)
+    paused = flown_s(page)
+    page.wait_for_timeout(1500)
+    assert flown_s(page) == paused
+
+    page.get_by_role("button", name="On 1 s", exact=True).click()
+    page.wait_for_function(f"() => document.body.textContent.includes('{paused + 1} s flown')")
+    page.get_by_role("button", name="Identify", exact=True).click()
+    page.locator(".vorlib-tasks li").nth(1).wait_for(timeout=5000)
+
+    page.get_by_role("button", name="Play", exact=True).click()
+    page.wait_for_timeout(2000)
+    assert flown_s(page) > paused + 5
+    page.get_by_role("button", name="Debrief", exact=True).click()
+    page.get_by_role("heading", name="Debrief").wait_for(timeout=20_000)
+    assert page.get_by_role("button", name="Play", exact=True).is_visible()
+    assert page.locator(".vorlib-debrief img").get_attribute("alt").startswith("Strip chart")

@@ -1,0 +1,75 @@
+"""Tasks for a flight by hand: each is words and a predicate of the present state alone."""
+
+from __future__ import annotations
+
+from vorlib.angles import difference_deg, format_direction
+from vorlib.archipelago import STATIONS
+from vorlib.exhibits.sortie import State, Task
+from vorlib.receiver import DOTS_FULL_SCALE, FULL_SCALE_DEG, Flag
+
+__all__ = ["identify", "intercept", "pass_over", "select", "track_out", "tune"]
+
+CENTRED_DEG = FULL_SCALE_DEG / DOTS_FULL_SCALE  # one dot
+ALONG_DEG = 20.0  # heading this near the course flies along it, wind allowed for
+
+
+def tune(ident: str) -> Task:
+    """Tune a station."""
+    station = STATIONS[ident]
+    return Task(
+        f"Tune {station.name} on {station.frequency_mhz:.2f}.",
+        lambda state: state.station == ident,
+    )
+
+
+def identify(ident: str) -> Task:
+    """Listen to the ident of a station."""
+    return Task(
+        f"Identify {STATIONS[ident].name} before you trust it.",
+        lambda state: state.heard == ident == state.station,
+    )
+
+
+def select(ident: str, course_deg: float) -> Task:
+    """Select a course with a station tuned."""
+    course = format_direction(course_deg)
+    return Task(f"Select {course}.", lambda state: _selected(state, ident, course_deg))
+
+
+def intercept(ident: str, course_deg: float) -> Task:
+    """Get established on a course to a station."""
+    course = format_direction(course_deg)
+    return Task(
+        f"Intercept the {course} course to {STATIONS[ident].name} and fly it.",
+        lambda state: _established(state, ident, course_deg, Flag.TO),
+    )
+
+
+def pass_over(ident: str, course_deg: float) -> Task:
+    """Fly on until the flag has reversed."""
+    return Task(
+        f"Fly to {STATIONS[ident].name} and wait for station passage.",
+        lambda state: _selected(state, ident, course_deg) and state.reading.flag == Flag.FROM,
+    )
+
+
+def track_out(ident: str, course_deg: float, distance_nm: float) -> Task:
+    """Be established on a radial outbound, some way out."""
+    radial = format_direction(course_deg)
+    return Task(
+        f"Track the {radial} radial of {STATIONS[ident].name} outbound to {distance_nm:g} NM.",
+        lambda state: (
+            _established(state, ident, course_deg, Flag.FROM)
+            and bool(state.reading.distance_nm >= distance_nm)
+        ),
+    )
+
+
+def _selected(state: State, ident: str, course_deg: float) -> bool:
+    return state.station == ident and abs(float(difference_deg(state.course_deg, course_deg))) < 1.0
+
+
+def _established(state: State, ident: str, course_deg: float, flag: Flag) -> bool:
+    along = abs(float(difference_deg(state.heading_deg, course_deg))) <= ALONG_DEG
+    near = abs(float(state.reading.deviation_deg)) <= CENTRED_DEG
+    return _selected(state, ident, course_deg) and state.reading.flag == flag and near and along
