@@ -8,6 +8,12 @@ from collections.abc import Iterator
 from typing import Any
 
 import pytest
+from hypothesis import settings
+
+# A busy machine is no failure, and in CI the same examples are tried every time.
+settings.register_profile("desk", deadline=None)
+settings.register_profile("ci", deadline=None, derandomize=True)
+settings.load_profile("ci" if os.environ.get("CI") else "desk")
 
 CHROMIUM_OPTIONS = [
     "--no-sandbox",
