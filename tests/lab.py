@@ -5,6 +5,7 @@ from __future__ import annotations
 import contextlib
 import json
 import os
+import re
 import secrets
 import socket
 import subprocess
@@ -16,9 +17,9 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-# Whether any cell has run or waits to.
-STARTED = """() => [...document.querySelectorAll('.jp-CodeCell .jp-InputPrompt')]
-    .some((prompt) => /[\\d*]/.test(prompt.textContent))"""
+# The prompts of the code cells on the page: a number where a cell has run, a star where it waits.
+PROMPTS = """() => [...document.querySelectorAll('.jp-CodeCell .jp-InputPrompt')]
+    .map((prompt) => prompt.textContent).join()"""
 
 
 @dataclass(frozen=True)
@@ -87,17 +88,22 @@ def _wait_for(address: str, server: subprocess.Popen[bytes], seconds: float = 60
     raise TimeoutError(f"JupyterLab did not answer within {seconds:g} s")
 
 
-def run_all(page: Any) -> None:
-    """Run all cells of the notebook on a page, again if it was not ready for the first click."""
+def run_all(page: Any, seconds: float = 90.0) -> None:
+    """Run all cells of a notebook without outputs, again if it was not ready for the first click.
+
+    While JupyterLab connects to a new kernel it may take what is to be run, and forget it.
+    """
     from playwright.sync_api import TimeoutError
 
     page.wait_for_selector(".jp-Notebook .jp-Cell", timeout=60_000)
-    page.wait_for_selector(".jp-Notebook-ExecutionIndicator[data-status=idle]", timeout=60_000)
-    for _ in range(5):
+    page.get_by_text("| Idle").wait_for(timeout=60_000)
+    end = time.monotonic() + seconds
+    while not re.search(r"\d", prompts := page.evaluate(PROMPTS)):
+        assert time.monotonic() < end, "JupyterLab ran no cell"
         for default in page.locator(".jp-Dialog .jp-mod-accept").all():
             default.click()  # a slow machine makes JupyterLab ask, for example which kernel
-        with contextlib.suppress(TimeoutError):
-            page.get_by_role("menuitem", name="Run", exact=True).click(timeout=5000)
-            page.get_by_text("Run All Cells", exact=True).click(timeout=5000)
-            return page.wait_for_function(STARTED, timeout=3000)
-    raise AssertionError("JupyterLab ran no cell")
+        if "*" not in prompts:
+            with contextlib.suppress(TimeoutError):
+                page.get_by_role("menuitem", name="Run", exact=True).click(timeout=5000)
+                page.get_by_text("Run All Cells", exact=True).click(timeout=5000)
+        page.wait_for_timeout(1000)

@@ -67,7 +67,7 @@ WATCH = """() => {
   document.addEventListener("pointermove", () => { window.moved = performance.now(); },
     { capture: true });
   new MutationObserver(() => window.drawn.push(performance.now())).observe(
-    document.querySelector(".vorlib-picture"),
+    document.querySelector(".vorlib-picture svg"),
     { subtree: true, childList: true, attributes: true });
 }"""
 

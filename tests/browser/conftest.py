@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import shutil
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
@@ -28,7 +27,11 @@ def run_notebook(browser: Any, lab: Lab) -> Iterator[Callable[[Path], Any]]:
     def run(notebook: Path) -> Any:
         # a name of its own, so that no kernel or unsaved change of an earlier page is taken up
         copy = lab.folder / f"{len(list(lab.folder.iterdir()))}-{notebook.name}"
-        shutil.copy(notebook, copy)
+        document = nbformat.read(notebook, as_version=4)
+        for cell in document.cells:
+            if cell.cell_type == "code":  # what is seen on the page, this run has made
+                cell.outputs, cell.execution_count = [], None
+        nbformat.write(document, copy)
         page = browser.new_page(viewport={"width": 1280, "height": 900})
         pages.append(page)
         page.goto(lab.page(copy.name))
