@@ -112,11 +112,10 @@ def advance(
         if state.bank_deg != target:
             roll = math.copysign(aircraft.roll_rate_deg_s, target - state.bank_deg)
             piece_s = min(piece_s, (target - state.bank_deg) / roll)
-        steepest_deg = max(abs(state.bank_deg), abs(target))
-        if steepest_deg:
-            pull = STANDARD_GRAVITY_M_S2 / speed
-            fastest_deg_s = math.degrees(pull * math.tan(math.radians(steepest_deg)))
-            piece_s = min(piece_s, LARGEST_TURN_DEG / fastest_deg_s)
+        steepest = math.radians(max(abs(state.bank_deg), abs(target)))
+        fastest_deg_s = math.degrees(STANDARD_GRAVITY_M_S2 / speed * math.tan(steepest))
+        if fastest_deg_s * piece_s > LARGEST_TURN_DEG:
+            piece_s = LARGEST_TURN_DEG / fastest_deg_s
         piece_s = min(piece_s, wind.seconds_at(state.altitude_ft, state.climb_ft_min))
         middle_ft = state.altitude_ft + state.climb_ft_min * piece_s / 120.0
         bank_end = state.bank_deg + roll * piece_s
