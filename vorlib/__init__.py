@@ -14,6 +14,7 @@ from vorlib.magnetism import variation_deg
 from vorlib.orientation import direct_to, orient
 from vorlib.receiver import Flag, Reading, Reason, Receiver
 from vorlib.sensing import is_reverse_sensing
+from vorlib.signal import CompositeSignal, measure_radial, radial_bound_deg
 from vorlib.station import Station
 from vorlib.timing import time_to_station_min
 from vorlib.turns import turn_radius_nm, turn_rate_deg_s
@@ -23,6 +24,7 @@ __version__ = "0.1.0"
 
 __all__ = [
     "BearingErrors",
+    "CompositeSignal",
     "Flag",
     "Position",
     "Reading",
@@ -41,8 +43,10 @@ __all__ = [
     "inverse",
     "is_reverse_sensing",
     "line_of_sight_nm",
+    "measure_radial",
     "orient",
     "plan_intercept",
+    "radial_bound_deg",
     "reciprocal_deg",
     "service_radius_nm",
     "time_to_station_min",
