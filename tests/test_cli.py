@@ -36,7 +36,7 @@ def run(capsys, *arguments):
 @pytest.fixture
 def folder(tmp_path):
     """A folder with a start notebook."""
-    cells = [nbformat.v4.new_markdown_cell("# Start", id="start")]
+    cells = [nbformat.v4.new_code_cell("6 * 7", id="start")]
     nbformat.write(nbformat.v4.new_notebook(cells=cells), tmp_path / cli.START)
     return tmp_path
 
@@ -205,6 +205,25 @@ def test_the_course_is_served_with_a_token_and_a_quick_connection(course):
     connection.close()
 
     assert course.stop() == 0
+
+
+def shows_saved_pictures(address):
+    """Tell whether JupyterLab would show the pictures saved in the start notebook."""
+    page = json.loads(get(address.replace("/lab/tree/", "/api/contents/")))
+    code = [cell for cell in page["content"]["cells"] if cell["cell_type"] == "code"]
+    return all(cell["metadata"]["trusted"] for cell in code)
+
+
+@pytest.mark.skipif(not (cli._own_notebooks() / cli.START).exists(), reason="not in a checkout")
+def test_the_pictures_of_the_course_show_before_a_cell_is_run(tmp_path):
+    course = Course("--no-browser", JUPYTER_DATA_DIR=str(tmp_path))  # where trust is kept
+    assert shows_saved_pictures(course.line(r"http://\S+"))
+    course.process.kill()
+    course.process.wait()
+
+
+def test_the_pictures_of_another_folder_are_not_trusted(course):
+    assert not shows_saved_pictures(course.line(r"http://\S+"))
 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="Ctrl-C cannot be sent to one process alone")

@@ -47,8 +47,7 @@ def find_notebooks(folder: Path | None = None) -> Path:
         When the start notebook is in none of these places; the message says where it was looked
         for and what to do.
     """
-    checkout = Path(__file__).resolve().parent.parent
-    places = [folder] if folder else [checkout / "notebooks", Path.cwd() / "notebooks"]
+    places = [folder] if folder else [_own_notebooks(), Path.cwd() / "notebooks"]
     for place in places:
         if (place / START).is_file():
             return place.resolve()
@@ -58,6 +57,11 @@ def find_notebooks(folder: Path | None = None) -> Path:
         "Go to the folder that you downloaded the course to and run the command again there,\n"
         "or name the folder that holds the notebooks: vorlib course --notebooks FOLDER"
     )
+
+
+def _own_notebooks() -> Path:
+    """Return the folder of notebooks beside the package, which a checkout has."""
+    return Path(__file__).resolve().parent.parent / "notebooks"
 
 
 def _parser() -> argparse.ArgumentParser:
@@ -97,7 +101,8 @@ def _course(options: argparse.Namespace) -> None:
     notebooks = find_notebooks(options.notebooks)
     from vorlib.server import serve  # here, so that the help appears at once
 
-    serve(notebooks / START, port=options.port, browser=options.browser)
+    own = notebooks == _own_notebooks()  # as trustworthy as this program, unlike any other folder
+    serve(notebooks / START, port=options.port, browser=options.browser, trust=own)
 
 
 def _port(text: str) -> int:

@@ -13,6 +13,7 @@ import webbrowser
 from pathlib import Path
 from typing import Any
 
+import nbformat
 from jupyter_server.services.kernels.connection.channels import ZMQChannelsWebsocketConnection
 from jupyter_server.utils import url_escape, url_path_join
 from jupyterlab.labapp import LabApp
@@ -34,7 +35,9 @@ class NoDelayWebsocketConnection(ZMQChannelsWebsocketConnection):
         return super().connect()
 
 
-def serve(notebook: Path, *, port: int | None = None, browser: bool = True) -> None:
+def serve(
+    notebook: Path, *, port: int | None = None, browser: bool = True, trust: bool = False
+) -> None:
     """Serve the folder of *notebook* in JupyterLab, open it, and return when the server is stopped.
 
     Parameters
@@ -45,11 +48,17 @@ def serve(notebook: Path, *, port: int | None = None, browser: bool = True) -> N
         The port to listen on, and no other; by default the first free one from 8888 up.
     browser
         Open the page in a browser, where there is one. The address is printed either way.
+    trust
+        Show the pictures that the folder's notebooks were saved with. JupyterLab shows only text of
+        a notebook that it does not know until its cells are run.
     """
     token = secrets.token_hex(24)
     page = url_path_join("/lab/tree", url_escape(notebook.name))
     browser = browser and _has_browser()
     server = LabApp.initialize_server(argv=_options(notebook.parent, page, token, port, browser))
+    for path in notebook.parent.rglob("*.ipynb") if trust else ():
+        document = nbformat.read(path, as_version=4)  # type: ignore[no-untyped-call]
+        server.contents_manager.notary.sign(document)
     server.web_app.settings["page_config_hook"] = _without_news
     signal.signal(signal.SIGINT, lambda *_: server.stop(from_signal=True))  # asks nothing back
     address = f"{server.connection_url.rstrip('/')}{page}?token={token}"
