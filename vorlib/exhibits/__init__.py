@@ -3,6 +3,7 @@
 from vorlib.exhibits.crossing import crossing
 from vorlib.exhibits.exhibit import Exhibit
 from vorlib.exhibits.hidden import hidden_position
+from vorlib.exhibits.homing import homing
 from vorlib.exhibits.indicator import indicator
 from vorlib.exhibits.practice import Practice, practice
 from vorlib.exhibits.predict import Prediction, predict
@@ -15,6 +16,7 @@ __all__ = [
     "Prediction",
     "crossing",
     "hidden_position",
+    "homing",
     "indicator",
     "practice",
     "predict",

@@ -107,6 +107,8 @@ class Number(Control):
         Whether nothing may be entered, which is None.
     """
 
+    slider_type: type[widgets.Widget] = widgets.FloatSlider
+
     def __init__(
         self,
         field: str,
@@ -123,7 +125,7 @@ class Number(Control):
         self.label, self.unit, self.low, self.high = label, unit, low, high
         self.decimals, self.direction, self.optional = decimals, direction, optional
         hint = f"{label}, {unit}"
-        self.slider = widgets.FloatSlider(
+        self.slider = self.slider_type(
             description=label,
             min=low,
             max=high,

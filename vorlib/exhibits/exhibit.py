@@ -137,16 +137,22 @@ class Exhibit(Generic[S]):
             svg, sentence = to_svg(self._draw(state, theme)), self._say(state)
             self.state, self.theme = state, theme
             with self.picture.hold_sync():
-                self.picture.svg, self.picture.sentence = svg, sentence
+                self.picture.svg = svg
+                self._tell(sentence)
             mark = self.widget.add_class if theme is PROJECTOR else self.widget.remove_class
             mark("vorlib-projector")
         for control in self._controls:
             self._show(control)
 
+    def _tell(self, sentence: str) -> None:
+        """Put the sentence under the picture."""
+        self.picture.sentence = sentence
+
     def _show(self, control: Control) -> None:
         if control is self._projector:
             control.show(self.theme is PROJECTOR)
         else:
+            control.follow(self.state)
             control.show(getattr(self.state, control.field))
 
     def _asked(self, changes: Changes | Callable[[S], Changes]) -> None:

@@ -48,7 +48,6 @@ function render({ model, el }) {
   const sentence = document.createElement("div");
   sentence.className = "vorlib-sentence";
   sentence.setAttribute("role", "status");
-  sentence.setAttribute("aria-live", "polite");
   el.classList.add("vorlib-view");
   el.append(picture, sentence);
 
@@ -64,6 +63,7 @@ function render({ model, el }) {
     }
   }
   function say() {
+    sentence.setAttribute("aria-live", model.get("hushed") ? "off" : "polite");
     sentence.textContent = model.get("sentence");
     sentence.hidden = !sentence.textContent;
   }
@@ -167,6 +167,11 @@ function render({ model, el }) {
 
   model.on("change:svg", show);
   model.on("change:sentence", say);
+  model.on("change:hushed", say);
+  model.on("change:asked", () => {
+    model.set("answered", model.get("asked"));
+    model.save_changes();
+  });
   show();
   say();
   return () => document.removeEventListener("wheel", noteScrolling, { capture: true });

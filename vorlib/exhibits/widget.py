@@ -54,6 +54,11 @@ class PictureWidget(anywidget.AnyWidget):
     svg = traitlets.Unicode().tag(sync=True)
     sentence = traitlets.Unicode().tag(sync=True)
     wheel = traitlets.List(traitlets.Unicode()).tag(sync=True)
+    # Whether the sentence changes too fast to be read out.
+    hushed = traitlets.Bool().tag(sync=True)
+    # Any browser that shows the picture answers with the number it was asked.
+    asked = traitlets.Int().tag(sync=True)
+    answered = traitlets.Int().tag(sync=True, echo_update=False)
     # Only the browser writes this one; an echo would be a wasted message for each movement.
     hand = traitlets.Dict().tag(sync=True, echo_update=False)
 

@@ -49,6 +49,8 @@ class IndicatorScene:
         whatever `dots` says, because such a needle means nothing.
     cover
         Words on a panel over face and flag, to hide them until a prediction is made.
+    by_hand
+        Whether the course ring can be turned.
 
     Raises
     ------
@@ -61,6 +63,7 @@ class IndicatorScene:
     flag: Flag = Flag.OFF
     reason: Reason = Reason.NONE
     cover: str = ""
+    by_hand: bool = True
 
     def __post_init__(self) -> None:
         finite("course_deg", self.course_deg)
@@ -68,18 +71,19 @@ class IndicatorScene:
             raise ValueError(f"dots must be from -5 to 5, got {self.dots:g}")
 
     @classmethod
-    def of(cls, course_deg: float, reading: Reading, cover: str = "") -> IndicatorScene:
+    def of(
+        cls, course_deg: float, reading: Reading, cover: str = "", *, by_hand: bool = True
+    ) -> IndicatorScene:
         """Return the scene of one reading."""
         flag, reason = Flag(int(reading.flag)), Reason(int(reading.reason))
-        return cls(course_deg, float(reading.dots), flag, reason, cover)
+        return cls(course_deg, float(reading.dots), flag, reason, cover, by_hand)
 
 
 def indicator(scene: IndicatorScene, theme: Theme = SCREEN) -> Picture:
-    """Return the indicator of a scene; its course ring can be grabbed as "ring"."""
+    """Return the indicator of a scene; its course ring is grabbed as "ring"."""
     course = format_direction(scene.course_deg)
-    ring = Group(
-        (_ring(theme),), *CENTRE, -scene.course_deg, grab="ring", label=f"Selected course {course}"
-    )
+    grab = ("ring", f"Selected course {course}") if scene.by_hand else ("", "")
+    ring = Group((_ring(theme),), *CENTRE, -scene.course_deg, *grab)
     face: tuple[Item, ...]
     if scene.cover:
         face = (_cover(scene.cover, theme),)

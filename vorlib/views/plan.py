@@ -17,11 +17,12 @@ from vorlib.views.mapping import chart
 from vorlib.views.picture import Circle, Group, Item, Picture, Polyline, Text
 from vorlib.views.plan_aircraft import Aircraft, radial_line, radial_words
 from vorlib.views.plan_course import block_course_line, course_overlays, course_words
+from vorlib.views.plan_flight import trace_lines, trace_words, wind_arrow
 from vorlib.views.projection import SIZE, StationProjection, projection, rose_radius
-from vorlib.views.scene import Overlay, PlanScene
+from vorlib.views.scene import Overlay, PlanScene, Trace
 from vorlib.views.theme import SCREEN, Theme
 
-__all__ = ["SIZE", "Overlay", "PlanScene", "StationProjection", "plan", "projection"]
+__all__ = ["SIZE", "Overlay", "PlanScene", "StationProjection", "Trace", "plan", "projection"]
 
 FRAME = (0.0, 0.0, SIZE, SIZE)
 
@@ -43,6 +44,8 @@ def plan(scene: PlanScene, theme: Theme = SCREEN) -> Picture:
             *_radial(scene, aircraft, layout, theme),
             base.marks,
             *_track(scene, layout, theme),
+            *trace_lines(scene, layout, theme),
+            *wind_arrow(scene, labels, theme),
             *_words(scene, aircraft, layout, labels, theme),
             *([aircraft.group] if aircraft else []),
         ),
@@ -89,6 +92,7 @@ def _words(
         labels.block(aircraft.box)
         if Overlay.RADIAL in scene.overlays:
             yield from radial_words(aircraft, layout, labels, theme)
+    yield from trace_words(scene, layout, labels, theme)
     yield from course_words(scene, layout, labels, theme)
 
 

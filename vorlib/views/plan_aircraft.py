@@ -7,12 +7,12 @@ from dataclasses import dataclass
 
 from vorlib.angles import format_direction
 from vorlib.views.layout import Box, Labeller, beside_line
-from vorlib.views.picture import Group, Line, Polygon, Text
+from vorlib.views.picture import Group, Line, Point, Polygon, Text
 from vorlib.views.projection import SIZE, StationProjection
 from vorlib.views.scene import PlanScene
 from vorlib.views.theme import Theme
 
-__all__ = ["Aircraft", "radial_line", "radial_words"]
+__all__ = ["Aircraft", "outline", "radial_line", "radial_words"]
 
 # An aircraft from above, nose up: half an outline from the nose to the tail, then its mirror.
 _HALF_AIRCRAFT = (
@@ -20,6 +20,11 @@ _HALF_AIRCRAFT = (
     (7.0, 13.5), (7.0, 16.5), (0.0, 15.0),
 )  # fmt: skip
 AIRCRAFT = _HALF_AIRCRAFT + tuple((-x, y) for x, y in _HALF_AIRCRAFT[-2:0:-1])
+
+
+def outline(size: float) -> tuple[Point, ...]:
+    """Return an aircraft from above about the origin, nose up."""
+    return tuple((size * x, size * y) for x, y in AIRCRAFT)
 
 
 @dataclass(frozen=True)
@@ -47,14 +52,15 @@ class Aircraft:
             x, y = layout.x + (x - layout.x) / excess, layout.y + (y - layout.y) / excess
         size = 0.9 * theme.symbol
         shape = Polygon(
-            tuple((size * a, size * b) for a, b in AIRCRAFT),
+            outline(size),
             fill=theme.paper if beyond else theme.aircraft,
             stroke=theme.aircraft if beyond else theme.paper,
             width=theme.line,
         )
         true_heading_deg = scene.heading_deg + scene.station.declination_deg
         label = f"Aircraft, heading {format_direction(scene.heading_deg)}"
-        group = Group((shape,), x, y, true_heading_deg, "aircraft", label)
+        grab = ("aircraft", label) if scene.by_hand else ("", "")
+        group = Group((shape,), x, y, true_heading_deg, *grab)
         radial = scene.station.radial_of_azimuth_deg(line.true_azimuth_deg)
         reach = 18.0 * size
         box = (x - reach, y - reach, x + reach, y + reach)

@@ -9,8 +9,9 @@ from typing import Protocol
 from vorlib.checks import finite, not_negative, positive, within
 from vorlib.earth import Position
 from vorlib.station import Station
+from vorlib.wind import Wind
 
-__all__ = ["Coast", "Overlay", "Place", "PlanScene"]
+__all__ = ["Coast", "Overlay", "Place", "PlanScene", "Trace"]
 
 
 class Coast(Protocol):
@@ -45,6 +46,28 @@ class Overlay(Flag):
 
 
 @dataclass(frozen=True)
+class Trace:
+    """Where an aircraft has been, with a name to tell it from others.
+
+    Attributes
+    ----------
+    name
+        What stands beside the end of the line.
+    track
+        An array of places, in order.
+    dashed
+        Whether to draw the line dashed.
+    heading_deg
+        Magnetic heading of a hollow aircraft drawn at the end, or None to draw none.
+    """
+
+    name: str
+    track: Position
+    dashed: bool = False
+    heading_deg: float | None = None
+
+
+@dataclass(frozen=True)
 class PlanScene:
     """What a plan view shows.
 
@@ -70,6 +93,12 @@ class PlanScene:
         The map: anything with an `outline`; with a `name` and a `position`; other stations.
     track
         Where the aircraft has been, an array of places, or None.
+    traces
+        Named tracks, of this aircraft or of others.
+    wind
+        A wind to show, its direction magnetic as the heading is; None shows none.
+    by_hand
+        Whether the aircraft can be grabbed.
 
     Raises
     ------
@@ -89,6 +118,9 @@ class PlanScene:
     airfields: tuple[Place, ...] = ()
     stations: tuple[Station, ...] = ()
     track: Position | None = None
+    traces: tuple[Trace, ...] = ()
+    wind: Wind | None = None
+    by_hand: bool = True
 
     def __post_init__(self) -> None:
         positive("range_nm", self.range_nm, "NM")
