@@ -6,6 +6,7 @@ Every sentence seen in the browser is compared with what vorlib says of the stat
 import math
 import re
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
@@ -20,7 +21,15 @@ from vorlib.exhibits import indicator
 exhibit = indicator()
 exhibit
 """
+NOTEBOOKS = Path(__file__).parent.parent.parent / "notebooks"
 READY_MS = 60_000
+BOXES = {
+    "Selected course": "course_deg",
+    "Heading": "heading_deg",
+    "Aircraft on radial": "radial_deg",
+    "Distance": "distance_nm",
+    "Altitude": "altitude_ft",
+}
 
 
 class Exhibit:
@@ -28,16 +37,19 @@ class Exhibit:
 
     def __init__(self, page):
         self.page = page
-        self.state = State()
-        self.picture = page.locator(".vorlib-picture svg").first
+        self.whole = page.locator(".vorlib-exhibit", has=page.get_by_text("Selected course")).first
+        self.picture = self.whole.locator(".vorlib-picture svg")
         self.picture.wait_for(timeout=READY_MS)
         self.picture.scroll_into_view_if_needed()
+        self.state = State(
+            **{field: float(self.box(n).input_value()) for n, field in BOXES.items()}
+        )
         self.expect()
 
     def expect(self, **changes):
         """Wait until the page shows the state with these changes, in words and in the picture."""
         self.state = replace(self.state, **changes)
-        words = self.page.locator(".vorlib-sentence").first
+        words = self.whole.locator(".vorlib-sentence")
         words.filter(has_text=re.compile(f"^{re.escape(sentence(self.state))}$")).wait_for(
             timeout=5_000
         )
@@ -47,7 +59,7 @@ class Exhibit:
 
     def take_position(self):
         """Wait until the picture is at rest, and take the aircraft's place from the boxes."""
-        words, before = self.page.locator(".vorlib-sentence").first, ""
+        words, before = self.whole.locator(".vorlib-sentence"), ""
         while (now := words.inner_text()) != before:
             before = now
             self.page.wait_for_timeout(700)
@@ -81,7 +93,7 @@ class Exhibit:
         return tuple(float(c) for c in layout.to_xy(self.state.there))
 
     def box(self, name):
-        return self.page.get_by_role("textbox", name=name)
+        return self.whole.get_by_role("textbox", name=name)
 
 
 @pytest.fixture
@@ -134,7 +146,7 @@ def test_a_lesson_from_the_keyboard(exhibit):
     assert aircraft.evaluate("node => node === document.activeElement")
 
     # a slider by its keys
-    page.locator(".widget-slider", has_text="Heading").locator(".noUi-handle").focus()
+    exhibit.whole.locator(".widget-slider", has_text="Heading").locator(".noUi-handle").focus()
     page.keyboard.press("ArrowRight")
     page.keyboard.press("ArrowRight")
     exhibit.expect(heading_deg=42.0)
@@ -171,6 +183,19 @@ def test_scrolling_the_page_does_not_turn_the_ring_on_the_way(exhibit):
     page.mouse.wheel(0, 30)
     page.wait_for_timeout(300)
     exhibit.expect(course_deg=40.0)
+
+
+def test_the_lesson_on_the_indicator_as_a_learner_works_through_it(run_notebook):
+    exhibit = Exhibit(run_notebook(NOTEBOOKS / "02_indicator.ipynb"))
+    course = exhibit.state.course_deg
+    exhibit.picture.locator("[data-grab=ring]").focus()
+    for _ in range(3):
+        exhibit.page.keyboard.press("ArrowRight")
+    exhibit.expect(course_deg=course + 3.0)
+    x, y = exhibit.aircraft_xy()
+    exhibit.drag((x, y), (240.0 - (x - 240.0), 240.0 - (y - 240.0)))  # to the other side
+    exhibit.take_position()
+    assert exhibit.state.reading.flag.name == "TO"
 
 
 def test_a_prediction_covers_the_exhibit_until_it_is_made(run_notebook, notebook):
