@@ -17,11 +17,11 @@ LAYERS = [
     {"coverage", "station", "receiver", "bearing_errors", "dynamics", "sensing"}
     | {"stationfile", "archipelago"},
     {"wind", "turns", "flight"},
-    {"orientation", "intercept", "tracking", "timing", "fixing", "fix_area", "receiver_checks", "pilots"}
-    | {"check_rules", "error_budget"}
+    {"orientation", "intercept", "tracking", "timing", "fixing", "fix_area", "pilots"}
+    | {"receiver_checks", "check_rules", "error_budget"}
     | {"watched", "findings", "debrief"},
     {"signal", "morse"},
-    {"practice", "check_log"},
+    {"practice", "check_log", "store"},
     {"views"},
     {"exhibits", "paper", "tracks"},
     {"cli", "server"},
