@@ -82,12 +82,12 @@ RULES = Rules(
     kinds=MappingProxyType(
         {
             "test signal": CheckKind(
-                "test signal (VOT)",
+                "test signal check",
                 4.0,
                 airborne=False,
                 compares_receivers=False,
                 to_do=(
-                    "On the ground at the field, tune the test frequency.",
+                    "On the ground at the field, tune the test signal (VOT).",
                     "Hear its ident: a row of dots, or a steady tone.",
                     "Centre the needle: near 360 with FROM, or near 180 with TO.",
                     "Error = ring less 360 with FROM, ring less 180 with TO.",
@@ -95,7 +95,7 @@ RULES = Rules(
                 paragraph="14 CFR 91.171(b)(1)",
             ),
             "ground checkpoint": CheckKind(
-                "ground checkpoint",
+                "ground checkpoint check",
                 4.0,
                 airborne=False,
                 compares_receivers=False,
@@ -108,7 +108,7 @@ RULES = Rules(
                 paragraph="14 CFR 91.171(b)(2)",
             ),
             "airborne checkpoint": CheckKind(
-                "airborne checkpoint",
+                "airborne checkpoint check",
                 6.0,
                 airborne=True,
                 compares_receivers=False,
@@ -121,7 +121,7 @@ RULES = Rules(
                 paragraph="14 CFR 91.171(b)(3)",
             ),
             "airway": CheckKind(
-                "check over an airway",
+                "airway check",
                 6.0,
                 airborne=True,
                 compares_receivers=False,
@@ -135,7 +135,7 @@ RULES = Rules(
                 paragraph="14 CFR 91.171(b)(4)",
             ),
             "two receivers": CheckKind(
-                "check of two receivers",
+                "two-receiver check",
                 4.0,
                 airborne=False,
                 compares_receivers=True,

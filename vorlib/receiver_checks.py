@@ -100,12 +100,13 @@ def judge(kind: str, error_deg: float, rules: Rules = RULES) -> Outcome:
     error = float(finite("error_deg", error_deg))
     passed = abs(error) <= check.limit_deg + ROUNDING_DEG
     verdict, relation = ("Pass", "within") if passed else ("Fail", "more than")
+    degrees = f"{abs(error):g} {'degree' if abs(error) == 1.0 else 'degrees'}"
     what = "a difference of " if check.compares_receivers else "an error of "
     return Outcome(
         check,
         error,
         passed,
-        f"{verdict}: {what}{abs(error):g} degrees is {relation} the {check.limit_deg:g} degrees "
+        f"{verdict}: {what}{degrees} is {relation} the {check.limit_deg:g} degrees "
         f"that {check.paragraph} allows ({check.name}).",
     )
 

@@ -8,6 +8,7 @@ from vorlib.exhibits.indicator import indicator
 from vorlib.exhibits.practice import Practice, practice
 from vorlib.exhibits.predict import Prediction, predict
 from vorlib.exhibits.radials import radials
+from vorlib.exhibits.receiver_check import receiver_check
 from vorlib.exhibits.setup import setup
 
 __all__ = [
@@ -21,5 +22,6 @@ __all__ = [
     "practice",
     "predict",
     "radials",
+    "receiver_check",
     "setup",
 ]

@@ -13,7 +13,7 @@ from functools import lru_cache
 from vorlib.angles import format_direction
 from vorlib.checks import finite
 from vorlib.receiver import DOTS_FULL_SCALE, Flag, Reading, Reason
-from vorlib.views.layout import text_width
+from vorlib.views.layout import text_width, wrapped
 from vorlib.views.picture import Circle, Group, Item, Line, Picture, Polygon, Segments, Text
 from vorlib.views.theme import SCREEN, Theme
 
@@ -228,7 +228,7 @@ def _cover(words: str, theme: Theme) -> Item:
     """Return a panel over the face and the flag's window."""
     x, y = CENTRE
     size = theme.text_size
-    lines = _wrapped(words, 2 * _inner_radius(theme) - 30.0, size)
+    lines = wrapped(words, 2 * _inner_radius(theme) - 30.0, size)
     first = -0.65 * size * (len(lines) - 1)
     return Group(
         (
@@ -254,15 +254,3 @@ def _rectangle(
 ) -> tuple[tuple[float, float], ...]:
     left, right, top, foot = x - half_width, x + half_width, y - half_height, y + half_height
     return (left, top), (right, top), (right, foot), (left, foot)
-
-
-def _wrapped(words: str, width: float, size: float) -> list[str]:
-    """Break words into lines no wider than `width` picture units."""
-    lines: list[str] = []
-    for word in words.split():
-        longer = f"{lines[-1]} {word}" if lines else word
-        if lines and text_width(longer, size) <= width:
-            lines[-1] = longer
-        else:
-            lines.append(word)
-    return lines

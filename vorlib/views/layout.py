@@ -20,6 +20,7 @@ __all__ = [
     "reach",
     "text_box",
     "text_width",
+    "wrapped",
 ]
 
 Box: TypeAlias = tuple[float, float, float, float]
@@ -37,6 +38,18 @@ def text_width(text: str, size: float, bold: bool = False) -> float:
     """Width in picture units of one line of text, good to about a tenth."""
     ems = sum(_ADVANCE.get(c, 0.63) for c in text)
     return ems * size * (1.12 if bold else 1.0)
+
+
+def wrapped(words: str, width: float, size: float) -> list[str]:
+    """Break words into lines no wider than `width` picture units, at the size of their type."""
+    lines: list[str] = []
+    for word in words.split():
+        longer = f"{lines[-1]} {word}" if lines else word
+        if lines and text_width(longer, size) <= width:
+            lines[-1] = longer
+        else:
+            lines.append(word)
+    return lines
 
 
 def text_box(item: Text) -> Box:
