@@ -125,7 +125,7 @@ def test_a_process_killed_while_writing_loses_no_acknowledged_entry(log):
 HALF_WRITTEN = """
 import os, sys
 from vorlib.check_log import CheckLog
-database = CheckLog(sys.argv[1])._connect()
+database = CheckLog(sys.argv[1])._store.connect()
 database.execute("PRAGMA cache_size = 1")
 database.execute("BEGIN IMMEDIATE")
 for number in range(3000):
@@ -171,8 +171,8 @@ def test_a_full_disk_is_told_and_loses_nothing(log, room):
     command = [sys.executable, "-c", FULL, str(log.path), str(room)]
     run = subprocess.run(command, capture_output=True, text=True, check=True)
     number, message = run.stdout.split("|")
-    assert "could not be written; the entry was not added" in message
-    assert "Earlier entries are untouched" in message
+    assert "could not be written; nothing was added" in message
+    assert "What was in it before is untouched" in message
     assert len(log.entries()) == 1 + int(number)
     assert log.entries()[0] == ENTRY
     assert integrity(log.path) == "ok"
@@ -205,7 +205,7 @@ def test_a_read_only_folder_is_told_and_the_log_in_it_can_still_be_read():
         run = subprocess.run(command, capture_output=True, text=True, check=True)
         count, message = run.stdout.split("|")
         assert int(count) == 1
-        assert "could not be written; the entry was not added" in message
+        assert "could not be written; nothing was added" in message
         assert log.entries() == [ENTRY]
     finally:
         folder.chmod(0o755)

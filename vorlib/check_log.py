@@ -1,12 +1,5 @@
-"""A small local log of receiver checks: one SQLite file, in which an acknowledged entry stays.
+"""A small local log of receiver checks: one SQLite file, in which an acknowledged entry stays."""
 
-Each entry is one transaction with SQLite's rollback journal, on the disk before `add` returns. Not
-a write-ahead log, because without one the log is a single file, also in a network folder.
-"""
-
-import sqlite3
-from collections.abc import Iterator
-from contextlib import closing, contextmanager
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -14,6 +7,7 @@ from typing import Any
 import platformdirs
 
 from vorlib.receiver_checks import LogEntry
+from vorlib.store import Store, StoreError
 
 CAUTION = (
     "For training on the ground, not for navigation: this page is an exercise, and the legal\n"
@@ -22,7 +16,6 @@ CAUTION = (
 )
 
 APPLICATION_ID = 0x564F524C  # "VORL" in the file's header tells a log from other databases
-SCHEMA_VERSION = 1
 SCHEMA = """
 CREATE TABLE entry (
     number INTEGER PRIMARY KEY AUTOINCREMENT,
@@ -36,10 +29,9 @@ CREATE TABLE entry (
 )
 """
 COLUMNS = "made_on, place, kind, error_deg, signature, written_on, rules"
-WAIT_S = 10.0  # for another process that is writing
 
 
-class CheckLogError(OSError):
+class CheckLogError(StoreError):
     """The log could not be read or written; what was in it is still there."""
 
 
@@ -59,6 +51,9 @@ class CheckLog:
 
     def __init__(self, path: str | Path | None = None) -> None:
         self.path = default_path() if path is None else Path(path)
+        self._store = Store(
+            self.path, "log", "receiver checks", APPLICATION_ID, ((SCHEMA,),), CheckLogError
+        )
 
     def add(self, entry: LogEntry) -> int:
         """Add an entry and return its number; once it returns, the entry is on the disk.
@@ -77,15 +72,11 @@ class CheckLog:
             entry.written_on.isoformat(),
             entry.rules,
         )
-        with self._refusals("written; the entry was not added"):
-            self.path.parent.mkdir(parents=True, exist_ok=True)
-            with closing(self._connect()) as database:
-                database.execute("BEGIN IMMEDIATE")
-                self._prepare(database)
-                marks = ", ".join("?" * len(values))
-                row = database.execute(f"INSERT INTO entry ({COLUMNS}) VALUES ({marks})", values)
-                database.execute("COMMIT")
-                return int(row.lastrowid or 0)
+        marks = ", ".join("?" * len(values))
+        with self._store.writing() as database:
+            row = database.execute(f"INSERT INTO entry ({COLUMNS}) VALUES ({marks})", values)
+            number = int(row.lastrowid or 0)
+        return number
 
     def entries(self) -> list[LogEntry]:
         """Return every entry in the order written; none when there is no file yet.
@@ -95,14 +86,10 @@ class CheckLog:
         CheckLogError
             If the file cannot be read.
         """
-        with self._refusals("read"):
-            if not self.path.exists() or self.path.stat().st_size == 0:
+        with self._store.reading() as database:
+            if database is None:
                 return []
-            with closing(self._connect()) as database:
-                if _number(database, "schema_version") == 0:  # made, but nothing ever written
-                    return []
-                self._check(database)
-                rows = database.execute(f"SELECT {COLUMNS} FROM entry ORDER BY number").fetchall()
+            rows = database.execute(f"SELECT {COLUMNS} FROM entry ORDER BY number")
             return [_entry(row) for row in rows]
 
     def as_text(self, today: date) -> str:
@@ -123,43 +110,6 @@ class CheckLog:
             lines.append("No entries yet.")
         return "\n".join(lines)
 
-    def _connect(self) -> sqlite3.Connection:
-        database = sqlite3.connect(self.path, timeout=WAIT_S, isolation_level=None)
-        # FULL puts the entry on the disk before COMMIT returns, EXTRA the removal of the journal
-        # as well: https://sqlite.org/pragma.html#pragma_synchronous (from memory)
-        database.execute("PRAGMA synchronous = EXTRA")
-        return database
-
-    def _prepare(self, database: sqlite3.Connection) -> None:
-        """Make the table in a new file; within the writer's transaction, so only one makes it."""
-        if _number(database, "schema_version") == 0:
-            database.execute(SCHEMA)
-            database.execute(f"PRAGMA application_id = {APPLICATION_ID}")
-            database.execute(f"PRAGMA user_version = {SCHEMA_VERSION}")
-        self._check(database)
-
-    def _check(self, database: sqlite3.Connection) -> None:
-        if _number(database, "application_id") != APPLICATION_ID:
-            raise CheckLogError(f"{self.path} is a database, but no log of receiver checks")
-        version = _number(database, "user_version")
-        if version != SCHEMA_VERSION:
-            raise CheckLogError(
-                f"the log {self.path} has version {version}, and this vorlib knows only version "
-                f"{SCHEMA_VERSION}: install a newer vorlib"
-            )
-
-    @contextmanager
-    def _refusals(self, what: str) -> Iterator[None]:
-        """Turn whatever a disk or a database answers into one error in words."""
-        try:
-            yield
-        except CheckLogError:
-            raise
-        except (sqlite3.Error, OSError, ValueError) as error:
-            raise CheckLogError(
-                f"the log {self.path} could not be {what}: {error}. Earlier entries are untouched."
-            ) from error
-
 
 def _entry(row: tuple[Any, ...]) -> LogEntry:
     made_on, place, kind, error_deg, signature, written_on, rules = row
@@ -172,7 +122,3 @@ def _entry(row: tuple[Any, ...]) -> LogEntry:
         date.fromisoformat(written_on),
         rules,
     )
-
-
-def _number(database: sqlite3.Connection, pragma: str) -> int:
-    return int(database.execute(f"PRAGMA {pragma}").fetchone()[0])
