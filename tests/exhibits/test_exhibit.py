@@ -7,6 +7,7 @@ import pytest
 from vorlib.exhibits import crossing, hidden_position, indicator, radials, setup
 from vorlib.exhibits.exhibit import WIDGET_VIEW, Exhibit
 from vorlib.exhibits.widget import Drag, Steps
+from vorlib.views.indicator import CENTRE
 from vorlib.views.svg import to_svg
 from vorlib.views.theme import PROJECTOR, SCREEN
 
@@ -45,6 +46,17 @@ def test_everything_that_can_be_grabbed_does_something(factory, projector):
     for name in exhibit._grips:
         assert f'data-grab="{name}"' in svg
     assert svg.count("data-grab=") == len(exhibit._grips)
+
+
+@pytest.mark.parametrize("view", ["both", "above", "side"])
+def test_a_crossing_can_be_grabbed_in_every_view_of_it(view):
+    exhibit = crossing(view=view, course_deg=40.0)
+    shown = {"both": 2, "above": 1, "side": 1}[view]
+    assert exhibit.picture.svg.count('data-grab="aircraft') == shown
+    x = (720.0 if view == "side" else 480.0) + 16.0 + CENTRE[0]  # profile or plan, and a gap
+    y = CENTRE[1]
+    exhibit._dragged(Drag("ring", x, y - 100.0, x + 100.0, y), True)  # a quarter to the right
+    assert exhibit.state.course_deg == 310.0
 
 
 def test_a_setting_is_the_same_as_moving_the_control():

@@ -13,14 +13,15 @@ from typing import Any
 from vorlib.angles import format_direction
 from vorlib.coverage import CONE_HALF_ANGLE_DEG, cone_radius_nm
 from vorlib.exhibits import around
-from vorlib.exhibits.controls import Number
+from vorlib.exhibits.controls import Choice, Number
 from vorlib.exhibits.exhibit import Exhibit, Grip
 from vorlib.exhibits.widget import Drag, Steps
 from vorlib.receiver import Receiver
 from vorlib.units import SECONDS_PER_HOUR
-from vorlib.views.indicator import IndicatorScene
-from vorlib.views.picture import Group, Picture
+from vorlib.views.indicator import CENTRE, IndicatorScene, indicator
+from vorlib.views.picture import Group, Picture, beside
 from vorlib.views.plan import Overlay, projection
+from vorlib.views.profile import WIDTH as SIDE_WIDTH
 from vorlib.views.profile import ProfileScene, profile, profile_scale
 from vorlib.views.sentence import flag_words, needle_words, off_sentence
 from vorlib.views.theme import SCREEN, Theme
@@ -32,6 +33,7 @@ WIDEST_NM = 3.0
 TOP_FT = 12_000.0
 LOWEST_FT, SLOWEST_KT, FASTEST_KT = 1000.0, 60.0, 250.0
 ALONG_STEP_NM, ALTITUDE_STEP_FT = 0.05, 100.0
+VIEWS = {"above and the side": "both", "above": "above", "the side": "side"}
 FROM_THE_SIDE = "aircraft from the side"
 
 Changes = dict[str, Any]
@@ -50,11 +52,14 @@ class State(around.Around):
         place of `radial_deg` and `distance_nm`, and the heading is the course.
     groundspeed_kt
         Speed over the ground.
+    view
+        Where the picture is seen from: "both", "above" or "side".
     """
 
     along_nm: float = -2.0
     offset_nm: float = 0.2
     groundspeed_kt: float = 120.0
+    view: str = "both"
     range_nm: float = RANGE_NM
 
     def __post_init__(self) -> None:
@@ -101,16 +106,23 @@ class State(around.Around):
 
 
 def draw(state: State, theme: Theme) -> Picture:
-    """Return plan view and indicator with the side view under them."""
+    """Return the indicator with the plan view, the side view or both."""
     shown = IndicatorScene.of(state.course_deg, state.reading)
+    side = profile(state.side_view, theme)
+    side = replace(side, items=tuple(_named_apart(item) for item in side.items))
+    if state.view == "side":
+        return beside(side, indicator(shown, theme), around.GAP)
     upper = around.plan_and_indicator(state.plan_scene(Overlay.ALL), shown, theme)
-    lower = profile(state.side_view, theme)
-    left = (upper.width - lower.width) / 2
-    side = tuple(_named_apart(item) for item in lower.items)
+    return upper if state.view == "above" else _above(upper, side)
+
+
+def _above(upper: Picture, lower: Picture) -> Picture:
+    """Put one picture above another, middle to middle; the upper keeps its coordinates."""
+    top = upper.height + around.GAP
     return replace(
         upper,
-        height=upper.height + around.GAP + lower.height,
-        items=(Group(upper.items), Group(side, left, upper.height + around.GAP)),
+        height=top + lower.height,
+        items=(Group(upper.items), Group(lower.items, (upper.width - lower.width) / 2, top)),
         title=f"{upper.title}; {lower.title}",
         description=f"{upper.description} {lower.description}",
     )
@@ -209,6 +221,13 @@ def _step_from_the_side(state: State, steps: Steps) -> Changes:
     return _from_the_side(state, ALONG_STEP_NM * steps.right, ALTITUDE_STEP_FT * steps.up)
 
 
+def _turn_ring(state: State, drag: Drag, theme: Theme) -> Changes:
+    if state.view != "side":
+        return around.turn_ring(state, drag, theme)
+    centre = (SIDE_WIDTH + around.GAP + CENTRE[0], CENTRE[1])
+    return {"course_deg": float(round(state.course_deg - around.turned_deg(drag, centre)))}
+
+
 def crossing(station: str = "QLN", **start: Any) -> Exhibit[State]:
     """Return the exhibit of the station passage.
 
@@ -228,6 +247,7 @@ def crossing(station: str = "QLN", **start: Any) -> Exhibit[State]:
         Number("groundspeed_kt", "Groundspeed", "knots", SLOWEST_KT, FASTEST_KT, 5.0),
         around.course_number(),
         around.station_choice(),
+        Choice("view", "Seen from", VIEWS),
     ]
     return Exhibit(
         State(station, **start),
@@ -237,6 +257,6 @@ def crossing(station: str = "QLN", **start: Any) -> Exhibit[State]:
         {
             "aircraft": Grip(_drag, _step),
             FROM_THE_SIDE: Grip(_drag_from_the_side, _step_from_the_side),
-            "ring": around.RING,
+            "ring": Grip(_turn_ring, around.step_ring, wheel=True),
         },
     )

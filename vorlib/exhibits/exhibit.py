@@ -172,6 +172,6 @@ class Exhibit(Generic[S]):
         model = {"version_major": 2, "version_minor": 0, "model_id": self.widget.model_id}
         return {
             "text/plain": self.sentence,
-            "image/svg+xml": self.picture.svg,
+            "image/svg+xml": self._draw(self.state, self.theme)._repr_svg_(),
             WIDGET_VIEW: model,
         }

@@ -42,6 +42,12 @@ function updateChildren(shown, next) {
   wanted.forEach((node, i) => (i < present.length ? update(present[i], node) : shown.append(node)));
 }
 
+// Slider widgets label the slider, but leave its handle, which takes the focus, without a name.
+function nameSlider(event) {
+  const label = event.target.closest(".noUi-handle")?.closest(".widget-slider")?.firstElementChild;
+  if (label) event.target.setAttribute("aria-label", label.title || label.textContent);
+}
+
 function render({ model, el }) {
   const picture = document.createElement("div");
   picture.className = "vorlib-picture";
@@ -172,6 +178,7 @@ function render({ model, el }) {
     model.set("answered", model.get("asked"));
     model.save_changes();
   });
+  document.addEventListener("focusin", nameSlider);
   show();
   say();
   return () => document.removeEventListener("wheel", noteScrolling, { capture: true });

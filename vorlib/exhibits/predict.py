@@ -113,7 +113,7 @@ class Prediction:
         model = {"version_major": 2, "version_minor": 0, "model_id": self.widget.model_id}
         bundle: dict[str, Any] = {"text/plain": self.sentence, WIDGET_VIEW: model}
         if self.then is not None and self.revealed:
-            bundle["image/svg+xml"] = self.then.picture.svg
+            bundle["image/svg+xml"] = self.then._repr_mimebundle_()["image/svg+xml"]
         return bundle
 
 
