@@ -4,14 +4,14 @@ import dataclasses
 
 import pytest
 
-from vorlib.exhibits import crossing, hidden_position, indicator, radials, setup
+from vorlib.exhibits import crossing, hidden_position, indicator, radials, setup, signal
 from vorlib.exhibits.exhibit import WIDGET_VIEW, Exhibit
 from vorlib.exhibits.widget import Drag, Steps
 from vorlib.views.indicator import CENTRE
 from vorlib.views.svg import to_svg
 from vorlib.views.theme import PROJECTOR, SCREEN
 
-FACTORIES = [setup, radials, indicator, hidden_position, crossing]
+FACTORIES = [setup, radials, indicator, hidden_position, crossing, signal]
 EVERY_EXHIBIT = pytest.mark.parametrize("factory", FACTORIES, ids=lambda f: f.__name__)
 
 

@@ -10,6 +10,7 @@ from vorlib.exhibits.predict import Prediction, predict
 from vorlib.exhibits.radials import radials
 from vorlib.exhibits.receiver_check import receiver_check
 from vorlib.exhibits.setup import setup
+from vorlib.exhibits.signal import signal
 
 __all__ = [
     "Exhibit",
@@ -24,4 +25,5 @@ __all__ = [
     "radials",
     "receiver_check",
     "setup",
+    "signal",
 ]

@@ -20,6 +20,7 @@ from vorlib.signal.bound import radial_bound_deg
 from vorlib.signal.composite import (
     AM_DEPTH,
     FM_DEPTH,
+    FM_SWING_HZ,
     LEAST_SECONDS,
     SAMPLE_RATE_HZ,
     SUBCARRIER_HZ,
@@ -32,6 +33,7 @@ from vorlib.signal.receiving import Loss, SignalReading, Tones, detected_tones, 
 __all__ = [
     "AM_DEPTH",
     "FM_DEPTH",
+    "FM_SWING_HZ",
     "LEAST_SECONDS",
     "SAMPLE_RATE_HZ",
     "SUBCARRIER_HZ",

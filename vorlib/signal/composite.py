@@ -13,7 +13,8 @@ from vorlib.morse import IDENT_TONE_HZ, KeyDown, encode, key_downs_seconds, keyi
 
 TONE_HZ = 30.0  # ICAO Annex 10 volume I, 3.3.5 (from memory)
 SUBCARRIER_HZ = 9960.0  # ICAO Annex 10 volume I, attachment E 1.6 (read in a copy)
-FM_RATIO = 16.0  # deviation over tone, so 480 Hz: the same
+FM_RATIO = 16.0  # deviation over tone: the same
+FM_SWING_HZ = FM_RATIO * TONE_HZ
 AM_DEPTH = FM_DEPTH = 0.30  # shares of the carrier: a test set's manual (read), Annex 10 3.3.5
 IDENT_DEPTH = 0.10  # about 10 percent: attachment E 1.7 (read in a copy)
 IDENT_EVERY_S = 10.0  # at least once in 30 s, or three times with voice: 3.3.6 (from memory)
@@ -94,10 +95,10 @@ class CompositeSignal:
             encode(self.ident)
 
     @property
-    def lags_rad(self) -> tuple[float, float]:
+    def lags_deg(self) -> tuple[float, float]:
         """By how much the AM tone and the FM tone lag the station's own clock."""
-        radial = math.radians(self.radial_deg)
-        return (radial, 0.0) if self.kind is StationKind.CONVENTIONAL else (0.0, -radial)
+        conventional = self.kind is StationKind.CONVENTIONAL
+        return (self.radial_deg, 0.0) if conventional else (0.0, -self.radial_deg)
 
     def samples(self, seconds: float = 1.0, seed: int = 0) -> FloatArray:
         """Return the detected signal, 48,000 samples a second, with a carrier of 1.
@@ -122,8 +123,8 @@ class CompositeSignal:
         return signal
 
     def _one_turn(self) -> FloatArray:
-        """Carrier and tones over one turn of 30 Hz, of which all their frequencies are multiples."""
-        am_lag, fm_lag = self.lags_rad
+        """Carrier and tones over one turn of 30 Hz: all their frequencies are multiples of it."""
+        am_lag, fm_lag = (math.radians(lag) for lag in self.lags_deg)
         turn = 2.0 * np.pi * np.arange(SAMPLES_PER_TURN) / SAMPLES_PER_TURN
         swing = FM_RATIO * np.sin(turn - fm_lag)  # highest frequency where the cosine has its crest
         subcarrier = np.cos(SUBCARRIER_HZ / TONE_HZ * turn + swing)
