@@ -95,8 +95,11 @@ def course_words(
         turns = (42.0, -42.0, 60.0, -60.0, 30.0, -30.0, 72.0, -72.0)
         back = [180.0 - turn for turn in turns]
         wide = (0.62, 0.75, 0.5, 0.4, 0.85)
-        named.append(labels.place(spots(word("FROM", theme.text, 1.3), turns, wide)))
-        named.append(labels.place(spots(word("TO", theme.text, 1.3), back, wide)))
+        for text, bearings_deg in (("FROM", turns), ("TO", back)):
+            half = word(text, theme.text, 1.3)
+            # The halves must be told apart: without room their words go over lesser ones.
+            crowded = next(spots(half, bearings_deg, wide))
+            named.append(labels.place(spots(half, bearings_deg, wide)) or crowded)
     if Overlay.COURSE in scene.overlays:
         course = word(f"course {format_direction(scene.course_deg)}", theme.course)
         shares = (0.85, 0.7, 0.55, 0.4, -0.8, -0.65, -0.5)
