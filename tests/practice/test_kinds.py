@@ -2,6 +2,7 @@
 
 import math
 import re
+from datetime import date
 
 import pytest
 
@@ -34,6 +35,8 @@ def test_the_lessons_so_far_have_their_kinds():
         "bearing_to_station",
         "centred_direction",
         "centred_radial",
+        "check_days",
+        "check_verdict",
         "cone_radius",
         "flag_after_passing",
         "flag_for_course",
@@ -44,9 +47,10 @@ def test_the_lessons_so_far_have_their_kinds():
         "reciprocal",
         "seconds_in_cone",
         "sensing",
+        "two_receivers",
     }
     assert kinds_of_lesson("07") == ("sensing",)
-    for lesson in ("01", "02", "03", "08"):
+    for lesson in ("01", "02", "03", "08", "11"):
         assert len(kinds_of_lesson(lesson)) >= 3
 
 
@@ -298,3 +302,35 @@ def test_beyond_the_station_the_flag_has_changed_and_in_the_cone_it_is_off():
         assert question.answer == ("OFF" if overhead else changed)
         places.add((before, overhead))
     assert len(places) == 4
+
+
+# Receiver checks: 14 CFR 91.171, (a) and (b) in copies, (c) as third parties give it.
+
+
+def test_a_check_passes_up_to_4_degrees_on_the_ground_and_up_to_6_in_the_air():
+    slips = set()
+    for question in questions("check_verdict"):
+        radial, ring = numbers(question)
+        limit = 4 if question.prompt.startswith("On the ground") else 6
+        size = abs((ring - radial + 180) % 360 - 180)
+        assert question.answer == ("pass" if size <= limit else "fail")
+        slips.add(question.misconceptions[0].name)
+    assert "limit of the air used on the ground" in slips
+    assert "limit of the ground used in the air" in slips
+
+
+def test_two_receivers_are_held_against_each_other_and_not_against_the_radial():
+    for question in questions("two_receivers"):
+        radial, first, second = numbers(question)
+        apart = abs((second - first + 180) % 360 - 180)
+        assert mark(question, str(apart)).verdict == "right"
+        from_radial = abs((first - radial + 180) % 360 - 180)
+        mistake = mark(question, str(from_radial)).misconception
+        assert mistake.name == "dual check read as error from a known radial"
+
+
+def test_a_check_holds_30_days_and_a_calendar_month_is_named():
+    for question in questions("check_days"):
+        made_on, today = map(date.fromisoformat, re.findall(r"\d{4}-\d\d-\d\d", question.prompt))
+        assert question.answer == 30 - (today - made_on).days
+        assert named(question, "calendar month counted").verdict == "wrong"
