@@ -145,7 +145,7 @@ class Passage:
         if not self.held_heading:
             held = f"let the heading wander through {self.heading_swing_deg:.0f} degrees"
         if self.course_changed_s is None:
-            acted = "did not change the course selector in the two minutes after"
+            acted = "left the course selector as it was"
         elif self.course_changed_s < 0.0:
             acted = "had selected the next course by then"
         else:

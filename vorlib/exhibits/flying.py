@@ -65,7 +65,7 @@ class FlightExhibit(Exhibit[State]):
         grips: Mapping[str, Grip[State]],
     ) -> None:
         self._clock = Clock(self._tick, speed=state.speed)
-        self._told_at = self._answered_at = 0.0
+        self._told_at = self._asked_at = 0.0
         self._play = self._button("Play", self.toggle)
         self._debrief = widgets.HTML().add_class("vorlib-debrief")
         self._tasks = widgets.HTML().add_class("vorlib-tasks")
@@ -109,7 +109,7 @@ class FlightExhibit(Exhibit[State]):
         if self.playing or self.state.over:
             return
         self._clock.play()
-        self._answered_at = time.monotonic()
+        self._ask()
         self._play.description, self.picture.hushed = "Pause", True
 
     def pause(self) -> None:
@@ -187,12 +187,15 @@ class FlightExhibit(Exhibit[State]):
         return going
 
     def _watched(self) -> bool:
+        """Ask now and then whether any browser shows the picture; they answer with the number."""
         now = time.monotonic()
-        if self.picture.answered == self.picture.asked:
-            if now - self._answered_at >= ASK_S:
-                self.picture.asked += 1
-            self._answered_at = now
-        return now - self._answered_at < UNSEEN_S
+        if self.picture.answered == self.picture.asked and now - self._asked_at >= ASK_S:
+            self._ask()
+        return self.picture.answered == self.picture.asked or now - self._asked_at < UNSEEN_S
+
+    def _ask(self) -> None:
+        self._asked_at = time.monotonic()
+        self.picture.asked += 1
 
     def _stopped(self) -> None:
         self._play.description, self.picture.hushed = "Play", False

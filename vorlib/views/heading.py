@@ -108,15 +108,15 @@ def _tick(degree: float, length: float) -> tuple[float, float, float, float]:
 @lru_cache(maxsize=8)
 def _bug(theme: Theme) -> Group:
     """Return the bug at the top of the card: a notched block astride its edge."""
-    half, deep, notch, foot = 12.0, 11.0, 5.0, RING_RADIUS + 1.0
+    half, deep, notch, foot = 16.0, 15.0, 9.5, RING_RADIUS
     corners = (
         (-half, -foot - deep),
         (-notch, -foot - deep),
-        (0.0, -foot - 1.0),
+        (0.0, -foot + 1.0),
         (notch, -foot - deep),
         (half, -foot - deep),
-        (half, -foot + 5.0),
-        (-half, -foot + 5.0),
+        (half, -foot + 6.0),
+        (-half, -foot + 6.0),
     )
     return Group((Polygon(corners, theme.track, theme.paper, theme.thin),))
 
@@ -133,5 +133,5 @@ def _fixed(theme: Theme) -> tuple[Item, ...]:
             x, y - 20.0 * size, x, top + 38.0 * theme.symbol, theme.aircraft, theme.line, (4.0, 4.0)
         ),
         Group((shape,), x, y),
-        Line(x, top + 14.0, x, top - 16.0, theme.aircraft, theme.thick),
+        Polygon(((x, top - 1.0), (x + 8.0, top - 15.0), (x - 8.0, top - 15.0)), theme.aircraft),
     )

@@ -1,0 +1,306 @@
+"""A flight by hand: what the hand asks for, what is kept, what is said."""
+
+from __future__ import annotations
+
+import asyncio
+import re
+from dataclasses import replace
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from vorlib.angles import difference_deg
+from vorlib.archipelago import STATIONS
+from vorlib.exhibits import tasks
+from vorlib.exhibits.flight import draw, flight, sentence
+from vorlib.exhibits.sortie import LONGEST_S, State, flown
+from vorlib.exhibits.widget import Drag, Steps
+from vorlib.pilots import Command, Panel, fly
+from vorlib.receiver import Flag
+from vorlib.views.svg import to_svg
+from vorlib.views.theme import PROJECTOR, SCREEN
+from vorlib.wind import Wind
+
+CALM = {"wind_kt": 0.0}
+
+
+def apart_nm(one: State, other: State) -> float:
+    a, b = one.moment, other.moment
+    return float(
+        replace(STATIONS["QLN"], position=a.position).distance_nm(b.position),
+    )
+
+
+# ---- flying
+
+
+def test_the_bug_turns_the_aircraft_at_standard_rate_and_no_further() -> None:
+    state = flown(State(wanted_heading_deg=40.0, **CALM), 10.0)
+    turning = flown(replace(state, wanted_heading_deg=130.0), 12.0)
+    assert 3.0 * 9.0 < float(difference_deg(turning.heading_deg, 40.0)) < 3.0 * 12.0
+    assert flown(turning, 60.0).heading_deg == pytest.approx(130.0, abs=0.1)
+
+
+def test_the_shorter_way_round_is_turned() -> None:
+    state = flown(State(wanted_heading_deg=10.0, **CALM), 1.0)
+    assert flown(replace(state, wanted_heading_deg=330.0), 5.0).moment.bank_deg < 0.0
+
+
+def test_a_bank_is_held_until_it_is_taken_off() -> None:
+    state = flown(State(by_bank=True, wanted_bank_deg=15.0, **CALM), 130.0)
+    assert state.moment.bank_deg == 15.0
+    assert flown(replace(state, wanted_bank_deg=0.0), 5.0).moment.bank_deg == 0.0
+
+
+@settings(max_examples=20, deadline=None)
+@given(st.lists(st.floats(0.001, 30.0), min_size=1, max_size=12))
+def test_the_flight_is_the_same_however_time_is_dealt_out(steps: list[float]) -> None:
+    state = flown(State(wanted_heading_deg=40.0), 0.05)
+    state = replace(state, wanted_heading_deg=100.0)
+    at_once, in_steps = flown(state, sum(steps)), state
+    for seconds in steps:
+        in_steps = flown(in_steps, seconds)
+    assert in_steps.moment.time_s == pytest.approx(at_once.moment.time_s, abs=1e-6)
+    assert apart_nm(at_once, in_steps) < 1e-6
+    assert abs(len(at_once.log) - len(in_steps.log)) <= 1
+
+
+def test_a_hand_flies_as_the_pilots_do() -> None:
+    state = State(wanted_heading_deg=40.0, wind_kt=20.0)
+    state = replace(flown(state, 0.1), wanted_heading_deg=75.0)
+
+    def hand(panel: Panel) -> Command:
+        return Command(75.0, panel.course_deg)
+
+    pilot = fly(
+        hand,
+        state.aircraft,
+        state.moment,
+        state.tuned,
+        40.0,
+        60.0,
+        wind=Wind(310.0 + state.variation_deg, 20.0),
+        variation_deg=state.variation_deg,
+    )
+    mine = flown(state, 60.1).moment
+    there = pilot.flight.position
+    # the hand is heard a look later than the pilot
+    where = replace(state.tuned, position=mine.position)
+    end = type(there)(there.lat_deg[-1], there.lon_deg[-1], there.altitude_ft[-1])
+    assert where.distance_nm(end) < 0.01
+
+
+def test_one_moment_a_second_is_kept_with_what_was_set() -> None:
+    state = flown(State(course_deg=40.0), 5.0)
+    state = flown(replace(state, course_deg=55.0), 5.0)
+    assert [round(m.now.time_s) for m in state.log] == list(range(11))
+    assert [m.course_deg for m in state.log] == [40.0] * 6 + [55.0] * 5
+
+
+def test_the_track_drawn_is_thinned_and_ends_at_the_aircraft() -> None:
+    state = flown(State(), 3000.0)
+    assert state.track.shape[0] <= 202
+    assert state.track.lat_deg[-1] == state.moment.lat_deg
+
+
+# ---- awkward places
+
+
+@pytest.mark.parametrize(
+    "start",
+    [
+        {"start_radial_deg": 220.0, "course_deg": 40.0},
+        {"start_distance_nm": 0.0},
+        {"start_distance_nm": 60.0},
+        {"wind_kt": 140.0, "wind_from_deg": 40.0},
+        {"start_distance_nm": 1.0, "by_bank": True, "wanted_bank_deg": 20.0},
+        {"altitude_ft": 0.0},
+    ],
+)
+@pytest.mark.parametrize("show_plan", [True, False])
+def test_no_start_and_no_wind_makes_a_picture_or_sentence_without_sense(start, show_plan) -> None:
+    state = State(show_plan=show_plan, show_wind=True, **start)
+    for _ in range(4):
+        said, svg = sentence(state), to_svg(draw(state, SCREEN))
+        assert "nan" not in said.lower()
+        assert not re.search(r"\bnan\b|\binf\b", svg)
+        state = flown(state, 61.7)
+
+
+def test_a_wind_as_strong_as_the_airspeed_is_said_to_be_so() -> None:
+    state = State(wind_kt=120.0, wind_from_deg=40.0)
+    assert "you make no way" in sentence(state)
+    assert flown(state, 600.0).reading.distance_nm > 12.0
+
+
+def test_leaving_the_service_volume_is_said() -> None:
+    exhibit = flight(start_distance_nm=39.0, wanted_heading_deg=220.0, wind_kt=0.0)
+    exhibit.step(120.0)
+    assert exhibit.state.reading.flag == Flag.OFF
+    assert "Outside the service volume" in exhibit.sentence
+
+
+def test_a_flight_ends_after_three_hours() -> None:
+    state = State(by_bank=True, wanted_bank_deg=20.0)
+    near = replace(state, now=replace(state.moment, time_s=LONGEST_S - 5.0))
+    end = flown(near, 1000.0)
+    assert end.over
+    assert flown(end, 10.0).moment == end.moment
+    assert "three hours" in sentence(end)
+
+
+# ---- the exhibit
+
+
+def test_keys_and_buttons_turn_the_bug_by_five_degrees_and_by_one() -> None:
+    exhibit = flight(wanted_heading_deg=40.0)
+    exhibit.step(1.0)
+    exhibit._stepped(Steps("heading", 2, 0))
+    assert exhibit.state.wanted_heading_deg == 50.0
+    exhibit._stepped(Steps("aircraft", -1, -1))
+    assert exhibit.state.wanted_heading_deg == 44.0
+    exhibit.set(by_bank=True)
+    exhibit._stepped(Steps("heading", 9, 0))
+    assert exhibit.state.wanted_bank_deg == 20.0
+
+
+@pytest.mark.parametrize(("show_plan", "left"), [(True, 496.0), (False, 0.0)])
+def test_the_ring_and_the_card_are_turned_by_hand(show_plan, left) -> None:
+    exhibit = flight(show_plan=show_plan, wanted_heading_deg=40.0, course_deg=40.0)
+    exhibit.step(1.0)
+    x, y = left + 170.0, 228.0
+    exhibit._dragged(Drag("ring", x, y - 100.0, x + 100.0, y), True)
+    assert exhibit.state.course_deg == 310.0
+    x += 356.0
+    exhibit._dragged(Drag("heading", x, y - 100.0, x + 100.0, y), True)
+    assert exhibit.state.wanted_heading_deg == 130.0
+
+
+def test_the_start_moves_only_before_the_flight_has_begun() -> None:
+    exhibit = flight()
+    exhibit.set(start_radial_deg=300.0, start_distance_nm=5.0)
+    assert exhibit.state.reading.radial_deg == pytest.approx(300.0)
+    exhibit.step(10.0)
+    before = exhibit.state.moment
+    exhibit.set(start_radial_deg=100.0)
+    assert exhibit.state.moment == before
+    exhibit.restart()
+    assert exhibit.state.reading.radial_deg == pytest.approx(100.0)
+    assert len(exhibit.state.log) == 1
+
+
+def test_without_the_plan_the_place_is_not_given_away() -> None:
+    assert "NM" not in sentence(State(show_plan=False))
+    assert "NM" in sentence(State())
+
+
+def test_both_themes_draw_and_the_heading_is_told_in_words() -> None:
+    for theme in (SCREEN, PROJECTOR):
+        picture = draw(State(show_plan=False), theme)
+        assert "Heading 040, wanted 040." in picture.description
+
+
+def test_nothing_plays_by_itself_and_playing_wants_a_loop() -> None:
+    exhibit = flight()
+    assert not exhibit.playing
+    assert exhibit.state.moment.time_s == 0.0
+    with pytest.raises(RuntimeError):
+        exhibit.play()
+    assert not exhibit.playing
+
+
+def test_a_pause_keeps_the_state_and_play_goes_on_from_it() -> None:
+    exhibit = flight(speed=20.0)
+    times = []
+
+    async def run() -> None:
+        for _ in range(2):
+            exhibit.play()
+            await asyncio.sleep(0.4)
+            exhibit.pause()
+            times.append(exhibit.state.moment.time_s)
+            await asyncio.sleep(0.2)
+            assert exhibit.state.moment.time_s == times[-1]
+
+    asyncio.run(run())
+    assert 2.0 < times[0] < times[1]
+    assert not exhibit.picture.hushed
+
+
+def test_a_browser_that_no_longer_answers_stops_the_flight(monkeypatch) -> None:
+    monkeypatch.setattr("vorlib.exhibits.flying.ASK_S", 0.05)
+    monkeypatch.setattr("vorlib.exhibits.flying.UNSEEN_S", 0.2)
+    exhibit = flight()
+
+    async def run() -> None:
+        exhibit.play()
+        await asyncio.sleep(1.5)
+
+    asyncio.run(run())
+    assert not exhibit.playing
+    assert 0.0 < exhibit.state.moment.time_s < 5.0
+
+
+def test_a_wrong_entry_is_answered_beside_the_control() -> None:
+    exhibit = flight()
+    exhibit.set(wind_kt=1000.0)
+    assert exhibit.state.wind_kt == 15.0
+    assert any("out of range" in control.message for control in exhibit._controls)
+
+
+# ---- tasks
+
+
+def test_tasks_are_ticked_off_one_after_the_other() -> None:
+    exhibit = flight(
+        wind_kt=0.0,
+        tasks=[
+            tasks.tune("QLN"),
+            tasks.identify("QLN"),
+            tasks.intercept("QLN", 40.0),
+            tasks.pass_over("QLN", 40.0),
+            tasks.track_out("QLN", 40.0, 5.0),
+        ],
+    )
+    assert exhibit.state.tasks_done == 1
+    exhibit.identify()
+    assert exhibit.state.tasks_done == 3
+    assert "Task 4 of 5: Fly to Quillon" in exhibit.sentence
+    exhibit.step(470.0)
+    assert exhibit.state.tasks_done == 4
+    exhibit.step(200.0)
+    assert exhibit.state.task is None
+    assert "All tasks are done." in exhibit.sentence
+
+
+def test_tuning_another_station_asks_for_its_ident_anew() -> None:
+    exhibit = flight(tasks=[tasks.tune("HTX"), tasks.identify("HTX")])
+    exhibit.identify()
+    exhibit.set(station="HTX")
+    assert exhibit.state.heard == ""
+    assert exhibit.state.tasks_done == 1
+
+
+# ---- the debrief
+
+
+def test_the_debrief_tells_of_the_learners_own_flight() -> None:
+    exhibit = flight(wind_kt=0.0)
+    exhibit.step(300.0)
+    assert exhibit._debrief.value == ""
+    exhibit.debrief()
+    told = exhibit._debrief.value
+    assert "tracked the 220 radial of Quillon inbound" in told
+    assert "<table>" in told
+    assert "<img" in told
+    exhibit.restart()
+    assert exhibit._debrief.value == ""
+
+
+@pytest.mark.parametrize("seconds", [0.0, 0.3, 2.0])
+def test_a_debrief_at_once_says_that_there_is_little_to_say(seconds) -> None:
+    exhibit = flight()
+    exhibit.step(seconds)
+    exhibit.debrief()
+    assert "too short" in exhibit._debrief.value
