@@ -17,7 +17,7 @@ LAYERS = [
     {"coverage", "station", "receiver", "bearing_errors", "dynamics", "sensing"}
     | {"stationfile", "archipelago"},
     {"wind", "turns", "flight"},
-    {"orientation", "intercept", "tracking", "timing", "fixing", "fix_area", "pilots"}
+    {"orientation", "intercept", "tracking", "timing", "timed_runs", "fixing", "fix_area", "pilots"}
     | {"receiver_checks", "check_rules", "error_budget"}
     | {"watched", "findings", "debrief"},
     {"signal", "morse"},

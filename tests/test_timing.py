@@ -7,12 +7,12 @@ from hypothesis import strategies as st
 
 import vorlib as v
 from vorlib.flight import Aircraft, advance, start
+from vorlib.timed_runs import isosceles_run, timed_run
 from vorlib.timing import (
     distance_to_station_nm,
     exact_abeam_distance_nm,
     exact_end_distance_nm,
     isosceles_time_to_station_min,
-    timed_run,
 )
 
 QUILLON = v.Station("QLN", v.Position(46.0, -30.0), -9.0, 113.4, "Quillon", "H")
@@ -113,3 +113,37 @@ def test_a_change_of_nothing_or_of_half_a_circle_is_refused(change: float) -> No
 def test_a_run_of_no_time_is_refused() -> None:
     with pytest.raises(ValueError, match="minutes must be more than 0 min, got 0"):
         v.time_to_station_min(0.0, 10.0)
+
+
+def test_a_doubled_relative_bearing_leaves_the_time_flown_but_for_the_turn() -> None:
+    # Geometry: two equal sides. The turn of 60 degrees at 3 degrees a second cuts the corner.
+    run = isosceles_run(QUILLON, 20.0, 30.0, Aircraft(100.0))
+    assert run.rule_min == run.run_min
+    # a straight run is a little bent against meridians that draw together: half a percent
+    assert run.actual_nm == pytest.approx(run.run_min * 100.0 / 60.0, rel=0.007)
+    assert run.actual_min == pytest.approx(run.rule_min, abs=0.2)
+
+
+def test_a_headwind_on_the_run_makes_the_isosceles_rule_wrong() -> None:
+    # slow out along the run, then faster than that toward a station off to the side
+    run = isosceles_run(QUILLON, 20.0, 30.0, Aircraft(100.0), v.Wind(360.0, 30.0))
+    assert run.error_percent > 10.0
+
+
+@given(st.floats(3.0, 30.0), st.floats(10.0, 60.0), st.floats(1.0, 360.0), st.floats(0.0, 30.0))
+@settings(max_examples=25, deadline=None)
+def test_the_track_home_begins_where_the_run_ends_and_ends_at_the_station(
+    distance, off, wind_from, wind_kt
+) -> None:
+    run = isosceles_run(QUILLON, distance, off, Aircraft(110.0), v.Wind(wind_from, wind_kt), 75.0)
+    ends = run.run_track.lat_deg[-1], run.run_track.lon_deg[-1]
+    assert (run.home_track.lat_deg[0], run.home_track.lon_deg[0]) == pytest.approx(ends, abs=1e-9)
+    assert run.home_track.lat_deg[-1] == pytest.approx(46.0)
+    flown = QUILLON.distance_nm(v.Position(*ends))
+    assert float(flown) == pytest.approx(run.actual_nm, abs=1e-6)
+
+
+@pytest.mark.parametrize("off", [0.0, 90.0, -10.0])
+def test_an_isosceles_run_begins_ahead_of_the_wing_tip(off) -> None:
+    with pytest.raises(ValueError, match="relative_bearing_deg must be more than 0"):
+        isosceles_run(QUILLON, 20.0, off, Aircraft(100.0))
