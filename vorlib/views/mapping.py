@@ -16,7 +16,7 @@ from vorlib.views.projection import SIZE, StationProjection, rose_radius
 from vorlib.views.scene import Coast, Overlay, Place
 from vorlib.views.theme import Theme
 
-__all__ = ["Chart", "chart", "compass_rose", "ring_step_nm", "station_symbol"]
+__all__ = ["Chart", "area_chart", "chart", "compass_rose", "ring_step_nm", "station_symbol"]
 
 RING_STEPS_NM = (0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 25.0, 50.0, 100.0)
 
@@ -74,6 +74,24 @@ def chart(
         ground += rings
         marks += words
     return Chart(Group(tuple(ground)), Group(tuple(marks)), tuple(labels.taken))
+
+
+@lru_cache(maxsize=32)
+def area_chart(
+    islands: tuple[Coast, ...],
+    stations: tuple[Station, ...],
+    layout: StationProjection,
+    theme: Theme,
+) -> Chart:
+    """Draw a map on which no station is more than another: coasts, stations and their names."""
+    labels = Labeller((3.0, 3.0, SIZE - 3.0, SIZE - 3.0))
+    marks: list[Item] = []
+    for station in stations:
+        x, y = (float(c) for c in layout.to_xy(station.position))
+        name = f"{station.name} {station.ident}"
+        marks += _named(station_symbol(9.0, theme), name, x, y, labels, theme)
+    ground = Group(tuple(_islands(islands, layout, theme)))
+    return Chart(ground, Group(tuple(marks)), tuple(labels.taken))
 
 
 def _islands(islands: tuple[Coast, ...], layout: StationProjection, theme: Theme) -> Iterator[Item]:
