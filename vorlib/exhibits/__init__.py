@@ -5,12 +5,15 @@ from vorlib.exhibits.exhibit import Exhibit
 from vorlib.exhibits.hidden import hidden_position
 from vorlib.exhibits.homing import homing
 from vorlib.exhibits.indicator import indicator
+from vorlib.exhibits.intercept import intercept
 from vorlib.exhibits.practice import Practice, practice
 from vorlib.exhibits.predict import Prediction, predict
 from vorlib.exhibits.radials import radials
 from vorlib.exhibits.receiver_check import receiver_check
+from vorlib.exhibits.sensing import sensing
 from vorlib.exhibits.setup import setup
 from vorlib.exhibits.signal import signal
+from vorlib.exhibits.tracking import tracking
 
 __all__ = [
     "Exhibit",
@@ -20,10 +23,13 @@ __all__ = [
     "hidden_position",
     "homing",
     "indicator",
+    "intercept",
     "practice",
     "predict",
     "radials",
     "receiver_check",
+    "sensing",
     "setup",
     "signal",
+    "tracking",
 ]

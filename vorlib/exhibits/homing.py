@@ -14,7 +14,7 @@ from vorlib.archipelago import STATIONS
 from vorlib.exhibits import around
 from vorlib.exhibits.controls import Choice, Number
 from vorlib.exhibits.playback import Playback, Played
-from vorlib.exhibits.replay import Replay, clock_words
+from vorlib.exhibits.replay import Replay, clock_words, off_line_nm
 from vorlib.flight import Aircraft, start
 from vorlib.pilots import Homing, Panel, Pilot, Tracking, fly
 from vorlib.receiver import Flag
@@ -143,7 +143,7 @@ def outcome(replay: Replay, radial_deg: float) -> Outcome:
     by someone flying to the station.
     """
     nearest = int(np.argmin(replay.distance_nm))
-    off = -replay.off_line_nm(radial_deg)[: nearest + 1]
+    off = -off_line_nm(replay.flown.reading, radial_deg)[: nearest + 1]
     heading = float(replay.heading_deg[nearest])
     return Outcome(
         bool(replay.distance_nm[nearest] <= ARRIVED_NM),

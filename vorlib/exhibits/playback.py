@@ -91,8 +91,9 @@ class Clock(Number):
         """Be as long as the flight."""
         if math.ceil(state.duration_s) != self.high:
             self.high = float(math.ceil(state.duration_s))
-            self.slider.max = max(self.high, STEP_S)
             self.slider.disabled = self.box.disabled = not self.high
+            with self._quietly():  # a shorter slider moves its own value
+                self.slider.max = max(self.high, STEP_S)
 
     def _show(self, value: float | None) -> None:
         super()._show(value and round(value))

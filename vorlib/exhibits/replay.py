@@ -16,7 +16,7 @@ from vorlib.pilots import Flown
 from vorlib.receiver import Reading, Receiver
 from vorlib.station import Station
 
-__all__ = ["Moment", "Replay", "clock_words", "corners"]
+__all__ = ["Moment", "Replay", "clock_words", "corners", "off_line_nm"]
 
 DRAWN_WITHIN_NM = 0.01  # a drawn track may leave the flown one by this much, a line's width
 
@@ -34,6 +34,12 @@ def clock_words(seconds: float) -> str:
     """Return a time in words, such as "2 min 05 s"."""
     minutes, rest = divmod(int(seconds), 60)
     return f"{minutes} min {rest:02d} s"
+
+
+def off_line_nm(reading: Reading, radial_deg: float) -> FloatArray:
+    """Return the distance from the line of a radial, positive clockwise of it; arrays or one."""
+    off = np.radians(reading.radial_deg - radial_deg)
+    return np.asarray(reading.distance_nm * np.sin(off))
 
 
 def corners(x: FloatArray, y: FloatArray, within: float) -> NDArray[np.intp]:
@@ -92,11 +98,6 @@ class Replay:
     def distance_nm(self) -> FloatArray:
         """Distance from the station at each look."""
         return self.station.distance_nm(self.flown.flight.position)
-
-    def off_line_nm(self, radial_deg: float) -> FloatArray:
-        """Return the distance from the line of a radial at each look, positive clockwise of it."""
-        off = np.radians(self.flown.reading.radial_deg - radial_deg)
-        return np.asarray(self.distance_nm * np.sin(off))
 
     def at(self, time_s: float) -> Moment:
         """Return the moment at a time; before the beginning the first, after the end the last."""

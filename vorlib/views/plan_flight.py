@@ -60,6 +60,8 @@ def trace_words(
         reach = 14.0 * theme.symbol
         labels.block((x - reach, y - reach, x + reach, y + reach))
     for trace, points in zip(scene.traces, lines, strict=True):
+        if not trace.name:
+            continue
         others = [other[-1] for other in lines if other is not points]
         text = Text(
             0, 0, trace.name, theme.text_size, _ink(trace, theme), bold=True, halo=theme.sea

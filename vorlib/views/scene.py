@@ -52,7 +52,7 @@ class Trace:
     Attributes
     ----------
     name
-        What stands beside the end of the line.
+        What stands beside the end of the line; empty when there is nothing to tell apart.
     track
         An array of places, in order.
     dashed
