@@ -1,5 +1,6 @@
 """A small local log of receiver checks: one SQLite file, in which an acknowledged entry stays."""
 
+from collections.abc import Sequence
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -94,21 +95,26 @@ class CheckLog:
 
     def as_text(self, today: date) -> str:
         """Return the log as a page to print: every item of every entry, and how it stands today."""
-        lines = ["Receiver checks: training log", CAUTION, f"As of {today.isoformat()}", ""]
-        for number, entry in enumerate(self.entries(), start=1):
-            kind = entry.outcome.kind
-            error = "difference" if kind.compares_receivers else "bearing error"
-            signed = f"{entry.error_deg:g}" if kind.compares_receivers else f"{entry.error_deg:+g}"
-            verdict = "pass" if entry.outcome.passed else "fail"
-            lines += [
-                f"{number}. {entry.made_on.isoformat()}  {entry.place}",
-                f"   {kind.name}, {kind.paragraph}: limit {kind.limit_deg:g} degrees",
-                f"   {error} {signed} degrees: {verdict}; {entry.standing(today)}",
-                f"   signed {entry.signature}, written {entry.written_on.isoformat()}",
-            ]
-        if len(lines) == 4:
-            lines.append("No entries yet.")
-        return "\n".join(lines)
+        return page(self.entries(), today)
+
+
+def page(entries: Sequence[LogEntry], today: date) -> str:
+    """Return entries as a page to print: every item of each, and how it stands today."""
+    lines = ["Receiver checks: training log", CAUTION, f"As of {today.isoformat()}", ""]
+    for number, entry in enumerate(entries, start=1):
+        kind = entry.outcome.kind
+        error = "difference" if kind.compares_receivers else "bearing error"
+        signed = f"{entry.error_deg:g}" if kind.compares_receivers else f"{entry.error_deg:+g}"
+        verdict = "pass" if entry.outcome.passed else "fail"
+        lines += [
+            f"{number}. {entry.made_on.isoformat()}  {entry.place}",
+            f"   {kind.name}, {kind.paragraph}: limit {kind.limit_deg:g} degrees",
+            f"   {error} {signed} degrees: {verdict}; {entry.standing(today)}",
+            f"   signed {entry.signature}, written {entry.written_on.isoformat()}",
+        ]
+    if not entries:
+        lines.append("No entries yet.")
+    return "\n".join(lines)
 
 
 def _entry(row: tuple[Any, ...]) -> LogEntry:
