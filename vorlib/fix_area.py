@@ -9,7 +9,7 @@ from numpy.typing import ArrayLike
 
 from vorlib.angles import wrap_360
 from vorlib.checks import FloatArray, positive
-from vorlib.earth import Position
+from vorlib.earth import Position, inverse
 from vorlib.fixing import SMALLEST_CUT_DEG, cross, cut_angle_deg, fix_from_radials, settle
 from vorlib.receiver import Reason, Receiver
 from vorlib.station import Station
@@ -204,3 +204,20 @@ def ellipse_outline(
     azimuth = np.radians(ellipse.true_azimuth_deg)
     east = along * np.sin(azimuth) + across * np.cos(azimuth)
     return east, along * np.cos(azimuth) - across * np.sin(azimuth)
+
+
+def share_within(
+    samples: Samples, position: Position, ellipse: Ellipse, scale: float = NINETY_FIVE_PERCENT
+) -> float:
+    """Return the share of all fixes tried that fell within an ellipse about a position.
+
+    Fixes that met nowhere count as outside. *scale* as for `ellipse_outline`.
+    """
+    line = inverse(
+        position.lat_deg, position.lon_deg, samples.position.lat_deg, samples.position.lon_deg
+    )
+    turned = np.radians(line.true_azimuth_deg - ellipse.true_azimuth_deg)
+    along = line.distance_nm * np.cos(turned) / ellipse.semi_major_nm
+    across = line.distance_nm * np.sin(turned) / ellipse.semi_minor_nm
+    within = np.hypot(along, across) <= scale
+    return float(within.mean()) * (1.0 - samples.lost) if within.size else 0.0

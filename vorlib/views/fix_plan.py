@@ -14,6 +14,7 @@ from vorlib.views.clipping import clip_polygon, clip_polyline
 from vorlib.views.fix_scene import (
     CLOSE,
     CLOSE_RANGES_NM,
+    DistanceRing,
     FixScene,
     PositionLine,
     closeup_projection,
@@ -156,9 +157,16 @@ def _rings(
 ) -> Iterator[Polyline]:
     for ring in scene.rings:
         places = ring.station.position_on(RING_POINTS, ring.distance_nm)
-        dash = (4.0 * theme.line, 3.0 * theme.line) if ring.dashed else ()
         for piece in clip_polyline(_points(layout, places), frame):
-            yield Polyline(piece, theme.cone, 1.5 * theme.line, dash)
+            yield Polyline(piece, theme.cone, 1.5 * theme.line, _ring_dash(ring, theme))
+
+
+def _ring_dash(ring: DistanceRing, theme: Theme) -> tuple[float, ...]:
+    return (4.0 * theme.line, 3.0 * theme.line) if ring.dashed else ()
+
+
+def _ellipse_dash(theme: Theme) -> tuple[float, ...]:
+    return (5.0 * theme.line, 3.0 * theme.line)
 
 
 def _line_names(
@@ -221,8 +229,8 @@ def _areas(scene: FixScene, layout: StationProjection, theme: Theme) -> Iterator
         corners = tuple(_points(layout, scene.corners))
         yield Polygon(corners, "", theme.text, theme.thick)
     if scene.ellipse is not None:
-        dash = (5.0 * theme.line, 3.0 * theme.line)
-        yield Polygon(tuple(_points(layout, scene.ellipse)), "", theme.text, theme.line, dash)
+        points = tuple(_points(layout, scene.ellipse))
+        yield Polygon(points, "", theme.text, theme.line, _ellipse_dash(theme))
 
 
 def _scale(layout: StationProjection, labels: Labeller, theme: Theme) -> Iterator[Item]:
@@ -241,11 +249,9 @@ def _key(scene: FixScene, theme: Theme) -> Iterator[Item]:
     if scene.corners is not None:
         rows.append(("all within the bounds", theme.text, theme.thick, ()))
     if scene.ellipse is not None:
-        dash = (5.0 * theme.line, 3.0 * theme.line)
-        rows.append(("95 % of fixes", theme.text, theme.line, dash))
+        rows.append(("95 % of fixes", theme.text, theme.line, _ellipse_dash(theme)))
     for ring in scene.rings:
-        dash = (4.0 * theme.line, 3.0 * theme.line) if ring.dashed else ()
-        rows.append((ring.name, theme.cone, 1.5 * theme.line, dash))
+        rows.append((ring.name, theme.cone, 1.5 * theme.line, _ring_dash(ring, theme)))
     step = 1.6 * theme.text_size
     for number, (words, colour, width, dash) in enumerate(rows):
         y = CLOSE + step * (number + 0.8)
