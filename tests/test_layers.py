@@ -12,7 +12,7 @@ PACKAGE = Path(__file__).parent.parent / "vorlib"
 # From the ground up. A module imports from its own layer and those above it in this table, and a
 # package (practice, views, exhibits) is one entry.
 LAYERS = [
-    {"angles", "units", "checks", "plain"},
+    {"angles", "units", "checks", "plain"} | {"caution", "wholefile"},
     {"earth", "magnetism"},
     {"coverage", "station", "receiver", "bearing_errors", "dynamics", "sensing"}
     | {"stationfile", "archipelago"},

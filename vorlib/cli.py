@@ -8,13 +8,11 @@ from collections.abc import Sequence
 from importlib.metadata import version
 from pathlib import Path
 
+from vorlib.caution import CAUTION
+
 __all__ = ["main"]
 
 START = "00_start_here.ipynb"
-CAUTION = (
-    "For training on the ground only, not for navigation. Current charts and publications, "
-    "local rules and a licensed instructor come first."
-)
 
 
 def main(arguments: Sequence[str] | None = None) -> int:

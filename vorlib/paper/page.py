@@ -1,0 +1,295 @@
+"""What all printed sheets have in common: paper, header, caution, tables, and saving as PDF.
+
+A page is a `vorlib.views.picture.Picture` whose unit is the printer's point, so that a notebook
+shows it as it will be printed. Everything is black, white and grey.
+"""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from vorlib.caution import CAUTION
+from vorlib.views.layout import wrapped
+from vorlib.views.picture import Item, Line, Picture, Text
+from vorlib.views.scaling import framed
+from vorlib.views.theme import SCREEN
+
+__all__ = [
+    "A4",
+    "LETTER",
+    "PAGE_SIZES",
+    "PRINT",
+    "Column",
+    "PageSize",
+    "Sheet",
+    "page_size",
+    "pdf_bytes",
+]
+
+POINTS_PER_MM = 72.0 / 25.4
+MARGIN = 40.0
+HEADER, FOOTER = 42.0, 40.0  # room for them inside the margins
+BODY, SMALL, HEADING, TITLE = 8.5, 7.0, 10.5, 14.0  # sizes of type in points
+LEADING = 1.35  # from line to line, in sizes of type
+SURE_WIDTH = 0.94  # text widths are good to about a tenth: wrap a little early
+
+# Greys on white: text at 7 to 1 and better, lines at 3 to 1.
+PRINT = replace(
+    SCREEN,
+    sea="#ffffff",
+    land="#ececec",
+    coast="#6e6e6e",
+    text="#000000",
+    muted="#454545",
+    rose="#333333",
+    ring="#7a7a7a",
+    station="#000000",
+    course="#000000",
+    aircraft="#000000",
+    track="#333333",
+    to_half="#6e6e6e",
+    from_half="#6e6e6e",
+    cone="#222222",
+    needle="#000000",
+    cover="#e4e4e4",
+    warning="#000000",
+)
+
+
+@dataclass(frozen=True)
+class PageSize:
+    """A size of paper, upright, in points of 1/72 inch."""
+
+    name: str
+    width: float
+    height: float
+
+
+A4 = PageSize("A4", 210.0 * POINTS_PER_MM, 297.0 * POINTS_PER_MM)
+LETTER = PageSize("Letter", 8.5 * 72.0, 11.0 * 72.0)
+PAGE_SIZES = {size.name: size for size in (A4, LETTER)}
+
+
+def page_size(name: str) -> PageSize:
+    """Return a size of paper by name, whatever its capitals, or raise ValueError naming all."""
+    for size in PAGE_SIZES.values():
+        if size.name.casefold() == name.casefold():
+            return size
+    raise ValueError(f"the paper must be one of {', '.join(PAGE_SIZES)}, got {name!r}")
+
+
+@dataclass(frozen=True)
+class Column:
+    """A column of a table: its title, its share of the width, and "start", "middle" or "end"."""
+
+    title: str
+    share: float
+    anchor: str = "start"
+
+
+class Sheet:
+    """Pages filled from the top down; what does not fit goes on the next page.
+
+    Parameters
+    ----------
+    title
+        Stands at the head of every page.
+    size
+        The paper.
+    reference
+        A short word at the head of every page, by which the sheet is found again.
+    caution
+        Stands at the foot of every page.
+
+    Attributes
+    ----------
+    left, right, bottom
+        Where the room for content ends.
+    y
+        Where the next thing begins, in points from the top of the page.
+    """
+
+    def __init__(
+        self, title: str, size: PageSize = A4, reference: str = "", caution: str = CAUTION
+    ) -> None:
+        self.title, self.size, self.reference, self.caution = title, size, reference, caution
+        self.left, self.right = MARGIN, size.width - MARGIN
+        self.top, self.bottom = MARGIN + HEADER, size.height - MARGIN - FOOTER
+        self.y = self.top
+        self._pages: list[list[Item]] = [[]]
+
+    @property
+    def width(self) -> float:
+        """The width of the content."""
+        return self.right - self.left
+
+    def draw(self, *items: Item) -> None:
+        """Put items on the present page, where their own coordinates say; `y` stays."""
+        self._pages[-1].extend(items)
+
+    def new_page(self) -> None:
+        """Go on at the top of a new page, unless the present one is still empty."""
+        if self._pages[-1]:
+            self._pages.append([])
+        self.y = self.top
+
+    def need(self, height: float) -> None:
+        """Go on with a new page where less than `height` points are left."""
+        if self.y + height > self.bottom:
+            self.new_page()
+
+    def gap(self, height: float = 6.0) -> None:
+        """Leave some room."""
+        self.y += height
+
+    def heading(self, words: str, keep: float = 40.0) -> None:
+        """Write a heading, on the same page as the next `keep` points."""
+        self.need(2.0 * HEADING + keep)
+        self.gap(4.0)
+        self._line(words, HEADING, bold=True)
+        self.gap(2.0)
+
+    def paragraph(self, words: str, size: float = BODY, bold: bool = False) -> None:
+        """Write words, broken into lines."""
+        for line in wrapped(words, SURE_WIDTH * self.width, size):
+            self.need(LEADING * size)
+            self._line(line, size, bold)
+        self.gap(3.0)
+
+    def picture(self, picture: Picture, width: float | None = None) -> None:
+        """Place a picture, in the middle of the page, `width` points wide or as wide as it may."""
+        width = self.width if width is None else width
+        height = width * picture.height / picture.width
+        self.need(height)
+        self.draw(framed(picture, width, self.left + (self.width - width) / 2.0, self.y))
+        self.y += height
+
+    def table(
+        self,
+        columns: Sequence[Column],
+        rows: Sequence[Sequence[str]],
+        size: float = SMALL,
+        least_height: float = 0.0,
+    ) -> None:
+        """Write a table, with its titles again on each page; an empty cell is room to fill in.
+
+        Parameters
+        ----------
+        columns
+            What stands at their heads; shares of the width count against each other.
+        rows
+            The words of each cell, as many as there are columns. Long ones are broken.
+        size
+            The size of type in points.
+        least_height
+            The least height of a row in points, for cells that are filled in by hand.
+        """
+        titles = [column.title for column in columns]
+        head = self._height(columns, titles, size, 0.0)
+        self.need(
+            head + max([self._height(columns, r, size, least_height) for r in rows[:1]] + [0])
+        )
+        self._row(columns, titles, size, head, bold=True)
+        for row in rows:
+            height = self._height(columns, row, size, least_height)
+            if self.y + height > self.bottom:
+                self.new_page()
+                self._row(columns, titles, size, head, bold=True)
+            self._row(columns, row, size, height)
+        self.gap()
+
+    def pages(self) -> tuple[Picture, ...]:
+        """Return the pages with header and footer."""
+        filled = [items for items in self._pages if items] or [[]]
+        return tuple(
+            Picture(
+                self.size.width,
+                self.size.height,
+                (*self._furniture(number, len(filled)), *items),
+                title=f"{self.title}, page {number} of {len(filled)}",
+                description=self.caution,
+            )
+            for number, items in enumerate(filled, 1)
+        )
+
+    def _line(self, words: str, size: float, bold: bool = False) -> None:
+        self.draw(
+            Text(self.left, self.y + 0.5 * LEADING * size, words, size, PRINT.text, "start", bold)
+        )
+        self.y += LEADING * size
+
+    def _furniture(self, number: int, count: int) -> list[Item]:
+        rule = self.top - 8.0
+        page = f"page {number} of {count}"
+        foot = self.size.height - MARGIN - FOOTER + 14.0
+        items: list[Item] = [
+            Text(self.left, MARGIN + 12.0, self.title, TITLE, PRINT.text, "start", bold=True),
+            Text(self.right, MARGIN + 12.0, self.reference, BODY, PRINT.text, "end"),
+            Line(self.left, rule, self.right, rule, PRINT.text, 1.0),
+            Line(self.left, foot - 10.0, self.right, foot - 10.0, PRINT.text, 0.5),
+            Text(self.right, foot, page, SMALL, PRINT.muted, "end"),
+        ]
+        words = wrapped(self.caution, SURE_WIDTH * self.width - 60.0, SMALL + 0.5)
+        for line, text in enumerate(words):
+            y = foot + LEADING * SMALL * line
+            items.append(Text(self.left, y, text, SMALL + 0.5, PRINT.text, "start", bold=True))
+        return items
+
+    def _cells(
+        self, columns: Sequence[Column], row: Sequence[str], size: float
+    ) -> list[tuple[float, float, list[str]]]:
+        """Left side, width and lines of each cell of a row."""
+        total = sum(column.share for column in columns)
+        cells, x = [], self.left
+        for column, words in zip(columns, row, strict=True):
+            width = self.width * column.share / total
+            cells.append((x, width, wrapped(words, SURE_WIDTH * (width - 5.0), size)))
+            x += width
+        return cells
+
+    def _height(
+        self, columns: Sequence[Column], row: Sequence[str], size: float, least: float
+    ) -> float:
+        lines = max(len(lines) for _, _, lines in self._cells(columns, row, size))
+        return max(least, LEADING * size * max(lines, 1) + 4.0)
+
+    def _row(
+        self,
+        columns: Sequence[Column],
+        row: Sequence[str],
+        size: float,
+        height: float,
+        bold: bool = False,
+    ) -> None:
+        for column, (x, width, lines) in zip(columns, self._cells(columns, row, size), strict=True):
+            at = {"start": x + 2.5, "middle": x + width / 2.0, "end": x + width - 2.5}[
+                column.anchor
+            ]
+            for number, line in enumerate(lines):
+                y = self.y + 2.0 + LEADING * size * (number + 0.5)
+                self.draw(Text(at, y, line, size, PRINT.text, column.anchor, bold))
+            if x > self.left:
+                self.draw(Line(x, self.y, x, self.y + height, PRINT.ring, 0.3))
+        self.y += height
+        weight = 0.8 if bold else 0.3
+        self.draw(Line(self.left, self.y, self.right, self.y, PRINT.text, weight))
+
+
+def pdf_bytes(pages: Sequence[Picture], title: str) -> bytes:
+    """Return pages as a PDF: the same pages give the same bytes, whoever makes them and when."""
+    import matplotlib as mpl
+    from matplotlib.backends.backend_pdf import PdfPages
+
+    from vorlib.views.mpl import POINTS_PER_INCH, to_figure
+
+    document = io.BytesIO()
+    facts = {"Title": title, "Creator": "vorlib", "Producer": "vorlib", "CreationDate": None}
+    with (
+        mpl.rc_context({"pdf.fonttype": 42, "pdf.compression": 6, "pdf.use14corefonts": False}),
+        PdfPages(document, metadata=facts) as pdf,
+    ):
+        for page in pages:
+            pdf.savefig(to_figure(page, page.width / POINTS_PER_INCH))
+    return document.getvalue()
