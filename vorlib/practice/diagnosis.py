@@ -1,0 +1,36 @@
+"""Which misconceptions a learner holds, told from a slip by what other answers show."""
+
+from collections.abc import Iterable, Sequence
+
+from vorlib.practice.attempt import Attempt
+
+SHOWN_TO_HOLD = 3  # different questions; two can be two slips
+LATEST = 5  # questions that could have shown it: what was held earlier may have been put right
+
+
+def first_tries(attempts: Iterable[Attempt]) -> list[Attempt]:
+    """Return the first answer to each question: later ones were given after its marking."""
+    first: dict[tuple[str, int], Attempt] = {}
+    for attempt in attempts:
+        first.setdefault((attempt.kind, attempt.seed), attempt)
+    return list(first.values())
+
+
+def diagnose(attempts: Sequence[Attempt]) -> tuple[str, ...]:
+    """Return the names of the misconceptions that a learner holds, the most often shown first.
+
+    One is held when it was behind at least 3 of the latest 5 first answers to questions that could
+    have shown it. Less is a slip.
+
+    Parameters
+    ----------
+    attempts
+        Answers in the order of time.
+    """
+    chances: dict[str, list[bool]] = {}
+    for attempt in first_tries(attempts):
+        for name in attempt.foreseen:
+            chances.setdefault(name, []).append(attempt.misconception == name)
+    shown = {name: sum(showed[-LATEST:]) for name, showed in chances.items()}
+    held = [name for name, times in shown.items() if times >= SHOWN_TO_HOLD]
+    return tuple(sorted(held, key=lambda name: -shown[name]))
