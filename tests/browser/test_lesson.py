@@ -174,6 +174,25 @@ def test_a_held_key_is_not_lost_and_moves_no_cell(exhibit):
     assert selected.count() == 1
 
 
+def test_a_finger_drags_the_aircraft_and_does_not_scroll_the_page(exhibit):
+    page = exhibit.page
+    scrolled = "document.querySelector('.jp-WindowedPanel-outer').scrollTop"
+    before = page.evaluate(scrolled)
+    x, y = exhibit.on_page(*exhibit.aircraft_xy())
+    finger = page.context.new_cdp_session(page)
+
+    def touch(kind, *points):
+        finger.send("Input.dispatchTouchEvent", {"type": kind, "touchPoints": list(points)})
+
+    touch("touchStart", {"x": x, "y": y})
+    for i in range(1, 11):
+        touch("touchMove", {"x": x + 4 * i, "y": y - 12 * i})
+    touch("touchEnd")
+    exhibit.take_position()
+    assert exhibit.state.radial_deg != State().radial_deg
+    assert page.evaluate(scrolled) == before
+
+
 def test_scrolling_the_page_does_not_turn_the_ring_on_the_way(exhibit):
     page = exhibit.page
     page.mouse.move(*exhibit.on_page(240, 240))  # over the plan, which does not answer to it

@@ -133,6 +133,10 @@ function render({ model, el }) {
   // a mouse press would begin selecting text; the pointer events above do not stop that
   picture.addEventListener("mousedown", (event) => grabAt(event) && event.preventDefault());
 
+  // a finger on a grab would scroll the page, whatever touch-action says inside an SVG
+  const keepStill = (event) => grabAt(event) && event.preventDefault();
+  picture.addEventListener("touchstart", keepStill, { passive: false });
+
   // ---- arrow keys; they must not also move the notebook's selected cell
   picture.addEventListener("keydown", (event) => {
     const grab = grabAt(event);
