@@ -4,34 +4,26 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
-from functools import lru_cache
-from typing import Any, NamedTuple
+from typing import Any
 
-import numpy as np
-
-from vorlib.angles import difference_deg, format_direction, reciprocal_deg
-from vorlib.archipelago import STATIONS
+from vorlib.angles import format_direction, reciprocal_deg
 from vorlib.exhibits import around
 from vorlib.exhibits.controls import Choice, Number
+from vorlib.exhibits.homing_flights import Outcome, both_flights, outcome
 from vorlib.exhibits.playback import Playback, Played
-from vorlib.exhibits.replay import Replay, clock_words, off_line_nm
-from vorlib.flight import Aircraft, start
-from vorlib.pilots import Homing, Panel, Pilot, Tracking, fly
+from vorlib.exhibits.replay import Replay, clock_words
+from vorlib.exhibits.weather import airspeed_number, wind_direction_number, wind_speed_number
 from vorlib.receiver import Flag
-from vorlib.tracking import Bracket
 from vorlib.views.indicator import IndicatorScene
 from vorlib.views.picture import Picture
 from vorlib.views.plan import Overlay, Trace
 from vorlib.views.theme import Theme
-from vorlib.wind import Wind, wind_triangle
+from vorlib.wind import Wind
 
 __all__ = ["State", "draw", "homing", "sentence"]
 
 NEAREST_NM, FARTHEST_NM = 4.0, 25.0
-SLOWEST_KT, FASTEST_KT, STRONGEST_KT = 70.0, 200.0, 100.0
-ARRIVED_NM = 0.5
-LONGEST_S = 2400.0
-LOOKS_PER_S = 1.0  # flies as ten looks a second do, to a hundredth of a mile
+STRONGEST_KT = 100.0
 SHOWN = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE
 NAMES = ("homing", "tracking")
 
@@ -68,7 +60,7 @@ class State(Played, around.Around):
     @property
     def replays(self) -> tuple[tuple[str, Replay], ...]:
         """The two flights."""
-        flights = _flights(
+        flights = both_flights(
             self.station,
             self.radial_deg,
             self.distance_nm,
@@ -83,75 +75,6 @@ class State(Played, around.Around):
     def seen(self) -> Replay:
         """The flight whose indicator is shown."""
         return dict(self.replays)[self.watched]
-
-
-@lru_cache(maxsize=32)
-def _flights(
-    station: str,
-    radial_deg: float,
-    distance_nm: float,
-    altitude_ft: float,
-    airspeed_kt: float,
-    wind_from_deg: float,
-    wind_kt: float,
-) -> tuple[Replay, Replay]:
-    """Fly both pilots straight for the station until they have passed it."""
-    tuned, course_deg = STATIONS[station], float(reciprocal_deg(radial_deg))
-    here = tuned.position_on(radial_deg, distance_nm, altitude_ft)
-    begin = start(here, course_deg + tuned.declination_deg)
-    try:
-        into_wind = wind_triangle(course_deg, airspeed_kt, wind_from_deg, wind_kt)
-        held_deg = float(into_wind.correction_deg)
-    except ValueError:  # no heading holds the course: a pilot can but search for one
-        held_deg = 0.0
-
-    def flight(pilot: Pilot) -> Replay:
-        flown = fly(
-            pilot,
-            Aircraft(airspeed_kt),
-            begin,
-            tuned,
-            course_deg,
-            LONGEST_S,
-            wind=Wind(wind_from_deg + tuned.declination_deg, wind_kt),
-            until=_passed,
-            looks_per_s=LOOKS_PER_S,
-        )
-        return Replay(tuned, flown)
-
-    return flight(Homing()), flight(Tracking(Bracket(course_deg, held_deg)))
-
-
-def _passed(panel: Panel) -> bool:
-    return panel.flag is Flag.FROM
-
-
-class Outcome(NamedTuple):
-    """What became of a flight to the station."""
-
-    arrived: bool
-    minutes: float
-    off_nm: float
-    turned_deg: float
-    heading_deg: float
-
-
-def outcome(replay: Replay, radial_deg: float) -> Outcome:
-    """Return how a flight straight along a radial to the station went.
-
-    Up to where it came nearest to the station; off the radial and turned positive right, as seen
-    by someone flying to the station.
-    """
-    nearest = int(np.argmin(replay.distance_nm))
-    off = -off_line_nm(replay.flown.reading, radial_deg)[: nearest + 1]
-    heading = float(replay.heading_deg[nearest])
-    return Outcome(
-        bool(replay.distance_nm[nearest] <= ARRIVED_NM),
-        float(replay.flown.flight.time_s[nearest]) / 60.0,
-        float(off[np.argmax(np.abs(off))]),
-        float(difference_deg(heading, reciprocal_deg(radial_deg))),
-        heading,
-    )
 
 
 def draw(state: State, theme: Theme) -> Picture:
@@ -264,18 +187,3 @@ def homing(station: str = "QLN", **start: Any) -> Playback[State]:
             around.station_choice(),
         ],
     )
-
-
-def wind_direction_number() -> Number:
-    """Return the control for the direction the wind blows from."""
-    return Number("wind_from_deg", "Wind from", direction=True)
-
-
-def wind_speed_number(most_kt: float) -> Number:
-    """Return the control for the wind's speed."""
-    return Number("wind_kt", "Wind speed", "knots", 0.0, most_kt)
-
-
-def airspeed_number() -> Number:
-    """Return the control for the true airspeed."""
-    return Number("airspeed_kt", "True airspeed", "knots", SLOWEST_KT, FASTEST_KT, 5.0)

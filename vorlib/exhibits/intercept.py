@@ -3,25 +3,19 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from functools import lru_cache
 from html import escape
-from typing import Any, NamedTuple
+from typing import Any
 
 import numpy as np
 
 from vorlib.angles import difference_deg, format_direction
-from vorlib.archipelago import STATIONS
 from vorlib.exhibits import around
 from vorlib.exhibits.controls import Choice, Number, Switch
-from vorlib.exhibits.homing import airspeed_number, wind_direction_number, wind_speed_number
+from vorlib.exhibits.intercept_flight import Flying, fly_intercept
 from vorlib.exhibits.playback import Playback, Played
 from vorlib.exhibits.replay import Moment, Replay, clock_words, off_line_nm
-from vorlib.flight import Aircraft, start
-from vorlib.intercept import LARGEST_INTERCEPT_DEG, Intercept, intercept_angle_deg, plan_intercept
-from vorlib.pilots import Command, Intercepting, Panel, Pilot, fly
-from vorlib.receiver import Flag
-from vorlib.tracking import Bracket
-from vorlib.turns import bank_for_rate_deg, turn_rate_deg_s
+from vorlib.exhibits.weather import airspeed_number, wind_direction_number, wind_speed_number
+from vorlib.intercept import LARGEST_INTERCEPT_DEG, Intercept, intercept_angle_deg
 from vorlib.views.indicator import IndicatorScene
 from vorlib.views.picture import Picture
 from vorlib.views.plan import Overlay, Trace
@@ -33,9 +27,6 @@ __all__ = ["State", "draw", "intercept", "sentence"]
 
 NEAREST_NM, FARTHEST_NM = 2.0, 25.0
 SMALLEST_ANGLE_DEG, STRONGEST_KT = 10.0, 50.0
-AFTER_S = 180.0  # flown on after the course is met
-LONGEST_S = 1500.0
-LOOKS_PER_S = 2.0
 SHOWN = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE | Overlay.WEDGE | Overlay.CONE
 
 
@@ -60,7 +51,8 @@ class State(Played, around.Around):
     """
 
     radial_deg: float = 240.0
-    distance_nm: float = 14.0
+    distance_nm: float = 11.0
+    range_nm: float = 12.5
     inbound: bool = True
     by_rule: bool = True
     angle_deg: float = 45.0
@@ -81,7 +73,7 @@ class State(Played, around.Around):
 
     @property
     def _flown(self) -> Flying:
-        return _fly(
+        return fly_intercept(
             self.station,
             self.radial_deg,
             self.distance_nm,
@@ -124,74 +116,6 @@ class State(Played, around.Around):
         ((_, replay),) = self.replays
         off_nm = off_line_nm(replay.flown.reading, self.course_deg + 180.0 * self.inbound)
         return max(0.0, float(np.max(-np.sign(off_nm[0]) * off_nm)))
-
-
-class Flying(NamedTuple):
-    """A plan and its flight, or why there is none."""
-
-    plan: Intercept | None
-    replay: Replay | None
-    problem: str
-
-
-@lru_cache(maxsize=32)
-def _fly(
-    station: str,
-    radial_deg: float,
-    distance_nm: float,
-    altitude_ft: float,
-    course_deg: float,
-    inbound: bool,
-    angle_deg: float,
-    lead: bool,
-    wind_from_deg: float,
-    wind_kt: float,
-    airspeed_kt: float,
-) -> Flying:
-    """Plan the intercept and fly it, on the intercept heading from the beginning."""
-    tuned, aircraft = STATIONS[station], Aircraft(airspeed_kt)
-    wind = Wind(wind_from_deg + tuned.declination_deg, wind_kt)
-    begin = start(tuned.position_on(radial_deg, distance_nm, altitude_ft), 360.0)
-    try:
-        plan = plan_intercept(
-            tuned, begin, aircraft, course_deg, inbound=inbound, angle_deg=angle_deg, wind=wind
-        )
-    except ValueError as error:
-        words = str(error)
-        return Flying(None, None, f"{words[0].upper()}{words[1:]}.")
-    bank_deg = min(aircraft.bank_limit_deg, float(bank_for_rate_deg(airspeed_kt)))
-    rate_deg_s = float(turn_rate_deg_s(airspeed_kt, bank_deg))
-    seconds = min(plan.minutes * 60.0 + AFTER_S, LONGEST_S)
-    flown = fly(
-        _pilot(plan, rate_deg_s, lead),
-        aircraft,
-        replace(begin, true_heading_deg=plan.heading_deg + tuned.declination_deg),
-        tuned,
-        course_deg,
-        seconds,
-        wind=wind,
-        until=_passed if inbound else None,
-        looks_per_s=LOOKS_PER_S,
-    )
-    return Flying(plan, Replay(tuned, flown), "")
-
-
-def _pilot(plan: Intercept, rate_deg_s: float, lead: bool) -> Pilot:
-    """Return a pilot who flies the plan: once on the course, with the heading that holds it."""
-    pilot = Intercepting(plan.heading_deg, rate_deg_s, lead)
-    held_deg = float(difference_deg(plan.hold_heading_deg, plan.course_deg))
-
-    def look(panel: Panel) -> Command:
-        command = pilot(panel)
-        if pilot.established is not None and pilot.established.bracket is None:
-            pilot.established.bracket = Bracket(plan.course_deg, held_deg)
-        return command
-
-    return look
-
-
-def _passed(panel: Panel) -> bool:
-    return panel.flag is Flag.FROM and panel.time_s > 0.0
 
 
 def draw(state: State, theme: Theme) -> Picture:

@@ -7,23 +7,20 @@ time shown is the time elapsed times the speed, and a picture that would come la
 from __future__ import annotations
 
 import asyncio
-import base64
-import io
 import math
 import time
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from html import escape
 from typing import Any, TypeVar
 
 import ipywidgets as widgets
 
 from vorlib.exhibits.controls import Choice, Control, Number, Switch
 from vorlib.exhibits.exhibit import Exhibit, Grip
-from vorlib.exhibits.replay import Replay, clock_words
+from vorlib.exhibits.replay import Replay
+from vorlib.exhibits.strip_image import strip_image
 from vorlib.views.picture import Picture
-from vorlib.views.strip_chart import Strip, strip_chart
-from vorlib.views.theme import PROJECTOR, Theme
+from vorlib.views.theme import Theme
 
 __all__ = ["Playback", "Played"]
 
@@ -256,28 +253,4 @@ class Playback(Exhibit[P]):
         self._charted = wanted
         self._chart.value = ""
         if wanted is not None and self.state.replays:
-            strips = [
-                Strip(
-                    name,
-                    replay.flown.flight.time_s,
-                    replay.flown.reading,
-                    replay.heading_deg,
-                )
-                for name, replay in self.state.replays
-            ]
-            self._chart.value = _as_image(strips, self.theme)
-
-
-def _as_image(strips: Sequence[Strip], theme: Theme) -> str:
-    """Return a strip chart as an HTML image that carries its words."""
-    file = io.BytesIO()
-    strip_chart(strips, theme).savefig(file, format="svg")
-    names = " and ".join(strip.name for strip in strips)
-    end = clock_words(max(float(strip.time_s[-1]) for strip in strips))
-    words = f"Strip chart of {names}, to {end}: needle in dots, heading and distance against time."
-    data = base64.b64encode(file.getvalue()).decode()
-    width = "100%" if theme is PROJECTOR else "820px"
-    return (
-        f'<img alt="{escape(words)}" style="width:{width};max-width:100%" '
-        f'src="data:image/svg+xml;base64,{data}">'
-    )
+            self._chart.value = strip_image(self.state.replays, self.theme)

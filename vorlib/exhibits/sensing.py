@@ -16,6 +16,7 @@ from vorlib.flight import Aircraft, start
 from vorlib.orientation import sensing_steps
 from vorlib.pilots import Command, Panel, Reversed, Tracking, fly
 from vorlib.receiver import Flag
+from vorlib.units import SECONDS_PER_HOUR
 from vorlib.views.indicator import IndicatorScene
 from vorlib.views.picture import Picture
 from vorlib.views.plan import Overlay, Trace
@@ -28,7 +29,8 @@ NEAREST_NM, FARTHEST_NM = 4.0, 25.0
 AIRSPEED_KT = 100.0
 LONGEST_S = 480.0
 LOOKS_PER_S = 2.0
-FOLLOWS, SELECTS = "follows the needle", "selects the reciprocal"
+SHORT_NM = 1.5  # of the station a flight toward it ends
+YOU, CURED = "you", "cured"
 SHOWN = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE | Overlay.WEDGE
 
 
@@ -46,7 +48,8 @@ class State(Played, around.Around):
     """
 
     radial_deg: float = 220.0
-    distance_nm: float = 14.0
+    distance_nm: float = 11.0
+    range_nm: float = 12.5
     course_deg: float = 214.0
     toward: bool = True
     reciprocal_at_s: float | None = None
@@ -72,14 +75,15 @@ class State(Played, around.Around):
             self.altitude_ft,
             self.course_deg,
             self.heading_deg,
+            self.toward,
             reciprocal_at_s,
         )
 
     @property
     def replays(self) -> tuple[tuple[str, Replay], ...]:
         """The flight of the one who follows the needle; with it, if need be, the one who cures."""
-        flown = ((FOLLOWS, self._flight(self.reciprocal_at_s)),)
-        return (*flown, (SELECTS, self._flight(0.0))) if self.is_reversed else flown
+        flown = ((YOU, self._flight(self.reciprocal_at_s)),)
+        return (*flown, (CURED, self._flight(0.0))) if self.is_reversed else flown
 
 
 @dataclass
@@ -118,10 +122,13 @@ def _fly(
     altitude_ft: float,
     course_deg: float,
     heading_deg: float,
+    toward: bool,
     reciprocal_at_s: float | None,
 ) -> Replay:
-    """Fly along the course line in calm air until the station is passed, or for some minutes."""
-    tuned = STATIONS[station]
+    """Fly along the course line in calm air for some minutes, not as far as the station."""
+    tuned, seconds = STATIONS[station], LONGEST_S
+    if toward:
+        seconds = min(seconds, (distance_nm - SHORT_NM) / AIRSPEED_KT * SECONDS_PER_HOUR)
     flown = fly(
         Following(heading_deg, reciprocal_at_s),
         Aircraft(AIRSPEED_KT),
@@ -131,7 +138,7 @@ def _fly(
         ),
         tuned,
         course_deg,
-        LONGEST_S,
+        seconds,
         looks_per_s=LOOKS_PER_S,
     )
     return Replay(tuned, flown)
@@ -141,7 +148,7 @@ def draw(state: State, theme: Theme) -> Picture:
     """Return both tracks on the plan view, and the indicator of the one who follows the needle."""
     (_, follows), *others = state.replays
     now = follows.at(state.time_s)
-    traces = [Trace(FOLLOWS, follows.track(state.time_s))]
+    traces = [Trace(YOU, follows.track(state.time_s))]
     for name, replay in others:
         heading_deg = replay.at(state.time_s).heading_deg
         traces.append(Trace(name, replay.track(state.time_s), True, heading_deg))
@@ -178,15 +185,15 @@ def _outcome(state: State) -> str:
         abs(float(off_line_nm(replay.at(state.time_s).reading, state.course_deg)))
         for _, replay in state.replays
     ]
-    words = f"The pilot who {FOLLOWS} is {off_nm[0]:.1f} NM off the course line"
+    words = f"Following the needle has you {off_nm[0]:.1f} NM off the course line"
     if state.reciprocal_at_s is not None and state.reciprocal_at_s <= state.time_s:
         words = (
-            f"The reciprocal was selected after {clock_words(state.reciprocal_at_s)}; "
-            f"the aircraft is {off_nm[0]:.1f} NM off the course line"
+            f"You selected the reciprocal after {clock_words(state.reciprocal_at_s)} and are "
+            f"{off_nm[0]:.1f} NM off the course line"
         )
-    if state.is_reversed:
-        return f"{words}, the one who {SELECTS} at once {off_nm[1]:.1f} NM."
-    return f"{words}."
+    if not state.is_reversed:
+        return f"{words}."
+    return f"{words}; with the reciprocal selected at once it would be {off_nm[1]:.1f} NM."
 
 
 def sensing(station: str = "QLN", **start: Any) -> Playback[State]:

@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
-from functools import lru_cache
-from typing import Any, NamedTuple
-
-import numpy as np
+from dataclasses import dataclass, replace
+from typing import Any
 
 from vorlib.angles import difference_deg, format_direction, reciprocal_deg
-from vorlib.archipelago import STATIONS
 from vorlib.exhibits import around
 from vorlib.exhibits.controls import Button, Choice, Number, Switch
 from vorlib.exhibits.playback import Playback, Played
 from vorlib.exhibits.replay import Moment, Replay, clock_words
-from vorlib.flight import Aircraft, start
-from vorlib.pilots import Command, Panel, Pilot, Tracking, fly
+from vorlib.exhibits.tracking_flight import (
+    AIRSPEED_KT,
+    Flying,
+    Orders,
+    fly_course,
+    heading_at,
+    unseen_wind,
+)
 from vorlib.receiver import Flag, Reading
 from vorlib.tracking import Bracket, hold_course
 from vorlib.views.indicator import IndicatorScene
@@ -28,14 +30,8 @@ from vorlib.wind import Wind, WindTriangle
 __all__ = ["HeadingOrder", "State", "draw", "sentence", "tracking"]
 
 NEAREST_NM, FARTHEST_NM = 2.0, 25.0
-AIRSPEED_KT = 100.0
-SLOWEST_WIND_KT, FASTEST_WIND_KT = 14, 26
-LONGEST_S = 1200.0
-LOOKS_PER_S = 1.0
 BY_HAND, BRACKETING = "you", "the bracketing pilot"
 MAP = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE | Overlay.WEDGE
-
-Orders = tuple[tuple[float, float], ...]
 
 
 @dataclass(frozen=True)
@@ -96,7 +92,7 @@ class State(Played, around.Around):
 
     @property
     def _flown(self) -> Flying:
-        return _fly(
+        return fly_course(
             self.station,
             self.course_deg,
             self.inbound,
@@ -119,81 +115,7 @@ class State(Played, around.Around):
     @property
     def bracket(self) -> Bracket | None:
         """How far the bracketing pilot's search has come; None by hand."""
-        looks = self._flown.brackets
-        return looks[min(int(self.time_s * LOOKS_PER_S), len(looks) - 1)] if looks else None
-
-
-def heading_at(headings: Orders, time_s: float, course_deg: float) -> float:
-    """Return the heading set at a time: the course until the first is set."""
-    return next((h for since, h in reversed(headings) if since <= time_s), course_deg)
-
-
-@dataclass
-class Noting:
-    """A bracketing pilot who keeps each step of the search."""
-
-    pilot: Tracking = field(default_factory=Tracking)
-    brackets: list[Bracket] = field(default_factory=list)
-
-    def __call__(self, panel: Panel) -> Command:
-        """Fly as the pilot does."""
-        command = self.pilot(panel)
-        assert self.pilot.bracket is not None
-        self.brackets.append(self.pilot.bracket)
-        return command
-
-
-class Flying(NamedTuple):
-    """A flight, and the search for the heading at each look of a bracketing pilot."""
-
-    replay: Replay
-    brackets: list[Bracket]
-
-
-@lru_cache(maxsize=32)
-def _fly(
-    station: str,
-    course_deg: float,
-    inbound: bool,
-    distance_nm: float,
-    altitude_ft: float,
-    seed: int,
-    headings: Orders | None,
-) -> Flying:
-    """Fly by the headings set, or let the bracketing pilot fly when None are given."""
-    tuned, wind, noting = STATIONS[station], unseen_wind(seed), Noting()
-    radial_deg = float(reciprocal_deg(course_deg)) if inbound else course_deg
-
-    def by_hand(panel: Panel) -> Command:
-        return Command(heading_at(headings or (), panel.time_s, course_deg), course_deg)
-
-    pilot: Pilot = noting if headings is None else by_hand
-    flown = fly(
-        pilot,
-        Aircraft(AIRSPEED_KT),
-        start(
-            tuned.position_on(radial_deg, distance_nm, altitude_ft),
-            course_deg + tuned.declination_deg,
-        ),
-        tuned,
-        course_deg,
-        LONGEST_S,
-        wind=Wind(wind.from_deg + tuned.declination_deg, wind.speed_kt),
-        until=_passed if inbound else None,
-        looks_per_s=LOOKS_PER_S,
-    )
-    return Flying(Replay(tuned, flown), noting.brackets)
-
-
-def unseen_wind(seed: int) -> Wind:
-    """Return the wind that a seed decides, from magnetic north."""
-    random = np.random.default_rng(seed)
-    from_deg = 10.0 * int(random.integers(1, 37))
-    return Wind(from_deg, float(random.integers(SLOWEST_WIND_KT, FASTEST_WIND_KT + 1)))
-
-
-def _passed(panel: Panel) -> bool:
-    return panel.flag is Flag.FROM
+        return self._flown.bracket_at(self.time_s)
 
 
 def draw(state: State, theme: Theme) -> Picture:

@@ -58,6 +58,7 @@ def strip_chart(strips: Sequence[Strip], theme: Theme = SCREEN) -> Figure:
         axes[2].plot(minutes, np.asarray(strip.reading.distance_nm)[some], **look)
         _mark_flags(axes, strip, look, theme, first=strip is strips[0])
     _scales(axes, theme)
+    axes[2].set_xlim(0.0, max(1.0, max(float(s.time_s[-1]) for s in strips)) / 60.0)
     if len(strips) > 1:
         axes[0].legend(
             loc="lower left", bbox_to_anchor=(0, 1.02), ncols=2, frameon=False, borderpad=0,
@@ -77,19 +78,20 @@ def _mark_flags(
     axes: Sequence[Axes], strip: Strip, look: dict[str, Any], theme: Theme, *, first: bool
 ) -> None:
     """Draw an upright line where the flag changes, with what it changes to: first at the top."""
-    flag = np.asarray(strip.reading.flag)
-    for i in np.flatnonzero(np.diff(flag)) + 1:
+    flag, size = np.asarray(strip.reading.flag), POINTS_PER_UNIT * theme.small_size
+    for row, i in enumerate(np.flatnonzero(np.diff(flag)) + 1):
         minute = float(strip.time_s[i]) / 60.0
         for one in axes:
             one.axvline(minute, color=look["color"], linewidth=theme.thin, linestyle=(0, (1, 2)))
         axes[0].annotate(
             Flag(int(flag[i])).name,
             (minute, DOTS_FULL_SCALE if first else -DOTS_FULL_SCALE),
-            xytext=(2, 0),
+            xytext=(-2.0, (-1.2 if first else 1.2) * size * (row % 3)),
             textcoords="offset points",
+            ha="right",
             va="center",
             color=look["color"],
-            fontsize=POINTS_PER_UNIT * theme.small_size,
+            fontsize=size,
         )
 
 
@@ -111,4 +113,3 @@ def _scales(axes: Sequence[Axes], theme: Theme) -> None:
     axes[2].set_ylim(bottom=0.0)
     axes[2].yaxis.set_major_locator(MaxNLocator(4))
     axes[2].set_xlabel("minutes", color=theme.text, fontsize=POINTS_PER_UNIT * theme.small_size)
-    axes[2].set_xlim(left=0.0)
