@@ -26,6 +26,7 @@ from vorlib.morse import (
     read_samples,
     slip,
     sound,
+    spoken,
     use_of_ident,
 )
 from vorlib.signal import SAMPLE_RATE_HZ, CompositeSignal
@@ -70,6 +71,11 @@ def test_at_seven_words_a_minute_paris_and_its_space_take_a_seventh_of_a_minute(
 
 def test_distress_is_sent_as_everyone_knows():
     assert encode("SOS") == "... --- ..."
+
+
+def test_signs_are_said_as_pilots_say_them():
+    assert spoken("E") == "dit"
+    assert spoken("TEST QL") == "dah, dit, di-di-dit, dah, dah-dah-di-dah, di-dah-di-dit"
 
 
 def test_no_two_letters_share_their_signs():
@@ -171,12 +177,13 @@ def test_the_right_ident_means_the_station_may_be_used_as_long_as_it_is_heard(he
         ("L", "F", "backwards"),
         ("Q", "Y", "backwards"),
         ("K", "R", "the other way round"),
-        ("S", "H", "4 signs, but 3 were sent"),
+        ("S", "H", "3 signs were sent, and you have 4"),
+        ("E", "I", "1 sign was sent, and you have 2"),
         ("L", "P", "listen again to sign 3 of 4"),
     ],
 )
 def test_a_slip_is_named_without_giving_the_letter_away(sent, written, words):
-    said = slip(sent, written)
+    said = slip(sent, written).words
     assert words in said
     assert f" {sent} " not in f" {said} "
 

@@ -40,9 +40,11 @@ def test_the_lessons_so_far_have_their_kinds():
         "cone_radius",
         "flag_after_passing",
         "flag_for_course",
+        "ident_heard",
         "needle_reading",
         "off_course_distance",
         "radial_from_place",
+        "radial_from_tones",
         "radial_from_true",
         "reciprocal",
         "seconds_in_cone",
@@ -334,3 +336,45 @@ def test_a_check_holds_30_days_and_a_calendar_month_is_named():
         made_on, today = map(date.fromisoformat, re.findall(r"\d{4}-\d\d-\d\d", question.prompt))
         assert question.answer == 30 - (today - made_on).days
         assert named(question, "calendar month counted").verdict == "wrong"
+
+
+def test_an_ident_is_heard_right_changed_replaced_by_test_or_not_at_all():
+    heard = {"right": 0, "TEST": 0, "missing": 0, "another": 0}
+    for question in questions("ident_heard"):
+        (station,) = (s for s in STATIONS.values() if s.name in question.prompt)
+        names = {station.ident: "right", "TEST": "TEST", "missing": "missing"}
+        case = names.get(question.answer, "another")
+        heard[case] += 1
+        assert ("Do not use it." in question.worked) == (case != "right")
+        assert station.ident not in question.prompt
+    assert min(heard.values()) > 10
+
+
+def test_any_one_letter_confused_is_named_by_its_number():
+    for question in questions("ident_heard")[:40]:
+        if question.answer == "missing":
+            continue
+        for place in range(len(question.answer)):
+            for letter in "AEKLNQTX":
+                text = question.answer[:place] + letter + question.answer[place + 1 :]
+                marking = mark(question, text)
+                if letter == question.answer[place]:
+                    assert marking.verdict == "right"
+                elif marking.misconception.name != "the chart's ident taken for what is heard":
+                    assert f"In letter {place + 1} you wrote {letter}" in marking.message
+
+
+@pytest.mark.parametrize("text", ["Missing", "nothing.", "no ident", "NONE"])
+def test_silence_has_many_names(text):
+    silent = next(q for q in questions("ident_heard") if q.answer == "missing")
+    assert mark(silent, text).verdict == "right"
+    sent = next(q for q in questions("ident_heard") if q.answer != "missing")
+    assert mark(sent, text).misconception.name == "an ident not heard"
+
+
+def test_the_radial_is_how_far_the_am_tone_comes_after_the_fm_tone():
+    for question in questions("radial_from_tones"):
+        fm, am = map(int, re.search(r"at (\d+) degrees .* at (\d+)\.", question.prompt).groups())
+        assert question.answer == (am - fm) % 360
+        assert named(question, "lead taken for lag").verdict == "wrong"
+        assert mark(question, f"{(fm - am) % 360}").misconception.name == "lead taken for lag"

@@ -1,6 +1,7 @@
 """Morse idents: sent with the timing of ITU-R M.1677, read back, and what they say of a station."""
 
 from vorlib.morse.reading import (
+    Slip,
     find_key_downs,
     read_key_downs,
     read_samples,
@@ -22,6 +23,7 @@ from vorlib.morse.sending import (
     keying,
     length_dots,
     sound,
+    spoken,
 )
 
 __all__ = [
@@ -31,6 +33,7 @@ __all__ = [
     "SOUND_RATE_HZ",
     "WORDS_PER_MINUTE",
     "KeyDown",
+    "Slip",
     "decode",
     "dot_seconds",
     "encode",
@@ -43,5 +46,6 @@ __all__ = [
     "read_samples",
     "slip",
     "sound",
+    "spoken",
     "use_of_ident",
 ]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -29,6 +30,8 @@ _DASH_FROM = math.sqrt(DASH)
 _LETTER_FROM = math.sqrt(SPACE_IN_LETTER * SPACE_BETWEEN_LETTERS)
 _WORD_FROM = math.sqrt(SPACE_BETWEEN_LETTERS * SPACE_BETWEEN_WORDS)
 _TOO_LONG = DASH * _DASH_FROM  # a steady tone, not a dash
+
+_SWAPPED = str.maketrans(".-", "-.")
 
 AVERAGED_S = 0.04  # a quarter of a dot at 7 words a minute
 QUIET_HZ = IDENT_TONE_HZ + 200.0  # where no part of the signal is, to hear the noise alone
@@ -146,20 +149,30 @@ def use_of_ident(heard: str, expected: str) -> str:
     return f"{expected} is the ident you want: the station may be used, as long as you hear it."
 
 
-def slip(sent: str, written: str) -> str:
-    """Say in words how one letter was mistaken for another; the letter sent is not given away.
+@dataclass(frozen=True)
+class Slip:
+    """How one letter was mistaken for another: what kind of slip it is, and its story in words."""
 
-    >>> slip("L", "F")
+    name: str
+    words: str
+
+
+def slip(sent: str, written: str) -> Slip:
+    """Return how one letter was mistaken for another, without giving away the letter sent.
+
+    >>> slip("L", "F").words
     'you wrote F, which is ..-.: you heard it backwards'
     """
     signs, heard = CODE[sent.upper()], CODE[written.upper()]
     wrote = f"you wrote {written.upper()}, which is {heard}"
     if heard == signs[::-1]:
-        return f"{wrote}: you heard it backwards"
-    if heard == signs.translate(str.maketrans(".-", "-.")):
-        return f"{wrote}: every dot and dash is the other way round"
+        return Slip("letter heard backwards", f"{wrote}: you heard it backwards")
+    if heard == signs.translate(_SWAPPED):
+        words = f"{wrote}: every dot and dash is the other way round"
+        return Slip("dots taken for dashes", words)
     if len(heard) != len(signs):
-        return f"{wrote}: {len(heard)} signs, but {len(signs)} were sent"
+        counted = f"{len(signs)} {'sign was' if len(signs) == 1 else 'signs were'} sent"
+        return Slip("signs miscounted", f"{wrote}: {counted}, and you have {len(heard)}")
     wrong = [i for i, (a, b) in enumerate(zip(signs, heard, strict=True), start=1) if a != b]
     number = f"sign {wrong[0]}" if len(wrong) == 1 else f"signs {wrong[0]} to {wrong[-1]}"
-    return f"{wrote}: listen again to {number} of {len(signs)}"
+    return Slip("sign misheard", f"{wrote}: listen again to {number} of {len(signs)}")

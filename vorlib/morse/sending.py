@@ -82,6 +82,19 @@ def decode(signs: str) -> str:
     return " ".join("".join(LETTERS[group] for group in word) for word in words if word)
 
 
+def spoken(text: str) -> str:
+    """Return a text as signs are said aloud: dah for a dash, di for a dot and dit for a last one.
+
+    >>> spoken("QLN")
+    'dah-dah-di-dah, di-dah-di-dit, dah-dit'
+    """
+    letters = []
+    for group in encode(text).replace("/", " ").split():
+        sounds = ["dah" if sign == "-" else "di" for sign in group]
+        letters.append("-".join([*sounds[:-1], "dah" if group[-1] == "-" else "dit"]))
+    return ", ".join(letters)
+
+
 def key_downs_dots(text: str) -> tuple[KeyDown, ...]:
     """Return the signs of a text with their times in dots, the first at 0.
 

@@ -1,0 +1,142 @@
+"""Idents to listen to: what is played, and the letter that was confused by name."""
+
+import base64
+import io
+import re
+import wave
+
+import numpy as np
+import pytest
+
+from vorlib.exhibits import ident, listen
+from vorlib.morse import read_samples
+
+
+def played(html):
+    """Return the samples of the player in a page, and their rate."""
+    (source,) = re.findall(r'src="data:audio/wav;base64,([^"]+)"', html)
+    with wave.open(io.BytesIO(base64.b64decode(source))) as sound:
+        assert sound.getsampwidth() == 2
+        rate_hz, frames = sound.getframerate(), sound.readframes(sound.getnframes())
+    return np.frombuffer(frames, dtype="<i2") / 32767.0, rate_hz
+
+
+@pytest.fixture
+def exercise():
+    return ident(count=5, seed=1)
+
+
+def go_to(exercise, answer):
+    """Go on to the listening with a given answer."""
+    while exercise.question.answer != answer:
+        before = exercise.question
+        exercise.next()
+        assert exercise.question is not before, f"{answer} does not come up"
+
+
+def test_what_is_played_is_what_is_to_be_typed(exercise):
+    seen = set()
+    for _ in range(5):
+        answer = exercise.question.answer
+        heard = read_samples(*played(exercise._sound.value))
+        assert heard == ("" if answer == "missing" else answer)
+        seen.add(answer)
+        assert exercise.check(answer).verdict == "right"
+        exercise.next()
+    assert {"TEST", "missing"} < seen
+    assert exercise.widget.tally.startswith("5 of 5 right")
+
+
+def test_the_sound_is_neither_silent_nor_overdriven(exercise):
+    samples, _ = played(exercise._sound.value)
+    assert 0.4 < np.abs(samples).max() < 0.7
+
+
+def test_where_nothing_is_sent_a_hiss_shows_that_the_sound_works(exercise):
+    go_to(exercise, "missing")
+    samples, rate_hz = played(exercise._sound.value)
+    assert 0.005 < np.std(samples) < 0.02
+    assert samples.size > 3 * rate_hz
+
+
+def test_the_player_has_a_name_for_screen_readers_and_keyboard_controls(exercise):
+    assert re.search(
+        r'<audio controls [^>]*aria-label="Sound of listening 1"', exercise._sound.value
+    )
+
+
+def test_the_page_does_not_say_what_is_played(exercise):
+    for _ in range(5):
+        assert "dah" not in exercise.sentence
+        assert str(exercise.question.answer) not in exercise.sentence.replace("Write missing", "")
+        exercise.next()
+
+
+def test_without_sound_the_first_hint_shows_dots_and_dashes(exercise):
+    assert "The first hint shows the dots and dashes." in exercise.widget.prompt
+    exercise.hint()
+    assert re.fullmatch(r"Hint 1: In signs: [-. ]+", exercise.widget.hints)
+
+
+def test_one_letter_confused_is_named(exercise):
+    go_to(exercise, "PLX")
+    exercise.check("PFX")
+    assert "In letter 2 you wrote F, which is ..-.: you heard it backwards." in (
+        exercise.widget.feedback
+    )
+    assert "letter heard backwards (1)" in exercise.widget.tally
+
+
+def test_several_letters_confused_are_named_one_by_one(exercise):
+    go_to(exercise, "PLX")
+    exercise.check("JFX")
+    said = exercise.widget.feedback
+    assert "Letter 1: you wrote J" in said
+    assert "Letter 2: you wrote F" in said
+    assert "Letter 3" not in said
+
+
+def test_too_few_letters_are_counted(exercise):
+    go_to(exercise, "PLX")
+    exercise.check("PL")
+    assert exercise.widget.feedback == "Not yet. 3 letters are sent, and you wrote 2."
+
+
+def test_test_and_a_missing_ident_mean_do_not_use(exercise):
+    for answer in ("missing", "TEST"):
+        go_to(exercise, answer)
+        exercise.check(answer.lower())
+        assert "Do not use it." in exercise.widget.feedback
+
+
+def test_an_ident_that_differs_from_the_chart_in_one_letter_means_do_not_use(exercise):
+    go_to(exercise, "ELN")
+    exercise.check("QLN")
+    assert "the chart's ident taken for what is heard" in exercise.widget.feedback
+    exercise.check("ELN")
+    assert "ELN is not QLN" in exercise.widget.feedback
+
+
+def test_nonsense_is_answered_beside_the_box(exercise):
+    exercise.check("?!")
+    assert exercise.widget.message.startswith("I need the letters you hear")
+    assert exercise.widget.feedback == ""
+
+
+def test_saved_without_a_kernel_it_is_the_task_in_words(exercise):
+    bundle = exercise._repr_mimebundle_()
+    assert bundle["text/plain"] == exercise.sentence
+    assert "audio" not in str(bundle["text/plain"])
+
+
+def test_an_ident_to_listen_to_is_also_there_in_words():
+    sound = listen("qln")
+    words = "QLN is dah-dah-di-dah, di-dah-di-dit, dah-dit, in signs --.- .-.. -."
+    assert sound._repr_mimebundle_()["text/plain"] == words
+    assert words in sound.widget.value
+    assert read_samples(*played(sound.widget.value)) == "QLN"
+
+
+def test_what_cannot_be_sent_cannot_be_listened_to():
+    with pytest.raises(ValueError, match="letters A to Z"):
+        listen("Q!")
