@@ -2,8 +2,11 @@
 
 from vorlib.exhibits.crossing import crossing
 from vorlib.exhibits.exhibit import Exhibit
+from vorlib.exhibits.fix import fix
+from vorlib.exhibits.flight import flight
 from vorlib.exhibits.hidden import hidden_position
 from vorlib.exhibits.homing import homing
+from vorlib.exhibits.ident import IdentPractice, Sound, ident, listen
 from vorlib.exhibits.indicator import indicator
 from vorlib.exhibits.intercept import intercept
 from vorlib.exhibits.practice import Practice, practice
@@ -12,24 +15,32 @@ from vorlib.exhibits.radials import radials
 from vorlib.exhibits.receiver_check import receiver_check
 from vorlib.exhibits.sensing import sensing
 from vorlib.exhibits.setup import setup
+from vorlib.exhibits.timing import timing
 from vorlib.exhibits.signal import signal
 from vorlib.exhibits.tracking import tracking
 
 __all__ = [
     "Exhibit",
+    "IdentPractice",
     "Practice",
     "Prediction",
+    "Sound",
     "crossing",
+    "flight",
+    "fix",
     "hidden_position",
     "homing",
+    "ident",
     "indicator",
     "intercept",
+    "listen",
     "practice",
     "predict",
     "radials",
     "receiver_check",
     "sensing",
     "setup",
+    "timing",
     "signal",
     "tracking",
 ]
