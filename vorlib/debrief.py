@@ -95,6 +95,7 @@ def _crossings(seen: Watched) -> Whole:
 
 def _intercepts(seen: Watched, crossings: Whole) -> Iterator[Intercepted]:
     off = abs(seen.deviation_deg)
+    off_nm = seen.distance_nm * np.sin(np.radians(off))
     parallel = seen.on_course & (seen.line_angle_deg < PARALLEL_DEG)
     for begin, end in runs(seen.selection):
         on = begin + np.flatnonzero(seen.on_course[begin:end])
@@ -105,7 +106,7 @@ def _intercepts(seen: Watched, crossings: Whole) -> Iterator[Intercepted]:
         if crossed.size and not np.any(parallel[begin : crossed[0]]):
             met, back = int(crossed[0]), int(crossed[1]) if crossed.size > 1 else end
             past = met + np.flatnonzero(seen.stretch[met:back] == seen.stretch[met])
-            worst = int(past[np.argmax(off[past])])
+            worst = int(past[np.argmax(off_nm[past])])
         past_deg = float(off[worst]) if worst >= 0 else 0.0
         yield Intercepted(
             station_name=seen.tuned[begin].name,
@@ -113,7 +114,7 @@ def _intercepts(seen: Watched, crossings: Whole) -> Iterator[Intercepted]:
             time_s=float(seen.time_s[met]),
             overshoot_dots=min(past_deg / DEG_PER_DOT, float(DOTS_FULL_SCALE)),
             overshoot_deg=past_deg,
-            overshoot_nm=float(seen.distance_nm[worst] * np.sin(np.radians(past_deg))),
+            overshoot_nm=float(off_nm[worst]) if worst >= 0 else 0.0,
         )
 
 

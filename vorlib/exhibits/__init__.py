@@ -15,8 +15,8 @@ from vorlib.exhibits.radials import radials
 from vorlib.exhibits.receiver_check import receiver_check
 from vorlib.exhibits.sensing import sensing
 from vorlib.exhibits.setup import setup
-from vorlib.exhibits.timing import timing
 from vorlib.exhibits.signal import signal
+from vorlib.exhibits.timing import timing
 from vorlib.exhibits.tracking import tracking
 
 __all__ = [
@@ -26,8 +26,8 @@ __all__ = [
     "Prediction",
     "Sound",
     "crossing",
-    "flight",
     "fix",
+    "flight",
     "hidden_position",
     "homing",
     "ident",
@@ -40,7 +40,7 @@ __all__ = [
     "receiver_check",
     "sensing",
     "setup",
-    "timing",
     "signal",
+    "timing",
     "tracking",
 ]
