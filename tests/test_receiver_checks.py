@@ -221,8 +221,8 @@ def test_an_entry_without_an_item_the_rule_requires_cannot_be_made(item, value, 
         (TODAY, -2.0, "good through 2026-07-01, 30 days left"),
         (date(2026, 5, 3), -2.0, "good through 2026-06-02, 1 day left"),
         (date(2026, 5, 2), 4.0, "good through 2026-06-01, its last day"),
-        (date(2026, 5, 1), 4.0, "out of date since 2026-05-31"),
-        (TODAY, 4.5, "failed: not to be used under IFR"),
+        (date(2026, 5, 1), 4.0, "out of date: it held through 2026-05-31"),
+        (TODAY, 4.5, "not to be relied on under IFR"),
     ],
 )
 def test_an_entry_says_how_it_stands(made_on, error_deg, standing):

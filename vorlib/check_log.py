@@ -105,11 +105,12 @@ def page(entries: Sequence[LogEntry], today: date) -> str:
         kind = entry.outcome.kind
         error = "difference" if kind.compares_receivers else "bearing error"
         signed = f"{entry.error_deg:g}" if kind.compares_receivers else f"{entry.error_deg:+g}"
+        unit = "degree" if abs(entry.error_deg) == 1.0 else "degrees"
         verdict = "pass" if entry.outcome.passed else "fail"
         lines += [
             f"{number}. {entry.made_on.isoformat()}  {entry.place}",
             f"   {kind.name}, {kind.paragraph}: limit {kind.limit_deg:g} degrees",
-            f"   {error} {signed} degrees: {verdict}; {entry.standing(today)}",
+            f"   {error} {signed} {unit}: {verdict}; {entry.standing(today)}",
             f"   signed {entry.signature}, written {entry.written_on.isoformat()}",
         ]
     if not entries:

@@ -199,11 +199,11 @@ class LogEntry:
     def standing(self, today: date) -> str:
         """Return in words whether the check still counts on a day."""
         if not self.outcome.passed:
-            return "failed: not to be used under IFR"
+            return "not to be relied on under IFR"
         rules = RULE_BOOKS[self.rules]
         left = days_left(self.made_on, today, rules)
         until = last_day(self.made_on, rules).isoformat()
         if left < 0:
-            return f"out of date since {until}"
+            return f"out of date: it held through {until}"
         days = "its last day" if left == 0 else f"{left} {'day' if left == 1 else 'days'} left"
         return f"good through {until}, {days}"
