@@ -32,15 +32,19 @@ def named(question, name):
 
 def test_the_lessons_so_far_have_their_kinds():
     assert set(all_kinds()) == {
+        "best_pair",
         "bearing_to_station",
         "centred_direction",
         "centred_radial",
         "check_days",
         "check_verdict",
         "cone_radius",
+        "distance_to_station",
+        "fix_two_radials",
         "flag_after_passing",
         "flag_for_course",
         "ident_heard",
+        "isosceles_time",
         "needle_reading",
         "off_course_distance",
         "radial_from_place",
@@ -49,10 +53,12 @@ def test_the_lessons_so_far_have_their_kinds():
         "reciprocal",
         "seconds_in_cone",
         "sensing",
+        "slant_to_ground",
+        "time_to_station",
         "two_receivers",
     }
     assert kinds_of_lesson("07") == ("sensing",)
-    for lesson in ("01", "02", "03", "08", "11"):
+    for lesson in ("01", "02", "03", "08", "09", "10", "11"):
         assert len(kinds_of_lesson(lesson)) >= 3
 
 
@@ -378,3 +384,79 @@ def test_the_radial_is_how_far_the_am_tone_comes_after_the_fm_tone():
         assert question.answer == (am - fm) % 360
         assert named(question, "lead taken for lag").verdict == "wrong"
         assert mark(question, f"{(fm - am) % 360}").misconception.name == "lead taken for lag"
+
+
+def test_only_one_place_lies_in_the_direction_of_both_radials_from_their_stations():
+    for question in questions("fix_two_radials"):
+        said = re.findall(r"the (\d{3}) radial of (\w+)", question.prompt)
+        stations = {s.name: s for s in STATIONS.values()}
+        wanted = [
+            f"{COMPASS_POINTS[round((int(r) + stations[s].declination_deg) / 45) % 8]} of {s}"
+            for r, s in said
+        ]
+        places = re.findall(r"([ABCD]): (\d+ NM .+? and .+?)\.", question.prompt)
+        fitting = [letter for letter, words in places if all(w in words for w in wanted)]
+        assert fitting == [question.answer]
+
+
+def test_a_place_beyond_a_station_is_named_as_a_bearing_taken_for_a_radial():
+    for question in questions("fix_two_radials"):
+        names = [mark(question, x).misconception for x in "ABCD" if x != question.answer]
+        assert sorted(m.name for m in names) == [
+            "bearing taken for radial",
+            "bearing taken for radial",
+            "radials drawn from the wrong stations",
+        ]
+
+
+def test_the_best_pair_crosses_most_squarely_and_not_most_widely():
+    for question in questions("best_pair"):
+        radial = {n: int(r) for n, r in re.findall(r"([ABC]) (\d{3})", question.prompt)}
+        pairs = ("A and B", "A and C", "B and C")
+
+        def square(pair, radial=radial):
+            return abs(math.sin(math.radians(radial[pair[0]] - radial[pair[-1]])))
+
+        assert question.answer == max(pairs, key=square)
+        assert math.degrees(math.asin(square(question.answer))) >= 75 - 1
+        widest = min(pairs, key=lambda p, r=radial: math.cos(math.radians(r[p[0]] - r[p[-1]])))
+        assert mark(question, widest).misconception.name.startswith("widest difference")
+
+
+def test_slant_range_height_and_ground_distance_make_a_right_angled_triangle():
+    for question in questions("slant_to_ground"):
+        slant = float(re.search(r"shows ([\d.]+) NM", question.prompt)[1])
+        height = int(re.search(r"([\d,]+) ft", question.prompt)[1].replace(",", "")) / 6076.115
+        assert math.hypot(question.answer, height) == pytest.approx(slant, rel=1e-5)
+        by_hand = math.sqrt(slant**2 - (height * 6076.115 / 6000) ** 2)
+        assert mark(question, f"{by_hand:.3f}").verdict == "right"
+        same = mark(question, f"{slant} NM").misconception
+        assert same.name == "slant range taken for ground distance"
+
+
+def test_seconds_over_degrees_are_the_minutes_to_the_station():
+    # Wing-tip rule: 60 x minutes / degrees, which is seconds / degrees. Common practice.
+    for question in questions("time_to_station"):
+        seconds = int(re.search(r"After (\d+) seconds", question.prompt)[1])
+        degrees = int(re.search(r"by (\d+) degrees", question.prompt)[1])
+        assert question.answer == pytest.approx(seconds / degrees)
+        exact = seconds / 60 / math.sin(math.radians(degrees))
+        assert mark(question, f"{exact:.3f}").verdict == "right"
+        hasty = mark(question, f"{seconds} s").misconception
+        assert hasty.name == "isosceles rule used for the wing-tip run"
+
+
+def test_airspeed_times_minutes_over_degrees_is_the_distance_to_the_station():
+    for question in questions("distance_to_station"):
+        speed = int(re.search(r"(\d+) kt", question.prompt)[1])
+        degrees = int(re.search(r"by (\d+) degrees", question.prompt)[1])
+        minutes = float(re.search(r"in ([\d.]+) minute", question.prompt)[1])
+        assert question.answer == pytest.approx(speed * minutes / degrees)
+
+
+def test_a_doubled_relative_bearing_leaves_as_long_as_was_flown():
+    for question in questions("isosceles_time"):
+        once, twice = re.search(r"is (\d+) degrees .* is (\d+) degrees", question.prompt).groups()
+        assert int(twice) == 2 * int(once)
+        minutes, seconds = re.search(r"after (\d+) minutes(?: (\d+))?", question.prompt).groups()
+        assert question.answer == pytest.approx(int(minutes) + int(seconds or 0) / 60)

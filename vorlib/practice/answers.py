@@ -229,3 +229,7 @@ SECONDS = Quantity(
     {"seconds": 1.0, "second": 1.0, "sec": 1.0, "s": 1.0}
     | {"minutes": 60.0, "minute": 60.0, "min": 60.0}
 )
+MINUTES = Quantity(
+    {"minutes": 1.0, "minute": 1.0, "min": 1.0}
+    | {"seconds": 1.0 / 60.0, "second": 1.0 / 60.0, "sec": 1.0 / 60.0, "s": 1.0 / 60.0}
+)

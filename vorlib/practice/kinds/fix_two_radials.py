@@ -1,0 +1,91 @@
+"""Which of several places is where two radials meet."""
+
+from random import Random
+
+from vorlib.angles import compass_point, format_direction, reciprocal_deg
+from vorlib.archipelago import STATIONS
+from vorlib.earth import Position
+from vorlib.fixing import cut_angle_deg, fix
+from vorlib.practice.answers import Choice
+from vorlib.practice.mistakes import bearing_for_radial
+from vorlib.practice.question import Misconception, Question
+from vorlib.practice.registry import question_kind
+from vorlib.practice.scenes import RADIO_NAVIGATION, any_direction
+from vorlib.station import Station
+
+PLACE = Choice({letter: (f"place {letter.lower()}",) for letter in "ABCD"})
+LEAST_CUT_DEG, LEAST_NM, MOST_NM = 30.0, 8.0, 40.0
+MARGIN_DEG = 6.0  # from the edge of a compass point's sector
+
+
+@question_kind("fix_two_radials", lessons=("09",))
+def make(chance: Random) -> Question:
+    """Ask for the place; the others lie on the wrong side of a station, or about the wrong one."""
+    one, other = (STATIONS[ident] for ident in chance.sample(list(STATIONS), 2))
+    there = _place(chance, one, other)
+    radial, radial2 = (round(float(s.radial_deg(there))) for s in (one, other))
+    lines = [(one, float(radial)), (other, float(radial2))]
+    met = fix(lines)
+    behind_one, behind_other = (
+        s.position_on(reciprocal_deg(r), float(s.distance_nm(met.position))) for s, r in lines
+    )
+    mixed_up = other.position_on(radial, float(one.distance_nm(met.position)))
+    places = [met.position, behind_one, behind_other, mixed_up]
+    order = chance.sample(range(4), 4)
+    letters = [list("ABCD")[order.index(number)] for number in range(4)]
+    described = ". ".join(
+        f"{letter}: {_words(one, places[number])} and {_words(other, places[number])}"
+        for letter, number in zip("ABCD", order, strict=True)
+    )
+    said, said2 = format_direction(radial), format_direction(radial2)
+    return Question(
+        kind="fix_two_radials",
+        prompt=f"You are on the {said} radial of {one.name} and on the {said2} radial of "
+        f"{other.name}. Which place is that? {described}. Write A, B, C or D.",
+        form=PLACE,
+        answer=letters[0],
+        tolerance=0.0,
+        tolerance_why="One place is on both radials.",
+        hints=(
+            "Draw both stations, and each radial as an arrow that begins at its own station.",
+            "Turn each radial into a compass direction from its station: north is 360, east 090.",
+            f"{said} leads {compass_point(float(one.true_azimuth_deg(met.position)))} from "
+            f"{one.name}. Which places lie that way, and which of them fits {other.name} as well?",
+        ),
+        worked=f"The radials meet {_words(one, met.position)} and {_words(other, met.position)}: "
+        f"place {letters[0]}. They cut at {met.cut_deg:.0f} degrees.",
+        element=RADIO_NAVIGATION,
+        level="application",
+        misconceptions=(
+            bearing_for_radial(letters[1]),
+            bearing_for_radial(letters[2]),
+            Misconception(
+                "radials drawn from the wrong stations",
+                letters[3],
+                "Two numbers and two names are easily crossed while you retune.",
+                "Which ident did you hear when you read each number?",
+            ),
+        ),
+    )
+
+
+def _place(chance: Random, one: Station, other: Station) -> Position:
+    """Return a place where the radials cut well and lie clearly in two compass directions."""
+    while True:
+        there = one.position_on(any_direction(chance), chance.uniform(LEAST_NM, MOST_NM))
+        lines = [station.inverse(there) for station in (one, other)]
+        azimuths = [float(line.true_azimuth_deg) for line in lines]
+        clear = all(
+            abs(azimuth % 45.0 - 22.5) > MARGIN_DEG and LEAST_NM < float(line.distance_nm) < MOST_NM
+            for azimuth, line in zip(azimuths, lines, strict=True)
+        )
+        cut = float(cut_angle_deg(*(line.true_azimuth_end_deg for line in lines)))
+        apart = compass_point(azimuths[0]) != compass_point(azimuths[1])
+        if clear and apart and cut > LEAST_CUT_DEG:
+            return there
+
+
+def _words(station: Station, place: Position) -> str:
+    line = station.inverse(place)
+    point = compass_point(float(line.true_azimuth_deg))
+    return f"{float(line.distance_nm):.0f} NM {point} of {station.name}"
