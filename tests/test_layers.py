@@ -12,10 +12,10 @@ PACKAGE = Path(__file__).parent.parent / "vorlib"
 # From the ground up. A module imports from its own layer and those above it in this table, and a
 # package (practice, views, exhibits) is one entry.
 LAYERS = [
-    {"angles", "units", "checks", "plain"} | {"caution", "wholefile"},
+    {"angles", "units", "checks", "plain"} | {"caution", "wholefile", "textfile"},
     {"earth", "magnetism"},
     {"coverage", "station", "receiver", "bearing_errors", "dynamics", "sensing"}
-    | {"stationfile", "archipelago"},
+    | {"stationfile", "stationdata", "archipelago"},
     {"wind", "turns", "flight"},
     {"orientation", "intercept", "tracking", "timing", "timed_runs", "fixing", "fix_area", "pilots"}
     | {"receiver_checks", "check_rules", "error_budget"}

@@ -1,0 +1,115 @@
+"""Text and tables from files that somebody else wrote: refused in words, with line and column."""
+
+import csv
+import io
+from collections.abc import Iterator, Sequence
+from os import PathLike
+from pathlib import Path
+from typing import IO, TypeAlias
+
+from vorlib.checks import within
+
+LARGEST_MB = 200  # a day's track at one point a second is a tenth of it
+SAVE_AS = "save it as comma-separated values (CSV), UTF-8"
+
+Source: TypeAlias = str | PathLike[str] | IO[str] | IO[bytes]
+
+
+class FileError(ValueError):
+    """A file cannot be used; `messages` holds one line for each thing to put right."""
+
+    def __init__(self, *messages: str) -> None:
+        self.messages = messages
+        super().__init__("\n".join(messages))
+
+
+def read_text(source: Source, save_as: str = SAVE_AS) -> str:
+    """Return the text of a file or stream, without a byte-order mark.
+
+    Raises
+    ------
+    FileError
+        If there are more than `LARGEST_MB`, or it is not UTF-8 text.
+    OSError
+        If the file cannot be opened.
+    """
+    limit = LARGEST_MB * 1_000_000
+    if isinstance(source, str | PathLike):
+        with Path(source).open("rb") as file:
+            data: str | bytes = file.read(limit + 1)
+    else:
+        data = source.read(limit + 1)
+    if len(data) > limit:
+        raise FileError(f"the file is larger than {LARGEST_MB} MB, the most that is read")
+    text = data.removeprefix("\ufeff") if isinstance(data, str) else _decoded(data, save_as)
+    if "\0" in text:
+        line = text.count("\n", 0, text.index("\0")) + 1
+        raise FileError(f"the file is not text (line {line} holds a zero byte): {save_as}")
+    return text
+
+
+def _decoded(data: bytes, save_as: str) -> str:
+    try:
+        return data.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = data.count(b"\n", 0, error.start) + 1
+        raise FileError(
+            f"the file is not UTF-8 text (line {line}: byte {error.start + 1} is "
+            f"{data[error.start]:#04x}): {save_as}"
+        ) from None
+
+
+def table_rows(text: str) -> Iterator[tuple[int, list[str]]]:
+    """Yield the rows of comma-separated text that are not blank, with the line each begins on.
+
+    Raises
+    ------
+    FileError
+        If a quotation mark is never closed, or stands where it may not.
+    """
+    reader = csv.reader(io.StringIO(text, newline=""), strict=True)
+    number = 1
+    try:
+        for cells in reader:
+            stripped = [cell.strip() for cell in cells]
+            if any(stripped):
+                yield number, stripped
+            number = reader.line_num + 1
+    except csv.Error as error:
+        raise FileError(f"row {number}: not comma-separated text: {error}") from None
+
+
+def refuse_formulas(columns: Sequence[str], cells: Sequence[str]) -> None:
+    """Raise ValueError that names the column when a cell would be run by a spreadsheet."""
+    for column, cell in zip(columns, cells, strict=False):
+        if cell.startswith("="):
+            raise ValueError(
+                f"{column} must not begin with '=', which a spreadsheet would run, got {cell!r}"
+            )
+
+
+def number(column: str, cell: str) -> float:
+    """Return the finite number in a cell, or raise ValueError that names the column."""
+    try:
+        value = float(cell)
+    except ValueError:
+        raise ValueError(f"{column} must be a number such as 46.5, got {cell!r}") from None
+    if value - value != 0.0:  # infinite, or no number at all
+        raise ValueError(f"{column} must be finite, got {value:g}")
+    return value
+
+
+def latitude_deg(column: str, cell: str) -> float:
+    """Return a latitude from a cell, or raise ValueError that names the column."""
+    value = number(column, cell)
+    if 90.0 < abs(value) <= 360.0:
+        raise ValueError(
+            f"{column} must be from -90 to 90 degrees, got {value:g}: are latitude and longitude "
+            "swapped?"
+        )
+    return float(within(column, value, -90.0, 90.0, "degrees"))
+
+
+def longitude_deg(column: str, cell: str) -> float:
+    """Return a longitude from a cell, or raise ValueError that names the column."""
+    return float(within(column, number(column, cell), -360.0, 360.0, "degrees"))
