@@ -248,7 +248,7 @@ def test_the_bound_is_the_curvature_of_the_likelihood(kind):
     deviation = np.std(noise - CompositeSignal(118).samples(seconds))
     of_one_tone = deviation / math.sqrt(np.sum(slope**2))
     depth = {"am_depth": 0.3, "fm_depth": 0.3} | (
-        {"fm_depth": 1e9} if kind is CONVENTIONAL else {"am_depth": 1e9}
+        {"fm_depth": 1e9} if kind == CONVENTIONAL else {"am_depth": 1e9}
     )
     assert of_one_tone == pytest.approx(radial_bound_deg(level, seconds, **depth), rel=0.02)
 
@@ -366,6 +366,7 @@ def test_what_is_no_row_of_numbers_is_refused(samples):
         ("carrier_to_noise_db", -21.0),
         ("am_depth", 0.6),
         ("fm_depth", -0.1),
+        ("kind", "rotating"),
     ],
 )
 def test_a_signal_that_cannot_be_is_refused_by_name(argument, value):

@@ -99,3 +99,12 @@ def test_a_time_out_of_range_is_answered_beside_its_control():
     (seconds,) = (c for c in exhibit._controls if c.field == "seconds")
     assert "from 0.1 to 2 s" in seconds.message
     assert exhibit.state.seconds == 1.0
+
+
+@pytest.mark.parametrize(
+    ("field", "value"),
+    [("kind", "rotating"), ("switched_off", "carrier"), ("radial_deg", float("nan"))],
+)
+def test_a_state_that_cannot_be_is_refused_by_name(field, value):
+    with pytest.raises(ValueError, match=field):
+        signal(**{field: value})

@@ -36,6 +36,12 @@ MOST_SECONDS = 2.0
 DRAWN_EVERY = 16  # samples; a hundred points for a turn
 
 AM_TONE, SUBCARRIER, BOTH = "AM tone", "subcarrier", "both"
+SWITCHED_OFF = {
+    "nothing": "",
+    "the AM tone": AM_TONE,
+    "the subcarrier with the FM tone": SUBCARRIER,
+    "both": BOTH,
+}
 
 
 @dataclass(frozen=True)
@@ -65,6 +71,14 @@ class State:
     kind: StationKind = StationKind.CONVENTIONAL
     seed: int = 1
 
+    def __post_init__(self) -> None:
+        if self.switched_off not in SWITCHED_OFF.values():
+            allowed = ", ".join(filter(None, SWITCHED_OFF.values()))
+            raise ValueError(
+                f"switched_off must be empty or one of {allowed}, got {self.switched_off!r}"
+            )
+        _ = self.sent  # which refuses what no station sends
+
     @property
     def sent(self) -> CompositeSignal:
         """The signal of the station on this radial."""
@@ -89,7 +103,7 @@ class State:
     @property
     def moving(self) -> ToneName:
         """The tone that changes with the radial."""
-        return "AM" if self.kind is StationKind.CONVENTIONAL else "FM"
+        return "AM" if self.kind == StationKind.CONVENTIONAL else "FM"
 
     @cached_property
     def scene(self) -> TonesScene:
@@ -206,12 +220,6 @@ def signal(radial_deg: float = 118.0, **start: Any) -> Exhibit[State]:
     **start
         Other fields of `State` to start from, such as ``seconds=0.1``.
     """
-    off = {
-        "nothing": "",
-        "the AM tone": AM_TONE,
-        "the subcarrier with the FM tone": SUBCARRIER,
-        "both": BOTH,
-    }
     return Exhibit(
         State(radial_deg, **start),
         draw,
@@ -220,8 +228,8 @@ def signal(radial_deg: float = 118.0, **start: Any) -> Exhibit[State]:
             Number("radial_deg", "Radial", direction=True),
             Number("carrier_to_noise_db", "Above the noise", "dB", LEAST_DB, MOST_DB),
             Number("seconds", "Listening", "s", LEAST_SECONDS, MOST_SECONDS, 0.1, decimals=1),
-            Choice("switched_off", "Switched off", off),
-            Choice("kind", "Station", {str(kind): kind for kind in StationKind}),
+            Choice("switched_off", "Switched off", SWITCHED_OFF),
+            Choice("kind", "Station", {kind.value: kind for kind in StationKind}),
             Button("seed", "Listen again", lambda state: {"seed": state.seed + 1}),
         ],
         {"crest": Grip(_dragged, _stepped)},

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from enum import Enum
+from enum import StrEnum
 
 import numpy as np
 
@@ -29,14 +29,11 @@ LEAST_SECONDS, MOST_SECONDS = 0.1, 60.0
 LEAST_CARRIER_TO_NOISE_DB = -20.0
 
 
-class StationKind(Enum):
+class StationKind(StrEnum):
     """How a station makes its two tones; a receiver need not know."""
 
     CONVENTIONAL = "conventional"
     DOPPLER = "doppler"
-
-    def __str__(self) -> str:
-        return self.value
 
 
 def noise_deviation(carrier_to_noise_db: float) -> float:
@@ -64,7 +61,7 @@ class CompositeSignal:
     radial_deg
         The radial, by the station's own north: any finite number.
     kind
-        Conventional or doppler; see `vorlib.signal` for what differs and for the sign.
+        Conventional or doppler, or just the word; `vorlib.signal` says what differs, and the sign.
     carrier_to_noise_db
         Carrier over noise in a receiver's bandwidth of 25 kHz, from -20 dB; None for no noise.
     ident
@@ -75,7 +72,7 @@ class CompositeSignal:
     Raises
     ------
     ValueError
-        If a number is not finite or out of range, or the ident cannot be sent.
+        If a number is not finite or out of range, the kind is unknown, or the ident cannot be sent.
     """
 
     radial_deg: float
@@ -87,6 +84,8 @@ class CompositeSignal:
 
     def __post_init__(self) -> None:
         finite("radial_deg", self.radial_deg)
+        if self.kind not in tuple(StationKind):
+            raise ValueError(f"kind must be one of {', '.join(StationKind)}, got {self.kind!r}")
         within("am_depth", self.am_depth, 0.0, 0.5, "of the carrier")
         within("fm_depth", self.fm_depth, 0.0, 0.5, "of the carrier")
         if self.carrier_to_noise_db is not None:
@@ -97,7 +96,7 @@ class CompositeSignal:
     @property
     def lags_deg(self) -> tuple[float, float]:
         """By how much the AM tone and the FM tone lag the station's own clock."""
-        conventional = self.kind is StationKind.CONVENTIONAL
+        conventional = self.kind == StationKind.CONVENTIONAL
         return (self.radial_deg, 0.0) if conventional else (0.0, -self.radial_deg)
 
     def samples(self, seconds: float = 1.0, seed: int = 0) -> FloatArray:
