@@ -76,6 +76,16 @@ def test_bracketing_finds_the_heading_of_the_wind_triangle(wind: tuple[float, fl
     assert np.abs(flown.reading.dots).max() < 2.0
 
 
+@pytest.mark.parametrize("off_deg", [-6.0, -2.0, 2.0, 6.0])
+@pytest.mark.parametrize("wind_kt", [10.0, 35.0])
+def test_bracketing_finds_back_from_off_the_course(off_deg: float, wind_kt: float) -> None:
+    state = start(QUILLON.position_on(180.0 + off_deg, 35.0, 4000.0), 360.0)
+    wind = v.Wind(270.0, wind_kt)
+    flown = fly(Tracking(), AIRCRAFT, state, QUILLON, 360.0, 840.0, wind=wind)
+    assert np.abs(flown.reading.dots[-1200:]).max() < 1.5
+    assert not flown.reading.pegged.any()
+
+
 def test_a_lead_ends_the_turn_on_the_course_where_none_rushes_through() -> None:
     state = start(QUILLON.position_on(60.0, 15.0, 4000.0), 310.0)
     past = {}

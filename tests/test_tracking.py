@@ -67,6 +67,14 @@ def test_the_bracket_halves_as_the_handbook_teaches() -> None:
     assert too_much.look(0.0).heading_deg == 355.0
 
 
+def test_a_correction_that_loses_against_the_wind_is_doubled() -> None:
+    losing = Bracket(350.0, held_deg=0.0, step_deg=5.0).look(0.6)
+    assert losing.heading_deg == 355.0
+    assert losing.look(1.0) == losing
+    assert losing.look(1.2).heading_deg == 360.0
+    assert losing.look(1.2).look(1.8).heading_deg == 10.0
+
+
 def test_the_bracket_speaks() -> None:
     bracket = Bracket(350.0)
     assert "watch where the needle goes" in bracket.words

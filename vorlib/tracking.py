@@ -17,7 +17,8 @@ RULE_FT_PER_NM = 6000.0
 
 # When a bracket corrects, and when it takes the needle as centred: chosen so that a hand can.
 ALLOWED_DOTS, CENTRED_DOTS = 0.5, 0.1
-LEAST_STEP_DEG = 5.0
+LOSING_DOTS = 0.5
+LEAST_STEP_DEG, LARGEST_STEP_DEG = 5.0, 40.0
 
 
 def off_course_nm(dots: ArrayLike, distance_nm: ArrayLike) -> FloatArray:
@@ -99,7 +100,8 @@ class Bracket:
 
     The first correction is 20 degrees toward the needle; each time the needle is back in the
     centre, half of the correction is kept against the wind and the next is half as large, not less
-    than 5 degrees (IFH FAA-H-8083-15, page 7-14; the least step is common practice).
+    than 5 degrees (IFH FAA-H-8083-15, page 7-14; the least step is common practice). A correction
+    against which the needle still moves away is doubled, up to 40 degrees (common practice).
 
     Attributes
     ----------
@@ -111,12 +113,15 @@ class Bracket:
         Correction flown toward the needle while it is off.
     toward
         Side corrected to now: 1 right, -1 left, 0 while the needle is near enough to the centre.
+    farthest_dots
+        How far the needle was off when the present correction began.
     """
 
     course_deg: float
     held_deg: float = 0.0
     step_deg: float = 20.0
     toward: int = 0
+    farthest_dots: float = 0.0
 
     @property
     def heading_deg(self) -> float:
@@ -125,9 +130,13 @@ class Bracket:
 
     def look(self, dots: float) -> "Bracket":
         """Return the search after a look at the needle, in dots, positive right."""
+        off = dots * self.toward
         if not self.toward and abs(dots) > ALLOWED_DOTS:
-            return replace(self, toward=1 if dots > 0.0 else -1)
-        if self.toward and dots * self.toward < CENTRED_DOTS:
+            return replace(self, toward=1 if dots > 0.0 else -1, farthest_dots=abs(dots))
+        if self.toward and off > self.farthest_dots + LOSING_DOTS:
+            step = min(2.0 * self.step_deg, LARGEST_STEP_DEG)
+            return replace(self, step_deg=step, farthest_dots=off)
+        if self.toward and off < CENTRED_DOTS:
             return replace(
                 self,
                 held_deg=self.held_deg + self.toward * self.step_deg / 2.0,
