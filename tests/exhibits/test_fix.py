@@ -1,0 +1,147 @@
+"""The fix exhibit: what it says of fixes, and when it says that there is none."""
+
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+
+from vorlib.exhibits import fix
+from vorlib.exhibits.fix import State, sentence
+from vorlib.exhibits.widget import Drag
+
+places = st.floats(-30.0, 30.0)
+
+
+def told(exhibit, field):
+    """Return what is said beside a control."""
+    return next(c for c in exhibit._controls if c.field == field).message
+
+
+def state_or_none(**fields):
+    try:
+        return State(**fields)
+    except ValueError:
+        return None
+
+
+@given(east=places, north=places, third=st.sampled_from(["", "TSX", "OBL"]))
+@settings(max_examples=60, deadline=None)
+def test_radials_without_error_fix_the_aircraft(east, north, third):
+    state = state_or_none(east_nm=east, north_nm=north, third=third)
+    assume(state is not None)
+    assert state.error_nm < 0.001
+    assert max(abs(r) for r in state.residuals_deg) < 0.001
+
+
+@given(east=places, north=places)
+@settings(max_examples=40, deadline=None)
+def test_radial_and_dme_fix_the_aircraft_whatever_its_height(east, north):
+    state = state_or_none(east_nm=east, north_nm=north, method="dme", altitude_ft=15_000.0)
+    assume(state is not None)
+    assert state.error_nm < 0.05  # the slant triangle is drawn flat
+
+
+def test_slant_range_matters_near_and_high_and_hardly_far_and_low():
+    near = State(method="dme", east_nm=-8.0, north_nm=0.0, altitude_ft=15_000.0)
+    far = State(method="dme", east_nm=25.0, north_nm=0.0, altitude_ft=4000.0)
+    assert near.shown_nm - near.ground_nm > 0.8
+    assert far.shown_nm - far.ground_nm < 0.01
+
+
+def test_a_dme_that_shows_less_than_the_height_is_answered_beside_its_control():
+    exhibit = fix(method="dme", altitude_ft=12_000.0)
+    before = exhibit.state
+    exhibit.set(dme_nm=1.5)
+    assert "must be at least the height" in told(exhibit, "dme_nm")
+    assert exhibit.state == before
+
+
+def test_between_two_stations_the_radials_are_parallel_and_the_aircraft_is_not_moved_there():
+    quillon, pelladine = State().stations
+    line = quillon.inverse(pelladine.position)
+    half = quillon.position_on(
+        float(quillon.radial_of_azimuth_deg(line.true_azimuth_deg)), float(line.distance_nm) / 2
+    )
+    east = (float(half.lon_deg) + 30.0) * 60.0 * 0.6968  # cosine of the latitude there
+    north = (float(half.lat_deg) - 46.0) * 60.0
+    exhibit = fix()
+    before = exhibit.state
+    exhibit.set(east_nm=east, north_nm=north)
+    assert "parallel" in told(exhibit, "east_nm")
+    assert exhibit.state == before
+
+
+def test_a_radial_read_across_the_other_leaves_them_to_meet_behind_its_station():
+    exhibit = fix(east_nm=-30.0, north_nm=12.0)  # they cut at 8 degrees there
+    before = exhibit.state
+    exhibit.set(off_deg=15)
+    assert "meet behind Quillon" in told(exhibit, "off_deg")
+    assert exhibit.state == before
+
+
+def test_one_station_twice_gives_no_fix():
+    exhibit = fix()
+    exhibit.set(second="QLN")
+    assert "choose different stations" in told(exhibit, "second")
+
+
+def test_two_radials_cannot_show_that_one_is_off_but_three_disagree():
+    two = State(off_deg=6.0)
+    assert two.error_nm > 1.0
+    assert max(abs(r) for r in two.residuals_deg) < 0.001
+    assert "two radials cannot show it" in sentence(two)
+    three = State(third="HTX", off_deg=6.0)
+    assert max(abs(r) for r in three.residuals_deg) > 1.0
+    assert "Against the fix the radials read" in sentence(three)
+
+
+def test_the_largest_disagreement_need_not_be_of_the_radial_that_is_off():
+    state = State(third="HTX", off_deg=6.0)
+    sizes = [abs(r) for r in state.residuals_deg]
+    assert sizes.index(max(sizes)) != 0
+
+
+def test_a_line_cuts_a_circle_twice_and_a_third_radial_tells_where():
+    along = {"first": "OBL", "second": "QLN", "method": "other dme"}
+    two = State(**along, east_nm=-10.0, north_nm=7.0)
+    assert len(two.fixes) == 2
+    assert "in two places" in sentence(two)
+    told_apart = State(**along, third="HTX", east_nm=-10.0, north_nm=7.0)
+    assert told_apart.error_nm < 0.1
+    assert sum(f is told_apart.fix for f in told_apart.fixes) == 1
+
+
+def test_the_sentence_gives_place_error_and_cut():
+    words = sentence(State())
+    assert "cut at 64 degrees" in words
+    assert "12.7 NM south-west of Quillon" in words
+    assert "at most 3.9 NM out" in words
+
+
+def test_within_wide_bounds_nearly_parallel_radials_bound_nothing():
+    state = State(second="HTX", east_nm=-14.0, north_nm=-15.0, bound_deg=10.0)
+    assert state.corners is None
+    assert "no bound holds the fix" in sentence(state)
+
+
+def test_twice_the_bound_is_twice_the_ellipse():
+    small, large = State(bound_deg=2.0).ellipse, State(bound_deg=4.0).ellipse
+    assert large.semi_major_nm == pytest.approx(2.0 * small.semi_major_nm)
+
+
+def test_a_station_out_of_reach_is_named():
+    words = sentence(State(second="HTX", east_nm=5.0, north_nm=10.0))  # 25 NM are promised there
+    assert "In flight Hathery would be of no use here" in words
+
+
+def test_a_hand_moves_the_aircraft_to_scale_and_a_typed_dme_is_forgotten():
+    exhibit = fix(method="dme", dme_nm=13.0)
+    exhibit._dragged(Drag("aircraft", 100.0, 100.0, 100.0, 100.0 - 480.0 / 88.0), True)
+    assert exhibit.state.north_nm == -7.0  # the map is 88 NM high
+    assert exhibit.state.dme_nm is None
+
+
+def test_no_exhibit_begins_without_a_fix():
+    with pytest.raises(ValueError, match="choose different stations"):
+        fix("QLN", "QLN")
+    with pytest.raises(ValueError, match="method must be one of"):
+        fix(method="guess")
