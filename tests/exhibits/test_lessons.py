@@ -5,8 +5,16 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from vorlib.angles import difference_deg, reciprocal_deg
+from vorlib.archipelago import STATIONS
 from vorlib.exhibits import crossing, hidden_position, indicator, predict, radials
-from vorlib.exhibits.around import RING_CENTRE, Around, drag_aircraft, step_aircraft, turn_ring
+from vorlib.exhibits.around import (
+    FARTHEST_NM,
+    RING_CENTRE,
+    Around,
+    drag_aircraft,
+    step_aircraft,
+    turn_ring,
+)
 from vorlib.exhibits.hidden import State as Hidden
 from vorlib.exhibits.hidden import mark_direction, mark_radial
 from vorlib.exhibits.widget import Drag, Steps
@@ -281,3 +289,56 @@ def test_skipping_is_said_openly():
 def test_an_answer_must_be_one_of_the_choices():
     with pytest.raises(ValueError, match="answer must be one of"):
         question(answer="perhaps")
+
+
+# ---- tuning another station
+
+
+def place(exhibit):
+    there = exhibit.state.there
+    return float(there.lat_deg), float(there.lon_deg)
+
+
+@pytest.mark.parametrize("factory", [indicator, radials, hidden_position])
+def test_tuning_another_station_leaves_the_aircraft_where_it_is_over_the_ground(factory):
+    exhibit = factory()
+    before = place(exhibit)
+    for ident in ("PLX", "HTX", "OBL", "QLN"):
+        exhibit.set(station=ident)
+        assert exhibit.state.tuned.ident == ident
+        assert place(exhibit) == pytest.approx(before, abs=1e-9)
+
+
+def test_tuning_by_hand_is_the_same_as_by_code():
+    by_hand, by_code = indicator(), indicator()
+    next(c for c in by_hand._controls if c.field == "station").list.value = "PLX"
+    by_code.set(station="PLX")
+    assert by_hand.state == by_code.state
+
+
+def test_a_radial_set_together_with_a_station_is_a_radial_of_that_station():
+    exhibit = indicator()
+    exhibit.set(station="PLX", radial_deg=90, distance_nm=10)
+    assert (exhibit.state.radial_deg, exhibit.state.distance_nm) == (90.0, 10.0)
+
+
+def test_an_aircraft_far_from_the_station_tuned_is_on_the_map_and_within_its_controls():
+    away_deg = float(reciprocal_deg(STATIONS["QLN"].radial_deg(STATIONS["HTX"].position)))
+    exhibit = indicator(radial_deg=away_deg, distance_nm=60.0)
+    exhibit.set(station="HTX")
+    distance_nm = exhibit.state.distance_nm
+    assert distance_nm > FARTHEST_NM
+    assert exhibit.state.range_nm >= distance_nm
+    control = next(c for c in exhibit._controls if c.field == "distance_nm")
+    assert control.slider.value == pytest.approx(distance_nm)
+    assert control.read(distance_nm) == distance_nm
+    assert step_aircraft(exhibit.state, Steps("aircraft", 0, 0))["distance_nm"] == pytest.approx(
+        distance_nm, abs=0.01
+    )
+
+
+def test_a_guess_at_one_station_is_not_marked_against_another():
+    exhibit = hidden_position(seed=2)
+    exhibit.set(guess_radial_deg=90, guess_direction="east")
+    exhibit.set(station="PLX", revealed=True)
+    assert "You named no radial." in exhibit.sentence

@@ -6,6 +6,7 @@ The place of the aircraft is kept as the radial and the distance that a reader s
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
@@ -24,10 +25,11 @@ from vorlib.views.picture import Picture, beside
 from vorlib.views.plan import SIZE, Overlay, PlanScene, plan, projection
 from vorlib.views.theme import SCREEN, Theme
 
-MAP_RANGES_NM = (5.0, 12.5, 25.0, 50.0)
-FARTHEST_NM = 60.0
+MAP_RANGES_NM = (5.0, 12.5, 25.0, 50.0, 100.0, 200.0)
+FARTHEST_NM = 60.0  # for a hand; tuning a station farther away leaves the aircraft where it is
 HIGHEST_FT = 18_000.0
 GAP = 16.0  # between plan and indicator, in picture units
+STATION_NAMES = {f"{s.name} {s.ident} {s.frequency_mhz:.2f}": i for i, s in STATIONS.items()}
 KEY_STEP = 2.0  # picture units one arrow key moves the aircraft
 
 Changes = dict[str, Any]
@@ -97,6 +99,29 @@ class Around:
         )
 
 
+def farthest_nm(state: Around) -> float:
+    """Return how far from the station a hand may put the aircraft: no farther than it may be."""
+    return max(FARTHEST_NM, state.distance_nm)
+
+
+def retuned(state: Around, ident: str) -> Changes:
+    """Return the same place over the ground as seen from another station, on a map that has it."""
+    station = STATIONS[ident]
+    line = station.inverse(state.there)
+    distance_nm = float(line.distance_nm)
+    return {
+        "radial_deg": float(station.radial_of_azimuth_deg(line.true_azimuth_deg)),
+        "distance_nm": distance_nm,
+        "range_nm": range_showing_nm(distance_nm, state.range_nm),
+    }
+
+
+def range_showing_nm(distance_nm: float, least_nm: float) -> float:
+    """Return the smallest range of a map, from the least one asked for, that holds a distance."""
+    wide_enough = (r for r in MAP_RANGES_NM if r >= max(distance_nm, least_nm))
+    return next(wide_enough, MAP_RANGES_NM[-1])
+
+
 def plan_and_indicator(scene: PlanScene, shown: IndicatorScene, theme: Theme) -> Picture:
     """Return the plan view with the indicator to its right."""
     return beside(plan(scene, theme), indicator(shown, theme), GAP)
@@ -108,7 +133,7 @@ def _moved(state: Around, right: float, down: float, theme: Theme) -> Changes:
     azimuth = math.radians(state.radial_deg + state.tuned.declination_deg)
     east = state.distance_nm * math.sin(azimuth) + right / layout.units_per_nm
     north = state.distance_nm * math.cos(azimuth) - down / layout.units_per_nm
-    distance_nm = round(min(math.hypot(east, north), FARTHEST_NM), 2)
+    distance_nm = round(min(math.hypot(east, north), farthest_nm(state)), 2)
     if distance_nm == 0.0:
         return {"distance_nm": 0.0}  # overhead there is no radial: the last one stays
     radial_deg = wrap_360(math.degrees(math.atan2(east, north)) - state.tuned.declination_deg)
@@ -150,10 +175,27 @@ AIRCRAFT: Grip[Around] = Grip(drag_aircraft, step_aircraft)
 RING: Grip[Around] = Grip(turn_ring, step_ring, wheel=True)
 
 
+class Distance(Number):
+    """The aircraft's distance from the station: as far as a hand may put it, or as far as it is."""
+
+    def __init__(self) -> None:
+        super().__init__("distance_nm", "Distance", "NM", 0.0, FARTHEST_NM, 0.1, decimals=2)
+
+    def follow(self, state: Any) -> None:
+        """Reach as far as the aircraft is."""
+        self.high = float(math.ceil(farthest_nm(state)))
+        with self._quietly():  # a shorter slider moves its own value
+            self.slider.max = self.high
+
+
 def station_choice() -> Choice:
-    """Return the control for the station tuned."""
-    names = {f"{s.name} {s.ident} {s.frequency_mhz:.2f}": ident for ident, s in STATIONS.items()}
-    return Choice("station", "Station", names)
+    """Return the control for the station about which the aircraft is placed."""
+    return Choice("station", "Station", STATION_NAMES)
+
+
+def tuning(consequences: Callable[[Any, str], Changes] = retuned) -> Choice:
+    """Return the control for the station tuned, which leaves the aircraft where it is."""
+    return Choice("station", "Station", STATION_NAMES, consequences)
 
 
 def radial_number() -> Number:
@@ -161,9 +203,9 @@ def radial_number() -> Number:
     return Number("radial_deg", "Aircraft on radial", decimals=1, direction=True)
 
 
-def distance_number() -> Number:
+def distance_number() -> Distance:
     """Return the control for the aircraft's distance from the station."""
-    return Number("distance_nm", "Distance", "NM", 0.0, FARTHEST_NM, 0.1, decimals=2)
+    return Distance()
 
 
 def altitude_number() -> Number:

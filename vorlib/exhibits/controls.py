@@ -33,6 +33,8 @@ class Control:
     ask
         Called with the changes asked for, or with a function that makes them from the state; the
         exhibit sets it.
+    consequences
+        From a state and a new value of the field: what else changes with it.
     message
         What is said beside the control about the last entry; empty when it was good.
     """
@@ -42,6 +44,7 @@ class Control:
     def __init__(self, field: str, *row: widgets.Widget) -> None:
         self.field = field
         self.ask: Callable[[Changes | Callable[[Any], Changes]], None] = lambda changes: None
+        self.consequences: Callable[[Any, Any], Changes] = lambda state, value: {}
         self.message = ""
         self._showing = False
         self._message = widgets.HTML()
@@ -193,12 +196,21 @@ class Choice(Control):
     ----------
     options
         What the list says, and the value each entry stands for.
+    consequences
+        From the state and the value chosen: what else changes with it.
     """
 
-    def __init__(self, field: str, label: str, options: Mapping[str, Any]) -> None:
+    def __init__(
+        self,
+        field: str,
+        label: str,
+        options: Mapping[str, Any],
+        consequences: Callable[[Any, Any], Changes] = lambda state, value: {},
+    ) -> None:
         self.label, self.options = label, dict(options)
         self.list = widgets.Dropdown(description=label, options=list(self.options.items()))
         super().__init__(field, self.list)
+        self.consequences = consequences
         self.list.observe(self._entered, "value")
 
     def read(self, value: Any) -> Any:

@@ -118,6 +118,8 @@ class Exhibit(Generic[S]):
             except ValueError as error:
                 answers[control] = str(error)
         if not any(answers.values()):
+            for control in concerned:  # what is asked for outright has the last word
+                changes = control.consequences(self.state, changes[control.field]) | changes
             try:
                 projector = changes.pop("projector", self.theme is PROJECTOR)
                 theme = PROJECTOR if projector else SCREEN

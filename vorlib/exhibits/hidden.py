@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
@@ -39,6 +39,8 @@ class State(around.Around):
     ----------
     seed
         Decides where the aircraft is, and takes the place of `radial_deg` and `distance_nm`.
+    near
+        Ident of the station that the aircraft is hidden near: empty for the one tuned.
     guess_radial_deg, guess_direction
         The guess: a radial, and a compass direction from the station such as "south-west".
     revealed
@@ -46,6 +48,7 @@ class State(around.Around):
     """
 
     seed: int = 1
+    near: str = ""
     guess_radial_deg: float | None = None
     guess_direction: str = ""
     revealed: bool = False
@@ -53,15 +56,21 @@ class State(around.Around):
     def __post_init__(self) -> None:
         super().__post_init__()
         random = np.random.default_rng(self.seed)
-        object.__setattr__(self, "radial_deg", float(random.integers(1, 361)))
+        radial_deg = float(random.integers(1, 361))
         distance_nm = round(float(random.uniform(NEAREST_NM, FARTHEST_NM)), 1)
+        if self.near not in ("", self.station):
+            hidden = around.Around(self.near, radial_deg, distance_nm, self.altitude_ft)
+            seen = around.retuned(hidden, self.station)
+            radial_deg, distance_nm = seen["radial_deg"], seen["distance_nm"]
+        object.__setattr__(self, "radial_deg", radial_deg)
         object.__setattr__(self, "distance_nm", distance_nm)
 
 
 def draw(state: State, theme: Theme) -> Picture:
     """Return the indicator beside a plan view on which the aircraft shows once revealed."""
     if state.revealed:
-        scene = state.plan_scene(Overlay.ALL)
+        range_nm = around.range_showing_nm(state.distance_nm, state.range_nm)
+        scene = replace(state.plan_scene(Overlay.ALL), range_nm=range_nm)
     else:
         scene = state.plan_scene(HIDDEN, with_aircraft=False)
     shown = IndicatorScene.of(state.course_deg, state.reading)
@@ -126,9 +135,15 @@ def mark_direction(state: State) -> str:
     return f"But {said} is not where that radial runs: find it on the rose."
 
 
+def _retuned(state: State, ident: str) -> dict[str, Any]:
+    """Leave the aircraft where it is hidden; a guess was for the station it was made with."""
+    return {"near": state.near or state.station, "guess_radial_deg": None, "guess_direction": ""}
+
+
 def _another(state: State) -> dict[str, Any]:
     return {
         "seed": state.seed + 1,
+        "near": "",
         "revealed": False,
         "guess_radial_deg": None,
         "guess_direction": "",
@@ -154,7 +169,7 @@ def hidden_position(station: str = "QLN", seed: int = 1, **start: Any) -> Exhibi
         sentence,
         [
             around.course_number(),
-            around.station_choice(),
+            around.tuning(_retuned),
             Number("guess_radial_deg", "Your radial", direction=True, optional=True),
             Choice("guess_direction", "Compass direction", points),
             Button("revealed", "Reveal and mark", lambda state: {"revealed": True}),

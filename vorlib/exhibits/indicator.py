@@ -83,7 +83,7 @@ def indicator(station: str = "QLN", **start: Any) -> Exhibit[State]:
             around.distance_number(),
             around.altitude_number(),
             around.range_choice(),
-            around.station_choice(),
+            around.tuning(),
             Switch("on_the_air", "Station on the air"),
         ],
         {"aircraft": around.AIRCRAFT, "ring": around.RING},
