@@ -113,7 +113,7 @@ def sentence(state: State) -> str:
             f"{begun} That wind is too strong for {state.airspeed_kt:.0f} knots of airspeed: "
             "neither pilot can reach the station."
         )
-    return f"{begun} {_homing_words(home)} {_tracking_words(held)} {_now(state)}"
+    return f"{begun} {_homing_words(home)} {_tracking_words(held, state.course_deg)} {_now(state)}"
 
 
 def _radial(state: State) -> str:
@@ -137,14 +137,14 @@ def _homing_words(home: Outcome) -> str:
     )
 
 
-def _tracking_words(held: Outcome) -> str:
+def _tracking_words(held: Outcome, course_deg: float) -> str:
     if not held.arrived:
         return "No heading tracks the straight course in this wind."
-    if abs(held.turned_deg) < 0.5:
+    if abs(held.held_deg) < 0.5:
         return f"Tracking needs no correction and takes {held.minutes:.1f} minutes."
     return (
-        f"Tracking holds heading {format_direction(held.heading_deg)}, "
-        f"{abs(held.turned_deg):.0f} degrees into the wind, stays within "
+        f"Tracking holds heading {format_direction(course_deg + held.held_deg)}, "
+        f"{abs(held.held_deg):.0f} degrees into the wind, stays within "
         f"{math.ceil(abs(held.off_nm) * 10) / 10:.1f} NM and takes {held.minutes:.1f} minutes."
     )
 

@@ -65,13 +65,18 @@ def _passed(panel: Panel) -> bool:
 
 
 class Outcome(NamedTuple):
-    """What became of a flight to the station."""
+    """What became of a flight to the station.
+
+    The heading and how far it has turned are those of arrival; `held_deg` is the heading off the
+    course for most of the way, positive right.
+    """
 
     arrived: bool
     minutes: float
     off_nm: float
     turned_deg: float
     heading_deg: float
+    held_deg: float
 
 
 def outcome(replay: Replay, radial_deg: float) -> Outcome:
@@ -82,11 +87,12 @@ def outcome(replay: Replay, radial_deg: float) -> Outcome:
     """
     nearest = int(np.argmin(replay.distance_nm))
     off = -off_line_nm(replay.flown.reading, radial_deg)[: nearest + 1]
-    heading = float(replay.heading_deg[nearest])
+    heading, course_deg = float(replay.heading_deg[nearest]), reciprocal_deg(radial_deg)
     return Outcome(
         bool(replay.distance_nm[nearest] <= ARRIVED_NM),
         float(replay.flown.flight.time_s[nearest]) / 60.0,
         float(off[np.argmax(np.abs(off))]),
-        float(difference_deg(heading, reciprocal_deg(radial_deg))),
+        float(difference_deg(heading, course_deg)),
         heading,
+        float(np.median(difference_deg(replay.heading_deg[: nearest + 1], course_deg))),
     )

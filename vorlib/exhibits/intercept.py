@@ -26,6 +26,7 @@ from vorlib.wind import Wind
 __all__ = ["State", "draw", "intercept", "sentence"]
 
 NEAREST_NM, FARTHEST_NM = 2.0, 25.0
+TURN_S, ON_COURSE_NM = 90.0, 0.05  # how long after coming so near the turn is judged
 SMALLEST_ANGLE_DEG, STRONGEST_KT = 10.0, 50.0
 SHOWN = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE | Overlay.WEDGE | Overlay.CONE
 
@@ -112,10 +113,15 @@ class State(Played, around.Around):
 
     @property
     def overshoot_nm(self) -> float:
-        """How far the flight goes past the course line before it comes back."""
+        """How far the flight goes past the course line before it first comes back."""
         ((_, replay),) = self.replays
         off_nm = off_line_nm(replay.flown.reading, self.course_deg + 180.0 * self.inbound)
-        return max(0.0, float(np.max(-np.sign(off_nm[0]) * off_nm)))
+        past_nm = -np.sign(off_nm[0]) * off_nm
+        crossings = np.flatnonzero(np.diff(past_nm > 0.0)) + 1
+        if not len(crossings):
+            return 0.0
+        back = crossings[1] if len(crossings) > 1 else None
+        return float(np.max(past_nm[crossings[0] : back]))
 
 
 def draw(state: State, theme: Theme) -> Picture:
@@ -190,7 +196,8 @@ def intercept(station: str = "QLN", **start: Any) -> Playback[State]:
     **start
         Fields of `State` to start from, such as ``inbound=False`` or ``lead=False``.
     """
-    low, high = SMALLEST_ANGLE_DEG, LARGEST_INTERCEPT_DEG
+    low, high = TURN_S, ON_COURSE_NM = 90.0, 0.05  # how long after coming so near the turn is judged
+SMALLEST_ANGLE_DEG, LARGEST_INTERCEPT_DEG
     return Playback(
         State(station=station, **start),
         draw,
