@@ -39,7 +39,7 @@ AM_TONE, SUBCARRIER, BOTH = "AM tone", "subcarrier", "both"
 SWITCHED_OFF = {
     "nothing": "",
     "the AM tone": AM_TONE,
-    "the subcarrier with the FM tone": SUBCARRIER,
+    "the subcarrier (FM tone)": SUBCARRIER,
     "both": BOTH,
 }
 
