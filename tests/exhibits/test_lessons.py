@@ -1,5 +1,7 @@
 """What the exhibits say and mark: statements about navigation."""
 
+import re
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -213,6 +215,15 @@ def test_off_the_line_the_needle_moves_faster_nearer_the_station():
     assert (
         rates[1] > 3 * rates[0]
     )  # for the same offset the rate goes with one over distance squared
+
+
+@pytest.mark.parametrize("along", [-6.0, -4.0, -2.0, -1.2])
+def test_the_needles_rate_is_said_with_two_significant_figures(along):
+    exhibit = crossing(along_nm=along, offset_nm=0.1, altitude_ft=2000.0)
+    said = re.search(r"moves (?:left|right) by ([\d.]+) dots a second", exhibit.sentence)[1]
+    rate = abs(exhibit.state.needle_rate_dots_s)
+    assert float(said) == pytest.approx(rate, rel=0.05)
+    assert len(said.replace(".", "").lstrip("0")) <= 2
 
 
 def test_on_the_line_the_needle_is_still():

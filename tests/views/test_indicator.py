@@ -94,6 +94,15 @@ def test_without_a_signal_the_needle_rests_in_the_middle_and_grey(reason):
     assert (line.stroke == SCREEN.muted) == silent
 
 
+def test_straight_over_the_station_the_needle_rests_in_the_middle_grey_and_dashed():
+    _, reading = read(214, 0.0, 40)
+    line = needle(indicator(IndicatorScene.of(40, reading)))
+    assert (line.x1, line.stroke) == (0.0, SCREEN.muted)
+    assert line.dash
+    _, beside_it = read(130, 0.01, 40)
+    assert needle(indicator(IndicatorScene.of(40, beside_it))).x1 != 0.0
+
+
 def test_the_flag_is_a_word_and_a_shape():
     to, from_, off = (
         indicator(IndicatorScene(40, 0.0, flag)) for flag in (Flag.TO, Flag.FROM, Flag.OFF)

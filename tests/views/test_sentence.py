@@ -103,6 +103,13 @@ def test_the_needle_is_said_in_dots(dots, pegged, words):
     assert needle_words(replace(reading, dots=dots, pegged=pegged)) == words
 
 
+def test_straight_over_the_station_no_side_is_named():
+    _, reading = read(214, 0.0, 40)
+    words = reading_sentence(40, reading)
+    assert "the needle has nothing to show" in words
+    assert not re.search("right|left", words)
+
+
 @pytest.mark.parametrize(
     ("radial_deg", "distance_nm", "altitude_ft", "on_the_air", "reason"),
     [

@@ -32,6 +32,7 @@ RANGE_NM = 6.0
 WIDEST_NM = 3.0
 TOP_FT = 12_000.0
 LOWEST_FT, SLOWEST_KT, FASTEST_KT = 1000.0, 60.0, 250.0
+SLOWEST_DOTS_S = 0.0005  # a dot in half an hour: still
 ALONG_STEP_NM, ALTITUDE_STEP_FT = 0.05, 100.0
 VIEWS = {"above and the side": "both", "above": "above", "the side": "side"}
 FROM_THE_SIDE = "aircraft from the side"
@@ -154,17 +155,15 @@ def _place(state: State) -> str:
 
 def _shown(state: State) -> str:
     reading, rate = state.reading, state.needle_rate_dots_s
-    # straight overhead every radial meets, so the needle's side would be chance
-    needle = "the needle has nothing to show" if rate is None else needle_words(reading)
-    words = f"The {flag_words(reading).removeprefix('the ')}, {needle}"
+    words = f"The {flag_words(reading).removeprefix('the ')}, {needle_words(reading)}"
     if reading.reason:
         return f"{words}. {off_sentence(reading)}"
     if rate is None or bool(reading.pegged):
         return f"{words}."
-    if abs(rate) < 0.005:
+    if abs(rate) < SLOWEST_DOTS_S:
         return f"{words} and is still."
     side = "right" if rate > 0 else "left"
-    return f"{words} and moves {side} by {abs(rate):.2f} dots a second."
+    return f"{words} and moves {side} by {abs(rate):.2g} dots a second."
 
 
 def _passage(state: State) -> str:

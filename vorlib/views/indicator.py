@@ -15,6 +15,7 @@ from vorlib.checks import finite
 from vorlib.receiver import DOTS_FULL_SCALE, Flag, Reading, Reason
 from vorlib.views.layout import text_width, wrapped
 from vorlib.views.picture import Circle, Group, Item, Line, Picture, Polygon, Segments, Text
+from vorlib.views.sentence import is_overhead
 from vorlib.views.theme import SCREEN, Theme
 
 __all__ = ["HEIGHT", "WIDTH", "IndicatorScene", "indicator"]
@@ -51,6 +52,9 @@ class IndicatorScene:
         Words on a panel over face and flag, to hide them until a prediction is made.
     by_hand
         Whether the course ring can be turned.
+    overhead
+        Whether the aircraft is straight over the station, where the needle has nothing to show and
+        is drawn as without a signal.
 
     Raises
     ------
@@ -64,6 +68,7 @@ class IndicatorScene:
     reason: Reason = Reason.NONE
     cover: str = ""
     by_hand: bool = True
+    overhead: bool = False
 
     def __post_init__(self) -> None:
         finite("course_deg", self.course_deg)
@@ -76,7 +81,13 @@ class IndicatorScene:
     ) -> IndicatorScene:
         """Return the scene of one reading."""
         flag, reason = Flag(int(reading.flag)), Reason(int(reading.reason))
-        return cls(course_deg, float(reading.dots), flag, reason, cover, by_hand)
+        dots, overhead = float(reading.dots), is_overhead(reading)
+        return cls(course_deg, dots, flag, reason, cover, by_hand, overhead)
+
+    @property
+    def silent(self) -> bool:
+        """Whether the needle has nothing to show."""
+        return self.overhead or self.reason in NO_SIGNAL
 
 
 def indicator(scene: IndicatorScene, theme: Theme = SCREEN) -> Picture:
@@ -104,8 +115,8 @@ def _description(scene: IndicatorScene, course: str) -> str:
         return f"Course {course} is selected; the needle and the flag are covered."
     side = "right" if scene.dots > 0 else "left"
     needle = "centred" if abs(scene.dots) < 0.05 else f"{abs(scene.dots):.1f} dots {side}"
-    if scene.reason in NO_SIGNAL:
-        needle = "centred without a signal"
+    if scene.silent:
+        needle = "centred with nothing to show"
     return f"Course {course} is selected, the flag reads {scene.flag.name}, the needle is {needle}."
 
 
@@ -179,14 +190,13 @@ def _dot_step(theme: Theme) -> float:
 
 def _needle(scene: IndicatorScene, theme: Theme) -> tuple[Item, ...]:
     """Return the needle about the face's centre; dashed when it is not to be trusted."""
-    silent = scene.reason in NO_SIGNAL
-    x = 0.0 if silent else scene.dots * _dot_step(theme)
+    x = 0.0 if scene.silent else scene.dots * _dot_step(theme)
     half = math.sqrt(max(0.0, (_inner_radius(theme) - 6.0) ** 2 - x * x))
     half = max(half, 0.35 * _inner_radius(theme))
-    trusted = scene.flag != Flag.OFF
+    trusted = scene.flag != Flag.OFF and not scene.overhead
     width = 1.5 * theme.thick
     dash = () if trusted else (1.2 * width, 2.0 * width)
-    return (Line(x, -half, x, half, theme.muted if silent else theme.needle, width, dash),)
+    return (Line(x, -half, x, half, theme.muted if scene.silent else theme.needle, width, dash),)
 
 
 def _flag(scene: IndicatorScene, theme: Theme) -> tuple[Item, ...]:

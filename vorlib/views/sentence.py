@@ -12,6 +12,7 @@ from vorlib.station import Station
 
 __all__ = [
     "flag_words",
+    "is_overhead",
     "needle_words",
     "off_sentence",
     "reading_sentence",
@@ -20,6 +21,7 @@ __all__ = [
     "where_sentence",
 ]
 
+OVERHEAD_NM = 0.001  # 6 ft: where every radial meets, which one you are on is chance
 CENTRED_DOTS = 0.05  # less than this rounds to no dots at all
 
 ADVICE = {
@@ -70,8 +72,15 @@ def flag_words(reading: Reading) -> str:
     return f"the flag reads {Flag(int(reading.flag)).name}"
 
 
+def is_overhead(reading: Reading) -> bool:
+    """Return whether a reading is from straight over the station, so that its side is chance."""
+    return float(reading.distance_nm) < OVERHEAD_NM
+
+
 def needle_words(reading: Reading) -> str:
     """Return where the needle stands, such as "the needle stands 1.5 dots left"."""
+    if is_overhead(reading):
+        return "the needle has nothing to show"
     dots = float(reading.dots)
     side = "right" if dots > 0 else "left"
     if bool(reading.pegged):
