@@ -4,14 +4,26 @@ import dataclasses
 
 import pytest
 
-from vorlib.exhibits import crossing, hidden_position, indicator, radials, setup, signal
+from vorlib.exhibits import (
+    crossing,
+    hidden_position,
+    homing,
+    indicator,
+    intercept,
+    radials,
+    sensing,
+    setup,
+    signal,
+    tracking,
+)
 from vorlib.exhibits.exhibit import WIDGET_VIEW, Exhibit
 from vorlib.exhibits.widget import Drag, Steps
 from vorlib.views.indicator import CENTRE
 from vorlib.views.svg import to_svg
 from vorlib.views.theme import PROJECTOR, SCREEN
 
-FACTORIES = [setup, radials, indicator, hidden_position, crossing, signal]
+FLIGHTS = [homing, intercept, tracking, sensing]
+FACTORIES = [setup, radials, indicator, hidden_position, crossing, signal, *FLIGHTS]
 EVERY_EXHIBIT = pytest.mark.parametrize("factory", FACTORIES, ids=lambda f: f.__name__)
 
 

@@ -196,8 +196,7 @@ def intercept(station: str = "QLN", **start: Any) -> Playback[State]:
     **start
         Fields of `State` to start from, such as ``inbound=False`` or ``lead=False``.
     """
-    low, high = TURN_S, ON_COURSE_NM = 90.0, 0.05  # how long after coming so near the turn is judged
-SMALLEST_ANGLE_DEG, LARGEST_INTERCEPT_DEG
+    low, high = SMALLEST_ANGLE_DEG, LARGEST_INTERCEPT_DEG
     return Playback(
         State(station=station, **start),
         draw,

@@ -15,11 +15,13 @@ from vorlib.pilots import Command, Intercepting, Panel, Pilot, fly
 from vorlib.receiver import Flag
 from vorlib.tracking import Bracket
 from vorlib.turns import bank_for_rate_deg, turn_rate_deg_s
+from vorlib.units import SECONDS_PER_HOUR
 from vorlib.wind import Wind
 
 __all__ = ["Flying", "fly_intercept"]
 
-AFTER_S = 180.0  # flown on after the course is met
+AFTER_S, SHORTEST_S = 180.0, 40.0  # flown on after the course is met
+SHORT_NM = 2.0  # of the station a flight inbound ends
 LONGEST_S = 1500.0
 LOOKS_PER_S = 2.0
 
@@ -59,7 +61,10 @@ def fly_intercept(
         return Flying(None, None, f"{words[0].upper()}{words[1:]}.")
     bank_deg = min(aircraft.bank_limit_deg, float(bank_for_rate_deg(airspeed_kt)))
     rate_deg_s = float(turn_rate_deg_s(airspeed_kt, bank_deg))
-    seconds = min(plan.minutes * 60.0 + AFTER_S, LONGEST_S)
+    after_s = AFTER_S
+    if inbound:
+        after_s = max(SHORTEST_S, (plan.distance_nm - SHORT_NM) / airspeed_kt * SECONDS_PER_HOUR)
+    seconds = min(plan.minutes * 60.0 + min(after_s, AFTER_S), LONGEST_S)
     flown = fly(
         _pilot(plan, rate_deg_s, lead),
         aircraft,

@@ -155,7 +155,7 @@ class Playback(Exhibit[P]):
     @property
     def playing(self) -> bool:
         """Whether the time moves by itself."""
-        return self._task is not None
+        return self._task is not None and not self._task.done()
 
     def play(self) -> None:
         """Let the time move, from the beginning again if it stands at the end.
@@ -199,6 +199,7 @@ class Playback(Exhibit[P]):
 
     async def _run(self) -> None:
         last = answered_at = asked_at = time.monotonic()
+        self.picture.asked += 1
         while self.state.time_s < self.state.duration_s and last - answered_at < UNSEEN_S:
             await asyncio.sleep(FRAME_S)
             now = time.monotonic()

@@ -83,12 +83,13 @@ def _mark_flags(
         minute = float(strip.time_s[i]) / 60.0
         for one in axes:
             one.axvline(minute, color=look["color"], linewidth=theme.thin, linestyle=(0, (1, 2)))
+        left = minute < 0.1 * float(strip.time_s[-1]) / 60.0  # where there is no room before it
         axes[0].annotate(
             Flag(int(flag[i])).name,
             (minute, DOTS_FULL_SCALE if first else -DOTS_FULL_SCALE),
-            xytext=(-2.0, (-1.2 if first else 1.2) * size * (row % 3)),
+            xytext=(2.0 if left else -2.0, (-1.2 if first else 1.2) * size * (row % 3)),
             textcoords="offset points",
-            ha="right",
+            ha="left" if left else "right",
             va="center",
             color=look["color"],
             fontsize=size,
