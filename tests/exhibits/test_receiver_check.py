@@ -159,9 +159,9 @@ def test_the_wrong_sign_is_named():
 
 def test_a_dual_check_read_as_an_error_from_a_known_radial_is_named():
     state = with_errors("two receivers", 5.0, 6.0)
-    assert "error of one receiver against the published radial" in mark_error(
-        marked(state, error_deg=6.0)
-    )
+    for one in (state, with_errors("two receivers", -6.0, -5.0)):
+        named = mark_error(marked(one, error_deg=6.0))
+        assert "error of one receiver against the published radial" in named
     # each is beyond 4 degrees, and yet they differ by 1: 14 CFR 91.171(c) lets them pass
     slip = mark_decision(marked(state, decision="fail"))
     assert "Pass: a difference of 1 degree" in slip

@@ -29,7 +29,7 @@ def mark_error(state: State) -> str:
     if _is_right(said, state):
         return f"{said:g} degrees is read right."
     two = state.check.compares_receivers
-    if two and any(abs(said - e) <= NEAR_DEG for e in bench.errors_deg):
+    if two and any(abs(abs(said) - abs(e)) <= NEAR_DEG for e in bench.errors_deg):
         return (
             f"{said:g} degrees is the error of one receiver against the published radial. This "
             f"check ({state.check.paragraph}) holds the two rings against each other."
@@ -82,9 +82,10 @@ def mark_last_check(state: State) -> str:
         return "You did not judge the last check."
     if state.last_check == right:
         return f"The last check you judged right: {fact}."
+    wrong = "The last check you judged wrong"
     if left == -1:
-        return f"No: {fact}. A calendar month can have 31 days; the rule counts {RULES.valid_days}."
-    return f"No: {fact}. Count {RULES.valid_days} days from its date."
+        return f"{wrong}: {fact}. A month can have 31 days; the rule counts {RULES.valid_days}."
+    return f"{wrong}: {fact}. Count {RULES.valid_days} days from its date."
 
 
 def _not_centred(state: State) -> str:

@@ -163,8 +163,7 @@ class _Words(Control):
 
     def __init__(self, field: str, label: str) -> None:
         self.box = widgets.Text(description=label, continuous_update=False)
-        self.box.style.description_width = "9.5em"
-        self.box.layout.width = "25em"
+        self.box.add_class("vorlib-words")
         super().__init__(field, self.box)
         self.box.observe(self._entered, "value")
 
@@ -242,7 +241,7 @@ def receiver_check(
                 "The last check",
                 {"choose": "", "still good today": "good", "out of date": "out of date"},
             ),
-            _Words("place", "Place of the check"),
+            _Words("place", "Place"),
             _Words("signature", "Signature"),
             Button("marked", "Mark", lambda state: {"marked": True}),
             Button("log_answer", "Write it in the log", lambda state: _write(book, state)),
