@@ -4,7 +4,7 @@ from collections import Counter
 
 import pytest
 
-from vorlib.practice import PracticeSet
+from vorlib.practice import PracticeSet, draw
 
 KINDS = ("reciprocal", "centred_radial", "sensing")
 
@@ -54,3 +54,103 @@ def test_a_set_needs_kinds_it_knows_and_a_count_it_can_fill():
         PracticeSet(("loop",), count=1, seed=1)
     with pytest.raises(ValueError, match="count must be smaller: 'reciprocal'"):
         PracticeSet(("reciprocal",), count=400, seed=1)
+
+
+def mistaken(question, name=None):
+    """Return what someone with a foreseen mistake in mind writes."""
+    mistake = next(m for m in question.misconceptions if name in (None, m.name))
+    return question.form.show(mistake.would_answer)
+
+
+def shown(question):
+    return question.form.show(question.answer)
+
+
+def test_a_question_is_not_attempted_then_wrong_then_right_and_stays_so():
+    practice = PracticeSet(("reciprocal",), count=1, seed=1)
+    (question,) = practice
+    assert practice.state(question) == "not attempted"
+    practice.mark(question, "")  # a blank is no attempt
+    practice.mark(question, "over there")
+    assert practice.state(question) == "not attempted"
+    practice.mark(question, str(question.answer + 1))
+    assert practice.state(question) == "close"
+    for mistake in question.misconceptions:
+        practice.mark(question, question.form.show(mistake.would_answer))
+        assert practice.state(question) == "wrong"
+        assert practice.attempts[-1].misconception == mistake.name
+    practice.mark(question, shown(question))
+    practice.mark(question, mistaken(question))
+    assert practice.state(question) == "right"
+
+
+def test_what_is_kept_of_an_answer_makes_its_question_again():
+    practice = PracticeSet(KINDS, count=6, seed=4)
+    for question in practice:
+        practice.mark(question, mistaken(question), hints=2, taken_s=7.5)
+        kept = practice.attempts[-1]
+        assert draw(kept.kind, kept.seed) == question
+        assert (kept.verdict, kept.hints, kept.taken_s) == ("wrong", 2, 7.5)
+        assert set(kept.foreseen) == {mistake.name for mistake in question.misconceptions}
+
+
+def test_soon_every_misconception_of_the_kinds_could_have_shown():
+    foreseen = {m.name for kind in KINDS for n in range(60) for m in draw(kind, n).misconceptions}
+    for seed in range(20):
+        practice = PracticeSet(KINDS, count=6, seed=seed)
+        assert {m.name for question in practice for m in question.misconceptions} == foreseen
+
+
+def test_after_a_slip_comes_another_question_that_could_show_it():
+    practice = PracticeSet(KINDS, count=4, seed=2)
+    first, second, *_ = practice
+    practice.mark(first, mistaken(first))
+    name = practice.attempts[-1].misconception
+    assert practice.follow_up(1)
+    assert len(practice) == 5
+    added = practice.questions[1]
+    assert added not in (first, second)
+    assert name in {mistake.name for mistake in added.misconceptions}
+    assert practice.questions[2] == second
+
+
+def test_two_right_answers_settle_a_slip_and_three_mistakes_settle_a_misconception():
+    for second, added in ((shown, 2), (mistaken, 2)):
+        practice = PracticeSet(("reciprocal",), count=1, seed=2)
+        name = practice.questions[0].misconceptions[0].name
+        practice.mark(practice.questions[0], mistaken(practice.questions[0], name))
+        asked = 1
+        while practice.follow_up(asked):
+            question = practice.questions[asked]
+            practice.mark(
+                question, shown(question) if second is shown else mistaken(question, name)
+            )
+            asked += 1
+        assert len(practice) == 1 + added
+
+
+def test_all_right_adds_nothing():
+    practice = PracticeSet(KINDS, count=3, seed=2)
+    for asked, question in enumerate(practice.questions[:], start=1):
+        practice.mark(question, shown(question))
+        assert not practice.follow_up(asked)
+
+
+def test_a_learner_can_choose_the_kind_that_comes_next():
+    practice = PracticeSet(KINDS, count=3, seed=2)
+    assert practice.choose("sensing", 1)
+    assert practice.questions[1].kind == "sensing"
+    assert len(practice) == 4
+    with pytest.raises(ValueError, match="kind must be one of"):
+        practice.choose("loop", 1)
+
+
+def test_a_plan_puts_kinds_in_order_and_leaves_what_was_asked():
+    practice = PracticeSet(KINDS, count=5, seed=2)
+    first = practice.questions[0]
+    order = ("sensing", "centred_radial", "reciprocal")
+    practice.plan(order, asked=1)
+    assert practice.questions[0] == first
+    rest = [kind for kind in order if kind != first.kind]
+    assert [question.kind for question in practice.questions[1:3]] == rest
+    assert len({question.prompt for question in practice}) == len(practice) == 5

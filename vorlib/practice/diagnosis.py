@@ -6,6 +6,7 @@ from vorlib.practice.attempt import Attempt
 
 SHOWN_TO_HOLD = 3  # different questions; two can be two slips
 LATEST = 5  # questions that could have shown it: what was held earlier may have been put right
+TO_SETTLE = 2  # questions in a row without it make what was shown a slip
 
 
 def first_tries(attempts: Iterable[Attempt]) -> list[Attempt]:
@@ -16,7 +17,7 @@ def first_tries(attempts: Iterable[Attempt]) -> list[Attempt]:
     return list(first.values())
 
 
-def diagnose(attempts: Sequence[Attempt]) -> tuple[str, ...]:
+def diagnose(attempts: Iterable[Attempt]) -> tuple[str, ...]:
     """Return the names of the misconceptions that a learner holds, the most often shown first.
 
     One is held when it was behind at least 3 of the latest 5 first answers to questions that could
@@ -27,10 +28,25 @@ def diagnose(attempts: Sequence[Attempt]) -> tuple[str, ...]:
     attempts
         Answers in the order of time.
     """
-    chances: dict[str, list[bool]] = {}
-    for attempt in first_tries(attempts):
-        for name in attempt.foreseen:
-            chances.setdefault(name, []).append(attempt.misconception == name)
-    shown = {name: sum(showed[-LATEST:]) for name, showed in chances.items()}
+    shown = {name: sum(showed[-LATEST:]) for name, showed in _chances(attempts).items()}
     held = [name for name, times in shown.items() if times >= SHOWN_TO_HOLD]
     return tuple(sorted(held, key=lambda name: -shown[name]))
+
+
+def unsettled(attempts: Sequence[Attempt]) -> tuple[str, ...]:
+    """Return the misconceptions that one more question would help to tell from a slip.
+
+    One of the latest 2 questions that could show it did, and it is not yet known to be held.
+    """
+    held = diagnose(attempts)
+    chances = _chances(attempts).items()
+    return tuple(n for n, showed in chances if any(showed[-TO_SETTLE:]) and n not in held)
+
+
+def _chances(attempts: Iterable[Attempt]) -> dict[str, list[bool]]:
+    """Return whether each misconception showed, whenever it could have."""
+    chances: dict[str, list[bool]] = {}
+    for attempt in first_tries(attempts):
+        for name in dict.fromkeys(attempt.foreseen):
+            chances.setdefault(name, []).append(attempt.misconception == name)
+    return chances

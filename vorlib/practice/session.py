@@ -1,23 +1,33 @@
-"""A set of questions worked through in one sitting, with a tally of the mistakes made."""
+"""A set of questions worked through in one sitting, which grows where a slip asks for it."""
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from itertools import islice
 from random import Random
+from typing import Literal
 
+from vorlib.practice.attempt import Attempt
+from vorlib.practice.diagnosis import unsettled
 from vorlib.practice.question import Marking, Question, mark
 from vorlib.practice.registry import draw
 
 SEEDS = 10**9
 MAXIMUM_DRAWS = 100  # after which a kind is taken to have no new question left
+CANDIDATES = 12  # questions drawn, of which the one is asked that tells most
+
+State = Literal["not attempted", "wrong", "close", "right"]
 
 
 class PracticeSet:
-    """Questions of some kinds in a shuffled order, no prompt twice, kept in memory only.
+    """Questions of some kinds in a shuffled order, no prompt twice.
+
+    First comes one of each kind, then those that could show misconceptions which none so far could,
+    then the kind that was asked least.
 
     Parameters
     ----------
     kinds
-        Names of kinds of question; each comes up equally often, or once more than another.
+        Names of kinds of question.
     count
         How many questions, 1 or more.
     seed
@@ -25,10 +35,12 @@ class PracticeSet:
 
     Attributes
     ----------
+    kinds
+        The kinds, as given.
     questions
         The questions.
-    tally
-        How often each misconception, by name, has been behind an answer.
+    attempts
+        The answers that made sense, in their order.
 
     Raises
     ------
@@ -42,9 +54,14 @@ class PracticeSet:
             raise ValueError("kinds must hold at least one kind of question, got none")
         if count < 1:
             raise ValueError(f"count must be 1 or more, got {count}")
-        self.questions = tuple(_questions(kinds, count, Random(f"set/{seed}")))
-        self.tally: Counter[str] = Counter()
-        self._right: set[str] = set()
+        self.kinds = tuple(kinds)
+        self.questions: list[Question] = []
+        self.attempts: list[Attempt] = []
+        self._seeds: dict[str, int] = {}  # by prompt
+        self._foreseen: Counter[str] = Counter()
+        self._chance = Random(f"set/{seed}")
+        self._names: dict[str, set[str]] = {kind: set() for kind in kinds}
+        self._fill(self._chance.sample(self.kinds, len(self.kinds))[::-1], count)
 
     def __iter__(self) -> Iterator[Question]:
         return iter(self.questions)
@@ -55,15 +72,38 @@ class PracticeSet:
     @property
     def right(self) -> int:
         """How many of the questions have been answered right, at whichever try."""
-        return len(self._right)
+        return sum(self.state(question) == "right" for question in self)
 
-    def mark(self, question: Question, text: str) -> Marking:
-        """Mark an answer to a question and count what it shows."""
+    @property
+    def tally(self) -> Counter[str]:
+        """How often each misconception, by name, has been behind an answer."""
+        return Counter(a.misconception for a in self.attempts if a.misconception)
+
+    def state(self, question: Question) -> State:
+        """Return how a question of the set stands: right once it was, else as its last answer."""
+        here = question.kind, self._seeds[question.prompt]
+        verdicts = [a.verdict for a in self.attempts if (a.kind, a.seed) == here]
+        if not verdicts:
+            return "not attempted"
+        return "right" if "right" in verdicts else verdicts[-1]
+
+    def mark(
+        self, question: Question, text: str, *, hints: int = 0, taken_s: float = 0.0
+    ) -> Marking:
+        """Mark an answer and keep what it shows in `attempts`, unless it makes no sense."""
         marking = mark(question, text)
-        if marking.verdict == "right":
-            self._right.add(question.prompt)
-        if marking.misconception is not None:
-            self.tally[marking.misconception.name] += 1
+        if marking.verdict != "not understood":
+            self.attempts.append(
+                Attempt(
+                    kind=question.kind,
+                    seed=self._seeds[question.prompt],
+                    verdict=marking.verdict,
+                    misconception=marking.misconception.name if marking.misconception else "",
+                    foreseen=_foreseen(question),
+                    hints=hints,
+                    taken_s=taken_s,
+                )
+            )
         return marking
 
     def summary(self) -> str:
@@ -74,22 +114,79 @@ class PracticeSet:
         mistakes = ", ".join(f"{name} ({times})" for name, times in self.tally.most_common())
         return f"{score} Look again at: {mistakes}."
 
+    # ---- what comes next
 
-def _questions(kinds: Sequence[str], count: int, chance: Random) -> Iterator[Question]:
-    seen: set[str] = set()
-    round_of_kinds: list[str] = []
-    for _ in range(count):
-        if not round_of_kinds:
-            round_of_kinds = chance.sample(list(kinds), len(kinds))
-        kind = round_of_kinds.pop()
-        question = _new_question(kind, seen, chance)
-        seen.add(question.prompt)
-        yield question
+    def plan(self, kinds: Sequence[str], asked: int) -> None:
+        """Draw all but the first *asked* questions again, of the kinds in that order."""
+        count = len(self)
+        for question in self.questions[asked:]:
+            del self._seeds[question.prompt]
+            self._foreseen.subtract(_foreseen(question))
+        del self.questions[asked:]
+        self._fill(kinds, count)
+
+    def follow_up(self, asked: int) -> bool:
+        """Add a question after the first *asked* if it would tell a misconception from a slip."""
+        for name in unsettled(self.attempts):
+            kinds = sorted({a.kind for a in self.attempts if name in a.foreseen})
+            for kind in self._chance.sample(kinds, len(kinds)):
+                for seed, question in self._new(kind):
+                    if name in _foreseen(question):
+                        self._insert(asked, seed, question)
+                        return True
+        return False
+
+    def choose(self, kind: str, asked: int) -> bool:
+        """Add a question of a kind after the first *asked*, if there is a new one."""
+        return self._add(kind, asked)
+
+    def _fill(self, order: Sequence[str], count: int) -> None:
+        while len(self) < count:
+            kind = self._next_kind(order)
+            if not self._add(kind, len(self)):
+                raise ValueError(
+                    f"count must be smaller: {kind!r} has no new question after {len(self)}"
+                )
+
+    def _next_kind(self, order: Sequence[str]) -> str:
+        """Return the kind that has most to tell; at first each in its order."""
+        asked = Counter(question.kind for question in self)
+        for kind in order:
+            if not asked[kind]:
+                return kind
+        shuffled = self._chance.sample(order, len(order))
+        return min(shuffled, key=lambda kind: (self._is_covered(kind), asked[kind]))
+
+    def _is_covered(self, kind: str) -> bool:
+        return all(self._foreseen[name] for name in self._names[kind])
+
+    def _add(self, kind: str, place: int) -> bool:
+        """Insert the most telling of a few new questions of a kind, if there is any."""
+        candidates = list(islice(self._new(kind), CANDIDATES))
+        if not candidates:
+            return False
+
+        def known(candidate: tuple[int, Question]) -> int:
+            return min((self._foreseen[name] for name in _foreseen(candidate[1])), default=0)
+
+        self._names[kind].update(*(_foreseen(question) for _, question in candidates))
+        self._insert(place, *min(candidates, key=known))
+        return True
+
+    def _new(self, kind: str) -> Iterator[tuple[int, Question]]:
+        """Yield questions of a kind that are not in the set, with their seeds."""
+        for _ in range(MAXIMUM_DRAWS):
+            seed = self._chance.randrange(SEEDS)
+            question = draw(kind, seed)
+            if question.prompt not in self._seeds:
+                yield seed, question
+
+    def _insert(self, place: int, seed: int, question: Question) -> None:
+        self._seeds[question.prompt] = seed
+        self._foreseen.update(_foreseen(question))
+        self.questions.insert(place, question)
 
 
-def _new_question(kind: str, seen: set[str], chance: Random) -> Question:
-    for _ in range(MAXIMUM_DRAWS):
-        question = draw(kind, chance.randrange(SEEDS))
-        if question.prompt not in seen:
-            return question
-    raise ValueError(f"count must be smaller: {kind!r} has no new question after {len(seen)}")
+def _foreseen(question: Question) -> tuple[str, ...]:
+    # several answers of one question may show the same
+    return tuple(dict.fromkeys(mistake.name for mistake in question.misconceptions))
