@@ -15,13 +15,13 @@ LAYERS = [
     {"angles", "units", "checks", "plain"} | {"caution", "wholefile", "textfile"},
     {"earth", "magnetism"},
     {"coverage", "station", "receiver", "bearing_errors", "dynamics", "sensing"}
-    | {"stationfile", "stationdata", "archipelago"},
+    | {"stationfile", "stationdata", "fieldfile", "archipelago"},
     {"wind", "turns", "flight"},
     {"orientation", "intercept", "tracking", "timing", "timed_runs", "fixing", "fix_area", "pilots"}
     | {"receiver_checks", "check_rules", "error_budget"}
     | {"watched", "findings", "debrief"},
     {"signal", "morse"},
-    {"practice", "check_log", "store"},
+    {"practice", "check_log", "store", "lesson_card", "lesson_tasks"},
     {"views"},
     {"exhibits", "paper", "tracks"},
     {"cli", "server"},

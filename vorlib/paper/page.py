@@ -33,7 +33,7 @@ MARGIN = 40.0
 HEADER, FOOTER = 42.0, 40.0  # room for them inside the margins
 BODY, SMALL, HEADING, TITLE = 8.5, 7.0, 10.5, 14.0  # sizes of type in points
 LEADING = 1.35  # from line to line, in sizes of type
-SURE_WIDTH = 0.94  # text widths are good to about a tenth: wrap a little early
+BOLD = 1.12  # how much wider bold type is
 
 # Greys on white: text at 7 to 1 and better, lines at 3 to 1.
 PRINT = replace(
@@ -153,7 +153,7 @@ class Sheet:
 
     def paragraph(self, words: str, size: float = BODY, bold: bool = False) -> None:
         """Write words, broken into lines."""
-        for line in wrapped(words, SURE_WIDTH * self.width, size):
+        for line in wrapped(words, self.width / (BOLD if bold else 1.0), size):
             self.need(LEADING * size)
             self._line(line, size, bold)
         self.gap(3.0)
@@ -187,7 +187,7 @@ class Sheet:
             The least height of a row in points, for cells that are filled in by hand.
         """
         titles = [column.title for column in columns]
-        head = self._height(columns, titles, size, 0.0)
+        head = self._height(columns, titles, size, 0.0, bold=True)
         self.need(
             head + max([self._height(columns, r, size, least_height) for r in rows[:1]] + [0])
         )
@@ -231,28 +231,33 @@ class Sheet:
             Line(self.left, foot - 10.0, self.right, foot - 10.0, PRINT.text, 0.5),
             Text(self.right, foot, page, SMALL, PRINT.muted, "end"),
         ]
-        words = wrapped(self.caution, SURE_WIDTH * self.width - 60.0, SMALL + 0.5)
+        words = wrapped(self.caution, (self.width - 60.0) / BOLD, SMALL + 0.5)
         for line, text in enumerate(words):
             y = foot + LEADING * SMALL * line
             items.append(Text(self.left, y, text, SMALL + 0.5, PRINT.text, "start", bold=True))
         return items
 
     def _cells(
-        self, columns: Sequence[Column], row: Sequence[str], size: float
+        self, columns: Sequence[Column], row: Sequence[str], size: float, bold: bool
     ) -> list[tuple[float, float, list[str]]]:
         """Left side, width and lines of each cell of a row."""
         total = sum(column.share for column in columns)
         cells, x = [], self.left
         for column, words in zip(columns, row, strict=True):
             width = self.width * column.share / total
-            cells.append((x, width, wrapped(words, SURE_WIDTH * (width - 5.0), size)))
+            cells.append((x, width, wrapped(words, (width - 5.0) / (BOLD if bold else 1.0), size)))
             x += width
         return cells
 
     def _height(
-        self, columns: Sequence[Column], row: Sequence[str], size: float, least: float
+        self,
+        columns: Sequence[Column],
+        row: Sequence[str],
+        size: float,
+        least: float,
+        bold: bool = False,
     ) -> float:
-        lines = max(len(lines) for _, _, lines in self._cells(columns, row, size))
+        lines = max(len(lines) for _, _, lines in self._cells(columns, row, size, bold))
         return max(least, LEADING * size * max(lines, 1) + 4.0)
 
     def _row(
@@ -263,7 +268,9 @@ class Sheet:
         height: float,
         bold: bool = False,
     ) -> None:
-        for column, (x, width, lines) in zip(columns, self._cells(columns, row, size), strict=True):
+        for column, (x, width, lines) in zip(
+            columns, self._cells(columns, row, size, bold), strict=True
+        ):
             at = {"start": x + 2.5, "middle": x + width / 2.0, "end": x + width - 2.5}[
                 column.anchor
             ]

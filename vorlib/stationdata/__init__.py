@@ -7,6 +7,7 @@ from vorlib.stationdata.station_list import (
     Near,
     StationList,
     declination_words,
+    east_or_west,
     listed,
 )
 
@@ -16,6 +17,7 @@ __all__ = [
     "Near",
     "StationList",
     "declination_words",
+    "east_or_west",
     "listed",
     "load_stations",
 ]

@@ -176,19 +176,22 @@ def declination_words(listed: ListedStation, on: date) -> str:
     today = station.declination_deg - drift
     more = "more" if drift > 0 else "less"
     return (
-        f"{station.name}: radials lie by {_east_or_west(station.declination_deg)}{year}; the "
-        f"variation there on {on} is {_east_or_west(today)}. A magnetic bearing from the station "
+        f"{station.name}: radials lie by {east_or_west(station.declination_deg)}{year}; the "
+        f"variation there on {on} is {east_or_west(today)}. A magnetic bearing from the station "
         f"is {abs(drift):.1f} degrees {more} than the radial."
     )
 
 
-def _east_or_west(angle_deg: float) -> str:
+def east_or_west(angle_deg: float) -> str:
+    """Return a declination or variation in words, such as "9.0 degrees west"."""
     return f"{abs(angle_deg):.1f} degrees {'east' if angle_deg >= 0 else 'west'}"
 
 
-def listed(stations: Mapping[str, Station] | list[Station], source: str) -> StationList:
-    """Return stations that are at hand as a list of such, numbered from 1."""
+def listed(
+    stations: Mapping[str, Station] | list[Station], source: str, kind: str = "VOR"
+) -> StationList:
+    """Return stations of one sort that are at hand as a list of such, numbered from 1."""
     values = stations.values() if isinstance(stations, Mapping) else stations
     return StationList(
-        source, tuple(ListedStation(s, "VOR", line) for line, s in enumerate(values, 1))
+        source, tuple(ListedStation(s, kind, line) for line, s in enumerate(values, 1))
     )

@@ -82,14 +82,18 @@ def area_chart(
     stations: tuple[Station, ...],
     layout: StationProjection,
     theme: Theme,
+    airfields: tuple[Place, ...] = (),
+    taken: tuple[Box, ...] = (),
 ) -> Chart:
-    """Draw a map on which no station is more than another: coasts, stations and their names."""
-    labels = Labeller((3.0, 3.0, SIZE - 3.0, SIZE - 3.0))
+    """Draw a map on which no station is more than another, its names off what is taken."""
+    labels = Labeller((3.0, 3.0, SIZE - 3.0, SIZE - 3.0), list(taken))
     marks: list[Item] = []
     for station in stations:
         x, y = (float(c) for c in layout.to_xy(station.position))
         name = f"{station.name} {station.ident}"
         marks += _named(station_symbol(9.0, theme), name, x, y, labels, theme)
+    for field in airfields:
+        marks += _airfield(field, layout, labels, theme)
     ground = Group(tuple(_islands(islands, layout, theme)))
     return Chart(ground, Group(tuple(marks)), tuple(labels.taken))
 

@@ -1,0 +1,99 @@
+"""The printed lesson card: answers for the instructor, none for the learner."""
+
+import itertools
+import math
+
+import pytest
+from paper.test_page import texts
+from test_lesson_card import CARD, lesson
+
+from vorlib import archipelago
+from vorlib.caution import CAUTION
+from vorlib.earth import Position
+from vorlib.lesson_card import lesson_card
+from vorlib.lesson_tasks import lesson_tasks, start_of
+from vorlib.paper.area_plan import area_plan, points_per_nm, round_scale
+from vorlib.paper.lesson import lesson_sheets, save_lesson
+from vorlib.paper.page import A4, LETTER
+from vorlib.views.layout import extent
+from vorlib.views.picture import Group, Polygon
+from vorlib.views.projection import SIZE
+
+
+def words(pages):
+    return [word for page in pages for word in texts(page)]
+
+
+@pytest.mark.parametrize("size", [A4, LETTER], ids=["A4", "Letter"])
+def test_a_card_says_all_that_the_tasks_expect(size):
+    shown = " ".join(words(lesson_sheets(CARD, size)))
+    for task in lesson_tasks(CARD):
+        assert all(answer.expected.split()[0] in shown for answer in task.answers)
+
+
+def test_the_learners_sheet_has_every_question_and_no_answer():
+    shown = words(lesson_sheets(CARD, answers=False))
+    for task in lesson_tasks(CARD):
+        for answer in task.answers:
+            assert answer.question in shown
+            assert answer.expected not in shown
+    assert not {notes.morse for notes in CARD.stations} & set(shown)
+
+
+def test_card_and_handout_carry_the_same_code_and_another_lesson_another():
+    def code(card, **options):
+        return next(w for w in words(lesson_sheets(card, **options)) if w.startswith("2026-"))
+
+    assert code(CARD) == code(CARD, answers=False)
+    assert code(CARD) != code(lesson_card(lesson(altitude_ft=3000.0)))
+
+
+@pytest.mark.parametrize(("size", "answers"), [*itertools.product([A4, LETTER], [True, False])])
+def test_every_page_carries_the_caution_and_keeps_its_margins(size, answers):
+    for page in lesson_sheets(CARD, size, answers=answers, coasts=archipelago.ISLANDS):
+        assert CAUTION in " ".join(texts(page))
+        for item in page.items:
+            left, _, right, bottom = extent(item)
+            assert left >= 39.0
+            assert right <= size.width - 39.0
+            assert bottom <= size.height - 25.0
+
+
+def test_the_plan_is_to_the_scale_that_it_names():
+    # 1 NM is 1,852 m: 1.852 mm at 1 : 1,000,000
+    assert points_per_nm(1_000_000) / 72.0 * 25.4 == pytest.approx(1.852)
+    assert round_scale(24.0, 515.0) == 500_000
+    assert round_scale(25.0, 515.0) == 1_000_000
+    plan = area_plan(CARD, start_of(CARD), 420.0)
+    assert "scale 1 : 1,500,000" in " ".join(texts(plan))
+    first, second = stations_on(plan)[:2]  # nearest first, as on the card
+    one, other = (notes.listed.station for notes in CARD.stations[:2])
+    printed = math.dist(first, second) * 420.0 / SIZE
+    expected = one.distance_nm(other.position) * points_per_nm(1_500_000)
+    assert printed == pytest.approx(expected, rel=1e-3)
+
+
+def stations_on(plan):
+    """Return where a plan has the hexagons of stations, in their order."""
+    marks = [part for item in plan.items if isinstance(item, Group) for part in item.items]
+    return [
+        (mark.x, mark.y)
+        for mark in marks
+        if isinstance(mark, Group)
+        and isinstance(mark.items[0], Polygon)
+        and len(mark.items[0].points) == 6
+    ]
+
+
+def test_a_card_is_written_whole_and_the_same_each_time(tmp_path):
+    first = save_lesson(tmp_path / "one.pdf", CARD, coasts=archipelago.ISLANDS).read_bytes()
+    second = save_lesson(tmp_path / "two.pdf", CARD, coasts=archipelago.ISLANDS).read_bytes()
+    assert first == second
+    assert sorted(p.name for p in tmp_path.iterdir()) == ["one.pdf", "two.pdf"]
+
+
+def test_no_file_is_left_when_there_is_nothing_to_receive(tmp_path):
+    away = lesson_card(lesson(centre=Position(40.0, -30.0), fields=()))
+    with pytest.raises(ValueError, match="no station is received"):
+        save_lesson(tmp_path / "card.pdf", away)
+    assert not list(tmp_path.iterdir())

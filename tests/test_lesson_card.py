@@ -1,0 +1,222 @@
+"""What an instructor knows before a lesson: stations, fields, fixes and tasks, in numbers."""
+
+import io
+from dataclasses import replace
+
+import pytest
+
+from vorlib import archipelago
+from vorlib.angles import difference_deg, format_direction
+from vorlib.coverage import cone_radius_nm
+from vorlib.earth import Position
+from vorlib.fieldfile import read_fields
+from vorlib.fixing import fix_from_radials
+from vorlib.flight import Aircraft
+from vorlib.lesson_card import (
+    MOST_FIELDS,
+    MOST_STATIONS,
+    Lesson,
+    lesson_card,
+    nearest_fields,
+    nearest_stations,
+)
+from vorlib.lesson_tasks import lesson_tasks, start_of
+from vorlib.morse import decode
+from vorlib.receiver import Flag, Reason, Receiver
+from vorlib.stationdata import listed
+from vorlib.textfile import FileError
+from vorlib.wind import Wind
+
+CENTRE = Position(46.0, -30.0)
+STATIONS = listed(archipelago.STATIONS, "the archipelago", "VOR/DME")
+
+
+def lesson(**changes):
+    plan = Lesson(
+        stations=nearest_stations(STATIONS, CENTRE),
+        fields=nearest_fields(archipelago.AIRFIELDS.values(), CENTRE, 60.0),
+        centre=CENTRE,
+        radius_nm=45.0,
+        altitude_ft=4500.0,
+        on=archipelago.TODAY,
+        wind=Wind(250.0, 20.0),
+    )
+    return replace(plan, **changes)
+
+
+CARD = lesson_card(lesson())
+
+
+def answers(card):
+    """Return what each task expects, by title and question."""
+    return {t.title: {a.question: a.expected for a in t.answers} for t in lesson_tasks(card)}
+
+
+# --- stations and fields --------------------------------------------------------------------------
+
+
+def test_stations_and_fields_come_nearest_first_and_not_too_many():
+    away = [notes.at_centre.distance_nm for notes in CARD.stations]
+    assert away == sorted(away)
+    assert len(away) <= MOST_STATIONS
+    fields = [*archipelago.AIRFIELDS.values()]
+    near = nearest_fields(fields, CENTRE, 10.0)
+    assert [field.name for field in near] == ["Marrow Sound"]
+    assert len(nearest_fields(fields * 3, CENTRE, 60.0)) == MOST_FIELDS
+    assert nearest_fields(archipelago.AIRFIELDS.values(), CENTRE, 0.5) == ()
+
+
+def test_a_field_shows_the_course_that_centres_the_needle_with_from_and_with_to():
+    for place in CARD.fields:
+        for one in place.received:
+            for course, flag in ((one.from_deg, Flag.FROM), (one.to_deg, Flag.TO)):
+                reading = Receiver(course).read(one.station, place.position)
+                assert reading.flag == flag
+                assert abs(reading.deviation_deg) <= 0.5
+
+
+def test_a_station_is_received_at_a_field_only_inside_its_volume_and_above_the_horizon():
+    hathery = next(place for place in CARD.fields if place.name == "Hathery Common")
+    assert [one.station.ident for one in hathery.received] == ["HTX"]
+    low = lesson_card(lesson(altitude_ft=600.0))
+    reasons = {one.station.ident: one.reason for one in low.fields[-1].seen}
+    assert Reason.LINE_OF_SIGHT in reasons.values()
+
+
+def test_the_cone_is_as_wide_and_lasts_as_long_as_height_and_speed_make_it():
+    quillon = CARD.stations[0]
+    width = 2.0 * cone_radius_nm(4500.0 - 640.0)
+    assert quillon.cone_nm == pytest.approx(width)
+    assert quillon.cone_s == pytest.approx(width / 100.0 * 3600.0)
+    twice = lesson_card(lesson(aircraft=Aircraft(200.0))).stations[0]
+    assert twice.cone_s == pytest.approx(quillon.cone_s / 2.0)
+
+
+def test_an_aircraft_below_the_antenna_meets_no_cone():
+    low = lesson_card(lesson(altitude_ft=600.0))
+    assert low.stations[0].cone_nm == 0.0  # Quillon's antenna is at 640 ft
+
+
+def test_an_ident_in_morse_reads_back_as_the_ident():
+    assert all(decode(n.morse) == n.listed.station.ident for n in CARD.stations)
+
+
+def test_the_best_pair_fixes_the_place_within_the_rounding_of_its_radials():
+    pair = CARD.centre.pair
+    lines = [(s, s.radial_deg(CARD.centre.position)) for s in pair.stations]
+    place = fix_from_radials(lines)
+    assert place.lat_deg == pytest.approx(46.0, abs=1e-6)
+    assert pair.cut_deg > 30.0
+
+
+# --- tasks ----------------------------------------------------------------------------------------
+
+
+def test_a_lesson_goes_from_orientation_to_a_cross_check():
+    assert [task.title for task in lesson_tasks(CARD)] == [
+        "Orientation",
+        "Intercept inbound",
+        "Station passage",
+        "Outbound to a field",
+        "Cross-check",
+    ]
+    assert all(task.answers for task in lesson_tasks(CARD))
+
+
+def test_headings_are_by_the_compass_of_the_day_not_by_the_stations_north():
+    calm = lesson_card(lesson(wind=Wind(360.0, 0.0)))
+    station = start_of(calm).received[0].station
+    expected = answers(calm)["Orientation"]
+    true_deg = float(station.inverse(calm.centre.position).true_azimuth_end_deg) + 180.0
+    today_deg = station.declination_deg - station.declination_drift_deg(archipelago.TODAY)
+    heading = float(expected["heading"])
+    assert abs(difference_deg(heading, true_deg - today_deg)) <= 1.1  # two roundings
+
+
+def test_a_wind_from_the_left_of_a_course_makes_the_heading_smaller():
+    seen = start_of(CARD).received[0]
+    calm, windy = (
+        float(answers(lesson_card(lesson(wind=wind)))["Orientation"]["heading"])
+        for wind in (Wind(360.0, 0.0), Wind(seen.to_deg - 90.0 - 9.0, 20.0))
+    )
+    assert 10.0 < difference_deg(calm, windy) < 13.0  # asin(20 / 100) is 11.5 degrees
+
+
+def test_an_intercept_inbound_selects_the_reciprocal_of_the_radial_with_to():
+    task = next(t for t in lesson_tasks(CARD) if t.title == "Intercept inbound")
+    selected = answers(CARD)["Intercept inbound"]["course to select, flag"]
+    course, flag = selected.split(", ")
+    assert flag == "TO"
+    assert f"the {format_direction(float(course) + 180.0)} radial" in task.brief
+
+
+def test_a_lesson_over_a_station_starts_off_it():
+    quillon = archipelago.STATIONS["QLN"].position
+    card = lesson_card(lesson(centre=Position(quillon.lat_deg, quillon.lon_deg), radius_nm=20.0))
+    begin = start_of(card)
+    assert begin.received[0].distance_nm > 5.0
+    assert lesson_tasks(card)[0].answers
+
+
+def test_a_wind_that_no_heading_holds_against_is_said_in_place_of_numbers():
+    storm = lesson_card(lesson(wind=Wind(200.0, 150.0)))
+    refused = [task for task in lesson_tasks(storm) if not task.answers]
+    assert refused
+    assert all("Not to be flown as planned: " in task.brief for task in refused)
+
+
+def test_an_area_where_nothing_is_received_is_refused_with_what_to_do():
+    away = lesson_card(lesson(centre=Position(40.0, -30.0), fields=()))
+    with pytest.raises(ValueError, match=r"no station is received.*higher altitude"):
+        lesson_tasks(away)
+
+
+def test_a_lesson_with_one_station_and_no_field_has_what_one_station_allows():
+    alone = lesson_card(lesson(stations=nearest_stations(STATIONS, CENTRE)[:1], fields=()))
+    assert [task.title for task in lesson_tasks(alone)] == [
+        "Orientation",
+        "Intercept inbound",
+        "Station passage",
+    ]
+    assert alone.centre.pair is None
+
+
+@pytest.mark.parametrize(
+    ("change", "words"),
+    [
+        ({"radius_nm": 0.0}, "radius_nm must be more than 0 NM"),
+        ({"altitude_ft": -1.0}, "altitude_ft must be more than 0 ft"),
+        ({"stations": ()}, "at least one station"),
+        ({"centre": Position([46.0, 47.0], -30.0)}, "centre must be one place"),
+    ],
+)
+def test_a_lesson_that_cannot_be_is_refused(change, words):
+    with pytest.raises(ValueError, match=words):
+        lesson(**change)
+
+
+# --- fields from a file ---------------------------------------------------------------------------
+
+HEADER = "ident,name,lat_deg,lon_deg,elevation_ft\n"
+
+
+def test_fields_are_read_from_a_file():
+    (field,) = read_fields(io.StringIO(HEADER + "9QUI,Quillon Field,45.9667,-30.3115,310\n"))
+    assert (field.ident, field.name, field.position.altitude_ft) == ("9QUI", "Quillon Field", 310.0)
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        ("", r"line 1: .*an empty file"),
+        ("a,b\n", r"line 1: the columns.*ident, name.*got a, b"),
+        (HEADER, "no airfield"),
+        (HEADER + "X,Y,95,-30,0\n", r"row 2: lat_deg must be from -90.*swapped"),
+        (HEADER + "X,Y,5,-30\n", "row 2: there must be 5 cells"),
+        (HEADER + "X,=Y,5,-30,0\n", "row 2: name must not begin with '='"),
+        (HEADER + ",Y,5,-30,0\n", "row 2: ident must not be empty"),
+    ],
+)
+def test_a_file_of_fields_that_is_wrong_says_where(text, words):
+    with pytest.raises(FileError, match=words):
+        read_fields(io.StringIO(text))

@@ -1,0 +1,182 @@
+"""A practice area from above, drawn to a round scale, with range rings."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from vorlib.earth import Position, inverse
+from vorlib.lesson_card import LessonCard, Place
+from vorlib.paper.page import POINTS_PER_MM, PRINT
+from vorlib.station import Station
+from vorlib.units import METRES_PER_NM
+from vorlib.views.layout import Labeller
+from vorlib.views.mapping import area_chart, ring_step_nm
+from vorlib.views.picture import Circle, Item, Line, Picture, Polygon, Segments, Text
+from vorlib.views.projection import SIZE, StationProjection
+from vorlib.views.scene import Coast
+
+__all__ = ["area_plan", "points_per_nm", "round_scale"]
+
+# Usual scales of aeronautical charts first, so that a plotter made for them measures on the sheet.
+SCALES = (250_000, 500_000, 1_000_000, 1_500_000, 2_000_000, 5_000_000, 10_000_000)
+ROOM = 1.06  # room beyond the outermost thing that is shown
+SHOWN_RADII = 2.0  # stations farther than so many radii of the area are not worth the scale
+ROSE = 24.0  # radius of the rose about a station, in picture units
+
+
+def points_per_nm(scale: int) -> float:
+    """Return the points of 1/72 inch that a nautical mile takes at a scale of 1 to `scale`."""
+    return METRES_PER_NM * 1000.0 / scale * POINTS_PER_MM
+
+
+def round_scale(radius_nm: float, width: float) -> int:
+    """Return the largest round scale at which a circle of a radius fits a width in points."""
+    fitting = (s for s in SCALES if 2.0 * radius_nm * points_per_nm(s) <= width)
+    return next(fitting, SCALES[-1])
+
+
+def area_plan(
+    card: LessonCard, begin: Place, width: float, coasts: tuple[Coast, ...] = ()
+) -> Picture:
+    """Return the plan of a practice area, to be placed so many points wide.
+
+    Parameters
+    ----------
+    card
+        The lesson's numbers.
+    begin
+        Where the tasks start.
+    width
+        How wide it will be printed, in points: what makes the scale hold.
+    coasts
+        Islands.
+    """
+    lesson = card.lesson
+    scale = round_scale(ROOM * _reach_nm(card), width)
+    layout = StationProjection(
+        lesson.centre, SIZE / 2, SIZE / 2, points_per_nm(scale) * SIZE / width
+    )
+    stations = tuple(notes.listed.station for notes in card.stations)
+    x, y = (float(value) for value in layout.to_xy(begin.position))
+    cross = (x - 6.0, y - 6.0, x + 6.0, y + 6.0)
+    base = area_chart(coasts, stations, layout, PRINT, lesson.fields, (cross,))
+    labels = Labeller((4.0, 4.0, SIZE - 4.0, SIZE - 4.0), list(base.taken))
+    return Picture(
+        SIZE,
+        SIZE,
+        (
+            base.ground,
+            *_area(lesson.radius_nm, layout),
+            *_rings(layout, labels),
+            *(item for notes in card.stations for item in _rose(notes.listed.station, layout)),
+            base.marks,
+            *_start(x, y, labels),
+            *_frame(scale, layout),
+        ),
+        title="The practice area",
+        description=f"True north is up; the scale is 1 to {scale:,}, the middle that of the area.",
+        background=PRINT.sea,
+    )
+
+
+def _reach_nm(card: LessonCard) -> float:
+    """How far from the middle the plan has to show."""
+    radius = card.lesson.radius_nm
+    away = [notes.at_centre.distance_nm for notes in card.stations]
+    away += [_away_nm(card.lesson.centre, place.position) for place in card.fields]
+    return max([radius, *(nm for nm in away if nm <= SHOWN_RADII * radius)])
+
+
+def _away_nm(one: Position, other: Position) -> float:
+    line = inverse(one.lat_deg, one.lon_deg, other.lat_deg, other.lon_deg)
+    return float(line.distance_nm)
+
+
+def _area(radius_nm: float, layout: StationProjection) -> Iterator[Item]:
+    radius = radius_nm * layout.units_per_nm
+    if radius < SIZE / 2:
+        yield Circle(layout.x, layout.y, radius, "", PRINT.rose, 1.6, (7.0, 4.0))
+
+
+def _rings(layout: StationProjection, labels: Labeller) -> Iterator[Item]:
+    farthest = SIZE / 2 / layout.units_per_nm
+    step = ring_step_nm(farthest, 5)
+    yield Segments(
+        (
+            (layout.x - 5.0, layout.y, layout.x + 5.0, layout.y),
+            (layout.x, layout.y - 5.0, layout.x, layout.y + 5.0),
+        ),
+        PRINT.text,
+        1.0,
+    )
+    for number in range(1, math.floor(farthest / step) + 1):
+        radius = number * step * layout.units_per_nm
+        yield Circle(layout.x, layout.y, radius, "", PRINT.ring, 0.6, (2.0, 3.0))
+        words = labels.place(
+            Text(
+                layout.x + radius * math.sin(a),
+                layout.y - radius * math.cos(a),
+                f"{number * step:g} NM",
+                10.0,
+                PRINT.muted,
+                halo=PRINT.sea,
+            )
+            for a in (math.radians(azimuth) for azimuth in (180, 150, 210, 120, 240, 60, 300))
+        )
+        if words:
+            yield words
+
+
+def _rose(station: Station, layout: StationProjection) -> Iterator[Item]:
+    """Thirty-degree marks about a station, laid by its declination, a longer one at its north."""
+    place, declination = station.position, station.declination_deg
+    x, y = (float(value) for value in layout.to_xy(place))
+    if not (ROSE < x < SIZE - ROSE and ROSE < y < SIZE - ROSE):
+        return
+    marks = []
+    for radial in range(30, 390, 30):
+        a = math.radians(radial + declination)
+        inner, outer = ROSE - (2.0 if radial % 90 else 4.0), ROSE + (8.0 if radial == 360 else 0.0)
+        marks.append(
+            (
+                x + inner * math.sin(a),
+                y - inner * math.cos(a),
+                x + outer * math.sin(a),
+                y - outer * math.cos(a),
+            )
+        )
+    yield Segments(tuple(marks), PRINT.rose, 0.9)
+
+
+def _start(x: float, y: float, labels: Labeller) -> Iterator[Item]:
+    yield Segments(((x - 5, y - 5, x + 5, y + 5), (x - 5, y + 5, x + 5, y - 5)), PRINT.text, 1.8)
+    words = labels.place(
+        Text(x + dx, y + dy, "start", 11.0, PRINT.text, anchor, True, PRINT.sea)
+        for dx, dy, anchor in (
+            (9, 0, "start"),
+            (-9, 0, "end"),
+            (0, 14, "middle"),
+            (0, -14, "middle"),
+        )
+    )
+    if words:
+        yield words
+
+
+def _frame(scale: int, layout: StationProjection) -> Iterator[Item]:
+    """The frame, a bar of the scale and an arrow to true north."""
+    corners = ((0.0, 0.0), (SIZE, 0.0), (SIZE, SIZE), (0.0, SIZE))
+    yield Polygon(corners, stroke=PRINT.text)
+    length_nm = ring_step_nm(90.0 / layout.units_per_nm, 1)
+    length, y = length_nm * layout.units_per_nm, SIZE - 14.0
+    yield Line(12.0, y, 12.0 + length, y, PRINT.text, 2.0)
+    yield Segments(
+        ((12.0, y - 4, 12.0, y + 4), (12 + length, y - 4, 12 + length, y + 4)), PRINT.text
+    )
+    words = f"{length_nm:g} NM, scale 1 : {scale:,}"
+    yield Text(12.0, y - 12.0, words, 10.0, PRINT.text, "start", halo=PRINT.sea)
+    x = SIZE - 18.0
+    yield Line(x, 44.0, x, 14.0, PRINT.text, 1.5)
+    yield Segments(((x, 14.0, x - 4.0, 24.0), (x, 14.0, x + 4.0, 24.0)), PRINT.text, 1.5)
+    yield Text(x, 54.0, "true N", 9.0, PRINT.text, halo=PRINT.sea)
