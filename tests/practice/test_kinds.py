@@ -32,19 +32,25 @@ def named(question, name):
 
 def test_the_lessons_so_far_have_their_kinds():
     assert set(all_kinds()) == {
-        "best_pair",
         "bearing_to_station",
+        "best_pair",
         "centred_direction",
         "centred_radial",
         "check_days",
         "check_verdict",
         "cone_radius",
+        "direct_course",
         "distance_to_station",
         "fix_two_radials",
         "flag_after_passing",
         "flag_for_course",
+        "homing_end",
         "ident_heard",
+        "intercept_angle",
+        "intercept_inbound",
+        "intercept_outbound",
         "isosceles_time",
+        "lead_degrees",
         "needle_reading",
         "off_course_distance",
         "radial_from_place",
@@ -55,10 +61,11 @@ def test_the_lessons_so_far_have_their_kinds():
         "sensing",
         "slant_to_ground",
         "time_to_station",
+        "turn_direct",
         "two_receivers",
     }
     assert kinds_of_lesson("07") == ("sensing",)
-    for lesson in ("01", "02", "03", "08", "09", "10", "11"):
+    for lesson in ("01", "02", "03", "04", "05", "08", "09", "10", "11"):
         assert len(kinds_of_lesson(lesson)) >= 3
 
 
@@ -460,3 +467,72 @@ def test_a_doubled_relative_bearing_leaves_as_long_as_was_flown():
         assert int(twice) == 2 * int(once)
         minutes, seconds = re.search(r"after (\d+) minutes(?: (\d+))?", question.prompt).groups()
         assert question.answer == pytest.approx(int(minutes) + int(seconds or 0) / 60)
+
+
+def test_the_course_to_the_station_is_the_reciprocal_of_the_radial_the_needle_tells():
+    # PHAK, tracking with VOR: with TO the needle's side is the side on which the course lies.
+    for question in questions("direct_course"):
+        (course,) = numbers(question)[:1]
+        dots, side = re.search(r"stands ([\d.]+) dots (left|right)", question.prompt).groups()
+        to = "reads TO" in question.prompt
+        off = 2 * float(dots) * (1 if side == "right" else -1)
+        wanted = (course + off if to else course - off + 180) % 360
+        assert mark(question, f"{wanted:.1f}").verdict == "right"
+        back = mark(question, f"{(wanted + 180) % 360:.1f}").misconception
+        assert back.name == "radial taken for bearing"
+
+
+def test_the_shorter_turn_ends_with_the_station_ahead():
+    sides = set()
+    for question in questions("turn_direct"):
+        radial, heading = numbers(question)
+        turn = (radial + 180 - heading + 180) % 360 - 180
+        side = "left" if turn < 0 else "right"
+        assert mark(question, f"{abs(turn)} {side}").verdict == "right"
+        sides.add(side)
+    assert sides == {"left", "right"}
+
+
+def test_homing_ends_with_the_wind_on_the_nose_and_not_on_the_heading_that_tracks():
+    for question in questions("homing_end"):
+        wind, course = numbers(question)[1:]  # the first number is the airspeed
+        assert mark(question, str(wind)).verdict == "right"
+        assert mark(question, str(course)).misconception.name == "homing thought to hold the course"
+        assert named(question, "homing taken for tracking").verdict == "wrong"
+
+
+def test_twice_the_radials_to_go_is_the_intercept_angle_between_20_and_90():
+    # Double-angle rule: Instrument Flying Handbook, in a third party's lesson plan.
+    for question in questions("intercept_angle"):
+        radial, target = numbers(question)
+        to_go = abs((target - radial + 180) % 360 - 180)
+        assert question.answer == min(max(2 * to_go, 20), 90)
+        assert mark(question, str(to_go)).misconception.name == "radials to go not doubled"
+
+
+@pytest.mark.parametrize("kind", ["intercept_inbound", "intercept_outbound"])
+def test_an_intercept_heading_leads_to_the_assigned_radial_and_along_it_the_right_way(kind):
+    for question in questions(kind):
+        radial, target = numbers(question)
+        heading = question.answer
+        # A plane drawing, 10 miles out: the heading has to close the line, and to run with it.
+        off, run = math.radians(radial - target), math.radians(heading - target)
+        side, closing = math.sin(off), math.sin(run)
+        assert side * closing < 0
+        assert (math.cos(run) < 0) == (kind == "intercept_inbound")
+        angle = int(re.search(r"angle of (\d+) degrees", question.prompt)[1])
+        assert math.degrees(math.asin(abs(closing))) == pytest.approx(angle, abs=0.6)
+        # Met on this side of the station: after side / closing, in units of the distance.
+        assert math.cos(off) + abs(side / closing) * math.cos(run) > 0
+
+
+def test_the_lead_is_the_radius_at_90_degrees_and_a_small_part_of_it_at_30():
+    # radius (1 - cos angle); US Navy P-1215: at 45 degrees about a third of that at 90.
+    for question in questions("lead_degrees"):
+        angle = int(re.search(r"angle of (\d+)", question.prompt)[1])
+        out = int(re.search(r"degrees, (\d+) NM", question.prompt)[1])
+        radius = float(re.search(r"radius of ([\d.]+) NM", question.prompt)[1])
+        lead = radius * (1 - math.cos(math.radians(angle)))
+        assert mark(question, f"{math.degrees(math.atan(lead / out)):.3f}").verdict == "right"
+        by_thumb = radius * {90: 1, 45: 0.3, 30: 1 / 8}[angle] * 60 / out
+        assert mark(question, f"{by_thumb:.3f}").verdict == "right"

@@ -220,6 +220,7 @@ FLAG = Choice({"TO": ("to the station",), "FROM": ("from the station", "fr"), "O
 SENSING = Choice(
     {"normal": ("normal sensing", "n"), "reverse": ("reverse sensing", "reversed", "r")}
 )
+DEGREES = Quantity({"degrees": 1.0, "degree": 1.0, "deg": 1.0})
 _PER_FOOT = 1.0 / FEET_PER_NM
 DISTANCE = Quantity(
     {"NM": 1.0, "nm": 1.0, "miles": 1.0, "nautical miles": 1.0}

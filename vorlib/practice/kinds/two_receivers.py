@@ -3,13 +3,12 @@
 from random import Random
 
 from vorlib.angles import difference_deg, format_direction, wrap_360
-from vorlib.practice.answers import Quantity
+from vorlib.practice.answers import DEGREES
 from vorlib.practice.question import Misconception, Question
 from vorlib.practice.registry import question_kind
 from vorlib.practice.scenes import RADIO_NAVIGATION, any_station
 from vorlib.receiver_checks import judge, receivers_apart_deg
 
-DEGREES = Quantity({"degrees": 1.0, "degree": 1.0, "deg": 1.0})
 NEAR_NORTH_DEG = 4  # so that the difference often leads across north
 TOLERANCE_DEG = 0.4
 
