@@ -52,8 +52,8 @@ def make(chance: Random) -> Question:
         kind="lead_degrees",
         prompt=f"You meet course {format_direction(course_deg)} at an angle of {angle_deg} "
         f"degrees, {distance_nm} NM from {station.name}, at {speed_kt} kt without wind. A "
-        f"standard-rate turn then has a radius of {radius_nm:g} NM. How many degrees before the course do you "
-        "begin the turn?",
+        f"standard-rate turn then has a radius of {radius_nm:g} NM. How many degrees before "
+        "the course do you begin the turn?",
         form=DEGREES,
         answer=answer_deg,
         tolerance=SHARE_ALLOWED * answer_deg,
