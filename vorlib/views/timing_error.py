@@ -73,7 +73,7 @@ class RuleError:
         told = "; ".join(f"{name} {errors[at]:+.0f}" for name, errors in self.curves.items())
         return (
             f"Error of the rule's time at {ANGLES_DEG[at]:g} degrees in per cent, wind "
-            f"{self.wind_kt:g} knots at {self.airspeed_kt:g}: {told}."
+            f"{self.wind_kt:g} knots, airspeed {self.airspeed_kt:g}: {told}."
         )
 
 
