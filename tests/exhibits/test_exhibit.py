@@ -16,9 +16,10 @@ from vorlib.exhibits import (
     signal,
     tracking,
 )
+from vorlib.exhibits.crossing import draw as draw_crossing
 from vorlib.exhibits.exhibit import WIDGET_VIEW, Exhibit
 from vorlib.exhibits.widget import Drag, Steps
-from vorlib.views.indicator import CENTRE
+from vorlib.views.picture import Group
 from vorlib.views.svg import to_svg
 from vorlib.views.theme import PROJECTOR, SCREEN
 
@@ -60,13 +61,24 @@ def test_everything_that_can_be_grabbed_does_something(factory, projector):
     assert svg.count("data-grab=") == len(exhibit._grips)
 
 
+def placed(items, name, x=0.0, y=0.0):
+    """Return where the group that can be grabbed by a name has its origin on the picture."""
+    for group in items:
+        if isinstance(group, Group):
+            at = (x + group.x, y + group.y)
+            if group.grab == name:
+                return at
+            if found := placed(group.items, name, *at):
+                return found
+    return None
+
+
 @pytest.mark.parametrize("view", ["both", "above", "side"])
 def test_a_crossing_can_be_grabbed_in_every_view_of_it(view):
     exhibit = crossing(view=view, course_deg=40.0)
     shown = {"both": 2, "above": 1, "side": 1}[view]
     assert exhibit.picture.svg.count('data-grab="aircraft') == shown
-    x = (720.0 if view == "side" else 480.0) + 16.0 + CENTRE[0]  # profile or plan, and a gap
-    y = CENTRE[1]
+    x, y = placed(draw_crossing(exhibit.state, SCREEN).items, "ring")
     exhibit._dragged(Drag("ring", x, y - 100.0, x + 100.0, y), True)  # a quarter to the right
     assert exhibit.state.course_deg == 310.0
 

@@ -6,127 +6,54 @@ The aircraft flies the selected course, on its line or beside it.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
-from functools import cached_property
+from dataclasses import replace
 from typing import Any
 
 from vorlib.angles import format_direction
-from vorlib.coverage import CONE_HALF_ANGLE_DEG, cone_radius_nm
 from vorlib.exhibits import around
 from vorlib.exhibits.controls import Choice, Number
+from vorlib.exhibits.crossing_state import RANGE_NM, SIDE_ALONE, SIDE_WITH_PLAN, TOP_FT, State
 from vorlib.exhibits.exhibit import Exhibit, Grip
 from vorlib.exhibits.widget import Drag, Steps
-from vorlib.receiver import Receiver
-from vorlib.units import SECONDS_PER_HOUR
 from vorlib.views.indicator import CENTRE, IndicatorScene, indicator
-from vorlib.views.picture import Group, Picture, beside
-from vorlib.views.plan import Overlay, projection
-from vorlib.views.profile import WIDTH as SIDE_WIDTH
-from vorlib.views.profile import ProfileScene, profile, profile_scale
+from vorlib.views.indicator import WIDTH as INDICATOR_WIDTH
+from vorlib.views.picture import Group, Picture, above, beside
+from vorlib.views.plan import SIZE, Overlay, plan, projection
+from vorlib.views.profile import profile, profile_scale
+from vorlib.views.scaling import resized
 from vorlib.views.sentence import flag_words, needle_words, off_sentence
-from vorlib.views.theme import SCREEN, Theme
+from vorlib.views.theme import PROJECTOR, SCREEN, Theme
 
 __all__ = ["State", "crossing", "draw", "sentence"]
 
-RANGE_NM = 6.0
 WIDEST_NM = 3.0
-TOP_FT = 12_000.0
 LOWEST_FT, SLOWEST_KT, FASTEST_KT = 1000.0, 60.0, 250.0
 SLOWEST_DOTS_S = 0.0005  # a dot in half an hour: still
 ALONG_STEP_NM, ALTITUDE_STEP_FT = 0.05, 100.0
 VIEWS = {"above and the side": "both", "above": "above", "the side": "side"}
+SMALL_WIDTH = 210.0  # of the indicator above the side view
 FROM_THE_SIDE = "aircraft from the side"
 
 Changes = dict[str, Any]
 
 
-@dataclass(frozen=True)
-class State(around.Around):
-    """An aircraft that flies the selected course over a station or past it.
-
-    Attributes
-    ----------
-    along_nm
-        Distance along the course: negative before the station, positive beyond.
-    offset_nm
-        Distance to the side of the course line, positive right; `along_nm` and this one take the
-        place of `radial_deg` and `distance_nm`, and the heading is the course.
-    groundspeed_kt
-        Speed over the ground.
-    view
-        Where the picture is seen from: "both", "above" or "side".
-    """
-
-    along_nm: float = -2.0
-    offset_nm: float = 0.2
-    groundspeed_kt: float = 120.0
-    view: str = "both"
-    range_nm: float = RANGE_NM
-
-    def __post_init__(self) -> None:
-        super().__post_init__()
-        off_deg = math.degrees(math.atan2(self.offset_nm, self.along_nm))
-        object.__setattr__(self, "radial_deg", self.course_deg + off_deg)
-        object.__setattr__(self, "distance_nm", math.hypot(self.along_nm, self.offset_nm))
-        object.__setattr__(self, "heading_deg", self.course_deg)
-
-    @cached_property
-    def cone_nm(self) -> float:
-        """Radius of the cone of confusion at the aircraft's height."""
-        height_ft = max(0.0, float(self.tuned.height_ft(self.there)))
-        return float(cone_radius_nm(height_ft))
-
-    @property
-    def needle_rate_dots_s(self) -> float | None:
-        """How fast the needle moves, positive right; None overhead, where there is no limit."""
-        if self.distance_nm == 0.0:
-            return None
-        track_deg = self.course_deg + self.tuned.declination_deg
-        receiver = Receiver(self.course_deg)
-        speed_kt = self.groundspeed_kt
-        return float(receiver.needle_rate_dots_s(self.tuned, self.there, track_deg, speed_kt))
-
-    @property
-    def seconds_in_cone(self) -> float:
-        """Time to cross the cone on this track; 0 when it passes outside."""
-        half_nm = math.sqrt(max(0.0, self.cone_nm**2 - self.offset_nm**2))
-        return 2.0 * half_nm / self.groundspeed_kt * SECONDS_PER_HOUR
-
-    @property
-    def side_view(self) -> ProfileScene:
-        """What is seen from the side."""
-        return ProfileScene(
-            self.along_nm,
-            self.altitude_ft,
-            float(self.tuned.position.altitude_ft),
-            CONE_HALF_ANGLE_DEG,
-            RANGE_NM,
-            TOP_FT,
-            self.tuned.name,
-        )
-
-
 def draw(state: State, theme: Theme) -> Picture:
     """Return the indicator with the plan view, the side view or both."""
     shown = IndicatorScene.of(state.course_deg, state.reading)
-    side = profile(state.side_view, theme)
+    side = profile(state.side_view, _side_theme(state, theme))
     side = replace(side, items=tuple(_named_apart(item) for item in side.items))
     if state.view == "side":
         return beside(side, indicator(shown, theme), around.GAP)
-    upper = around.plan_and_indicator(state.plan_scene(Overlay.ALL), shown, theme)
-    return upper if state.view == "above" else _above(upper, side)
+    scene = state.plan_scene(Overlay.ALL)
+    if state.view == "above":
+        return around.plan_and_indicator(scene, shown, theme)
+    small = resized(indicator(shown, PROJECTOR), SMALL_WIDTH)  # small, so in large type
+    return beside(plan(scene, theme), above(small, side, 0.0), around.GAP)
 
 
-def _above(upper: Picture, lower: Picture) -> Picture:
-    """Put one picture above another, middle to middle; the upper keeps its coordinates."""
-    top = upper.height + around.GAP
-    return replace(
-        upper,
-        height=top + lower.height,
-        items=(Group(upper.items), Group(lower.items, (upper.width - lower.width) / 2, top)),
-        title=f"{upper.title}; {lower.title}",
-        description=f"{upper.description} {lower.description}",
-    )
+def _side_theme(state: State, theme: Theme) -> Theme:
+    """Return the theme of the side view, which is too small for large type beside the plan."""
+    return SCREEN if state.view == "both" else theme
 
 
 def _named_apart(item: Any) -> Any:
@@ -211,7 +138,7 @@ def _from_the_side(state: State, along_nm: float, climb_ft: float) -> Changes:
 
 
 def _drag_from_the_side(state: State, drag: Drag, theme: Theme) -> Changes:
-    scale = profile_scale(state.side_view, theme)
+    scale = profile_scale(state.side_view, _side_theme(state, theme))
     along_nm = (drag.x - drag.x0) / scale.units_per_nm
     return _from_the_side(state, along_nm, (drag.y0 - drag.y) / scale.units_per_ft)
 
@@ -220,11 +147,21 @@ def _step_from_the_side(state: State, steps: Steps) -> Changes:
     return _from_the_side(state, ALONG_STEP_NM * steps.right, ALTITUDE_STEP_FT * steps.up)
 
 
+def _ring_centre(state: State) -> tuple[float, float]:
+    """Return where the middle of the course ring is on the picture."""
+    x, y = CENTRE
+    if state.view == "above":
+        return around.RING_CENTRE
+    if state.view == "side":
+        return SIDE_ALONE[0] + around.GAP + x, y
+    factor = SMALL_WIDTH / INDICATOR_WIDTH
+    left = SIZE + around.GAP + (SIDE_WITH_PLAN[0] - SMALL_WIDTH) / 2
+    return left + factor * x, factor * y
+
+
 def _turn_ring(state: State, drag: Drag, theme: Theme) -> Changes:
-    if state.view != "side":
-        return around.turn_ring(state, drag, theme)
-    centre = (SIDE_WIDTH + around.GAP + CENTRE[0], CENTRE[1])
-    return {"course_deg": float(round(state.course_deg - around.turned_deg(drag, centre)))}
+    turned_deg = around.turned_deg(drag, _ring_centre(state))
+    return {"course_deg": float(round(state.course_deg - turned_deg))}
 
 
 def crossing(station: str = "QLN", **start: Any) -> Exhibit[State]:

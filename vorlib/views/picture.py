@@ -20,6 +20,7 @@ __all__ = [
     "Polyline",
     "Segments",
     "Text",
+    "above",
     "beside",
 ]
 
@@ -182,4 +183,24 @@ def beside(left: Picture, right: Picture, gap: float = 16.0) -> Picture:
         title=" and ".join(filter(None, (left.title, right.title))),
         description=" ".join(filter(None, (left.description, right.description))),
         background=right.background,
+    )
+
+
+def above(upper: Picture, lower: Picture, gap: float = 16.0) -> Picture:
+    """Put two pictures in one, one above the other, their middles in line.
+
+    The upper picture keeps its y coordinates, and its x as well unless the lower one is wider.
+    """
+    width = max(upper.width, lower.width)
+    return replace(
+        upper,
+        width=width,
+        height=upper.height + gap + lower.height,
+        items=(
+            Group(_on_own_ground(upper), (width - upper.width) / 2, 0.0),
+            Group(_on_own_ground(lower), (width - lower.width) / 2, upper.height + gap),
+        ),
+        title=" and ".join(filter(None, (upper.title, lower.title))),
+        description=" ".join(filter(None, (upper.description, lower.description))),
+        background=lower.background,
     )

@@ -1,4 +1,7 @@
-"""The side view: altitude against distance along the track, over the station.
+"""The side view: altitude against distance along the track, over a station or beside it.
+
+What is drawn is the section through the vertical plane of the flight. Beside the station it cuts
+the cone in a hyperbola, which begins higher up than the cone does.
 
 Height and distance cannot share one scale on a page, so the picture states how many times too
 tall it is drawn.
@@ -8,19 +11,23 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 
-from vorlib.checks import finite, positive, within
-from vorlib.coverage import CONE_HALF_ANGLE_DEG, cone_radius_nm
-from vorlib.units import FEET_PER_NM
 from vorlib.views.layout import text_width
 from vorlib.views.picture import Group, Item, Line, Picture, Polygon, Polyline, Segments, Text
 from vorlib.views.plan_course import HATCH_STEP
+from vorlib.views.profile_scene import (
+    HEIGHT,
+    WIDTH,
+    ProfileScale,
+    ProfileScene,
+    profile_scale,
+)
 from vorlib.views.theme import SCREEN, Theme
 
 __all__ = ["HEIGHT", "WIDTH", "ProfileScale", "ProfileScene", "profile", "profile_scale"]
 
-WIDTH, HEIGHT = 720.0, 360.0
+THROUGH_NM = 0.005  # a section this near runs through the station
+SECTION_POINTS = 16  # of each branch of the hyperbola
 DISTANCE_STEPS_NM = (0.5, 1.0, 2.0, 5.0, 10.0, 20.0)
 HEIGHT_STEPS_FT = (500.0, 1000.0, 2000.0, 5000.0, 10000.0)
 
@@ -33,94 +40,16 @@ _SIDE = (
 _WING = ((11.0, -0.5), (-3.0, -0.5), (-5.0, 1.5), (10.0, 1.5))
 
 
-@dataclass(frozen=True)
-class ProfileScene:
-    """What a side view shows.
-
-    Attributes
-    ----------
-    distance_nm
-        Where the aircraft is along its track: negative before the station, positive beyond.
-    altitude_ft
-        Its altitude above the sea.
-    station_elevation_ft
-        Altitude of the station's antenna, from which the cone opens.
-    half_angle_deg
-        Half-angle of the cone of confusion from the vertical, 0 to 89.
-    range_nm, top_ft
-        Half the distance and all the altitude the picture holds.
-    station_name
-        The name under the station.
-
-    Raises
-    ------
-    ValueError
-        If a quantity is not finite or out of range.
-    """
-
-    distance_nm: float
-    altitude_ft: float
-    station_elevation_ft: float = 0.0
-    half_angle_deg: float = CONE_HALF_ANGLE_DEG
-    range_nm: float = 6.0
-    top_ft: float = 10000.0
-    station_name: str = ""
-
-    def __post_init__(self) -> None:
-        finite("distance_nm", self.distance_nm)
-        finite("altitude_ft", self.altitude_ft)
-        finite("station_elevation_ft", self.station_elevation_ft)
-        within("half_angle_deg", self.half_angle_deg, 0.0, 89.0, "degrees")
-        positive("range_nm", self.range_nm, "NM")
-        positive("top_ft", self.top_ft, "ft")
-
-
-@dataclass(frozen=True)
-class ProfileScale:
-    """How distance along the track and altitude lie on the picture."""
-
-    station_x: float
-    sea_y: float
-    units_per_nm: float
-    units_per_ft: float
-
-    def to_xy(self, distance_nm: float, altitude_ft: float) -> tuple[float, float]:
-        """Return picture coordinates."""
-        x = self.station_x + distance_nm * self.units_per_nm
-        return x, self.sea_y - altitude_ft * self.units_per_ft
-
-    def to_distance_altitude(self, x: float, y: float) -> tuple[float, float]:
-        """Return distance in NM and altitude in feet at picture coordinates, for dragging."""
-        distance_nm = (x - self.station_x) / self.units_per_nm
-        return distance_nm, (self.sea_y - y) / self.units_per_ft
-
-    @property
-    def vertical_exaggeration(self) -> float:
-        """How many times heights are drawn taller than distances."""
-        return self.units_per_ft * FEET_PER_NM / self.units_per_nm
-
-
-def profile_scale(scene: ProfileScene, theme: Theme = SCREEN) -> ProfileScale:
-    """Return the scales of a side view: room is left for the axes' names."""
-    left, right = 4.6 * theme.small_size, WIDTH - 1.5 * theme.small_size
-    sea_y, top_y = HEIGHT - 3.6 * theme.small_size, 2.6 * theme.small_size
-    return ProfileScale(
-        (left + right) / 2,
-        sea_y,
-        (right - left) / (2 * scene.range_nm),
-        (sea_y - top_y) / scene.top_ft,
-    )
-
-
 def profile(scene: ProfileScene, theme: Theme = SCREEN) -> Picture:
     """Return the side view of a scene; the aircraft can be grabbed as "aircraft"."""
     scale = profile_scale(scene, theme)
     return Picture(
-        WIDTH,
-        HEIGHT,
+        scene.width,
+        scene.height,
         (
             *_axes(scene, scale, theme),
             *_cone(scene, scale, theme),
+            *_words(scene, scale, theme),
             *_station(scene, scale, theme),
             *_aircraft(scene, scale, theme),
         ),
@@ -132,14 +61,22 @@ def profile(scene: ProfileScene, theme: Theme = SCREEN) -> Picture:
 
 def _description(scene: ProfileScene) -> str:
     side = "before" if scene.distance_nm < 0 else "beyond"
-    height_ft = max(scene.altitude_ft - scene.station_elevation_ft, 0.0)
-    radius_nm = float(cone_radius_nm(height_ft, scene.half_angle_deg))
-    inside = "inside" if abs(scene.distance_nm) <= radius_nm else "outside"
+    half_nm = scene.half_width_nm(scene.altitude_ft)
+    inside = "inside" if abs(scene.distance_nm) < half_nm else "outside"
+    section = " ".join(_section(scene))
+    where = f"This is the {section}. " if section else ""
     return (
-        f"The aircraft is {abs(scene.distance_nm):.1f} NM {side} the station at "
-        f"{scene.altitude_ft:.0f} ft, {inside} the cone of confusion, which is "
-        f"{radius_nm:.1f} NM in radius at that height."
+        f"{where}The aircraft is {abs(scene.distance_nm):.1f} NM {side} the station at "
+        f"{scene.altitude_ft:.0f} ft, {inside} the cone of confusion, which reaches "
+        f"{half_nm:.1f} NM each way at that height."
     )
+
+
+def _section(scene: ProfileScene) -> tuple[str, ...]:
+    """Return which section this is, in short lines; none where it runs through the station."""
+    if abs(scene.offset_nm) < THROUGH_NM:
+        return ()
+    return "section", f"{abs(scene.offset_nm):.2g} NM beside", "the station"
 
 
 def _step(whole: float, steps: tuple[float, ...], most: int) -> float:
@@ -166,7 +103,7 @@ def _axes(scene: ProfileScene, scale: ProfileScale, theme: Theme) -> Iterator[It
     yield Segments(tuple((x, sea, x, sea + 6.0) for x, _ in places), theme.rose, theme.line)
     for x, distance in places:
         yield Text(x, sea + 6.0 + 0.8 * size, f"{abs(distance):g}", size, theme.text)
-    foot = HEIGHT - 0.9 * size
+    foot = scene.height - 0.9 * size
     yield Text(left, foot, "NM before", size, theme.text, "start")
     yield Text(right, foot, "NM beyond", size, theme.text, "end")
     factor = f"heights drawn {scale.vertical_exaggeration:.1f} times too tall"
@@ -174,41 +111,51 @@ def _axes(scene: ProfileScene, scale: ProfileScale, theme: Theme) -> Iterator[It
 
 
 def _cone(scene: ProfileScene, scale: ProfileScale, theme: Theme) -> Iterator[Item]:
-    """Draw the cone as far up as the picture goes, or out as far as it is wide."""
-    base = scene.station_elevation_ft
-    tangent = math.tan(math.radians(scene.half_angle_deg))
-    if base >= scene.top_ft or tangent == 0.0:
+    """Draw the cone's section as far up as the picture goes, or out as far as it is wide."""
+    rim_nm = min(scene.half_width_nm(scene.top_ft), scene.range_nm)
+    if rim_nm == 0.0:
         return
-    to_side_ft = scene.range_nm * FEET_PER_NM / tangent
-    rim_ft = min(scene.top_ft, base + to_side_ft)
-    rim_nm = (rim_ft - base) / FEET_PER_NM * tangent
-    apex, left, right = (
-        scale.to_xy(d, h) for d, h in ((0.0, base), (-rim_nm, rim_ft), (rim_nm, rim_ft))
-    )
-    top = [scale.to_xy(side * rim_nm, scene.top_ft) for side in (1.0, -1.0)]
-    yield Polygon((apex, right, *top, left), theme.cone, opacity=0.12)
-    yield Segments(_bars(apex, left, right, top[0][1]), theme.cone, theme.thin)
+    steps = SECTION_POINTS if scene.offset_nm else 1  # through the station its sides are straight
+    widths = [rim_nm * i / steps for i in range(-steps, steps + 1)]
+    sides = tuple(scale.to_xy(w, scene.altitude_at_ft(abs(w))) for w in widths)
+    top_y = scale.to_xy(0.0, scene.top_ft)[1]
+    corners = (sides[-1][0], top_y), (sides[0][0], top_y)
+    yield Polygon((*sides, *corners), theme.cone, opacity=0.12)
+    yield Segments(_bars(scene, scale, rim_nm), theme.cone, theme.thin)
     dash = (0.1, 3.0 * theme.line)
-    yield Polyline((left, apex, right), theme.cone, 1.5 * theme.line, dash)
-    words = ("cone of", "confusion", f"{scene.half_angle_deg:g}° each way")
-    size, rim_x = theme.small_size, top[0][0]
-    beside = WIDTH - rim_x - size > max(text_width(line, size, True) for line in words)
-    x, anchor = (rim_x + size, "start") if beside else (apex[0], "middle")
-    for number, line in enumerate(words):
-        y = top[0][1] + (1.0 + 1.4 * number) * size
-        yield Text(x, y, line, size, theme.cone, anchor, True, theme.sea)
+    yield Polyline(sides, theme.cone, 1.5 * theme.line, dash)
 
 
 def _bars(
-    apex: tuple[float, float], left: tuple[float, float], right: tuple[float, float], top: float
+    scene: ProfileScene, scale: ProfileScale, rim_nm: float
 ) -> tuple[tuple[float, float, float, float], ...]:
-    """Hatch the cone with upright lines."""
-    half, rise = right[0] - apex[0], apex[1] - right[1]
-    count = int(half / HATCH_STEP)
-    offsets = [HATCH_STEP * i for i in range(-count, count + 1)]
-    return tuple(
-        (apex[0] + d, apex[1] - rise * abs(d) / half, apex[0] + d, top) for d in offsets if half
-    )
+    """Hatch the section with upright lines."""
+    step_nm = HATCH_STEP / scale.units_per_nm
+    count = int(rim_nm / step_nm)
+    feet = [(i * step_nm, scene.altitude_at_ft(abs(i) * step_nm)) for i in range(-count, count + 1)]
+    ends = [(scale.to_xy(w, ft), scale.to_xy(w, scene.top_ft)) for w, ft in feet]
+    return tuple((*low, *high) for low, high in ends)
+
+
+def _words(scene: ProfileScene, scale: ProfileScale, theme: Theme) -> Iterator[Item]:
+    """Name the cone and the section, on either side of it or, where it is narrow, upon it."""
+    rim_nm = min(scene.half_width_nm(scene.top_ft), scene.range_nm)
+    cone = ("cone of", "confusion", f"{scene.half_angle_deg:g}° each way") if rim_nm else ()
+    section, size = _section(scene), theme.small_size
+    (left, top), (right, _) = (scale.to_xy(d, scene.top_ft) for d in (-scene.range_nm, rim_nm))
+    if (
+        right + size + max((text_width(line, size, True) for line in cone), default=0.0)
+        < scene.width
+    ):
+        columns = (right + size, "start", 0, cone), (left + size / 2, "start", 0, section)
+    else:
+        middle = scale.station_x
+        columns = (middle, "middle", 0, cone), (middle, "middle", len(cone), section)
+    for x, anchor, first, lines in columns:
+        ink = theme.cone if lines is cone else theme.text
+        for number, line in enumerate(lines, first):
+            y = top + (1.0 + 1.4 * number) * size
+            yield Text(x, y, line, size, ink, anchor, True, theme.sea)
 
 
 def _station(scene: ProfileScene, scale: ProfileScale, theme: Theme) -> Iterator[Item]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import lru_cache
 from typing import TypeVar
 
 from vorlib.views.picture import (
@@ -17,7 +18,7 @@ from vorlib.views.picture import (
     Text,
 )
 
-__all__ = ["framed", "scaled"]
+__all__ = ["framed", "resized", "scaled"]
 
 T = TypeVar("T", bound=Line | Segments | Polyline | Polygon | Circle)
 
@@ -31,12 +32,17 @@ def framed(picture: Picture, width: float, x: float = 0.0, y: float = 0.0) -> Gr
     return Group(tuple(scaled(item, factor) for item in (ground, *picture.items)), x, y)
 
 
+def resized(picture: Picture, width: float) -> Picture:
+    """Return a picture made `width` units wide; it can be grabbed where it could before."""
+    height = picture.height * width / picture.width
+    return replace(picture, width=width, height=height, items=(framed(picture, width),))
+
+
 def scaled(item: Item, factor: float) -> Item:
-    """Return an item that many times as large, about the origin; nothing in it can be grabbed."""
+    """Return an item that many times as large, about the origin."""
     match item:
         case Group():
-            parts = tuple(scaled(part, factor) for part in item.items)
-            return Group(parts, item.x * factor, item.y * factor, item.rotate_deg)
+            return _scaled_group(item, factor)
         case Text():
             return replace(item, x=item.x * factor, y=item.y * factor, size=item.size * factor)
         case Line(x1, y1, x2, y2):
@@ -54,6 +60,13 @@ def scaled(item: Item, factor: float) -> Item:
         case _:
             points = tuple((x * factor, y * factor) for x, y in item.points)
             return replace(_thicker(item, factor), points=points)
+
+
+# The same group gives the same group, so that the inks know it again.
+@lru_cache(maxsize=64)
+def _scaled_group(group: Group, factor: float) -> Group:
+    parts = tuple(scaled(part, factor) for part in group.items)
+    return replace(group, items=parts, x=group.x * factor, y=group.y * factor)
 
 
 def _thicker(item: T, factor: float) -> T:
