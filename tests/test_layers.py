@@ -21,10 +21,10 @@ LAYERS = [
     | {"receiver_checks", "check_rules", "error_budget"}
     | {"watched", "findings", "debrief"},
     {"signal", "morse"},
-    {"practice", "check_log", "store", "lesson_card", "lesson_tasks"},
+    {"practice", "check_log", "store", "lesson_card", "lesson_tasks", "lesson_files"},
     {"views"},
     {"exhibits", "paper", "tracks"},
-    {"cli", "server"},
+    {"cli", "server", "prepare"},
 ]
 LEVEL = {name: level for level, names in enumerate(LAYERS) for name in names}
 LIBRARY = LEVEL["practice"]  # the layers below this one are what `import vorlib` offers

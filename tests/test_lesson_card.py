@@ -2,6 +2,8 @@
 
 import io
 from dataclasses import replace
+from datetime import date
+from pathlib import Path
 
 import pytest
 
@@ -20,10 +22,11 @@ from vorlib.lesson_card import (
     nearest_fields,
     nearest_stations,
 )
+from vorlib.lesson_files import place_from_words, plan_lesson, wind_from_words
 from vorlib.lesson_tasks import lesson_tasks, start_of
 from vorlib.morse import decode
 from vorlib.receiver import Flag, Reason, Receiver
-from vorlib.stationdata import listed
+from vorlib.stationdata import listed, load_stations
 from vorlib.textfile import FileError
 from vorlib.wind import Wind
 
@@ -220,3 +223,52 @@ def test_fields_are_read_from_a_file():
 def test_a_file_of_fields_that_is_wrong_says_where(text, words):
     with pytest.raises(FileError, match=words):
         read_fields(io.StringIO(text))
+
+
+# --- from files -----------------------------------------------------------------------------------
+
+NAV_BASE = Path(__file__).parent / "data" / "faa_nav_base.csv"
+
+
+def test_without_files_a_lesson_is_in_the_invented_islands_on_their_own_day():
+    plan = plan_lesson()
+    assert plan.on == archipelago.TODAY
+    assert {s.station.ident for s in plan.stations} == set(archipelago.STATIONS)
+    assert {f.ident for f in plan.fields} <= set(archipelago.AIRFIELDS)
+    assert len(plan.fields) >= 5
+    assert plan.sources == ("All places and stations are invented.",)
+
+
+def test_a_lesson_with_real_stations_says_how_old_they_are_and_what_is_restricted():
+    stations = load_stations(NAV_BASE)
+    plan = plan_lesson(stations, centre=Position(40.0, -104.8), on=date(2026, 8, 1))
+    assert "out of date" in plan.sources[0]
+    assert any("BJC: the list has it as operational restricted" in s for s in plan.sources)
+    assert plan.stations[0].station.ident == "DVV"
+
+
+def test_stations_can_be_chosen_by_their_idents():
+    stations = load_stations(NAV_BASE)
+    plan = plan_lesson(
+        stations, centre=Position(40.0, -104.8), idents=["ako", "BJC"], on=archipelago.TODAY
+    )
+    assert [s.station.ident for s in plan.stations] == ["BJC", "AKO"]
+
+
+@pytest.mark.parametrize(
+    ("call", "words"),
+    [
+        (lambda: plan_lesson(load_stations(NAV_BASE)), "centre must be given"),
+        (lambda: plan_lesson(fields=io.StringIO(HEADER)), "stations must be given with fields"),
+        (lambda: plan_lesson(radius_nm=-1.0), "radius_nm must be more than 0"),
+        (lambda: plan_lesson(idents=["ZZZ"]), "no station has the ident 'ZZZ'"),
+        (lambda: place_from_words("46"), "latitude,longitude"),
+        (lambda: place_from_words("x,y"), "latitude must be a number"),
+        (lambda: place_from_words("-104.8,40"), "swapped"),
+        (lambda: wind_from_words("250"), "true degrees and knots"),
+        (lambda: wind_from_words("250/-5"), "true degrees and knots"),
+    ],
+)
+def test_what_cannot_be_planned_is_refused_in_words(call, words):
+    with pytest.raises(ValueError, match=words):
+        call()

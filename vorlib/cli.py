@@ -1,4 +1,4 @@
-"""The command line: ``vorlib course`` opens the course in a browser."""
+"""The command line: opens the course in a browser, and prepares lessons near home."""
 
 from __future__ import annotations
 
@@ -24,7 +24,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return 0
     try:
         options.run(options)
-    except (FileNotFoundError, ValueError) as error:
+    except (OSError, ValueError) as error:
         print(f"vorlib: {error}", file=sys.stderr)
         return 1
     return 0
@@ -72,6 +72,7 @@ def _parser() -> argparse.ArgumentParser:
     parser.set_defaults(run=None)
     commands = parser.add_subparsers(title="commands", metavar="COMMAND")
     _add_course(commands)
+    _add_prepare(commands)
     return parser
 
 
@@ -101,6 +102,36 @@ def _course(options: argparse.Namespace) -> None:
 
     own = notebooks == _own_notebooks()  # as trustworthy as this program, unlike any other folder
     serve(notebooks / START, port=options.port, browser=options.browser, trust=own)
+
+
+def _add_prepare(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    prepare = commands.add_parser(
+        "prepare",
+        help="print a lesson card for a practice area",
+        description="Print a lesson card for a practice area, and a handout without answers. With "
+        "no stations it is made for the invented islands of the course.",
+        epilog=f"A place south of the equator is given as --centre=-33.9,151.2. {CAUTION}",
+    )
+    add = prepare.add_argument
+    add("--stations", type=Path, metavar="FILE", help="NAV_BASE.csv, a navaids.csv, or your own")
+    add("--fields", type=Path, metavar="FILE", help="ident,name,lat_deg,lon_deg,elevation_ft")
+    add("--centre", metavar="LAT,LON", help="the middle of the practice area, in degrees")
+    add("--idents", metavar="ID,ID", help="the stations to use (default: the nearest)")
+    add("--radius", type=float, metavar="NM", help="of the practice area (default: 45)")
+    add("--altitude", type=float, metavar="FT", help="planned altitude (default: 4500)")
+    add("--airspeed", type=float, metavar="KT", help="planned true airspeed (default: 100)")
+    add("--wind", metavar="DEG/KT", help="forecast wind, true, such as 250/20 (default: calm)")
+    add("--date", metavar="YYYY-MM-DD", help="the day of the lesson (default: today)")
+    add("--paper", default="A4", help="A4 or Letter (default: A4)")
+    add("--out", type=Path, metavar="FILE", required=True, help="the lesson card, a PDF")
+    add("--handout", type=Path, metavar="FILE", help="the learner's sheet without answers, a PDF")
+    prepare.set_defaults(run=_prepare)
+
+
+def _prepare(options: argparse.Namespace) -> None:
+    from vorlib.prepare import prepare  # here, so that the help appears at once
+
+    prepare(options)
 
 
 def _port(text: str) -> int:

@@ -17,6 +17,8 @@ def write_whole(path: str | os.PathLike[str], data: bytes) -> Path:
         If the folder is not there or cannot be written to, or the disk is full.
     """
     target = Path(path)
+    if not target.parent.is_dir():
+        raise FileNotFoundError(f"the folder {target.parent} for {target.name} is not there")
     handle, name = tempfile.mkstemp(prefix=f".{target.name}.", dir=target.parent)
     try:
         with os.fdopen(handle, "wb") as file:

@@ -2,6 +2,7 @@
 
 import itertools
 import math
+from dataclasses import replace
 
 import pytest
 from paper.test_page import texts
@@ -15,6 +16,7 @@ from vorlib.lesson_tasks import lesson_tasks, start_of
 from vorlib.paper.area_plan import area_plan, points_per_nm, round_scale
 from vorlib.paper.lesson import lesson_sheets, save_lesson
 from vorlib.paper.page import A4, LETTER
+from vorlib.stationdata import listed
 from vorlib.views.layout import extent
 from vorlib.views.picture import Group, Polygon
 from vorlib.views.projection import SIZE
@@ -83,6 +85,14 @@ def stations_on(plan):
         and isinstance(mark.items[0], Polygon)
         and len(mark.items[0].points) == 6
     ]
+
+
+def test_a_station_too_near_to_another_to_be_drawn_is_named():
+    twin = replace(CARD.lesson.stations[0].station, ident="TWN", name="Twin")
+    both = (*CARD.lesson.stations, *listed([twin], "a twin").stations)
+    card = lesson_card(replace(CARD.lesson, stations=both))
+    shown = texts(area_plan(card, start_of(card), 420.0))
+    assert "not drawn for want of room: TWN" in shown
 
 
 def test_a_card_is_written_whole_and_the_same_each_time(tmp_path):

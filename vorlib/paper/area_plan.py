@@ -5,13 +5,14 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from vorlib.archipelago import Airfield
 from vorlib.earth import Position, inverse
 from vorlib.lesson_card import LessonCard, Place
 from vorlib.paper.page import POINTS_PER_MM, PRINT
 from vorlib.station import Station
 from vorlib.units import METRES_PER_NM
 from vorlib.views.layout import Labeller
-from vorlib.views.mapping import area_chart, ring_step_nm
+from vorlib.views.mapping import Chart, area_chart, ring_step_nm
 from vorlib.views.picture import Circle, Item, Line, Picture, Polygon, Segments, Text
 from vorlib.views.projection import SIZE, StationProjection
 from vorlib.views.scene import Coast
@@ -21,7 +22,7 @@ __all__ = ["area_plan", "points_per_nm", "round_scale"]
 # Usual scales of aeronautical charts first, so that a plotter made for them measures on the sheet.
 SCALES = (250_000, 500_000, 1_000_000, 1_500_000, 2_000_000, 5_000_000, 10_000_000)
 ROOM = 1.06  # room beyond the outermost thing that is shown
-SHOWN_RADII = 2.0  # stations farther than so many radii of the area are not worth the scale
+SHOWN_RADII = 1.35  # what is farther than so many radii of the area is not worth the scale
 ROSE = 24.0  # radius of the rose about a station, in picture units
 
 
@@ -73,6 +74,7 @@ def area_plan(
             base.marks,
             *_start(x, y, labels),
             *_frame(scale, layout),
+            *_without_room(base, stations, lesson.fields, layout),
         ),
         title="The practice area",
         description=f"True north is up; the scale is 1 to {scale:,}, the middle that of the area.",
@@ -162,6 +164,28 @@ def _start(x: float, y: float, labels: Labeller) -> Iterator[Item]:
     )
     if words:
         yield words
+
+
+def _without_room(
+    base: Chart,
+    stations: tuple[Station, ...],
+    fields: tuple[Airfield, ...],
+    layout: StationProjection,
+) -> Iterator[Item]:
+    """Name what lies on the plan but is too near to something else to be drawn."""
+    drawn = " ".join(item.text for item in base.marks.items if isinstance(item, Text))
+    missing = [
+        one.ident
+        for one in (*stations, *fields)
+        if one.name not in drawn and _is_shown(one.position, layout)
+    ]
+    if missing:
+        words = f"not drawn for want of room: {', '.join(missing)}"
+        yield Text(SIZE - 8.0, SIZE - 10.0, words, 9.0, PRINT.text, "end", halo=PRINT.sea)
+
+
+def _is_shown(place: Position, layout: StationProjection) -> bool:
+    return all(0.0 < float(value) < SIZE for value in layout.to_xy(place))
 
 
 def _frame(scale: int, layout: StationProjection) -> Iterator[Item]:
