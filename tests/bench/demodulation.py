@@ -1,6 +1,6 @@
 """Measure the signal: how long its making and its reading take, and the error against the bound.
 
-python tests/bench/signal.py
+python tests/bench/demodulation.py
 """
 
 import statistics
