@@ -293,6 +293,21 @@ def test_the_sentence_says_how_the_needle_has_moved():
     assert f"{before - now:.1f} dots further left than a minute ago" in exhibit.sentence
 
 
+def test_who_chases_the_needle_weaves_wider_in_dots_nearer_the_station_and_holds_no_heading():
+    exhibit = tracking(pilot="the needle-chasing pilot", seed=1, distance_nm=12.0, revealed=True)
+    replay = exhibit.state.replays[0][1]
+    dots, away_nm = abs(replay.flown.reading.dots), replay.distance_nm
+    far, near = (dots[(away_nm > low) & (away_nm < 2 * low)].max() for low in (5.0, 1.2))
+    assert near > 2.0 * far
+    assert replay.heading_deg[away_nm < 8.0].max() - replay.heading_deg[away_nm < 8.0].min() > 60.0
+    assert "The chasing pilot holds none." in exhibit.sentence
+
+
+def test_a_pilot_who_is_not_there_is_answered_with_those_who_are():
+    with pytest.raises(ValueError, match=r"one of you, the bracketing pilot, .*got 'nobody'"):
+        tracking(pilot="nobody")
+
+
 # ---- reverse sensing
 
 

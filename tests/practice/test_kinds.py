@@ -34,16 +34,20 @@ def test_the_lessons_so_far_have_their_kinds():
     assert set(all_kinds()) == {
         "bearing_to_station",
         "best_pair",
+        "bracket_heading",
         "centred_direction",
         "centred_radial",
         "check_days",
         "check_verdict",
         "cone_radius",
+        "course_to_follow",
         "direct_course",
         "distance_to_station",
         "fix_two_radials",
         "flag_after_passing",
         "flag_for_course",
+        "flag_when_reversed",
+        "groundspeed",
         "homing_end",
         "ident_heard",
         "intercept_angle",
@@ -62,10 +66,12 @@ def test_the_lessons_so_far_have_their_kinds():
         "slant_to_ground",
         "time_to_station",
         "turn_direct",
+        "turn_to_line",
         "two_receivers",
+        "wind_correction_heading",
+        "wind_side",
     }
-    assert kinds_of_lesson("07") == ("sensing",)
-    for lesson in ("01", "02", "03", "04", "05", "08", "09", "10", "11"):
+    for lesson in ("01", "02", "03", "04", "05", "06", "07", "08", "09", "10", "11"):
         assert len(kinds_of_lesson(lesson)) >= 3
 
 
@@ -536,3 +542,87 @@ def test_the_lead_is_the_radius_at_90_degrees_and_a_small_part_of_it_at_30():
         assert mark(question, f"{math.degrees(math.atan(lead / out)):.3f}").verdict == "right"
         by_thumb = radius * {90: 1, 45: 0.3, 30: 1 / 8}[angle] * 60 / out
         assert mark(question, f"{by_thumb:.3f}").verdict == "right"
+
+
+def components(question):
+    """Return airspeed, headwind and crosswind from the right, from the words of a prompt."""
+    course, wind = numbers(question)[0], int(re.search(r"wind is (\d{3})", question.prompt)[1])
+    speed = int(re.search(r"wind is \d{3} at (\d+) kt", question.prompt)[1])
+    airspeed = int(re.search(r"airspeed (?:of )?(\d+) kt", question.prompt)[1])
+    angle = math.radians(wind - course)
+    return airspeed, speed * math.cos(angle), speed * math.sin(angle)
+
+
+def test_the_nose_goes_into_the_wind_by_one_degree_for_each_sixtieth_of_the_airspeed():
+    # The rule of 1 in 60, common practice; the exact triangle differs by less than the tolerance.
+    for question in questions("wind_correction_heading"):
+        airspeed, _, cross = components(question)
+        by_rule = numbers(question)[0] + 60 * cross / airspeed
+        assert mark(question, f"{by_rule % 360:.3f}").verdict == "right"
+        away = mark(question, f"{(by_rule - 120 * cross / airspeed) % 360:.3f}").misconception
+        assert away.name == "wind thought to blow toward its name"
+
+
+def test_airspeed_less_headwind_and_the_exact_triangle_both_count_as_groundspeed():
+    for question in questions("groundspeed"):
+        airspeed, head, cross = components(question)
+        exact = math.sqrt(airspeed**2 - cross**2) - head
+        assert question.answer == pytest.approx(exact)
+        assert mark(question, f"{airspeed - head:.2f} kt").verdict == "right"
+        same = mark(question, f"{airspeed} knots").misconception
+        assert same.name == "airspeed taken for groundspeed"
+
+
+def test_the_wind_is_on_the_side_of_the_needle_or_of_the_nose_that_keeps_it_centred():
+    # PHAK, tracking with VOR: wind from the right moves the needle right; +5 then holds.
+    seen = set()
+    for question in questions("wind_side"):
+        course, heading = numbers(question)
+        off = (heading - course + 180) % 360 - 180
+        needle = re.search(r"stands [\d.]+ dots? (left|right)", question.prompt)
+        assert bool(needle) == (off == 0)
+        wanted = needle[1] if needle else ("right" if off > 0 else "left")
+        assert question.answer == wanted
+        seen.add((wanted, bool(needle), "reads TO" in question.prompt))
+    assert len(seen) == 8
+
+
+def test_a_bracket_takes_20_degrees_keeps_half_and_then_goes_half_as_far():
+    # Instrument Flying Handbook, page 7-14.
+    seen = set()
+    for question in questions("bracket_heading"):
+        course = numbers(question)[0]
+        off = round((question.answer - course + 180) % 360 - 180)
+        stage = re.search(r"has moved|is centred|moves off", question.prompt)[0]
+        side = 1 if re.search(r"dots right|off to the right\. You|to the right, heading",
+                              question.prompt) else -1  # fmt: skip
+        assert off == side * {"has moved": 20, "is centred": 10, "moves off": 0}[stage]
+        seen.add((stage, side))
+    assert len(seen) == 6
+
+
+def test_only_a_heading_against_the_selected_course_calls_for_the_reciprocal():
+    seen = set()
+    for question in questions("course_to_follow"):
+        course, heading = numbers(question)[0], numbers(question)[1]
+        against = abs((heading - course + 180) % 360 - 180) > 90
+        assert question.answer == ((course + 179) % 360 + 1 if against else course)
+        ring = mark(question, str(heading)).misconception
+        assert ring.name == "ring set to the heading"
+        seen.add((against, "reads TO" in question.prompt))
+    assert len(seen) == 4
+
+
+def test_with_heading_against_the_selected_course_the_line_is_on_the_other_side():
+    for question in questions("turn_to_line"):
+        course, heading = numbers(question)
+        needle = re.search(r"stands (left|right)", question.prompt)[1]
+        against = math.cos(math.radians(heading - course)) < 0
+        assert (question.answer != needle) == against
+
+
+def test_reverse_sensing_is_from_on_the_way_in_and_to_on_the_way_out():
+    # PHAK tips on using the VOR: toward with FROM, or away with TO, reverses the needle.
+    for question in questions("flag_when_reversed"):
+        assert question.answer == ("FROM" if "straight toward" in question.prompt else "TO")
+        assert named(question, "flag thought to warn of reverse sensing").verdict == "wrong"

@@ -1,4 +1,4 @@
-"""Tracking in an unseen wind: set the heading by hand and watch the needle, or see it bracketed."""
+"""Tracking in an unseen wind: set the heading by hand, or see it bracketed or chased."""
 
 from __future__ import annotations
 
@@ -12,6 +12,9 @@ from vorlib.exhibits.playback import Playback, Played
 from vorlib.exhibits.replay import Moment, Replay, clock_words
 from vorlib.exhibits.tracking_flight import (
     AIRSPEED_KT,
+    BRACKETING,
+    BY_HAND,
+    CHASING,
     Flying,
     Orders,
     fly_course,
@@ -30,7 +33,7 @@ from vorlib.wind import Wind, WindTriangle
 __all__ = ["HeadingOrder", "State", "draw", "sentence", "tracking"]
 
 NEAREST_NM, FARTHEST_NM = 2.0, 25.0
-BY_HAND, BRACKETING = "you", "the bracketing pilot"
+PILOTS = (BY_HAND, BRACKETING, CHASING)
 MAP = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE | Overlay.WEDGE
 
 
@@ -43,7 +46,8 @@ class State(Played, around.Around):
     inbound
         Whether the course leads to the station; it takes the place of `radial_deg`.
     pilot
-        Who flies: "you", by the headings set, or "the bracketing pilot".
+        Who flies: "you", by the headings set, "the bracketing pilot" or "the needle-chasing
+        pilot".
     headings
         Pairs of a time in seconds and the magnetic heading flown from then on, in order; until
         the first of them the heading is the course.
@@ -65,6 +69,8 @@ class State(Played, around.Around):
 
     def __post_init__(self) -> None:
         around.Around.__post_init__(self)
+        if self.pilot not in PILOTS:
+            raise ValueError(f"pilot must be one of {', '.join(PILOTS)}, got {self.pilot!r}")
         radial_deg = float(reciprocal_deg(self.course_deg)) if self.inbound else self.course_deg
         object.__setattr__(self, "radial_deg", radial_deg)
         object.__setattr__(self, "heading_deg", self.course_deg)
@@ -99,7 +105,8 @@ class State(Played, around.Around):
             self.distance_nm,
             self.altitude_ft,
             self.seed,
-            self.headings if self.pilot == BY_HAND else None,
+            self.pilot,
+            self.headings if self.pilot == BY_HAND else (),
         )
 
     @property
@@ -114,7 +121,7 @@ class State(Played, around.Around):
 
     @property
     def bracket(self) -> Bracket | None:
-        """How far the bracketing pilot's search has come; None by hand."""
+        """How far the bracketing pilot's search has come; None for the others."""
         return self._flown.bracket_at(self.time_s)
 
 
@@ -175,6 +182,8 @@ def _advice(state: State) -> str:
         return "With the flag OFF hold the heading."
     if state.bracket is not None:
         return state.bracket.words
+    if state.pilot == CHASING:
+        return "This pilot turns 40 degrees toward the needle, each time until it has crossed."
     if not state.time_s:
         return "Press Play, watch the needle, and set another heading when it moves off."
     return ""
@@ -186,17 +195,22 @@ def _revealed(state: State) -> str:
     wind, answer = state.wind, state.answer
     correction = float(answer.correction_deg)
     side = "right" if correction > 0 else "left"
-    found = state.ordered_deg if state.bracket is None else state.bracket.held_deg
-    if state.bracket is not None:
-        found += state.course_deg
-    off = abs(float(difference_deg(found, answer.heading_deg)))
-    who = "Yours is" if state.bracket is None else "The bracket's is"
-    how = "the same" if off < 0.5 else f"{off:.0f} degrees from it"
     return (
         f"The wind is {format_direction(float(wind.from_deg))} at {float(wind.speed_kt):.0f} "
         f"knots: by the wind triangle heading {format_direction(float(answer.heading_deg))}, "
-        f"{abs(correction):.0f} degrees {side} of the course, holds it. {who} {how}."
+        f"{abs(correction):.0f} degrees {side} of the course, holds it. {_found(state)}"
     )
+
+
+def _found(state: State) -> str:
+    """Return how near to that the heading is which was found."""
+    if state.pilot == CHASING:
+        return "The chasing pilot holds none."
+    bracket = state.bracket
+    found = state.ordered_deg if bracket is None else state.course_deg + bracket.held_deg
+    off = abs(float(difference_deg(found, state.answer.heading_deg)))
+    who = "Yours is" if bracket is None else "The bracket's is"
+    return f"{who} the same." if off < 0.5 else f"{who} {off:.0f} degrees from it."
 
 
 class HeadingOrder(Number):
@@ -239,7 +253,7 @@ def tracking(station: str = "QLN", **start: Any) -> Playback[State]:
         sentence,
         [
             HeadingOrder(),
-            Choice("pilot", "Flown by", {name: name for name in (BY_HAND, BRACKETING)}),
+            Choice("pilot", "Flown by", {name: name for name in PILOTS}),
             around.course_number(),
             Choice("inbound", "The course leads", {"to the station": True, "from it": False}),
             Number("distance_nm", "Start at", "NM", NEAREST_NM, FARTHEST_NM, 0.5, decimals=1),

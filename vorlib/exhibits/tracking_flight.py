@@ -1,4 +1,4 @@
-"""A course flown in an unseen wind: by headings set by hand, or by a pilot who brackets it."""
+"""A course flown in an unseen wind: by headings set by hand, or by a pilot with a habit."""
 
 from __future__ import annotations
 
@@ -12,13 +12,24 @@ from vorlib.angles import reciprocal_deg
 from vorlib.archipelago import STATIONS
 from vorlib.exhibits.replay import Replay
 from vorlib.flight import Aircraft, start
-from vorlib.pilots import Command, Panel, Pilot, Tracking, fly
+from vorlib.pilots import Chasing, Command, Panel, Pilot, Tracking, fly
 from vorlib.receiver import Flag
 from vorlib.tracking import Bracket
 from vorlib.wind import Wind
 
-__all__ = ["AIRSPEED_KT", "Flying", "Orders", "fly_course", "heading_at", "unseen_wind"]
+__all__ = [
+    "AIRSPEED_KT",
+    "BRACKETING",
+    "BY_HAND",
+    "CHASING",
+    "Flying",
+    "Orders",
+    "fly_course",
+    "heading_at",
+    "unseen_wind",
+]
 
+BY_HAND, BRACKETING, CHASING = "you", "the bracketing pilot", "the needle-chasing pilot"
 AIRSPEED_KT = 100.0
 SLOWEST_WIND_KT, FASTEST_WIND_KT = 14, 26
 LONGEST_S = 1200.0
@@ -68,18 +79,19 @@ def fly_course(
     distance_nm: float,
     altitude_ft: float,
     seed: int,
-    headings: Orders | None,
+    pilot: str,
+    headings: Orders,
 ) -> Flying:
-    """Fly by the headings set, or let the bracketing pilot fly when None are given."""
+    """Let one of the three pilots fly; the headings are those set by hand."""
     tuned, wind, noting = STATIONS[station], unseen_wind(seed), Noting()
     radial_deg = float(reciprocal_deg(course_deg)) if inbound else course_deg
 
     def by_hand(panel: Panel) -> Command:
-        return Command(heading_at(headings or (), panel.time_s, course_deg), course_deg)
+        return Command(heading_at(headings, panel.time_s, course_deg), course_deg)
 
-    pilot: Pilot = noting if headings is None else by_hand
+    pilots: dict[str, Pilot] = {BY_HAND: by_hand, BRACKETING: noting, CHASING: Chasing()}
     flown = fly(
-        pilot,
+        pilots[pilot],
         Aircraft(AIRSPEED_KT),
         start(
             tuned.position_on(radial_deg, distance_nm, altitude_ft),

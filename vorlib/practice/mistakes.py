@@ -82,3 +82,43 @@ def radius_for_width(would_answer: Answer) -> Misconception:
         "The triangle under the cone gives the radius, and it is easy to stop there.",
         "How far is it from where you fly in to where you fly out?",
     )
+
+
+def wind_for_its_target(would_answer: Answer) -> Misconception:
+    """The wind taken to blow toward the direction it is named for."""
+    return Misconception(
+        "wind thought to blow toward its name",
+        would_answer,
+        "An arrow on a chart shows where the wind goes.",
+        "A wind is named for where it comes from: which way are you carried?",
+    )
+
+
+def sensing_taken_as_normal(would_answer: Answer) -> Misconception:
+    """The needle followed although the selected course is flown the other way."""
+    return Misconception(
+        "heading not held against the selected course",
+        would_answer,
+        "The instrument looks the same either way, so nothing warns you.",
+        "Look from the selected course to the heading: how far apart are they?",
+    )
+
+
+def sensing_by_the_flag(would_answer: Answer) -> Misconception:
+    """The sensing read off the flag."""
+    return Misconception(
+        "flag thought to decide the sensing",
+        would_answer,
+        "Reverse sensing is often told as a story about TO and FROM.",
+        "Leave the flag out: how far apart are heading and selected course?",
+    )
+
+
+def flag_by_the_heading(would_answer: Answer) -> Misconception:
+    """The flag taken to tell whether the aircraft flies to the station or away."""
+    return Misconception(
+        "heading thought to move the flag",
+        would_answer,
+        "TO and FROM sound like where the aircraft is going.",
+        "Turn the aircraft on the spot: does anything on the indicator change?",
+    )

@@ -6,6 +6,7 @@ from vorlib.archipelago import STATIONS
 from vorlib.earth import Position
 from vorlib.receiver import Flag, Reading
 from vorlib.station import Station
+from vorlib.wind import Wind
 
 # Private Pilot ACS, area of operation VI, task B: position, intercept and track, station passage.
 RADIO_NAVIGATION = "PA.VI.B"
@@ -42,3 +43,10 @@ def somewhere_on(chance: Random, station: Station, radial_deg: float) -> Positio
 def flag_of(reading: Reading) -> Flag:
     """Return the flag of a reading at one place."""
     return Flag(int(reading.flag))
+
+
+def any_wind_across(chance: Random, course_deg: float, least_deg: int, most_deg: int) -> Wind:
+    """Return a wind so many degrees off the course line, from ahead or behind, left or right."""
+    slant_deg = chance.randint(least_deg, most_deg)
+    off_deg = chance.choice((slant_deg, -slant_deg, 180 - slant_deg, slant_deg - 180))
+    return Wind(course_deg + off_deg, chance.choice((24, 27, 30, 33)))

@@ -4,6 +4,7 @@ from random import Random
 
 from vorlib.angles import difference_deg, format_direction
 from vorlib.practice.answers import FLAG
+from vorlib.practice.mistakes import flag_by_the_heading
 from vorlib.practice.question import Misconception, Question
 from vorlib.practice.registry import question_kind
 from vorlib.practice.scenes import (
@@ -52,12 +53,7 @@ def make(chance: Random) -> Question:
         element=RADIO_NAVIGATION,
         level="understanding",
         misconceptions=(
-            Misconception(
-                "heading thought to move the flag",
-                other.name,
-                "TO and FROM sound like where the aircraft is going.",
-                "Turn the aircraft on the spot: does anything on the indicator change?",
-            ),
+            flag_by_the_heading(other.name),
             Misconception(
                 "a flag thought to need the course under you",
                 Flag.OFF.name,

@@ -4,6 +4,7 @@ from random import Random
 
 from vorlib.angles import format_direction, reciprocal_deg, wrap_360
 from vorlib.practice.answers import DIRECTION
+from vorlib.practice.mistakes import wind_for_its_target
 from vorlib.practice.question import Misconception, Question
 from vorlib.practice.registry import question_kind
 from vorlib.practice.scenes import RADIO_NAVIGATION, any_direction, any_station
@@ -55,11 +56,6 @@ def make(chance: Random) -> Question:
                 "Here nobody corrects for the wind: where does the nose point, and where is the "
                 "aircraft carried?",
             ),
-            Misconception(
-                "wind thought to blow toward its name",
-                float(reciprocal_deg(wind_from_deg)),
-                "An arrow on a chart shows where the wind goes.",
-                "A wind is named for where it comes from: which way are you carried?",
-            ),
+            wind_for_its_target(float(reciprocal_deg(wind_from_deg))),
         ),
     )

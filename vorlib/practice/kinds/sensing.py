@@ -4,7 +4,8 @@ from random import Random
 
 from vorlib.angles import format_direction, reciprocal_deg
 from vorlib.practice.answers import SENSING
-from vorlib.practice.question import Misconception, Question
+from vorlib.practice.mistakes import sensing_by_the_flag, sensing_taken_as_normal
+from vorlib.practice.question import Question
 from vorlib.practice.registry import question_kind
 from vorlib.practice.scenes import (
     RADIO_NAVIGATION,
@@ -47,23 +48,7 @@ def make(chance: Random) -> Question:
         f"course {course}: sensing is {'reverse' if reverse else 'normal'}, whatever the flag.",
         element=RADIO_NAVIGATION,
         level="application",
-        misconceptions=(_taken_as_normal() if reverse else _taken_as_reverse(),),
-    )
-
-
-def _taken_as_normal() -> Misconception:
-    return Misconception(
-        "heading not held against the selected course",
-        "normal",
-        "The instrument looks the same either way, so nothing warns you.",
-        "Look from the selected course to the heading: how far apart are they?",
-    )
-
-
-def _taken_as_reverse() -> Misconception:
-    return Misconception(
-        "flag thought to decide the sensing",
-        "reverse",
-        "Reverse sensing is often told as a story about TO and FROM.",
-        "Leave the flag out: how far apart are heading and selected course?",
+        misconceptions=(
+            sensing_taken_as_normal("normal") if reverse else sensing_by_the_flag("reverse"),
+        ),
     )
