@@ -1,6 +1,6 @@
 """Measure the geometry against pyproj and geographiclib, as ratios in one run.
 
-    python tests/bench/geometry.py
+python tests/bench/geometry.py
 """
 
 import statistics

@@ -174,10 +174,9 @@ def _without_room(
 ) -> Iterator[Item]:
     """Name what lies on the plan but is too near to something else to be drawn."""
     drawn = " ".join(item.text for item in base.marks.items if isinstance(item, Text))
+    places: list[Station | Airfield] = [*stations, *fields]
     missing = [
-        one.ident
-        for one in (*stations, *fields)
-        if one.name not in drawn and _is_shown(one.position, layout)
+        one.ident for one in places if one.name not in drawn and _is_shown(one.position, layout)
     ]
     if missing:
         words = f"not drawn for want of room: {', '.join(missing)}"
