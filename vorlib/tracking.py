@@ -159,6 +159,6 @@ class Bracket:
             return f"Fly heading {heading}, the course itself, and watch where the needle goes."
         side = "right" if self.held_deg > 0 else "left"
         return (
-            f"The needle is centred: keep {abs(self.held_deg):.0f} degrees to the {side} against "
+            f"The needle came back: keep {abs(self.held_deg):.0f} degrees to the {side} against "
             f"the wind, heading {heading}, and watch."
         )
