@@ -76,7 +76,7 @@ def _section(scene: ProfileScene) -> tuple[str, ...]:
     """Return which section this is, in short lines; none where it runs through the station."""
     if abs(scene.offset_nm) < THROUGH_NM:
         return ()
-    return "section", f"{abs(scene.offset_nm):.2g} NM beside", "the station"
+    return "section", f"{abs(scene.offset_nm):.2g} NM", "beside", "the station"
 
 
 def _step(whole: float, steps: tuple[float, ...], most: int) -> float:
@@ -140,14 +140,13 @@ def _bars(
 def _words(scene: ProfileScene, scale: ProfileScale, theme: Theme) -> Iterator[Item]:
     """Name the cone and the section, on either side of it or, where it is narrow, upon it."""
     rim_nm = min(scene.half_width_nm(scene.top_ft), scene.range_nm)
-    cone = ("cone of", "confusion", f"{scene.half_angle_deg:g}° each way") if rim_nm else ()
+    cone = ("cone of", "confusion", f"to {scene.half_angle_deg:g}°") if rim_nm else ()
     section, size = _section(scene), theme.small_size
     (left, top), (right, _) = (scale.to_xy(d, scene.top_ft) for d in (-scene.range_nm, rim_nm))
-    if (
-        right + size + max((text_width(line, size, True) for line in cone), default=0.0)
-        < scene.width
-    ):
-        columns = (right + size, "start", 0, cone), (left + size / 2, "start", 0, section)
+    left, right = left + size / 4, right + size / 2
+    widest = max((text_width(line, size, True) for line in cone), default=0.0)
+    if right + widest < scene.width:
+        columns = (right, "start", 0, cone), (left, "start", 0, section)
     else:
         middle = scale.station_x
         columns = (middle, "middle", 0, cone), (middle, "middle", len(cone), section)
