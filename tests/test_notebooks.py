@@ -12,6 +12,7 @@ from tools.save_notebooks import (
     CHECKED,
     NOTEBOOKS,
     WIDGET,
+    is_prediction,
     notebooks,
     save,
     shows_picture,
@@ -113,6 +114,12 @@ def test_no_output_differs_from_run_to_run_or_names_a_machine(cells):
             assert not re.search(r" at 0x[0-9a-f]{6}", text), cell.source
 
 
+def test_the_answer_to_a_prediction_is_folded_away(path, code):
+    for cell in filter(is_prediction, code):
+        folded = cell.metadata.get("jupyter", {}).get("source_hidden")
+        assert folded, f"run python tests/tools/save_notebooks.py {path}"
+
+
 # --- size and shape -------------------------------------------------------------------------------
 
 
@@ -190,11 +197,12 @@ def sample(tmp_path):
     """A notebook with text, a widget, a picture, silence and a tag that is out of place."""
     v4 = nbformat.v4
     sources = [
-        "import ipywidgets, IPython.display",
+        "import ipywidgets, IPython.display; predict = str",
         "print(6 * 7)",
         "ipywidgets.IntSlider(7)",
         "IPython.display.SVG('<svg xmlns=\"http://www.w3.org/2000/svg\"/>')",
         "answer = ...",
+        "predict(1)",
     ]
     cells = [v4.new_code_cell(source, id=f"c{n}") for n, source in enumerate(sources)]
     cells[3].metadata["tags"] = [CHECKED, "kept"]
@@ -206,12 +214,14 @@ def sample(tmp_path):
 def test_a_saved_notebook_has_its_outputs_and_its_tags(sample):
     save(sample)
     cells = nbformat.read(sample, as_version=4).cells
-    assert [cell.execution_count for cell in cells] == [1, 2, 3, 4, 5]
+    assert [cell.execution_count for cell in cells] == [1, 2, 3, 4, 5, 6]
     assert cells[1].outputs[0].text == "42\n"
     assert cells[2].outputs[0].data == {"text/plain": "IntSlider(value=7)"}
     assert "image/svg+xml" in cells[3].outputs[0].data
     tags = [cell.metadata.get("tags") for cell in cells]
-    assert tags == [None, [CHECKED], [CHECKED], ["kept"], None]
+    assert tags == [None, [CHECKED], [CHECKED], ["kept"], None, [CHECKED]]
+    folded = ["source_hidden" in cell.metadata.get("jupyter", {}) for cell in cells]
+    assert folded == [False] * 5 + [True]
 
 
 def test_saving_again_changes_nothing(sample):

@@ -38,6 +38,15 @@ def test_a_saved_exhibit_is_a_picture_and_its_sentence(factory):
 
 
 @EVERY_EXHIBIT
+def test_an_exhibit_says_its_sentence_in_short_lines(factory, capsys):
+    exhibit = factory()
+    exhibit.say()
+    printed = capsys.readouterr().out
+    assert " ".join(printed.split()) == f"In words: {exhibit.sentence}"
+    assert max(map(len, printed.splitlines())) <= 90
+
+
+@EVERY_EXHIBIT
 def test_the_state_cannot_be_changed_behind_the_picture(factory):
     with pytest.raises(dataclasses.FrozenInstanceError):
         factory().state.course_deg = 1.0

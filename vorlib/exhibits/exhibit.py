@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, fields, replace
+from textwrap import fill
 from typing import Any, Generic, TypeAlias, TypeVar
 
 import ipywidgets as widgets
@@ -20,6 +21,7 @@ from vorlib.views.theme import PROJECTOR, SCREEN, Theme
 
 __all__ = ["Exhibit", "Grip"]
 
+LINE = 90  # characters
 WIDGET_VIEW = "application/vnd.jupyter.widget-view+json"
 
 S = TypeVar("S")
@@ -98,6 +100,10 @@ class Exhibit(Generic[S]):
     def sentence(self) -> str:
         """What the picture means, in plain words."""
         return self._say(self.state)
+
+    def say(self) -> None:
+        """Print the sentence, in lines short enough to read."""
+        print(fill(f"In words: {self.sentence}", LINE))
 
     def set(self, **changes: Any) -> None:
         """Change the state as moving the controls would; a wrong value is answered beside them.
