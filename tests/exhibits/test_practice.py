@@ -1,13 +1,32 @@
 """Practice in a notebook: what is said beside the box and below it, and what the buttons do."""
 
+import os
+import sqlite3
+
 import pytest
 
-from vorlib.exhibits.practice import practice
+from vorlib.exhibits import recording
+from vorlib.exhibits.practice import Practice, practice
+from vorlib.exhibits.recording import Recording
+from vorlib.practice import PracticeSet, all_kinds
+from vorlib.practice import learner as learner_module
+from vorlib.practice.attempt import SOLUTION_SHOWN, Attempt
+from vorlib.practice.record import Record
+
+KINDS = ("centred_radial", "sensing")
+
+
+@pytest.fixture(autouse=True)
+def folder(tmp_path, monkeypatch):
+    """Records lie in a folder of the test's own, and nobody has given a name."""
+    monkeypatch.setattr(learner_module.platformdirs, "user_data_path", lambda _: tmp_path)
+    monkeypatch.setattr(recording, "_session", Recording())
+    return tmp_path / "records"
 
 
 @pytest.fixture
-def exhibit():
-    return practice("centred_radial", "sensing", count=3, seed=1)
+def exhibit(folder):
+    return practice(*KINDS, count=3, seed=1)
 
 
 def press(exhibit, button, **more):
@@ -17,6 +36,10 @@ def press(exhibit, button, **more):
 
 def right_answer(exhibit):
     return exhibit.question.form.show(exhibit.question.answer)
+
+
+def mistaken(exhibit):
+    return exhibit.question.form.show(exhibit.question.misconceptions[0].would_answer)
 
 
 def test_it_begins_with_the_first_question_and_nothing_else(exhibit):
@@ -57,7 +80,19 @@ def test_three_hints_come_one_by_one(exhibit):
         assert exhibit.widget.has_hint
         press(exhibit, "hint")
         assert exhibit.widget.hints.splitlines()[-1] == f"Hint {number}: {hint}"
+        assert exhibit.question.worked not in exhibit.widget.hints
+
+
+def test_after_the_three_hints_the_solution_is_shown_when_asked_for(exhibit):
+    for _ in range(3):
+        assert exhibit.widget.hint_label == "Hint"
+        press(exhibit, "hint")
+    assert exhibit.widget.hint_label == "Show the solution"
+    press(exhibit, "hint")
+    assert exhibit.widget.hints.splitlines()[-1] == f"Solution: {exhibit.question.worked}"
     assert not exhibit.widget.has_hint
+    press(exhibit, "next")
+    assert exhibit.widget.hint_label == "Hint"
 
 
 def test_next_clears_the_page_but_keeps_the_tally(exhibit):
@@ -86,5 +121,183 @@ def test_after_the_last_question_there_is_no_next(exhibit):
 def test_an_unknown_kind_is_answered_with_those_there_are():
     with pytest.raises(ValueError, match="kind must be one of"):
         practice("loop")
-    with pytest.raises(ValueError, match="at least one kind"):
-        practice()
+
+
+def test_without_a_kind_it_is_all_of_them():
+    assert practice().questions.kinds == tuple(all_kinds())
+
+
+# ---- what comes next
+
+
+def test_after_a_slip_one_more_question_is_added_once(exhibit):
+    name = exhibit.question.misconceptions[0].name
+    for _ in range(2):
+        press(exhibit, "check", text=mistaken(exhibit))
+        assert len(exhibit.questions) == 4
+    assert exhibit.questions.state(exhibit.question) == "wrong"
+    press(exhibit, "next")
+    assert exhibit.widget.prompt.startswith("Question 2 of 4. ")
+    assert name in {mistake.name for mistake in exhibit.question.misconceptions}
+
+
+def test_a_slip_in_the_last_question_makes_it_not_the_last():
+    exhibit = practice("reciprocal", count=1)
+    assert not exhibit.widget.has_next
+    press(exhibit, "check", text=mistaken(exhibit))
+    assert "One more question is added" in exhibit.widget.feedback
+    assert exhibit.widget.has_next
+
+
+def test_the_learner_can_choose_a_kind_even_after_the_last_question(exhibit):
+    assert [name for name, _ in exhibit.widget.kinds] == list(KINDS)
+    for _ in range(4):
+        press(exhibit, "next", kind="sensing")
+        assert exhibit.question.kind == "sensing"
+    press(exhibit, "next")
+    press(exhibit, "next", kind="loop")  # not one of them: as planned
+    assert exhibit.widget.prompt.startswith("Question 7 of 7. ")
+    press(exhibit, "next", kind="centred_radial")
+    assert exhibit.widget.prompt.startswith("Question 8 of 8. ")
+
+
+# ---- the record
+
+
+def test_nothing_is_written_before_an_answer_is_given_under_a_name(exhibit, folder):
+    press(exhibit, "hint")
+    press(exhibit, "next")
+    press(exhibit, "check", text=right_answer(exhibit))
+    press(exhibit, "check", text=right_answer(exhibit), name="  ")
+    press(exhibit, "check", text="over there", name="Wenna")
+    assert not folder.exists()
+    press(exhibit, "check", text=right_answer(exhibit))
+    assert [path.name for path in folder.iterdir()] == ["learner-wenna.sqlite3"]
+
+
+def test_an_answer_under_a_name_is_in_the_record_with_all_it_showed(exhibit):
+    press(exhibit, "hint")
+    press(exhibit, "hint")
+    press(exhibit, "check", text=mistaken(exhibit), name="Wenna")
+    for _ in range(2):
+        press(exhibit, "hint")
+    press(exhibit, "check", text=right_answer(exhibit))
+    wrong, right = Record("wenna").attempts()
+    assert (wrong.verdict, wrong.hints) == ("wrong", 2)
+    assert wrong.misconception == exhibit.question.misconceptions[0].name
+    assert (right.verdict, right.hints, right.seed) == ("right", SOLUTION_SHOWN, wrong.seed)
+    assert exhibit.widget.saved == "Answers are saved for Wenna."
+
+
+def test_the_marking_is_shown_only_when_the_answer_is_on_the_disk(exhibit):
+    on_disk = []
+    exhibit.widget.observe(lambda _: on_disk.append(len(Record("Wenna").attempts())), "feedback")
+    press(exhibit, "check", text=right_answer(exhibit), name="Wenna")
+    assert on_disk == [1]
+
+
+def test_a_name_is_asked_once_for_all_practice_of_a_notebook(exhibit):
+    other = practice("reciprocal", count=2)
+    assert exhibit.widget.asks_name
+    assert other.widget.asks_name
+    press(exhibit, "check", text=right_answer(exhibit), name=" Wenna  Dorrick ")
+    for shown in (exhibit, other, practice("sensing")):
+        assert not shown.widget.asks_name
+        assert shown.widget.saved == "Answers are saved for Wenna Dorrick."
+    press(other, "check", text=right_answer(other), name="Someone Else")
+    assert len(Record("Wenna Dorrick").attempts()) == 2
+
+
+def test_an_odd_name_is_answered_beside_the_box_and_nothing_marked(exhibit, folder):
+    press(exhibit, "check", text=right_answer(exhibit), name="../boss")
+    assert exhibit.widget.message.startswith("learner's name may have letters")
+    assert exhibit.widget.feedback == exhibit.widget.tally == ""
+    assert not folder.exists()
+    press(exhibit, "check", text=right_answer(exhibit), name="Boss")
+    assert exhibit.widget.message == ""
+
+
+def test_what_went_wrong_before_comes_first_when_the_learner_is_known():
+    Record("Wenna").add(Attempt("sensing", 1, "wrong"), Attempt("centred_radial", 1, "right"))
+    known = Recording()
+    known.begin("Wenna")
+    for seed in range(5):
+        exhibit = Practice(PracticeSet(KINDS, count=4, seed=seed), known)
+        assert [question.kind for question in exhibit.questions][:2] == ["sensing", KINDS[0]]
+
+
+def test_a_name_given_later_orders_what_is_still_to_come():
+    Record("Wenna").add(Attempt("sensing", 1, "wrong"), Attempt("reciprocal", 1, "right"))
+    exhibit = practice("reciprocal", *KINDS, count=6, seed=1)
+    first = exhibit.question
+    press(exhibit, "check", text=right_answer(exhibit), name="Wenna")
+    assert exhibit.question is first
+    assert len(exhibit.questions) == 6
+    press(exhibit, "next")
+    due = ("sensing", "centred_radial", "reciprocal")
+    assert exhibit.question.kind == next(kind for kind in due if kind != first.kind)
+
+
+# ---- a record that refuses
+
+
+def test_an_answer_that_cannot_be_saved_is_told_kept_and_saved_when_asked(exhibit, folder):
+    folder.write_text("in the way")  # where the folder should be made
+    press(exhibit, "check", text=right_answer(exhibit), name="Wenna")
+    shown = exhibit.widget
+    assert shown.saved.startswith("Not saved: the record ")
+    assert "1 answer is kept here" in shown.saved
+    assert shown.has_waiting
+    assert shown.feedback.startswith("Right")  # it is marked all the same
+    press(exhibit, "save")
+    assert shown.has_waiting
+    folder.unlink()
+    press(exhibit, "save")
+    assert not shown.has_waiting
+    assert shown.saved == "Answers are saved for Wenna."
+    assert len(Record("Wenna").attempts()) == 1
+
+
+def test_an_answer_that_cannot_be_saved_is_saved_with_the_next_wherever_that_is(exhibit, folder):
+    other = practice("reciprocal", count=2)
+    folder.write_text("in the way")
+    press(exhibit, "check", text=right_answer(exhibit), name="Wenna")
+    press(other, "check", text=mistaken(other))
+    assert "2 answers are kept here" in exhibit.widget.saved
+    folder.unlink()
+    press(other, "check", text=right_answer(other))
+    assert not exhibit.widget.has_waiting
+    assert [a.verdict for a in Record("Wenna").attempts()] == ["right", "wrong", "right"]
+
+
+def test_a_full_record_is_told_in_words_and_takes_the_answer_when_there_is_room(
+    exhibit, monkeypatch
+):
+    connect = sqlite3.connect
+
+    def without_room(*arguments, **options):
+        database = connect(*arguments, **options)
+        database.execute("PRAGMA max_page_count = 1")
+        return database
+
+    press(exhibit, "check", text=right_answer(exhibit), name="Wenna")
+    Record("Wenna").add(*(Attempt("sensing", n, "right") for n in range(100)))
+    with monkeypatch.context() as full:
+        full.setattr(sqlite3, "connect", without_room)
+        while not exhibit.widget.has_waiting:  # until the last page is full
+            press(exhibit, "check", text=right_answer(exhibit))
+        assert "disk is full" in exhibit.widget.saved
+    press(exhibit, "save")
+    assert not exhibit.widget.has_waiting
+    right = len(exhibit.questions.attempts)
+    assert len(Record("Wenna").attempts()) == 100 + right
+
+
+def test_a_record_that_cannot_be_read_is_told_and_practice_goes_on(folder):
+    folder.mkdir()
+    (folder / "learner-wenna.sqlite3").write_text("not a database " * 99)
+    exhibit = practice("reciprocal", count=2)
+    press(exhibit, "check", text=right_answer(exhibit), name="Wenna")
+    assert "Not saved: " in exhibit.widget.saved
+    assert exhibit.widget.feedback.startswith("Right")
+    assert os.listdir(folder) == ["learner-wenna.sqlite3"]

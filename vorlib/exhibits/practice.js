@@ -15,32 +15,46 @@ export default {
 
     const prompt = add(el, "p", { className: "vorlib-prompt" });
     const row = add(el, "div", { className: "vorlib-answer" });
-    add(row, "label", { textContent: "Your answer", htmlFor: `answer-${ids}` });
-    const box = add(row, "input", {
-      type: "text",
-      id: `answer-${ids}`,
-      autocomplete: "off",
-    });
-    box.setAttribute("aria-describedby", `message-${ids}`);
-    const button = (label, press) => {
-      const made = add(row, "button", { type: "button", textContent: label });
+    const field = (parent, label, id) => {
+      add(parent, "label", { textContent: label, htmlFor: `${id}-${ids}` });
+      const made = add(parent, "input", { type: "text", id: `${id}-${ids}`, autocomplete: "off" });
+      made.setAttribute("aria-describedby", `message-${ids}`);
+      made.addEventListener("keydown", (event) => {
+        if (event.key === "Enter" && !event.isComposing) check();
+      });
+      return made;
+    };
+    const button = (parent, label, press) => {
+      const made = add(parent, "button", { type: "button", textContent: label });
       made.classList.add("jupyter-button");
       made.addEventListener("click", press);
       return made;
     };
-    const check = () => model.send({ press: "check", text: box.value });
-    button("Check", check).classList.add("mod-primary");
-    const hint = button("Hint", () => model.send({ press: "hint" }));
-    const next = button("Next", () => model.send({ press: "next" }));
-    box.addEventListener("keydown", (event) => {
-      if (event.key === "Enter" && !event.isComposing) check();
-    });
+    const box = field(row, "Your answer", "answer");
+    const check = () => model.send({ press: "check", text: box.value, name: name.value });
+    button(row, "Check", check).classList.add("mod-primary");
+    const hint = button(row, "Hint", () => model.send({ press: "hint" }));
+    const next = button(row, "Next", () => model.send({ press: "next", kind: kind.value }));
+    const choice = add(row, "span", {});
+    add(choice, "label", { textContent: "Next is ", htmlFor: `kind-${ids}` });
+    const kind = add(choice, "select", { id: `kind-${ids}` });
+    add(kind, "option", { value: "", textContent: "what helps most" });
+    for (const [value, textContent] of model.get("kinds")) {
+      add(kind, "option", { value, textContent });
+    }
+    choice.hidden = kind.options.length === 1;
     const message = add(el, "div", { className: "vorlib-message", id: `message-${ids}` });
     message.setAttribute("role", "alert");
-    const said = ["hints", "feedback", "tally"].map((name) => {
-      const line = add(el, "div", { className: `vorlib-${name}` });
+    const said = ["hints", "feedback", "tally", "saved"].map((about) => {
+      const line = add(el, "div", { className: `vorlib-${about}` });
       line.setAttribute("role", "status");
-      return [name, line];
+      return [about, line];
+    });
+    const again = button(el, "Save again", () => model.send({ press: "save" }));
+    const asked = add(el, "div", { className: "vorlib-answer" });
+    const name = field(asked, "Your name", "name");
+    add(asked, "span", {
+      textContent: "keeps your answers in your own folder and nowhere else; empty keeps none",
     });
 
     const ask = () => {
@@ -54,10 +68,15 @@ export default {
     const say = () => {
       tell(message, model.get("message"));
       box.setAttribute("aria-invalid", String(Boolean(model.get("message"))));
-      for (const [name, line] of said) tell(line, model.get(name));
+      for (const [about, line] of said) tell(line, model.get(about));
+      hint.textContent = model.get("hint_label");
       hint.disabled = !model.get("has_hint");
-      next.disabled = !model.get("has_next");
+      next.disabled = !model.get("has_next") && !kind.value;
+      again.hidden = !model.get("has_waiting");
+      if (!model.get("asks_name") && asked.contains(document.activeElement)) box.focus();
+      asked.hidden = !model.get("asks_name");
     };
+    kind.addEventListener("change", say);
     model.on("change:prompt", ask);
     model.on("change", say);
     ask();

@@ -1,23 +1,33 @@
-"""Practice in a notebook: one question at a time, marked at once, with hints and a tally."""
+"""Practice in a notebook: one question at a time, marked at once, with hints and a tally.
+
+A learner who gives a name has each answer saved before its marking is shown.
+"""
 
 from __future__ import annotations
 
+import time
 from pathlib import Path
 from typing import Any
 
 import anywidget
 import traitlets
 
+from vorlib.exhibits.recording import Recording, this_session
+from vorlib.practice.attempt import HINTS, SOLUTION_SHOWN
 from vorlib.practice.question import Marking, Question
+from vorlib.practice.registry import all_kinds
 from vorlib.practice.session import PracticeSet
+from vorlib.practice.standing import agenda
 
 __all__ = ["Practice", "practice"]
+
+COUNT = 5  # questions, where none is given
 
 WIDGET_VIEW = "application/vnd.jupyter.widget-view+json"
 
 
 class PracticeWidget(anywidget.AnyWidget):
-    """A box to answer in, three buttons, and what is said; it knows nothing of the questions.
+    """A box to answer in, buttons, and what is said; it knows nothing of the questions.
 
     Attributes
     ----------
@@ -25,10 +35,18 @@ class PracticeWidget(anywidget.AnyWidget):
         What is asked; a new prompt empties the box.
     message
         What is said beside the box about an entry that makes no sense; empty when it made sense.
-    hints, feedback, tally
+    hints, feedback, tally, saved
         What is said below, each spoken by a screen reader when it changes.
+    hint_label
+        What the button for the next hint is called.
     has_hint, has_next
         Whether there is another hint, and another question.
+    kinds
+        Kinds of question to choose from, as pairs of a name and its words.
+    asks_name
+        Whether no name was given so far.
+    has_waiting
+        Whether an answer could not be saved yet.
     """
 
     _esm = Path(__file__).with_name("practice.js")
@@ -39,8 +57,13 @@ class PracticeWidget(anywidget.AnyWidget):
     hints = traitlets.Unicode().tag(sync=True)
     feedback = traitlets.Unicode().tag(sync=True)
     tally = traitlets.Unicode().tag(sync=True)
+    saved = traitlets.Unicode().tag(sync=True)
+    hint_label = traitlets.Unicode("Hint").tag(sync=True)
     has_hint = traitlets.Bool(True).tag(sync=True)
     has_next = traitlets.Bool(True).tag(sync=True)
+    kinds: Any = traitlets.List().tag(sync=True)
+    asks_name = traitlets.Bool(True).tag(sync=True)
+    has_waiting = traitlets.Bool(False).tag(sync=True)
 
 
 class Practice:
@@ -52,14 +75,22 @@ class Practice:
     ----------
     questions
         The set, which keeps the tally.
+    recording
+        Who practises, and the way to the record.
     """
 
-    def __init__(self, questions: PracticeSet) -> None:
-        self.questions = questions
-        self._number, self._hints = 0, 0
-        self.widget = PracticeWidget()
+    def __init__(self, questions: PracticeSet, recording: Recording) -> None:
+        self.questions, self.recording = questions, recording
+        self._number, self._hints, self._asked_at = 0, 0, 0.0
+        words = [[kind, kind.replace("_", " ")] for kind in questions.kinds]
+        self.widget = PracticeWidget(kinds=words if len(words) > 1 else [])
         self.widget.on_msg(self._pressed)
+        recording.observe(lambda _: self._named(), "learner")
+        recording.observe(lambda _: self._say_saved(), "waiting")
+        if recording.learner:
+            self._plan(asked=0)
         self._ask()
+        self._say_saved()
 
     @property
     def question(self) -> Question:
@@ -71,69 +102,118 @@ class Practice:
         """Which question of how many this is, and its prompt."""
         return f"Question {self._number + 1} of {len(self.questions)}. {self.question.prompt}"
 
-    def check(self, text: str) -> Marking:
-        """Mark an answer and say what it shows; one that makes no sense is not counted."""
-        marking = self.questions.mark(self.question, text)
+    def check(self, text: str, name: str = "") -> Marking | None:
+        """Mark an answer and say what it shows, once it is saved for a learner with a name.
+
+        An answer that makes no sense is not counted. A name that cannot be one is answered beside
+        the box, and nothing is marked.
+        """
+        try:
+            self.recording.begin(name)
+        except ValueError as error:
+            self.widget.message = f"{error}."
+            return None
+        taken_s = round(time.monotonic() - self._asked_at, 1)
+        is_first = self.questions.state(self.question) == "not attempted"
+        marking = self.questions.mark(self.question, text, hints=self._hints, taken_s=taken_s)
         understood = marking.verdict != "not understood"
+        adds = False
+        if understood:
+            self.recording.keep(self.questions.attempts[-1])
+            adds = is_first and self.questions.follow_up(self._number + 1)
         with self.widget.hold_sync():
+            self._say_saved()
+            self.widget.has_next = self._has_next
             self.widget.message = "" if understood else marking.message
-            self.widget.feedback = self._feedback(marking) if understood else ""
+            self.widget.feedback = self._feedback(marking, adds) if understood else ""
             if understood:
                 self.widget.tally = self.questions.summary()
         return marking
 
     def hint(self) -> None:
-        """Show one more of the three hints."""
-        hints = self.question.hints
-        self._hints = min(self._hints + 1, len(hints))
+        """Show one more of the three hints, and after them the solution."""
+        hints, worked = self.question.hints, self.question.worked
+        self._hints = min(self._hints + 1, SOLUTION_SHOWN)
+        lines = [f"Hint {number}: {hint}" for number, hint in enumerate(hints, start=1)]
         with self.widget.hold_sync():
-            self.widget.hints = "\n".join(
-                f"Hint {number}: {hint}"
-                for number, hint in enumerate(hints[: self._hints], start=1)
-            )
-            self.widget.has_hint = self._hints < len(hints)
+            self.widget.hints = "\n".join([*lines, f"Solution: {worked}"][: self._hints])
+            self.widget.hint_label = "Hint" if self._hints < HINTS else "Show the solution"
+            self.widget.has_hint = self._hints < SOLUTION_SHOWN
 
-    def next(self) -> None:
-        """Ask the next question, if there is one."""
-        if self._number + 1 < len(self.questions):
+    def next(self, kind: str = "") -> None:
+        """Ask the next question, if there is one: of a kind that is chosen, or as planned."""
+        if kind in self.questions.kinds:
+            self.questions.choose(kind, self._number + 1)
+        if self._has_next:
             self._number += 1
             self._ask()
 
+    def save(self) -> None:
+        """Try again to save the answers that could not be saved."""
+        self.recording.save()
+        self._say_saved()
+
+    @property
+    def _has_next(self) -> bool:
+        return self._number + 1 < len(self.questions)
+
     def _ask(self) -> None:
-        self._hints = 0
+        self._hints, self._asked_at = 0, time.monotonic()
         with self.widget.hold_sync():
             self.widget.prompt = self.sentence
             self.widget.message = self.widget.hints = self.widget.feedback = ""
-            self.widget.has_hint = True
-            self.widget.has_next = self._number + 1 < len(self.questions)
+            self.widget.hint_label, self.widget.has_hint = "Hint", True
+            self.widget.has_next = self._has_next
 
-    def _feedback(self, marking: Marking) -> str:
-        if marking.verdict != "right":
-            return marking.message
-        last = "" if self.widget.has_next else " That was the last question."
-        return f"{marking.message} {self.question.worked}{last}"
+    def _named(self) -> None:
+        self._plan(asked=self._number + 1)
+        self._say_saved()
+
+    def _plan(self, asked: int) -> None:
+        """Order what was not asked so far by what went wrong and what is due."""
+        kinds = agenda(self.recording.summary(), self.questions.kinds, self.recording.today())
+        self.questions.plan(kinds, asked)
+
+    def _say_saved(self) -> None:
+        with self.widget.hold_sync():
+            self.widget.asks_name = not self.recording.learner
+            self.widget.saved = self.recording.words
+            self.widget.has_waiting = bool(self.recording.waiting)
+
+    def _feedback(self, marking: Marking, adds: bool) -> str:
+        said = [marking.message]
+        if marking.verdict == "right":
+            said.append(self.question.worked)
+        if adds:
+            said.append("One more question is added, to tell a slip from a habit.")
+        elif marking.verdict == "right" and not self._has_next:
+            said.append("That was the last question.")
+        return " ".join(said)
 
     def _pressed(self, _: PracticeWidget, content: dict[str, Any], __: list[Any]) -> None:
         match content:
             case {"press": "check", "text": str(text)}:
-                self.check(text)
+                self.check(text, str(content.get("name", "")))
             case {"press": "hint"}:
                 self.hint()
             case {"press": "next"}:
-                self.next()
+                self.next(str(content.get("kind", "")))
+            case {"press": "save"}:
+                self.save()
 
     def _repr_mimebundle_(self, **_: Any) -> dict[str, Any]:
         model = {"version_major": 2, "version_minor": 0, "model_id": self.widget.model_id}
         return {"text/plain": self.sentence, WIDGET_VIEW: model}
 
 
-def practice(*kinds: str, count: int = 5, seed: int = 1) -> Practice:
+def practice(*kinds: str, count: int = COUNT, seed: int = 1) -> Practice:
     """Return practice with questions of some kinds, such as ``practice("reciprocal")``.
 
     Parameters
     ----------
     kinds
-        Names of kinds of question; `vorlib.practice.kinds_of_lesson` lists those of a lesson.
+        Names of kinds of question; `vorlib.practice.kinds_of_lesson` lists those of a lesson. With
+        none it is all of them: what went wrong, then what is due by the learner's record.
     count
         How many questions.
     seed
@@ -142,6 +222,6 @@ def practice(*kinds: str, count: int = 5, seed: int = 1) -> Practice:
     Raises
     ------
     ValueError
-        If a kind is unknown, there is none, or the count cannot be filled.
+        If a kind is unknown, or the count cannot be filled.
     """
-    return Practice(PracticeSet(kinds, count, seed))
+    return Practice(PracticeSet(kinds or tuple(all_kinds()), count, seed), this_session())

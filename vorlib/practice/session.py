@@ -62,6 +62,10 @@ class PracticeSet:
         self._chance = Random(f"set/{seed}")
         self._names: dict[str, set[str]] = {kind: set() for kind in kinds}
         self._fill(self._chance.sample(self.kinds, len(self.kinds))[::-1], count)
+        if len(self) < count:
+            raise ValueError(
+                f"count must be smaller: {', '.join(kinds)} have no new question after {len(self)}"
+            )
 
     def __iter__(self) -> Iterator[Question]:
         return iter(self.questions)
@@ -141,12 +145,9 @@ class PracticeSet:
         return self._add(kind, asked)
 
     def _fill(self, order: Sequence[str], count: int) -> None:
-        while len(self) < count:
-            kind = self._next_kind(order)
-            if not self._add(kind, len(self)):
-                raise ValueError(
-                    f"count must be smaller: {kind!r} has no new question after {len(self)}"
-                )
+        """Add questions up to a count, or up to the first kind that has no new one."""
+        while len(self) < count and self._add(self._next_kind(order), len(self)):
+            pass
 
     def _next_kind(self, order: Sequence[str]) -> str:
         """Return the kind that has most to tell; at first each in its order."""

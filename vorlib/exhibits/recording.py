@@ -1,0 +1,104 @@
+"""Who practises in this notebook, and the way of each answer to the learner's record."""
+
+from datetime import UTC, date, datetime
+from typing import Any
+
+import traitlets
+
+from vorlib.practice.attempt import Attempt
+from vorlib.practice.record import Record, RecordError
+from vorlib.practice.standing import Summary
+
+__all__ = ["Recording", "this_session"]
+
+
+class Recording(traitlets.HasTraits):
+    """The record of the learner who practises, once a name is given; nothing is kept before.
+
+    Attributes
+    ----------
+    learner
+        The name; empty while there is none, and then nothing is recorded.
+    waiting
+        Answers that could not be saved yet, the oldest first.
+    trouble
+        What stood in the way when the record was last used; empty when nothing did.
+    """
+
+    learner = traitlets.Unicode()
+    waiting: Any = traitlets.Tuple()
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.trouble = ""
+        self._record: Record | None = None
+
+    def begin(self, name: str) -> None:
+        """Record what is answered from now on under a name.
+
+        A blank one changes nothing, and neither does a second one.
+
+        Raises
+        ------
+        ValueError
+            If the name cannot be one; the message says what is allowed.
+        """
+        if name.strip() and not self.learner:
+            self._record = Record(name)
+            self.learner = self._record.learner
+
+    def keep(self, attempt: Attempt) -> bool:
+        """Save an answer, after those that wait, and return whether it is on the disk."""
+        if self._record is None:
+            return False
+        self.waiting = (*self.waiting, attempt)
+        return self.save()
+
+    def save(self) -> bool:
+        """Try to save the answers that wait, and return whether all are on the disk."""
+        if self._record is None:
+            return False
+        self.trouble = ""
+        if self.waiting:
+            try:
+                self._record.add(*self.waiting)
+            except RecordError as error:
+                self.trouble = str(error)
+            else:
+                self.waiting = ()
+        return not self.waiting
+
+    def summary(self) -> Summary:
+        """Return how the learner stands; nothing is known without a name or a readable record."""
+        if self._record is None:
+            return Summary()
+        try:
+            return self._record.summary()
+        except RecordError as error:
+            self.trouble = str(error)
+            return Summary()
+
+    def today(self) -> date:
+        """Return the day as the record counts days."""
+        return datetime.now(UTC).date()
+
+    @property
+    def words(self) -> str:
+        """What is said at the exhibit: who is recorded, and what could not be saved."""
+        if self.waiting:
+            answers = "answer is" if len(self.waiting) == 1 else "answers are"
+            return (
+                f"Not saved: {self.trouble} {len(self.waiting)} {answers} kept here and saved "
+                "with the next one, or when you press Save again."
+            )
+        if self.trouble:
+            return f"Your record cannot be used: {self.trouble}"
+        return f"Answers are saved for {self.learner}." if self.learner else ""
+
+
+_session = Recording()
+
+
+def this_session() -> Recording:
+    """Return the one recording of this notebook: a name is asked for once, whichever practice."""
+    return _session
