@@ -6,6 +6,7 @@ import pytest
 
 from vorlib.exhibits import (
     crossing,
+    fix,
     hidden_position,
     homing,
     indicator,
@@ -14,6 +15,7 @@ from vorlib.exhibits import (
     sensing,
     setup,
     signal,
+    timing,
     tracking,
 )
 from vorlib.exhibits.crossing import draw as draw_crossing
@@ -24,7 +26,7 @@ from vorlib.views.svg import to_svg
 from vorlib.views.theme import PROJECTOR, SCREEN
 
 FLIGHTS = [homing, intercept, tracking, sensing]
-FACTORIES = [setup, radials, indicator, hidden_position, crossing, signal, *FLIGHTS]
+FACTORIES = [setup, radials, indicator, hidden_position, crossing, fix, timing, signal, *FLIGHTS]
 EVERY_EXHIBIT = pytest.mark.parametrize("factory", FACTORIES, ids=lambda f: f.__name__)
 
 

@@ -4,7 +4,8 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from vorlib.exhibits import fix
+from vorlib.exhibits import fix, timing
+from vorlib.exhibits.controls import Number
 from vorlib.exhibits.fix import State, sentence
 from vorlib.exhibits.widget import Drag
 
@@ -145,3 +146,14 @@ def test_no_exhibit_begins_without_a_fix():
         fix("QLN", "QLN")
     with pytest.raises(ValueError, match="method must be one of"):
         fix(method="guess")
+
+
+@pytest.mark.parametrize("exhibit", [fix(), timing()], ids=["fix", "timing"])
+def test_a_hand_leaves_every_value_on_a_step_of_its_slider(exhibit):
+    # a browser moves a slider to its nearest step, and the picture would follow it
+    exhibit._dragged(Drag("aircraft", 200.0, 200.0, 163.0, 127.0), True)
+    for control in exhibit._controls:
+        value = getattr(exhibit.state, control.field, None)
+        if isinstance(control, Number) and value is not None:
+            steps = (value - control.slider.min) / control.slider.step
+            assert steps == pytest.approx(round(steps), abs=1e-6), control.field

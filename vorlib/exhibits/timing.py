@@ -213,7 +213,7 @@ def _moved(state: State, right: float, down: float, theme: Theme) -> Changes:
     radial_deg = math.degrees(math.atan2(east, north)) - state.tuned.declination_deg
     distance_nm = min(max(math.hypot(east, north), NEAREST_NM), FARTHEST_NM)
     heading_deg = float(wrap_360(radial_deg + 180.0 + state.left_deg))
-    return {"distance_nm": round(distance_nm, 1), "heading_deg": round(heading_deg, 1)}
+    return {"distance_nm": round(distance_nm, 1), "heading_deg": float(round(heading_deg))}
 
 
 def _drag(state: State, drag: Drag, theme: Theme) -> Changes:
@@ -241,7 +241,7 @@ def timing(station: str = "QLN", **start: Any) -> Exhibit[State]:
         [
             Choice("rule", "Rule", RULES),
             Number(
-                "distance_nm", "Distance at start", "NM", NEAREST_NM, FARTHEST_NM, 0.5, decimals=1
+                "distance_nm", "Distance at start", "NM", NEAREST_NM, FARTHEST_NM, 0.1, decimals=1
             ),
             Number("angle_deg", "Bearing change", "degrees", SMALLEST_DEG, LARGEST_DEG, 1.0),
             Number("heading_deg", "Heading", direction=True),
