@@ -18,7 +18,8 @@ def flown_s(page):
 
 
 def heading(page):
-    return page.locator('[data-grab="heading"]').get_attribute("aria-label")
+    card = page.locator('[data-grab="heading"]')
+    return f"{card.get_attribute('aria-label')} {card.get_attribute('aria-valuetext')}"
 
 
 def needle(page):

@@ -165,6 +165,15 @@ def test_a_lesson_from_the_keyboard(exhibit):
     assert answer.count() == 0
 
 
+def test_every_slider_has_a_name_before_it_is_focused(exhibit):
+    named = exhibit.whole.get_by_role("slider", name=re.compile("."))
+    sliders = exhibit.whole.locator("[role=slider]")
+    assert named.count() == sliders.count() == len(BOXES) + 2  # and the aircraft and the ring
+    assert exhibit.whole.get_by_role("slider", name="Selected course").count() == 2
+    ring = exhibit.picture.get_by_role("slider", name="Selected course")
+    assert ring.get_attribute("aria-valuetext") == "040"
+
+
 def test_a_held_key_is_not_lost_and_moves_no_cell(exhibit):
     exhibit.picture.locator("[data-grab=ring]").focus()
     for _ in range(60):

@@ -194,6 +194,25 @@ def test_what_can_be_grabbed_is_named_reachable_by_keyboard_and_big_enough():
     assert 2 * float(hit.get("r")) >= 44
 
 
+@pytest.mark.parametrize(
+    ("label", "name", "value", "number"),
+    [
+        ("Selected course 040", "Selected course", "040", 40.0),
+        ("Heading 360, wanted 090", "Heading", "360, wanted 090", 360.0),
+        ("Aircraft, heading 040", "Aircraft", "heading 040", 40.0),
+        ("Aircraft, -2.0 NM along the track", "Aircraft", "-2.0 NM along the track", -2.0),
+        ("Crest of the AM tone, at 118 degrees", "Crest of the AM tone", "at 118 degrees", 118.0),
+    ],
+)
+def test_a_screen_reader_hears_a_name_that_stays_and_a_value_that_changes(
+    label, name, value, number
+):
+    handle = Group((Circle(0, 0, 9, "#000000"),), grab="handle", label=label)
+    (group,) = ET.fromstring(to_svg(Picture(100, 100, (handle,)))).iter(f"{SVG}g")
+    assert (group.get("aria-label"), group.get("aria-valuetext")) == (name, value)
+    assert float(group.get("aria-valuenow")) == number
+
+
 def test_a_big_thing_can_be_grabbed_all_over():
     big = Group((Circle(0, 0, 80, "#000000"),), 100, 100, grab="ring", label="Course")
     assert '<circle r="80" pointer-events="all"/>' in to_svg(Picture(200, 200, (big,)))

@@ -43,9 +43,11 @@ function updateChildren(shown, next) {
 }
 
 // Slider widgets label the slider, but leave its handle, which takes the focus, without a name.
-function nameSlider(event) {
-  const label = event.target.closest(".noUi-handle")?.closest(".widget-slider")?.firstElementChild;
-  if (label) event.target.setAttribute("aria-label", label.title || label.textContent);
+function nameSliders(root) {
+  for (const handle of root.querySelectorAll(".widget-slider .noUi-handle")) {
+    const label = handle.closest(".widget-slider").firstElementChild;
+    handle.setAttribute("aria-label", label.title || label.textContent);
+  }
 }
 
 function render({ model, el }) {
@@ -182,10 +184,15 @@ function render({ model, el }) {
     model.set("answered", model.get("asked"));
     model.save_changes();
   });
-  document.addEventListener("focusin", nameSlider);
   show();
   say();
-  return () => document.removeEventListener("wheel", noteScrolling, { capture: true });
+  // the picture gets a size when it comes onto the page, and the sliders around it are there
+  const seen = new ResizeObserver(() => nameSliders(el.closest(".vorlib-exhibit") ?? el));
+  seen.observe(picture);
+  return () => {
+    seen.disconnect();
+    document.removeEventListener("wheel", noteScrolling, { capture: true });
+  };
 }
 
 export default { render };

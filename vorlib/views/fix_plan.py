@@ -66,12 +66,17 @@ def fix_map(scene: FixScene, theme: Theme = SCREEN) -> Picture:
             base.marks,
             *_line_names(scene, layout, FRAME, labels, theme),
             *_places(scene, layout, FRAME, labels, theme),
-            Group((shape,), x, y, grab="aircraft", label="Aircraft"),
+            Group((shape,), x, y, grab="aircraft", label=_label(scene)),
         ),
         title="Map with the fix",
         description=f"True north is up; the map reaches {scene.range_nm:g} NM from its middle.",
         background=theme.sea,
     )
+
+
+def _label(scene: FixScene) -> str:
+    here = scene.aircraft
+    return f"Aircraft, latitude {here.lat_deg:.2f}, longitude {here.lon_deg:.2f}"
 
 
 def closeup(scene: FixScene, theme: Theme = SCREEN) -> Picture:

@@ -118,7 +118,8 @@ class Group:
     """Items drawn about a new origin (x, y), turned by `rotate_deg` about that origin.
 
     With a `grab` name the group is something the reader may take hold of, by pointer or by
-    keyboard; `label` is then what a screen reader says. The hit area is a circle about the
+    keyboard; `label` is then what a screen reader says: a name and, after a comma or from its
+    first figure on, a value. The hit area is a circle about the
     group's origin, so a group to be grabbed is drawn round its own origin.
 
     Groups compare by identity, so that an ink can remember the text of one that is drawn again.

@@ -58,13 +58,15 @@ class Aircraft:
             width=theme.line,
         )
         true_heading_deg = scene.heading_deg + scene.station.declination_deg
-        label = f"Aircraft, heading {format_direction(scene.heading_deg)}"
+        radial = format_direction(float(scene.station.radial_of_azimuth_deg(line.true_azimuth_deg)))
+        distance_nm = float(line.distance_nm)
+        heading = format_direction(scene.heading_deg)
+        label = f"Aircraft, {distance_nm:.1f} NM out on the {radial} radial, heading {heading}"
         grab = ("aircraft", label) if scene.by_hand else ("", "")
         group = Group((shape,), x, y, true_heading_deg, *grab)
-        radial = scene.station.radial_of_azimuth_deg(line.true_azimuth_deg)
         reach = 18.0 * size
         box = (x - reach, y - reach, x + reach, y + reach)
-        return cls(x, y, format_direction(float(radial)), float(line.distance_nm), box, group)
+        return cls(x, y, radial, distance_nm, box, group)
 
 
 def radial_line(aircraft: Aircraft, layout: StationProjection, theme: Theme) -> Line:

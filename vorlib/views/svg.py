@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable
 from functools import lru_cache
 from html import escape
@@ -24,6 +25,8 @@ from vorlib.views.picture import (
 __all__ = ["HIT_RADIUS", "to_svg"]
 
 FONT_FAMILY = "Verdana,DejaVu Sans,sans-serif"  # one set of measures on every system
+VALUE_BEGINS = re.compile(r", | (?=-?\d)")
+NUMBER = re.compile(r"-?\d+(?:\.\d+)?")
 HIT_RADIUS = 22.0  # the smallest hit area is 44 units across: WCAG 2.2, 2.5.5 (from memory)
 
 
@@ -137,10 +140,22 @@ def _group(item: Group) -> str:
         return f"<g{place}>{inner}</g>"
     radius = max(HIT_RADIUS, reach(item.items))
     return (
-        f'<g{place} data-grab="{escape(item.grab)}" tabindex="0" role="slider" '
-        f'aria-label="{escape(item.label)}">'
+        f'<g{place} data-grab="{escape(item.grab)}" tabindex="0" role="slider"'
+        f"{_spoken(item.label)}>"
         f'<circle r="{_number(radius)}" pointer-events="all"/>{inner}</g>'
     )
+
+
+def _spoken(label: str) -> str:
+    """Return what a screen reader says of a slider: its name, and its value apart from it.
+
+    A slider has to have a number as well, which the value in words stands in for.
+    """
+    name, *rest = VALUE_BEGINS.split(label, maxsplit=1)
+    value = "".join(rest)
+    number = NUMBER.search(value)
+    words = f' aria-valuetext="{escape(value)}"' if value else ""
+    return f' aria-label="{escape(name)}" aria-valuenow="{number[0] if number else 0}"{words}'
 
 
 _DRAW: dict[type, Callable[[Any], str]] = {
