@@ -103,7 +103,7 @@ def test_too_few_letters_are_counted(exercise):
 
 
 def test_test_and_a_missing_ident_mean_do_not_use(exercise):
-    for answer in ("missing", "TEST"):
+    for answer in ("TEST", "missing"):
         go_to(exercise, answer)
         exercise.check(answer.lower())
         assert "Do not use it." in exercise.widget.feedback
@@ -111,7 +111,7 @@ def test_test_and_a_missing_ident_mean_do_not_use(exercise):
 
 def test_an_ident_that_differs_from_the_chart_in_one_letter_means_do_not_use(exercise):
     go_to(exercise, "PVX")
-    exercise.check("QLN")
+    exercise.check("PLX")
     assert "the chart's ident taken for what is heard" in exercise.widget.feedback
     exercise.check("PVX")
     assert "PVX is not PLX" in exercise.widget.feedback
