@@ -8,8 +8,11 @@ import wave
 import numpy as np
 import pytest
 
+from vorlib.archipelago import STATIONS
 from vorlib.exhibits import ident, listen
-from vorlib.morse import read_samples
+from vorlib.morse import read_samples, slip
+
+COUNT = 20  # enough for every case to come up
 
 
 def played(html):
@@ -23,28 +26,51 @@ def played(html):
 
 @pytest.fixture
 def exercise():
-    return ident()
+    return ident(count=COUNT)
 
 
-def go_to(exercise, answer):
-    """Go on to the listening with a given answer."""
-    while exercise.question.answer != answer:
-        before = exercise.question
+def go_to(exercise, wanted):
+    """Go on to a listening, the first whose answer is as wanted, and return its answer."""
+    for _ in range(COUNT):
+        if wanted(answer := str(exercise.question.answer)):
+            return answer
         exercise.next()
-        assert exercise.question is not before, f"{answer} does not come up"
+    raise AssertionError("no such listening comes up")
+
+
+def letters(answer):
+    return answer not in ("missing", "TEST")
+
+
+def missing(answer):
+    return answer == "missing"
+
+
+def chart_ident(exercise):
+    """Return the ident on the chart for the station that is tuned."""
+    (station,) = (s for s in STATIONS.values() if s.name in exercise.sentence)
+    return station.ident
 
 
 def test_what_is_played_is_what_is_to_be_typed(exercise):
-    seen = set()
-    for _ in range(5):
+    for _ in range(COUNT):
         answer = exercise.question.answer
         heard = read_samples(*played(exercise._sound.value))
         assert heard == ("" if answer == "missing" else answer)
-        seen.add(answer)
         assert exercise.check(answer).verdict == "right"
         exercise.next()
-    assert {"TEST", "missing"} < seen
-    assert exercise.widget.tally.startswith("5 of 5 right")
+    assert exercise.widget.tally.startswith(f"{COUNT} of {COUNT} right")
+
+
+def test_five_listenings_bring_up_every_case_and_begin_with_the_charts_ident():
+    exercise = ident()
+    cases = []
+    for _ in range(5):
+        answer, chart = exercise.question.answer, chart_ident(exercise)
+        cases.append(answer if not letters(answer) else "chart" if answer == chart else "another")
+        exercise.next()
+    assert set(cases) == {"chart", "another", "TEST", "missing"}
+    assert cases[0] == "chart"
 
 
 def test_the_sound_is_neither_silent_nor_overdriven(exercise):
@@ -53,7 +79,7 @@ def test_the_sound_is_neither_silent_nor_overdriven(exercise):
 
 
 def test_where_nothing_is_sent_a_hiss_shows_that_the_sound_works(exercise):
-    go_to(exercise, "missing")
+    go_to(exercise, missing)
     samples, rate_hz = played(exercise._sound.value)
     assert 0.005 < np.std(samples) < 0.02
     assert samples.size > 3 * rate_hz
@@ -66,7 +92,7 @@ def test_the_player_has_a_name_for_screen_readers_and_keyboard_controls(exercise
 
 
 def test_the_page_does_not_say_what_is_played(exercise):
-    for _ in range(5):
+    for _ in range(COUNT):
         assert "dah" not in exercise.sentence
         assert str(exercise.question.answer) not in exercise.sentence.replace("Write missing", "")
         exercise.next()
@@ -74,47 +100,60 @@ def test_the_page_does_not_say_what_is_played(exercise):
 
 def test_without_sound_the_first_hint_shows_dots_and_dashes(exercise):
     assert "The first hint shows the dots and dashes." in exercise.widget.prompt
+    go_to(exercise, letters)
     exercise.hint()
     assert re.fullmatch(r"Hint 1: In signs: [-. ]+", exercise.widget.hints)
 
 
+def other_letter(text, number):
+    return next(letter for letter in "EK" if letter != text[number - 1])
+
+
 def test_one_letter_confused_is_named(exercise):
-    go_to(exercise, "PLX")
-    exercise.check("PFX")
-    assert "In letter 2 you wrote F, which is ..-.: you heard it backwards." in (
-        exercise.widget.feedback
-    )
-    assert "letter heard backwards (1)" in exercise.widget.tally
+    answer = go_to(exercise, lambda heard: heard == chart_ident(exercise))
+    letter = other_letter(answer, 2)
+    exercise.check(answer[0] + letter + answer[2])
+    made = slip(answer[1], letter)
+    assert f"In letter 2 {made.words}." in exercise.widget.feedback
+    assert f"{made.name} (1)" in exercise.widget.tally
 
 
 def test_several_letters_confused_are_named_one_by_one(exercise):
-    go_to(exercise, "PLX")
-    exercise.check("JFX")
+    answer = go_to(exercise, letters)
+    first, second = other_letter(answer, 1), other_letter(answer, 2)
+    exercise.check(first + second + answer[2])
     said = exercise.widget.feedback
-    assert "Letter 1: you wrote J" in said
-    assert "Letter 2: you wrote F" in said
+    assert f"Letter 1: you wrote {first}" in said
+    assert f"Letter 2: you wrote {second}" in said
     assert "Letter 3" not in said
 
 
 def test_too_few_letters_are_counted(exercise):
-    go_to(exercise, "PLX")
-    exercise.check("PL")
+    answer = go_to(exercise, letters)
+    exercise.check(answer[:2])
     assert exercise.widget.feedback == "Not yet. 3 letters are sent, and you wrote 2."
 
 
-def test_test_and_a_missing_ident_mean_do_not_use(exercise):
-    for answer in ("TEST", "missing"):
-        go_to(exercise, answer)
-        exercise.check(answer.lower())
-        assert "Do not use it." in exercise.widget.feedback
+def test_letters_where_nothing_is_sent_are_answered_with_a_question(exercise):
+    go_to(exercise, missing)
+    exercise.check("ABC")
+    assert "is there a tone at all" in exercise.widget.feedback
+
+
+@pytest.mark.parametrize("answer", ["missing", "TEST"])
+def test_test_and_a_missing_ident_mean_do_not_use(exercise, answer):
+    go_to(exercise, lambda heard: heard == answer)
+    exercise.check(answer.lower())
+    assert "Do not use it." in exercise.widget.feedback
 
 
 def test_an_ident_that_differs_from_the_chart_in_one_letter_means_do_not_use(exercise):
-    go_to(exercise, "PVX")
-    exercise.check("PLX")
+    sent = go_to(exercise, lambda heard: letters(heard) and heard != chart_ident(exercise))
+    chart = chart_ident(exercise)
+    exercise.check(chart)
     assert "the chart's ident taken for what is heard" in exercise.widget.feedback
-    exercise.check("PVX")
-    assert "PVX is not PLX" in exercise.widget.feedback
+    exercise.check(sent)
+    assert f"{sent} is not {chart}" in exercise.widget.feedback
 
 
 def test_nonsense_is_answered_beside_the_box(exercise):
