@@ -81,6 +81,31 @@ def test_the_rose_is_turned_by_the_declination_of_the_station(declination_deg):
     assert "true N" in words
 
 
+@given(distance_nm=st.floats(20.0, 40.0), radial_deg=directions, theme=themes)
+def test_an_aircraft_at_the_rose_covers_none_of_its_numerals(distance_nm, radial_deg, theme):
+    picture = plan(scene_at(radial_deg, distance_nm, 40), theme)
+    aircraft = grabbed(picture, "aircraft")
+    reach = 15.0 * theme.symbol
+    box = (aircraft.x - reach, aircraft.y - reach, aircraft.x + reach, aircraft.y + reach)
+    words = words_of(picture)
+    for degree in range(30, 390, 30):
+        assert not overlap(text_box(words[f"{degree:03d}"]), box)
+
+
+@given(radial_deg=directions, theme=themes)
+def test_the_line_of_the_radial_crosses_no_name_on_the_map(radial_deg, theme):
+    picture = plan(scene_at(radial_deg, 24.0, 40), theme)
+    names = [t for t in texts(picture.items) if t.text in ("DUN", *(f.name for f in FIELDS))]
+    pieces = [i for i in picture.items if isinstance(i, Line) and i.stroke == theme.aircraft]
+    for name, piece in ((name, piece) for name in names for piece in pieces):
+        left, top, right, bottom = text_box(name)
+        for share in np.linspace(0.0, 1.0, 50):
+            x = piece.x1 + share * (piece.x2 - piece.x1)
+            y = piece.y1 + share * (piece.y2 - piece.y1)
+            inside = left + 1e-6 < x < right - 1e-6 and top + 1e-6 < y < bottom - 1e-6
+            assert not inside, name.text
+
+
 def test_true_north_and_the_station_north_have_different_marks():
     picture = plan(scene_at(214, 12.4, 40))
     heads = [i for g in groups(picture.items) for i in g.items if isinstance(i, Polygon)]

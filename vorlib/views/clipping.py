@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 
 from vorlib.views.layout import Box
 from vorlib.views.picture import Point
 
-__all__ = ["clip_polygon", "clip_polyline"]
+__all__ = ["clip_polygon", "clip_polyline", "line_outside"]
 
 
 def _cut_side(points: Sequence[Point], axis: int, limit: float, sign: float) -> list[Point]:
@@ -81,3 +81,17 @@ def clip_polyline(points: Sequence[Point], box: Box) -> list[tuple[Point, ...]]:
         else:
             pieces.append(list(leg))
     return [tuple(piece) for piece in pieces]
+
+
+def line_outside(a: Point, b: Point, boxes: Iterable[Box]) -> Iterator[tuple[Point, Point]]:
+    """Yield the parts of a straight line that no box covers, in order from its first point."""
+    legs = (_clip_leg(a, b, box) for box in boxes)
+    covered = sorted((math.dist(a, leg[0]), math.dist(a, leg[1]), leg) for leg in legs if leg)
+    start, reached = a, 0.0
+    for near, far, (first, last) in covered:
+        if near > reached:
+            yield start, first
+        if far > reached:
+            start, reached = last, far
+    if math.dist(a, b) > reached:
+        yield start, b

@@ -10,7 +10,7 @@ from functools import lru_cache
 from vorlib.angles import format_direction
 from vorlib.station import Station
 from vorlib.views.clipping import clip_polygon
-from vorlib.views.layout import Box, Labeller, extent
+from vorlib.views.layout import Box, Labeller, extent, overlap
 from vorlib.views.picture import Circle, Group, Item, Line, Polygon, Segments, Text
 from vorlib.views.projection import SIZE, StationProjection, rose_radius
 from vorlib.views.scene import Coast, Overlay, Place
@@ -54,10 +54,10 @@ def chart(
     labels.block(extent(marks[0]))
     if Overlay.ROSE in shown:
         rose = compass_rose(radius, station.declination_deg, theme)
-        for item in rose:
-            if isinstance(item, Text):
-                x, y, right, bottom = extent(item)
-                labels.block((x + layout.x, y + layout.y, right + layout.x, bottom + layout.y))
+        numerals = rose_numerals(radius, station.declination_deg, layout, theme)
+        true_north = Group(rose[-1:], layout.x, layout.y)
+        for box in (extent(true_north), *(extent(places[0]) for places in numerals)):
+            labels.block(box)
         marks.append(Group(rose, layout.x, layout.y))
     name = f"{station.name} {station.ident}" if station.name != station.ident else station.ident
     text = Text(layout.x, layout.y, name, theme.small_size, theme.text, bold=True, halo=theme.sea)
@@ -189,7 +189,7 @@ def _ring_labels(layout: StationProjection, r: float, words: str, theme: Theme) 
 
 
 def compass_rose(radius: float, declination_deg: float, theme: Theme) -> tuple[Item, ...]:
-    """Return a rose about the origin, turned by the station's declination, numerals upright.
+    """Return a rose about the origin, turned by the station's declination, without its numerals.
 
     A filled arrowhead marks the station's own north (360), an open one true north.
     """
@@ -203,13 +203,6 @@ def compass_rose(radius: float, declination_deg: float, theme: Theme) -> tuple[I
         ticks.setdefault(width, []).append((inner * sin, -inner * cos, radius * sin, -radius * cos))
     items: list[Item] = [Circle(0.0, 0.0, radius, stroke=theme.rose, width=theme.line)]
     items += [Segments(tuple(rows), theme.rose, width) for width, rows in ticks.items()]
-    reach = radius + 1.15 * theme.small_size
-    for degree in range(30, 390, 30):
-        a = math.radians(degree + declination_deg)
-        numeral = format_direction(degree)
-        x, y = reach * math.sin(a), -reach * math.cos(a)
-        bold = degree == 360
-        items.append(Text(x, y, numeral, theme.small_size, theme.text, bold=bold, halo=theme.sea))
     wide, tall = 6.0 * theme.symbol, 16.0 * theme.symbol
     head = ((0.0, -radius), (wide, tall - radius), (-wide, tall - radius))
     items.append(Polygon(head, theme.paper, theme.rose, theme.line))
@@ -227,3 +220,33 @@ def compass_rose(radius: float, declination_deg: float, theme: Theme) -> tuple[I
         )
     )
     return tuple(items)
+
+
+@lru_cache(maxsize=32)
+def rose_numerals(
+    radius: float, declination_deg: float, layout: StationProjection, theme: Theme
+) -> tuple[tuple[Text, ...], ...]:
+    """Return for each numeral its places on the picture: outside the rose, then inside it."""
+    size = theme.small_size
+    places = (radius + 1.15 * size, *(radius - 15.0 - share * size for share in (1.15, 2.5, 4.0)))
+    return tuple(
+        tuple(_numeral(degree, reach, declination_deg, layout, theme) for reach in places)
+        for degree in range(30, 390, 30)
+    )
+
+
+def numerals_beside(
+    thing: Box, radius: float, declination_deg: float, layout: StationProjection, theme: Theme
+) -> Iterator[Text]:
+    """Yield the rose's numerals, each in the first of its places that a thing does not cover."""
+    for places in rose_numerals(radius, declination_deg, layout, theme):
+        yield next((text for text in places if not overlap(extent(text), thing)), places[0])
+
+
+def _numeral(
+    degree: int, reach: float, declination_deg: float, layout: StationProjection, theme: Theme
+) -> Text:
+    x, y = layout.polar_to_xy(degree + declination_deg, reach / layout.units_per_nm)
+    numeral, bold = format_direction(degree), degree == 360
+    size, ink = theme.small_size, theme.text
+    return Text(float(x), float(y), numeral, size, ink, bold=bold, halo=theme.sea)

@@ -12,8 +12,8 @@ import numpy as np
 
 from vorlib.angles import format_direction
 from vorlib.views.clipping import clip_polyline
-from vorlib.views.layout import Labeller
-from vorlib.views.mapping import chart
+from vorlib.views.layout import Box, Labeller, text_box
+from vorlib.views.mapping import chart, numerals_beside
 from vorlib.views.picture import Circle, Group, Item, Picture, Polyline, Text
 from vorlib.views.plan_aircraft import Aircraft, radial_line, radial_words
 from vorlib.views.plan_course import block_course_line, course_overlays, course_words
@@ -24,6 +24,7 @@ from vorlib.views.theme import SCREEN, Theme
 
 __all__ = ["SIZE", "Overlay", "PlanScene", "StationProjection", "Trace", "plan", "projection"]
 
+NOTHING = (-1.0, -1.0, -1.0, -1.0)  # a box off the picture
 FRAME = (0.0, 0.0, SIZE, SIZE)
 
 
@@ -33,7 +34,9 @@ def plan(scene: PlanScene, theme: Theme = SCREEN) -> Picture:
     parts = scene.station, scene.islands, scene.airfields, scene.stations
     base = chart(*parts, layout, scene.overlays & (Overlay.ROSE | Overlay.RINGS), theme)
     aircraft = Aircraft.of(scene, layout, theme)
-    labels = Labeller((2.0, 2.0, SIZE - 2.0, SIZE - 2.0), list(base.taken))
+    numerals = tuple(_numerals(scene, aircraft, layout, theme))
+    words = (*base.taken, *map(text_box, numerals))
+    labels = Labeller((2.0, 2.0, SIZE - 2.0, SIZE - 2.0), list(words))
     return Picture(
         SIZE,
         SIZE,
@@ -41,8 +44,9 @@ def plan(scene: PlanScene, theme: Theme = SCREEN) -> Picture:
             base.ground,
             *_course(scene, layout, theme),
             *_cone(scene, layout, theme),
-            *_radial(scene, aircraft, layout, theme),
+            *_radial(scene, aircraft, layout, words, theme),
             base.marks,
+            *numerals,
             *_track(scene, layout, theme),
             *trace_lines(scene, layout, theme),
             *wind_arrow(scene, labels, theme),
@@ -65,6 +69,15 @@ def _description(scene: PlanScene, aircraft: Aircraft | None) -> str:
     return words
 
 
+def _numerals(
+    scene: PlanScene, aircraft: Aircraft | None, layout: StationProjection, theme: Theme
+) -> Iterator[Text]:
+    if Overlay.ROSE in scene.overlays:
+        thing = aircraft.box if aircraft else NOTHING
+        rose = rose_radius(theme), scene.station.declination_deg
+        yield from numerals_beside(thing, *rose, layout, theme)
+
+
 def _course(scene: PlanScene, layout: StationProjection, theme: Theme) -> Iterator[Item]:
     if scene.course_deg is not None:
         overlays = course_overlays(rose_radius(theme), scene.full_scale_deg, scene.overlays, theme)
@@ -73,10 +86,14 @@ def _course(scene: PlanScene, layout: StationProjection, theme: Theme) -> Iterat
 
 
 def _radial(
-    scene: PlanScene, aircraft: Aircraft | None, layout: StationProjection, theme: Theme
+    scene: PlanScene,
+    aircraft: Aircraft | None,
+    layout: StationProjection,
+    words: tuple[Box, ...],
+    theme: Theme,
 ) -> Iterator[Item]:
     if aircraft is not None and Overlay.RADIAL in scene.overlays:
-        yield radial_line(aircraft, layout, theme)
+        yield from radial_line(aircraft, layout, words, theme)
 
 
 def _words(

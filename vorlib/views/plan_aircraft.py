@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from vorlib.angles import format_direction
+from vorlib.views.clipping import line_outside
 from vorlib.views.layout import Box, Labeller, beside_line
 from vorlib.views.picture import Group, Line, Point, Polygon, Text
 from vorlib.views.projection import SIZE, StationProjection
@@ -69,11 +70,14 @@ class Aircraft:
         return cls(x, y, radial, distance_nm, box, group)
 
 
-def radial_line(aircraft: Aircraft, layout: StationProjection, theme: Theme) -> Line:
-    """Return the line from the station to the aircraft."""
+def radial_line(
+    aircraft: Aircraft, layout: StationProjection, words: tuple[Box, ...], theme: Theme
+) -> Iterator[Line]:
+    """Yield the line from the station to the aircraft, broken where it would cross words."""
     dash = (5 * theme.line, 3.5 * theme.line)
-    x, y, width = aircraft.x, aircraft.y, 1.3 * theme.line
-    return Line(layout.x, layout.y, x, y, theme.aircraft, width, dash)
+    here, there = (layout.x, layout.y), (aircraft.x, aircraft.y)
+    for start, end in line_outside(here, there, words):
+        yield Line(*start, *end, theme.aircraft, 1.3 * theme.line, dash)
 
 
 def radial_words(
