@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from vorlib.views.layout import text_width
 from vorlib.views.picture import Item, Line, Picture, Text
 from vorlib.views.plan import SIZE
 from vorlib.views.theme import Theme
@@ -12,7 +13,7 @@ __all__ = ["WIDTH", "Figure", "figures"]
 
 WIDTH = 360.0
 MARGIN = 8.0
-GREATEST_STEP = 90.0
+LARGE_STEP = 130.0  # a row as tall as this has room for a large figure
 
 
 @dataclass(frozen=True)
@@ -32,19 +33,41 @@ class Figure:
 
 
 def figures(rows: tuple[Figure, ...], theme: Theme) -> Picture:
-    """Return the panel, as tall as a plan view, with one row under another."""
-    step = min(SIZE / len(rows), GREATEST_STEP)
+    """Return the panel, as tall as a plan view, with one row under another; few rows are large."""
+    step = SIZE / len(rows)
+    row_items = _large if step >= LARGE_STEP else _small
     items: list[Item] = []
     for i, row in enumerate(rows):
-        first = step * i + step / 2 - 0.6 * theme.text_size
-        second = first + 1.3 * theme.text_size
-        ink = theme.aircraft if row.strong else theme.text
-        items += [
-            Text(MARGIN, first, row.name, theme.text_size, ink, "start", bold=True),
-            Text(WIDTH - MARGIN, first, row.value, 1.3 * theme.text_size, ink, "end", bold=True),
-            Text(MARGIN, second, row.meaning, theme.small_size, theme.text, "start"),
-        ]
+        items += row_items(row, step * (i + 0.5), theme)
         if i:
             items.append(Line(MARGIN, step * i, WIDTH - MARGIN, step * i, theme.ring, theme.thin))
     words = ". ".join(f"{row.name} {row.value}: {row.meaning}" for row in rows)
     return Picture(WIDTH, SIZE, tuple(items), "Figures", f"{words}.", theme.paper)
+
+
+def _small(row: Figure, middle: float, theme: Theme) -> tuple[Text, ...]:
+    """Return a row in two lines, the value at the end of the first."""
+    first = middle - 0.6 * theme.text_size
+    second = first + 1.3 * theme.text_size
+    ink, size = _ink(row, theme), theme.text_size
+    return (
+        Text(MARGIN, first, row.name, size, ink, "start", bold=True),
+        Text(WIDTH - MARGIN, first, row.value, 1.3 * size, ink, "end", bold=True),
+        Text(MARGIN, second, row.meaning, theme.small_size, theme.text, "start"),
+    )
+
+
+def _large(row: Figure, middle: float, theme: Theme) -> tuple[Text, ...]:
+    """Return a row in three lines, the value large in the middle one if there is width for it."""
+    room = (WIDTH - 2 * MARGIN) / text_width(row.value, 1.0, bold=True)
+    ink, size = _ink(row, theme), min(theme.big_size, room)
+    apart = 0.5 * size + 0.75 * theme.text_size
+    return (
+        Text(MARGIN, middle - apart, row.name, theme.text_size, ink, "start", bold=True),
+        Text(MARGIN, middle, row.value, size, ink, "start", bold=True),
+        Text(MARGIN, middle + apart, row.meaning, theme.small_size, theme.text, "start"),
+    )
+
+
+def _ink(row: Figure, theme: Theme) -> str:
+    return theme.aircraft if row.strong else theme.text
