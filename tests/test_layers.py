@@ -21,7 +21,8 @@ LAYERS = [
     | {"receiver_checks", "check_rules", "error_budget"}
     | {"watched", "findings", "debrief"},
     {"signal", "morse"},
-    {"practice", "check_log", "store", "lesson_card", "lesson_tasks", "lesson_files"},
+    {"practice", "check_log", "store", "lesson_card", "lesson_tasks", "lesson_files"}
+    | {"flight_plan"},
     {"views"},
     {"exhibits", "paper", "tracks"},
     {"cli", "server", "prepare"},

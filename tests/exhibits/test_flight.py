@@ -304,3 +304,58 @@ def test_a_debrief_at_once_says_that_there_is_little_to_say(seconds) -> None:
     exhibit.step(seconds)
     exhibit.debrief()
     assert "too short" in exhibit._debrief.value
+
+
+def test_the_ident_heard_can_be_listened_to_until_another_station_is_tuned() -> None:
+    exhibit = flight()
+    assert exhibit._ident.value == ""
+    exhibit.identify()
+    assert "autoplay" in exhibit._ident.value
+    assert "--.- .-.. -." in exhibit._ident.value
+    exhibit.set(station="HTX")
+    assert exhibit._ident.value == ""
+
+
+def test_a_flight_may_begin_with_another_station_tuned_than_it_starts_from() -> None:
+    state = flight("HTX", start_station="QLN", start_radial_deg=90.0, start_distance_nm=5.0).state
+    assert state.station == "HTX"
+    assert STATIONS["QLN"].distance_nm(state.moment.position) == pytest.approx(5.0)
+
+
+def test_no_more_than_three_tasks_are_listed_and_they_keep_their_numbers() -> None:
+    exhibit = flight(tasks=[tasks.tune("QLN")] * 5 + [tasks.tune("HTX")])
+    assert exhibit._tasks.value.count("<li>") == 3
+    assert '<ol start="4">' in exhibit._tasks.value
+
+
+def test_a_flight_is_told_and_charted_for_a_page_without_a_kernel(capsys) -> None:
+    exhibit = flight(wind_kt=0.0)
+    exhibit.tell()
+    assert "too short" in capsys.readouterr().out
+    exhibit.step(300.0)
+    exhibit.tell()
+    assert "tracked the 220 radial of Quillon inbound" in capsys.readouterr().out
+    assert exhibit.chart().data.startswith(b"\x89PNG")
+
+
+def test_a_course_is_flown_along_by_the_stations_north_whatever_the_compass_says() -> None:
+    # Tessarin was lined up 4.7 degrees from the north of the day
+    north = State("TSX", start_station="TSX").variation_deg - STATIONS["TSX"].declination_deg
+    start = {"start_radial_deg": 205.0, "start_distance_nm": 10.0, "altitude_ft": 5500.0}
+    start |= {"course_deg": 25.0, "wanted_heading_deg": 25.0 - north - 21.0, "wind_kt": 0.0}
+    exhibit = flight("TSX", tasks=[tasks.intercept("TSX", 25.0)], **start)
+    exhibit.step(0.5)
+    assert exhibit.state.tasks_done == 0
+    exhibit.set(wanted_heading_deg=25.0 - north - 19.0)
+    exhibit.step(3.0)
+    assert exhibit.state.tasks_done == 1
+
+
+def test_a_heading_set_before_the_start_undoes_no_task() -> None:
+    exhibit = flight(tasks=[tasks.orient("QLN"), tasks.intercept("QLN", 40.0)], course_deg=220.0)
+    assert exhibit.state.tasks_done == 1
+    exhibit.set(course_deg=10.0)
+    exhibit.set(wanted_heading_deg=300.0)
+    assert exhibit.state.tasks_done == 1
+    exhibit.restart()
+    assert exhibit.state.tasks_done == 0

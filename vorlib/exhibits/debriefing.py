@@ -7,20 +7,39 @@ import io
 from collections.abc import Sequence
 from html import escape
 
+from IPython.display import Image
+
 from vorlib.angles import format_direction
 from vorlib.archipelago import STATIONS
 from vorlib.debrief import debrief
 from vorlib.exhibits.sortie import Logged, State
-from vorlib.findings import Phase, spoken_time
-from vorlib.flight import record
+from vorlib.findings import Debrief, Phase, spoken_time
+from vorlib.flight import Flight, record
 from vorlib.receiver import Flag
+from vorlib.station import Station
 from vorlib.views.strip_chart import Strip, strip_chart
 from vorlib.views.theme import SCREEN, Theme
 from vorlib.watched import watch
 
-__all__ = ["debriefing"]
+__all__ = ["chart", "debriefing", "findings"]
+
+CHART_DPI = 100
 
 COLUMNS = ("Station", "Course", "Flag", "From", "To", "Radial held", "Mean off", "Most off")
+
+
+def findings(state: State) -> Debrief:
+    """Return what there is to say about the moments kept of a flight."""
+    return debrief(*_flown(state, state.log))
+
+
+def chart(state: State, theme: Theme = SCREEN) -> Image:
+    """Return the strip chart of the moments kept of a flight, as a picture for a notebook."""
+    file = io.BytesIO()
+    strip_chart([_strip(state, state.log)], theme).savefig(file, format="png", dpi=CHART_DPI)
+    alt = _chart_words(state.log)
+    image: Image = Image(data=file.getvalue(), alt=alt, width=820)  # type: ignore[no-untyped-call]
+    return image
 
 
 def debriefing(state: State, theme: Theme = SCREEN) -> str:
@@ -28,10 +47,7 @@ def debriefing(state: State, theme: Theme = SCREEN) -> str:
     log = state.log[: state.debriefed]
     if not log:
         return ""
-    flight = record([moment.now for moment in log], state.aircraft, state.wind)
-    tuned = [STATIONS[moment.station] for moment in log]
-    courses = [moment.course_deg for moment in log]
-    found = debrief(flight, tuned, courses, state.variation_deg)
+    found = debrief(*_flown(state, log))
     first, *others = found.sentences
     parts = [f"<h4>Debrief</h4><p>{escape(first)}</p>"]
     if others:
@@ -39,10 +55,20 @@ def debriefing(state: State, theme: Theme = SCREEN) -> str:
     if found.phases:
         parts.append(_table(found.phases))
     if len(log) > 1:
-        seen = watch(flight, tuned, courses, state.variation_deg)
-        strip = Strip("Your flight", seen.time_s, seen.reading, seen.heading_deg)
-        parts.append(_chart(strip, log, theme))
+        parts.append(_chart(_strip(state, log), log, theme))
     return "".join(parts)
+
+
+def _flown(state: State, log: Sequence[Logged]) -> tuple[Flight, list[Station], list[float], float]:
+    """Return a log as the debrief wants it: flight, stations, courses, variation."""
+    flight = record([moment.now for moment in log], state.aircraft, state.wind)
+    tuned = [STATIONS[moment.station] for moment in log]
+    return flight, tuned, [moment.course_deg for moment in log], state.variation_deg
+
+
+def _strip(state: State, log: Sequence[Logged]) -> Strip:
+    seen = watch(*_flown(state, log))
+    return Strip("Your flight", seen.time_s, seen.reading, seen.heading_deg)
 
 
 def _table(phases: Sequence[Phase]) -> str:
@@ -69,5 +95,8 @@ def _chart(strip: Strip, log: Sequence[Logged], theme: Theme) -> str:
     file = io.BytesIO()
     strip_chart([strip], theme).savefig(file, format="svg")
     data = base64.b64encode(file.getvalue()).decode()
-    words = f"Strip chart of {spoken_time(log[-1].now.time_s)}: needle, heading, distance."
-    return f'<img alt="{words}" src="data:image/svg+xml;base64,{data}">'
+    return f'<img alt="{_chart_words(log)}" src="data:image/svg+xml;base64,{data}">'
+
+
+def _chart_words(log: Sequence[Logged]) -> str:
+    return f"Strip chart of {spoken_time(log[-1].now.time_s)}: needle, heading, distance."

@@ -13,6 +13,7 @@ from vorlib.exhibits.controls import Changes, Control, Number, Switch
 from vorlib.exhibits.exhibit import Grip
 from vorlib.exhibits.flying import STEP_DEG, FlightExhibit, turned
 from vorlib.exhibits.sortie import STEEPEST_DEG, State, Task
+from vorlib.exhibits.weather import FASTEST_KT, SLOWEST_KT
 from vorlib.exhibits.widget import Drag, Steps
 from vorlib.findings import spoken_time
 from vorlib.views.heading import HeadingScene, heading_indicator
@@ -141,6 +142,8 @@ def _controls() -> list[Control]:
         Number("wind_kt", "Wind", "knots", 0.0, STRONGEST_KT),
         Number("start_radial_deg", "Start on radial", direction=True),
         Number("start_distance_nm", "Start", "NM out", 0.0, 60.0, 0.5, decimals=1),
+        Number("altitude_ft", "Start altitude", "feet", 0.0, around.HIGHEST_FT, 100.0),
+        Number("true_airspeed_kt", "True airspeed", "knots", SLOWEST_KT, FASTEST_KT, 5.0),
         Number("wanted_bank_deg", "Bank, right +", "degrees", -STEEPEST_DEG, STEEPEST_DEG),
         Switch("by_bank", "Steer by bank"),
         Switch("show_plan", "Plan view"),
@@ -154,12 +157,13 @@ def flight(station: str = "QLN", *, tasks: Sequence[Task] = (), **start: Any) ->
     Parameters
     ----------
     station
-        Ident of the station tuned at first, from which the start is measured.
+        Ident of the station tuned at first, from which the start is measured unless
+        ``start_station`` names another.
     tasks
         What is to be done, one after the other; see `vorlib.exhibits.tasks`.
     **start
         Other fields of `State` to start from, such as ``start_radial_deg=220`` or
         ``show_plan=False`` for a flight by instruments only.
     """
-    state = State(station, start_station=station, tasks=tuple(tasks), **start)
+    state = State(station, tasks=tuple(tasks), **{"start_station": station} | start)
     return FlightExhibit(state, draw, sentence, _controls(), GRIPS)

@@ -6,15 +6,18 @@ import time
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from html import escape
+from textwrap import fill
 from typing import Any
 
 import ipywidgets as widgets
+from IPython.display import Image
 
 from vorlib.angles import wrap_360
 from vorlib.exhibits.clock import Clock
 from vorlib.exhibits.controls import Changes, Choice, Control
-from vorlib.exhibits.debriefing import debriefing
-from vorlib.exhibits.exhibit import Exhibit, Grip
+from vorlib.exhibits.debriefing import chart, debriefing, findings
+from vorlib.exhibits.exhibit import LINE, Exhibit, Grip
+from vorlib.exhibits.ident import Sound
 from vorlib.exhibits.sortie import STEEPEST_DEG, Logged, State, flown, tasks_done
 from vorlib.receiver import Reason
 from vorlib.views.picture import Picture
@@ -25,6 +28,7 @@ __all__ = ["STEP_DEG", "FlightExhibit", "turned"]
 SPEEDS = (1.0, 2.0, 5.0, 10.0, 20.0)
 STEP_DEG = 5.0  # what one arrow key or one press of a button turns the bug, or banks
 SENTENCE_S = 2.0  # a sentence that changes faster cannot be read
+TASKS_SHOWN = 3
 ASK_S, UNSEEN_S = 1.0, 5.0  # how often to ask who watches, and when to take it that nobody does
 SILENT = (Reason.LINE_OF_SIGHT, Reason.OFF_THE_AIR)
 START = {"start_radial_deg", "start_distance_nm", "altitude_ft", "wanted_heading_deg"}
@@ -39,15 +43,19 @@ def turned(state: State, by_deg: float) -> Changes:
 
 
 def task_list(state: State) -> str:
-    """Return the tasks done and the one that is due, as HTML; later ones are not told yet."""
+    """Return the last tasks done and the one that is due, as HTML; later ones are not told yet.
+
+    Few rows, so that the picture below stays where it is while the tasks go by.
+    """
     known = state.tasks[: state.tasks_done + 1]
     if not known:
         return ""
+    first = max(0, min(state.tasks_done + 1, len(known)) - TASKS_SHOWN)
     rows = (
         f"<li>{'✓ ' if i < state.tasks_done else '→ '}{escape(task.words)}</li>"
-        for i, task in enumerate(known)
+        for i, task in enumerate(known[first:], start=first)
     )
-    return f"<ol>{''.join(rows)}</ol>"
+    return f'<ol start="{first + 1}">{"".join(rows)}</ol>'
 
 
 class FlightExhibit(Exhibit[State]):
@@ -69,7 +77,9 @@ class FlightExhibit(Exhibit[State]):
         self._play = self._button("Play", self.toggle)
         self._debrief = widgets.HTML().add_class("vorlib-debrief")
         self._tasks = widgets.HTML().add_class("vorlib-tasks")
+        self._ident = widgets.HTML()
         self._shown: object = None
+        self._heard = ""
         speed = Choice("speed", "Speed", {f"{s:g} times": s for s in SPEEDS})
         super().__init__(state, draw, sentence, [*controls, speed], grips)
         row = (
@@ -85,7 +95,15 @@ class FlightExhibit(Exhibit[State]):
         wide, compact, picture = self.widget.children
         wide.children = [w for w in wide.children if w is not speed.widget]
         transport = widgets.Box(row).add_class("vorlib-transport")
-        self.widget.children = (wide, compact, transport, self._tasks, picture, self._debrief)
+        self.widget.children = (
+            wide,
+            compact,
+            transport,
+            self._tasks,
+            picture,
+            self._ident,
+            self._debrief,
+        )
         self.widget.add_class("vorlib-flight")
 
     def _button(self, words: str, press: Callable[[], None]) -> widgets.Button:
@@ -146,19 +164,40 @@ class FlightExhibit(Exhibit[State]):
             log = (*log, Logged(now, self.state.station, self.state.course_deg))
         self.set(log=log, debriefed=len(log))
 
+    def tell(self) -> None:
+        """Print what there is to say about the flight so far."""
+        for sentence in findings(self.state).sentences:
+            print(fill(sentence, LINE, initial_indent="- ", subsequent_indent="  "))
+
+    def chart(self) -> Image:
+        """Return the strip chart of the flight so far."""
+        return chart(self.state, self.theme)
+
+    def take_up(self, state: State) -> None:
+        """Pause, and go on from another state of such a flight."""
+        self.pause()
+        self._become(state, self.theme)
+
     # ---- one path for every change
 
     def set(self, **changes: Any) -> None:
         """Change the state; what belongs to the start moves an aircraft that has not left it."""
+        done = 0
         if START & changes.keys() and not self.state.begun:
-            changes["now"] = None
+            changes["now"], done = None, self.state.tasks_done
         if changes.get("station", self.state.station) != self.state.station:
             changes["heard"] = ""
         super().set(**changes)
+        if self.state.tasks_done < done:  # what was done at the start is done, wherever it is
+            self._become(replace(self.state, tasks_done=done), self.theme)
         self._clock.speed = self.state.speed
 
     def _become(self, state: State, theme: Theme) -> None:
         super()._become(replace(state, tasks_done=tasks_done(state)), theme)
+        if self.state.heard != self._heard:
+            self._heard = self.state.heard
+            sound = Sound(self._heard, at_once=True).widget.value if self._heard else ""
+            self._ident.value = sound
         told = self.state.tasks_done, self.state.debriefed, len(self.state.log) == 1, theme
         if told != self._shown:
             self._shown = told

@@ -33,21 +33,30 @@ def _samples(text: str) -> FloatArray:
     return hissing
 
 
-def _player(text: str, label: str) -> str:
+def _player(text: str, label: str, *, at_once: bool = False) -> str:
     """Return a sound to play in a page, with a name for screen readers."""
     audio: Any = Audio  # IPython gives it no types
     source = audio(data=_samples(text), rate=SOUND_RATE_HZ, normalize=False).src_attr()
-    return f'<audio controls preload="auto" aria-label="{escape(label)}" src="{source}"></audio>'
+    how = 'controls preload="auto" autoplay' if at_once else 'controls preload="auto"'
+    return f'<audio {how} aria-label="{escape(label)}" src="{source}"></audio>'
 
 
 class Sound:
-    """An ident to play, with its signs in words for a page without sound."""
+    """An ident to play, with its signs in words for a page without sound.
 
-    def __init__(self, text: str) -> None:
+    Parameters
+    ----------
+    text
+        What is sent.
+    at_once
+        Whether the page plays it as soon as it shows it.
+    """
+
+    def __init__(self, text: str, *, at_once: bool = False) -> None:
         self.text = text.upper()
         self.sentence = f"{self.text} is {spoken(text)}, in signs {encode(text)}"
         words = f'<div class="vorlib-sentence">{escape(self.sentence)}</div>'
-        self.widget = widgets.HTML(_player(text, f"{self.text} in Morse") + words)
+        self.widget = widgets.HTML(_player(text, f"{self.text} in Morse", at_once=at_once) + words)
 
     def _repr_mimebundle_(self, **_: Any) -> dict[str, Any]:
         model = {"version_major": 2, "version_minor": 0, "model_id": self.widget.model_id}
