@@ -9,10 +9,20 @@ from vorlib.practice import PracticeSet, draw
 KINDS = ("reciprocal", "centred_radial", "sensing")
 
 
-def test_every_kind_comes_up_equally_often():
-    practice = PracticeSet(KINDS, count=9, seed=1)
-    assert len(practice) == 9
-    assert Counter(question.kind for question in practice) == dict.fromkeys(KINDS, 3)
+def test_every_kind_comes_up_once_before_any_comes_again():
+    for seed in range(10):
+        kinds = [question.kind for question in PracticeSet(KINDS, count=6, seed=seed)]
+        assert set(kinds[:3]) == set(KINDS)
+
+
+def test_then_every_misconception_comes_up_as_often_as_any():
+    # a reciprocal could show three at once, a sensing only one of two, so that comes more often
+    practice = PracticeSet(KINDS, count=15, seed=1)
+    assert len(practice) == 15
+    kinds = Counter(question.kind for question in practice)
+    assert kinds["sensing"] > kinds["reciprocal"] >= 3
+    chances = Counter(name for question in practice for name in question.foreseen)
+    assert min(chances.values()) >= 3
 
 
 def test_no_question_comes_twice():

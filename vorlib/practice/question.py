@@ -1,6 +1,7 @@
 """A question with its answer and the mistakes that are foreseen, and the marking of a text."""
 
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import combinations
 from typing import Literal
 
@@ -76,6 +77,11 @@ class Question:
     element: str
     level: Level
     misconceptions: tuple[Misconception, ...] = ()
+
+    @cached_property
+    def foreseen(self) -> tuple[str, ...]:
+        """Names of the foreseen mistakes, each once: several answers may show the same."""
+        return tuple(dict.fromkeys(mistake.name for mistake in self.misconceptions))
 
     @property
     def is_unambiguous(self) -> bool:

@@ -13,7 +13,7 @@ from vorlib.practice.registry import draw
 
 SEEDS = 10**9
 MAXIMUM_DRAWS = 100  # after which a kind is taken to have no new question left
-CANDIDATES = 12  # questions drawn, of which the one is asked that tells most
+CANDIDATES = 24  # questions drawn, of which the one is asked that tells most
 
 State = Literal["not attempted", "wrong", "close", "right"]
 
@@ -21,8 +21,8 @@ State = Literal["not attempted", "wrong", "close", "right"]
 class PracticeSet:
     """Questions of some kinds in a shuffled order, no prompt twice.
 
-    First comes one of each kind, then those that could show misconceptions which none so far could,
-    then the kind that was asked least.
+    First comes one of each kind, then always one that could show the misconception which the fewest
+    so far could show.
 
     Parameters
     ----------
@@ -103,7 +103,7 @@ class PracticeSet:
                     seed=self._seeds[question.prompt],
                     verdict=marking.verdict,
                     misconception=marking.misconception.name if marking.misconception else "",
-                    foreseen=_foreseen(question),
+                    foreseen=question.foreseen,
                     hints=hints,
                     taken_s=taken_s,
                 )
@@ -125,7 +125,7 @@ class PracticeSet:
         count = len(self)
         for question in self.questions[asked:]:
             del self._seeds[question.prompt]
-            self._foreseen.subtract(_foreseen(question))
+            self._foreseen.subtract(question.foreseen)
         del self.questions[asked:]
         self._fill(kinds, count)
 
@@ -135,7 +135,7 @@ class PracticeSet:
             kinds = sorted({a.kind for a in self.attempts if name in a.foreseen})
             for kind in self._chance.sample(kinds, len(kinds)):
                 for seed, question in self._new(kind):
-                    if name in _foreseen(question):
+                    if name in question.foreseen:
                         self._insert(asked, seed, question)
                         return True
         return False
@@ -156,10 +156,11 @@ class PracticeSet:
             if not asked[kind]:
                 return kind
         shuffled = self._chance.sample(order, len(order))
-        return min(shuffled, key=lambda kind: (self._is_covered(kind), asked[kind]))
+        return min(shuffled, key=lambda kind: (self._least_foreseen(kind), asked[kind]))
 
-    def _is_covered(self, kind: str) -> bool:
-        return all(self._foreseen[name] for name in self._names[kind])
+    def _least_foreseen(self, kind: str) -> int:
+        """Return how many questions could show the misconception of a kind that fewest could."""
+        return min((self._foreseen[name] for name in self._names[kind]), default=0)
 
     def _add(self, kind: str, place: int) -> bool:
         """Insert the most telling of a few new questions of a kind, if there is any."""
@@ -168,9 +169,9 @@ class PracticeSet:
             return False
 
         def known(candidate: tuple[int, Question]) -> int:
-            return min((self._foreseen[name] for name in _foreseen(candidate[1])), default=0)
+            return min((self._foreseen[name] for name in candidate[1].foreseen), default=0)
 
-        self._names[kind].update(*(_foreseen(question) for _, question in candidates))
+        self._names[kind].update(*(question.foreseen for _, question in candidates))
         self._insert(place, *min(candidates, key=known))
         return True
 
@@ -184,10 +185,5 @@ class PracticeSet:
 
     def _insert(self, place: int, seed: int, question: Question) -> None:
         self._seeds[question.prompt] = seed
-        self._foreseen.update(_foreseen(question))
+        self._foreseen.update(question.foreseen)
         self.questions.insert(place, question)
-
-
-def _foreseen(question: Question) -> tuple[str, ...]:
-    # several answers of one question may show the same
-    return tuple(dict.fromkeys(mistake.name for mistake in question.misconceptions))
