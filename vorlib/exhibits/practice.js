@@ -6,18 +6,28 @@ function add(parent, tag, properties) {
   return parent.appendChild(Object.assign(document.createElement(tag), properties));
 }
 
+// Adds what takes keys. They are for the answer, not shortcuts of the notebook: it looks for this
+// attribute from the focused element upward, and takes a focused button itself for a cell.
+function addControl(parent, tag, properties) {
+  const control = add(parent, tag, properties);
+  control.setAttribute("data-lm-suppress-shortcuts", "true");
+  return control;
+}
+
 export default {
   render({ model, el }) {
     el.classList.add("vorlib-practice");
-    // Keys pressed in here are for the answer, not shortcuts of the notebook.
-    el.setAttribute("data-lm-suppress-shortcuts", "true");
     const ids = Math.random().toString(36).slice(2);
 
     const prompt = add(el, "p", { className: "vorlib-prompt" });
     const row = add(el, "div", { className: "vorlib-answer" });
     const field = (parent, label, id) => {
       add(parent, "label", { textContent: label, htmlFor: `${id}-${ids}` });
-      const made = add(parent, "input", { type: "text", id: `${id}-${ids}`, autocomplete: "off" });
+      const made = addControl(parent, "input", {
+        type: "text",
+        id: `${id}-${ids}`,
+        autocomplete: "off",
+      });
       made.setAttribute("aria-describedby", `message-${ids}`);
       made.addEventListener("keydown", (event) => {
         if (event.key === "Enter" && !event.isComposing) check();
@@ -25,7 +35,7 @@ export default {
       return made;
     };
     const button = (parent, label, press) => {
-      const made = add(parent, "button", { type: "button", textContent: label });
+      const made = addControl(parent, "button", { type: "button", textContent: label });
       made.classList.add("jupyter-button");
       made.addEventListener("click", press);
       return made;
@@ -37,7 +47,7 @@ export default {
     const next = button(row, "Next", () => model.send({ press: "next", kind: kind.value }));
     const choice = add(row, "span", {});
     add(choice, "label", { textContent: "Next is ", htmlFor: `kind-${ids}` });
-    const kind = add(choice, "select", { id: `kind-${ids}` });
+    const kind = addControl(choice, "select", { id: `kind-${ids}` });
     add(kind, "option", { value: "", textContent: "what helps most" });
     for (const [value, textContent] of model.get("kinds")) {
       add(kind, "option", { value, textContent });
