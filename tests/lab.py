@@ -61,6 +61,7 @@ def running_lab(folder: Path, settings: Path) -> Iterator[Lab]:
             f"--ServerApp.root_dir={folder}",
             f"--IdentityProvider.token={token}",
             f"--ServerApp.kernel_websocket_connection_class={connection}",
+            "--KernelManager.transport_encryption=auto",
         ],
         env=os.environ
         | {"JUPYTER_CONFIG_DIR": str(settings), "JUPYTERLAB_SETTINGS_DIR": str(settings)},

@@ -11,6 +11,7 @@ import sys
 import threading
 import urllib.error
 import urllib.request
+from functools import partial
 from importlib.metadata import version
 
 import nbformat
@@ -152,6 +153,10 @@ class Course:
                 return line
         raise AssertionError("the server ended:\n" + "\n".join(self.seen))
 
+    def rest(self):
+        """Return the lines not yet read, once the server has ended."""
+        return list(iter(partial(self._lines.get, timeout=60), None))
+
     def stop(self):
         """Press Ctrl-C and return the exit status."""
         self.process.send_signal(signal.SIGINT)
@@ -205,6 +210,7 @@ def test_the_course_is_served_with_a_token_and_a_quick_connection(course):
     connection.close()
 
     assert course.stop() == 0
+    assert not any("WARNING" in line for line in [*course.seen, *course.rest()])
 
 
 def shows_saved_pictures(address):

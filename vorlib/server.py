@@ -14,6 +14,7 @@ from pathlib import Path
 from typing import Any
 
 import nbformat
+import zmq
 from jupyter_server.services.kernels.connection.channels import ZMQChannelsWebsocketConnection
 from jupyter_server.utils import url_escape, url_path_join
 from jupyterlab.labapp import LabApp
@@ -84,6 +85,8 @@ def _options(folder: Path, page: str, token: str, port: int | None, browser: boo
         "IdentityProvider.token": token,
         "LabApp.default_url": page,
     }
+    if zmq.has("curve"):  # without encryption each kernel prints a warning that alarms
+        options |= {"KernelManager.transport_encryption": "auto"}
     if port is not None:
         options |= {"ServerApp.port": port, "ServerApp.port_retries": 0}
     return [f"--{name}={value}" for name, value in options.items()]
