@@ -7,7 +7,6 @@ is taken off again when the file is read.
 import csv
 import io
 import json
-import os
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
@@ -16,6 +15,7 @@ from typing import Any
 
 from vorlib.practice.attempt import SEPARATOR, Attempt
 from vorlib.practice.learner import tidy_name
+from vorlib.wholefile import write_whole
 
 FORMAT, VERSION = "vorlib record", 1
 COLUMNS = (
@@ -109,14 +109,8 @@ def write_export(export: Export, path: str | Path) -> None:
     OSError
         If it cannot be written; an earlier file of that name is untouched.
     """
-    path = Path(path)
-    text = {".json": as_json, ".csv": as_csv}[_suffix(path)](export)
-    part = path.with_name(f".{path.name}.{os.getpid()}.part")
-    try:
-        part.write_text(text, encoding="utf-8", newline="")
-        part.replace(path)
-    finally:
-        part.unlink(missing_ok=True)
+    text = {".json": as_json, ".csv": as_csv}[_suffix(Path(path))](export)
+    write_whole(path, text.encode())
 
 
 def read_export(path: str | Path) -> Export:
