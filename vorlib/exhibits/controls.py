@@ -15,6 +15,7 @@ from typing import Any, TypeAlias
 import ipywidgets as widgets
 
 from vorlib.angles import wrap_360
+from vorlib.exhibits.newest import Newest
 
 __all__ = ["Button", "Choice", "Control", "Number", "Switch"]
 
@@ -142,8 +143,13 @@ class Number(Control):
         self.box.add_class("vorlib-number")
         unit_label = widgets.Label(unit).add_class("vorlib-unit")
         super().__init__(field, self.slider, self.box, unit_label)
-        self.slider.observe(self._entered, "value")
+        self._newest = Newest(lambda value: self.ask({field: value}))
+        self.slider.observe(self._slid, "value")
         self.box.observe(self._entered, "value")
+
+    def _slid(self, change: Mapping[str, Any]) -> None:
+        if not self._showing:
+            self._newest(change["new"])
 
     @property
     def _allowed(self) -> str:
@@ -184,7 +190,7 @@ class Number(Control):
         return f"{wrap_360(round(value, self.decimals)):0{width}.{self.decimals}f}"
 
     def _show(self, value: float | None) -> None:
-        if value is not None:
+        if value is not None and not self._newest.waiting:  # or it would draw back from the hand
             self.slider.value = value
         self.box.value = self.format(value)
 

@@ -5,7 +5,7 @@
 // at a time); names listed in the trait `wheel` also step with the mouse wheel. Every report
 // stands for all those before it: a drag is where it began and where it is, steps are totals
 // since this view was made. So only the newest report matters. One goes out per animation frame
-// at most, and the widget model keeps one message in flight, so the kernel is never behind.
+// at most, and the widget model keeps one message in flight and the newest waiting.
 
 const ARROWS = { ArrowRight: [1, 0], ArrowLeft: [-1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] };
 const CLICK_PX = 3; // a press that moves less than this is a click, not a drag

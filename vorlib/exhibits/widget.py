@@ -10,6 +10,8 @@ from typing import Any
 import anywidget
 import traitlets
 
+from vorlib.exhibits.newest import Newest
+
 
 @dataclass(frozen=True)
 class Drag:
@@ -72,12 +74,14 @@ class PictureWidget(anywidget.AnyWidget):
         super().__init__(**traits)
         self._on_drag = on_drag
         self._on_steps = on_steps
-        self.observe(self._report, "hand")
+        self._heard: dict[str, Any] = {}  # the last report passed on
+        newest = Newest(self._report)
+        self.observe(lambda change: newest(change["new"]), "hand")
 
-    def _report(self, change: dict[str, Any]) -> None:
+    def _report(self, new: dict[str, Any]) -> None:
         """Pass on what is new in the browser's report compared with the one before it."""
-        new, old = change["new"], change["old"]
-        if not isinstance(old, dict) or old.get("view") != new["view"]:
+        old, self._heard = self._heard, new
+        if old.get("view") != new["view"]:
             old = {"drag": None, "steps": {}}  # another view counts from zero
         if new["drag"] and new["drag"] != old["drag"]:
             drag = dict(new["drag"])
