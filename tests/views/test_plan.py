@@ -85,7 +85,7 @@ def test_the_rose_is_turned_by_the_declination_of_the_station(declination_deg):
 def test_an_aircraft_at_the_rose_covers_none_of_its_numerals(distance_nm, radial_deg, theme):
     picture = plan(scene_at(radial_deg, distance_nm, 40), theme)
     aircraft = grabbed(picture, "aircraft")
-    reach = 15.0 * theme.symbol
+    reach = 12.0 * theme.symbol
     box = (aircraft.x - reach, aircraft.y - reach, aircraft.x + reach, aircraft.y + reach)
     words = words_of(picture)
     for degree in range(30, 390, 30):

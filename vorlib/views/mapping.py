@@ -228,7 +228,10 @@ def rose_numerals(
 ) -> tuple[tuple[Text, ...], ...]:
     """Return for each numeral its places on the picture: outside the rose, then inside it."""
     size = theme.small_size
-    places = (radius + 1.15 * size, *(radius - 15.0 - share * size for share in (1.15, 2.5, 4.0)))
+    places = (
+        radius + 1.15 * size,
+        *(radius - 15.0 - share * size for share in (1.15, 2.0, 3.0, 4.0, 5.5)),
+    )
     return tuple(
         tuple(_numeral(degree, reach, declination_deg, layout, theme) for reach in places)
         for degree in range(30, 390, 30)
@@ -236,11 +239,21 @@ def rose_numerals(
 
 
 def numerals_beside(
-    thing: Box, radius: float, declination_deg: float, layout: StationProjection, theme: Theme
+    thing: Box,
+    taken: tuple[Box, ...],
+    radius: float,
+    declination_deg: float,
+    layout: StationProjection,
+    theme: Theme,
 ) -> Iterator[Text]:
-    """Yield the rose's numerals, each in the first of its places that a thing does not cover."""
-    for places in rose_numerals(radius, declination_deg, layout, theme):
-        yield next((text for text in places if not overlap(extent(text), thing)), places[0])
+    """Yield the rose's numerals: one that a thing would cover moves to where nothing else is."""
+    for usual, *others in rose_numerals(radius, declination_deg, layout, theme):
+        if not overlap(extent(usual), thing):
+            yield usual
+            continue
+        boxes = (thing, *taken)
+        free = (t for t in others if not any(overlap(extent(t), box) for box in boxes))
+        yield next(free, usual)
 
 
 def _numeral(

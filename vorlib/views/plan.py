@@ -34,7 +34,7 @@ def plan(scene: PlanScene, theme: Theme = SCREEN) -> Picture:
     parts = scene.station, scene.islands, scene.airfields, scene.stations
     base = chart(*parts, layout, scene.overlays & (Overlay.ROSE | Overlay.RINGS), theme)
     aircraft = Aircraft.of(scene, layout, theme)
-    numerals = tuple(_numerals(scene, aircraft, layout, theme))
+    numerals = tuple(_numerals(scene, aircraft, base.taken, layout, theme))
     words = (*base.taken, *map(text_box, numerals))
     labels = Labeller((2.0, 2.0, SIZE - 2.0, SIZE - 2.0), list(words))
     return Picture(
@@ -70,12 +70,16 @@ def _description(scene: PlanScene, aircraft: Aircraft | None) -> str:
 
 
 def _numerals(
-    scene: PlanScene, aircraft: Aircraft | None, layout: StationProjection, theme: Theme
+    scene: PlanScene,
+    aircraft: Aircraft | None,
+    taken: tuple[Box, ...],
+    layout: StationProjection,
+    theme: Theme,
 ) -> Iterator[Text]:
     if Overlay.ROSE in scene.overlays:
-        thing = aircraft.box if aircraft else NOTHING
+        thing = aircraft.body if aircraft else NOTHING
         rose = rose_radius(theme), scene.station.declination_deg
-        yield from numerals_beside(thing, *rose, layout, theme)
+        yield from numerals_beside(thing, taken, *rose, layout, theme)
 
 
 def _course(scene: PlanScene, layout: StationProjection, theme: Theme) -> Iterator[Item]:

@@ -39,6 +39,13 @@ class Aircraft:
     box: Box
     group: Group
 
+    @property
+    def body(self) -> Box:
+        """A box that holds most of the aircraft, whichever way it points."""
+        left, top, right, bottom = self.box
+        edge = (right - left) / 8
+        return left + edge, top + edge, right - edge, bottom - edge
+
     @classmethod
     def of(cls, scene: PlanScene, layout: StationProjection, theme: Theme) -> Aircraft | None:
         """Return the aircraft of a scene, or None when the scene hides it."""
