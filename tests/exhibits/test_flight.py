@@ -359,3 +359,14 @@ def test_a_heading_set_before_the_start_undoes_no_task() -> None:
     assert exhibit.state.tasks_done == 1
     exhibit.restart()
     assert exhibit.state.tasks_done == 0
+
+
+def test_wind_and_start_are_put_away_until_they_are_asked_for() -> None:
+    exhibit = flight()
+    wind = next(c for c in exhibit._controls if c.field == "wind_kt")
+    assert wind.widget in exhibit._set_up.children
+    assert exhibit._set_up.layout.display == "none"
+    exhibit.set_up()
+    assert exhibit._set_up.layout.display is None
+    exhibit.set(wind_kt=1000.0)
+    assert "out of range" in wind.message

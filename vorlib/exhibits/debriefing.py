@@ -9,7 +9,7 @@ from html import escape
 
 from IPython.display import Image
 
-from vorlib.angles import format_direction
+from vorlib.angles import format_direction, mean_direction_deg
 from vorlib.archipelago import STATIONS
 from vorlib.debrief import debrief
 from vorlib.exhibits.sortie import Logged, State
@@ -21,7 +21,7 @@ from vorlib.views.strip_chart import Strip, strip_chart
 from vorlib.views.theme import SCREEN, Theme
 from vorlib.watched import watch
 
-__all__ = ["chart", "debriefing", "findings"]
+__all__ = ["chart", "debriefing", "findings", "held_heading_deg"]
 
 CHART_DPI = 100
 
@@ -31,6 +31,18 @@ COLUMNS = ("Station", "Course", "Flag", "From", "To", "Radial held", "Mean off",
 def findings(state: State) -> Debrief:
     """Return what there is to say about the moments kept of a flight."""
     return debrief(*_flown(state, state.log))
+
+
+def held_heading_deg(state: State, station_name: str, course_deg: float) -> float | None:
+    """Return the heading that held a course: the mean of the second half of tracking it last."""
+    phases = [p for p in findings(state).phases if p.station_name == station_name]
+    begin_end = [(p.begin_s, p.end_s) for p in phases if p.course_deg == course_deg]
+    if not begin_end:
+        return None
+    begin_s, end_s = begin_end[-1]
+    seen = watch(*_flown(state, state.log))
+    late = (seen.time_s >= (begin_s + end_s) / 2.0) & (seen.time_s <= end_s)
+    return float(mean_direction_deg(seen.heading_deg[late]))
 
 
 def chart(state: State, theme: Theme = SCREEN) -> Image:

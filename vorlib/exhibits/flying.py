@@ -29,6 +29,10 @@ SPEEDS = (1.0, 2.0, 5.0, 10.0, 20.0)
 STEP_DEG = 5.0  # what one arrow key or one press of a button turns the bug, or banks
 SENTENCE_S = 2.0  # a sentence that changes faster cannot be read
 TASKS_SHOWN = 3
+# What is chosen before a flight: put away, so that what a hand needs in flight fits on a screen,
+# and the wind is not given away.
+SET_UP = {"wind_from_deg", "wind_kt", "start_radial_deg", "start_distance_nm", "altitude_ft"}
+SET_UP |= {"true_airspeed_kt"}
 ASK_S, UNSEEN_S = 1.0, 5.0  # how often to ask who watches, and when to take it that nobody does
 SILENT = (Reason.LINE_OF_SIGHT, Reason.OFF_THE_AIR)
 START = {"start_radial_deg", "start_distance_nm", "altitude_ft", "wanted_heading_deg"}
@@ -80,6 +84,7 @@ class FlightExhibit(Exhibit[State]):
         self._ident = widgets.HTML()
         self._shown: object = None
         self._heard = ""
+        self._done_at_start = 0
         speed = Choice("speed", "Speed", {f"{s:g} times": s for s in SPEEDS})
         super().__init__(state, draw, sentence, [*controls, speed], grips)
         row = (
@@ -90,15 +95,21 @@ class FlightExhibit(Exhibit[State]):
             self._button("Identify", self.identify),
             self._button("Debrief", self.debrief),
             self._button("Start again", self.restart),
+            self._button("Set-up", self.set_up),
             speed.widget,
         )
         wide, compact, picture = self.widget.children
-        wide.children = [w for w in wide.children if w is not speed.widget]
+        before = {c.widget for c in controls if c.field in SET_UP}
+        wide.children = [w for w in wide.children if w not in {*before, speed.widget}]
+        self._set_up = widgets.Box([c.widget for c in controls if c.widget in before])
+        self._set_up.add_class("vorlib-controls")
+        self._set_up.layout.display = "none"
         transport = widgets.Box(row).add_class("vorlib-transport")
         self.widget.children = (
             wide,
             compact,
             transport,
+            self._set_up,
             self._tasks,
             picture,
             self._ident,
@@ -151,6 +162,10 @@ class FlightExhibit(Exhibit[State]):
         self.pause()
         self.set(now=None, heard="")
 
+    def set_up(self) -> None:
+        """Show the controls for wind, start and airspeed, or put them away."""
+        self._set_up.layout.display = None if self._set_up.layout.display else "none"
+
     def identify(self) -> None:
         """Listen to the ident of the station tuned."""
         silent = Reason(int(self.state.reading.reason)) in SILENT
@@ -182,17 +197,18 @@ class FlightExhibit(Exhibit[State]):
 
     def set(self, **changes: Any) -> None:
         """Change the state; what belongs to the start moves an aircraft that has not left it."""
-        done = 0
+        self._done_at_start = 0
         if START & changes.keys() and not self.state.begun:
-            changes["now"], done = None, self.state.tasks_done
+            # what was done at the start stays done, wherever the start is
+            changes["now"], self._done_at_start = None, self.state.tasks_done
         if changes.get("station", self.state.station) != self.state.station:
             changes["heard"] = ""
         super().set(**changes)
-        if self.state.tasks_done < done:  # what was done at the start is done, wherever it is
-            self._become(replace(self.state, tasks_done=done), self.theme)
+        self._done_at_start = 0
         self._clock.speed = self.state.speed
 
     def _become(self, state: State, theme: Theme) -> None:
+        state = replace(state, tasks_done=max(state.tasks_done, self._done_at_start))
         super()._become(replace(state, tasks_done=tasks_done(state)), theme)
         if self.state.heard != self._heard:
             self._heard = self.state.heard

@@ -50,6 +50,13 @@ function nameSliders(root) {
   }
 }
 
+// JupyterLab takes the up and down arrows to move between cells, unless what is focused says no.
+function keepArrows(root) {
+  for (const node of root.querySelectorAll("select, .noUi-handle")) {
+    node.dataset.lmSuppressShortcuts = "true";
+  }
+}
+
 function render({ model, el }) {
   const picture = document.createElement("div");
   picture.className = "vorlib-picture";
@@ -187,7 +194,11 @@ function render({ model, el }) {
   show();
   say();
   // the picture gets a size when it comes onto the page, and the sliders around it are there
-  const seen = new ResizeObserver(() => nameSliders(el.closest(".vorlib-exhibit") ?? el));
+  const seen = new ResizeObserver(() => {
+    const exhibit = el.closest(".vorlib-exhibit") ?? el;
+    nameSliders(exhibit);
+    keepArrows(exhibit);
+  });
   seen.observe(picture);
   return () => {
     seen.disconnect();

@@ -10,10 +10,11 @@ from dataclasses import replace
 from functools import cache
 from typing import Any
 
-from vorlib.angles import wrap_360
+from vorlib.angles import format_direction, wrap_360
 from vorlib.archipelago import AIRFIELDS, STATIONS, TODAY
 from vorlib.earth import Position
 from vorlib.exhibits import tasks
+from vorlib.exhibits.debriefing import held_heading_deg
 from vorlib.exhibits.flight import flight
 from vorlib.exhibits.flying import FlightExhibit
 from vorlib.exhibits.sortie import State, flown
@@ -28,6 +29,7 @@ from vorlib.wind import Wind
 
 __all__ = [
     "briefing",
+    "compared",
     "flight_plan",
     "flown_by_pilots",
     "lead_at_start",
@@ -165,7 +167,7 @@ def flown_by_pilots() -> FlightExhibit:
     state = _guided(_changed(state, course_deg=ON_DEG), onward, _passed)
     state = _changed(state, course_deg=LAST_DEG)
     state = _guided(state, Intercepting(LAST_DEG + CUT_DEG), lambda now: now.task is None)
-    exhibit.take_up(state)
+    exhibit.take_up(replace(state, heard=""))  # on a page nothing sounds by itself
     return exhibit
 
 
@@ -203,3 +205,17 @@ def _out(distance_nm: float) -> Callable[[State], bool]:
 
 def _centred(state: State) -> bool:
     return abs(float(state.reading.dots)) < 1.0
+
+
+def compared(exhibit: FlightExhibit) -> str:
+    """Return the card's headings beside those that held each course in flight, as a table.
+
+    What held it is the mean of the second half of the last time it was tracked; a course that was
+    never tracked has none.
+    """
+    rows = [f"{'leg':24}{'card':>6}{'flown':>8}"]
+    for leg in flight_plan().legs:
+        card = format_direction(flight_plan().expected(leg).heading_deg)
+        held = held_heading_deg(exhibit.state, leg.station.name, leg.course_deg)
+        rows.append(f"{leg.name:24}{card:>6}{'-' if held is None else format_direction(held):>8}")
+    return "\n".join(rows)
