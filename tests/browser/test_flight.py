@@ -38,7 +38,8 @@ def test_a_flight_is_flown_paused_resumed_and_debriefed(run_notebook, notebook):
     for _ in range(4):
         page.keyboard.press("ArrowRight")
     page.wait_for_function(
-        """() => document.querySelector('[data-grab="heading"]').ariaValueText.includes('wanted 060')"""
+        """() => document.querySelector('[data-grab="heading"]')
+                 .ariaValueText.includes('wanted 060')"""
     )
     page.wait_for_timeout(5000)
     assert flown_s(page) >= 20
