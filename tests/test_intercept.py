@@ -203,6 +203,7 @@ BAD = [
     (lambda: ask(start(QUILLON.position, 0.0), 40.0, False), "over the station"),
     (lambda: ask(on(60.0), 40.0, True), "heading 310 does not meet the 220 radial"),
     (lambda: ask(on(60.0), 235.0, False), "does not meet the 235 radial"),
+    (lambda: ask(on(240.0), 40.0, True, angle_deg=20.0), "no room to turn onto it"),
     (lambda: ask(on(60.0), 40.0, False, angle_deg=0.0), "angle_deg must be more than 0"),
     (lambda: ask(on(60.0), 40.0, False, angle_deg=91.0), "at most 90 degrees, got 91"),
     (

@@ -133,6 +133,22 @@ def test_following_the_needle_in_reverse_leads_ever_further_off() -> None:
     assert np.abs(cured.reading.deviation_deg[-1]) < np.abs(cured.reading.deviation_deg[0])
 
 
+@pytest.mark.parametrize("off_deg", [0.0, 2.0, 4.0])
+@pytest.mark.parametrize("altitude_ft", [1500.0, 4000.0])
+def test_near_the_station_the_tracking_pilot_does_not_chase_the_needle(
+    off_deg: float, altitude_ft: float
+) -> None:
+    # PHAK tips and US Navy P-871: chasing the needle near the station is a mistake.
+    state = start(QUILLON.position_on(180.0 + off_deg, 12.0, altitude_ft), 360.0)
+    flown = fly(
+        Tracking(), Aircraft(100.0), state, QUILLON, 360.0, 700.0, wind=v.Wind(300.0, 20.0),
+        looks_per_s=5.0,
+    )  # fmt: skip
+    near = flown.reading.distance_nm < 1.0
+    assert near.any()
+    assert np.ptp(v.difference_deg(flown.flight.true_heading_deg[near], 360.0)) < 12.0
+
+
 def test_a_pilot_over_the_station_holds_its_heading() -> None:
     over = start(v.Position(46.0, -30.0, 4000.0), 360.0)
     flown = fly(Tracking(), AIRCRAFT, over, QUILLON, 360.0, 60.0)

@@ -24,6 +24,7 @@ LARGEST_INTERCEPT_DEG = 90.0
 
 ON_THE_RADIAL_DEG = 0.05  # nearer than this there is nothing to intercept
 OVERHEAD_NM = 0.01
+AT_THE_STATION_NM = 0.5  # met nearer than this, the radials are too close together to fly
 LOOK_S = 10.0  # the flight is searched for the radial in steps of this length
 LONGEST_INTERCEPT_S = 4.0 * SECONDS_PER_HOUR
 
@@ -182,6 +183,11 @@ def plan_intercept(
     met = _meet(station, level, aircraft, target, wind)
     met_nm = float(station.distance_nm(met.position))
     lead_nm = _lead_nm(heading, float(hold.heading_deg), course, aircraft, local)
+    if met_nm < max(lead_nm, AT_THE_STATION_NM):
+        raise ValueError(
+            f"heading {format_direction(heading)} meets the {format_direction(target)} radial only "
+            "at the station, where there is no room to turn onto it: choose another angle"
+        )
     closing = math.radians(float(difference_deg(over_ground.track_deg, course)))
     across_kt = abs(float(over_ground.groundspeed_kt) * math.sin(closing))
     room_nm = distance * abs(math.sin(math.radians(to_go)))
