@@ -6,6 +6,7 @@ from itertools import combinations
 from typing import Literal
 
 from vorlib.practice.answers import Answer, Form
+from vorlib.practice.figures import Figure
 
 CLOSE_TOLERANCES = 3.0  # an answer this many tolerances off is still called close
 ROUNDING = 1e-6  # an answer just at the tolerance counts, whatever the last digits of the library
@@ -64,6 +65,9 @@ class Question:
         Level of learning that it asks for.
     misconceptions
         The foreseen mistakes.
+    figure
+        What is shown beside the words, or None. The prompt and the figure's words together can be
+        answered without seeing it.
     """
 
     kind: str
@@ -77,6 +81,7 @@ class Question:
     element: str
     level: Level
     misconceptions: tuple[Misconception, ...] = ()
+    figure: Figure | None = None
 
     @cached_property
     def foreseen(self) -> tuple[str, ...]:
