@@ -17,7 +17,17 @@ LAYERS = [
     {"coverage", "station", "receiver", "bearing_errors", "dynamics", "sensing"}
     | {"stationfile", "stationdata", "fieldfile", "archipelago"},
     {"wind", "turns", "flight"},
-    {"orientation", "intercept", "tracking", "timing", "timed_runs", "fixing", "fix_area", "pilots"}
+    {
+        "orientation",
+        "intercept",
+        "tracking",
+        "timing",
+        "timed_runs",
+        "fixing",
+        "fix_area",
+        "dme_area",
+        "pilots",
+    }
     | {"receiver_checks", "check_rules", "error_budget"}
     | {"watched", "findings", "debrief"},
     {"signal", "morse"},

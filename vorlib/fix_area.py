@@ -95,21 +95,40 @@ def error_ellipse(stations: Sequence[Station], position: Position, sigma_deg: Ar
     band of standard width sigma times distance. True while sigma is small against the cut.
     """
     sigma = np.broadcast_to(positive("sigma_deg", sigma_deg, "degrees"), len(stations))
-    information = np.zeros((2, 2))
-    azimuths = []
+    azimuths, widths = [], []
     for station, error_deg in zip(stations, sigma, strict=True):
         line = station.inverse(position)
         distance = float(line.distance_nm)
         if distance < 1e-3:
             raise ValueError(f"position must be off the stations, it is over {station.name}")
         azimuths.append(float(line.true_azimuth_end_deg))
-        along = np.radians(azimuths[-1])
-        across = np.array([np.cos(along), -np.sin(along)])  # east and north, clockwise
-        width_nm = np.radians(error_deg) * distance
-        information += np.outer(across, across) / width_nm**2
-    cuts = [float(cut_angle_deg(a, b)) for a, b in combinations(azimuths, 2)]
+        widths.append(float(np.radians(error_deg)) * distance)
+    return ellipse_of_bands(azimuths, widths)
+
+
+def ellipse_of_bands(true_azimuth_deg: Sequence[float], width_nm: Sequence[float]) -> Ellipse:
+    """Return the error ellipse where position lines cross, each a straight band.
+
+    Parameters
+    ----------
+    true_azimuth_deg
+        Which way each line runs, true.
+    width_nm
+        Standard error across each.
+
+    Raises
+    ------
+    ValueError
+        If the lines run parallel.
+    """
+    cuts = [float(cut_angle_deg(a, b)) for a, b in combinations(true_azimuth_deg, 2)]
     if max(cuts, default=0.0) < SMALLEST_CUT_DEG:
-        raise ValueError("the radials run parallel there: they fix nothing")
+        raise ValueError("the position lines run parallel there: they fix nothing")
+    information = np.zeros((2, 2))
+    for azimuth_deg, width in zip(true_azimuth_deg, width_nm, strict=True):
+        along = np.radians(azimuth_deg)
+        across = np.array([np.cos(along), -np.sin(along)])  # east and north, clockwise
+        information += np.outer(across, across) / width**2
     variances, axes = np.linalg.eigh(np.linalg.inv(information))
     azimuth = float(wrap_360(np.degrees(np.arctan2(axes[0, 1], axes[1, 1]))))
     minor, major = (float(root) for root in np.sqrt(variances))

@@ -1,0 +1,178 @@
+"""How good a fix by radial and DME is: its error area by bounds, by standard errors, by trials.
+
+The DME may stand with the VOR whose radial is used, or with another station. What is measured is
+taken as free of error at a position; the errors are laid about it.
+"""
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from vorlib.angles import difference_deg
+from vorlib.checks import FloatArray, not_negative, positive
+from vorlib.earth import Position, shifted
+from vorlib.fix_area import CLOSE_ENOUGH_NM, Ellipse, Samples, ellipse_of_bands
+from vorlib.fixing import MAXIMUM_ROUNDS, SAME_PLACE_NM, cut_angle_deg, ground_distance_nm
+from vorlib.station import Station
+from vorlib.units import FEET_PER_NM
+
+# Fix tolerance of a DME, of the distance to its antenna. ICAO Doc 8168, volume I, part I, section
+# 2, chapter 2, 2.4.2, read in a third party's copy.
+DME_BOUND_NM, DME_BOUND_SHARE = 0.25, 0.0125
+
+ARC_POINTS = 13  # along each arc of an outline, near enough for straight pieces
+
+
+def dme_bound_nm(slant_range_nm: ArrayLike) -> FloatArray:
+    """Return how far a DME may be off either way: 0.25 NM and 1.25 per cent of what it shows.
+
+    Source: ICAO Doc 8168, volume I, part I, section 2, chapter 2, 2.4.2, in a third party's copy.
+
+    >>> round(float(dme_bound_nm(20.0)), 3)
+    0.5
+    """
+    slant = not_negative("slant_range_nm", slant_range_nm, "NM")
+    bound: FloatArray = DME_BOUND_NM + DME_BOUND_SHARE * slant
+    return bound
+
+
+def dme_cut_deg(station: Station, dme: Station, position: Position) -> FloatArray:
+    """Return the angle, 0 to 90, at which a radial and a DME circle cut: 90 from one site."""
+    if _one_site(station, dme):
+        return 90.0 * np.ones(position.shape)
+    one, other = (s.inverse(position).true_azimuth_end_deg for s in (station, dme))
+    return 90.0 - cut_angle_deg(one, other)
+
+
+def dme_area(
+    station: Station, dme: Station, position: Position, bound_deg: float, bound_nm: float
+) -> Position:
+    """Return the outline of the area within which a fix by radial and DME lies, in order round it.
+
+    Parameters
+    ----------
+    station, dme
+        Whose radial and whose DME are used; they may be the same.
+    position
+        The fix, with its altitude.
+    bound_deg, bound_nm
+        How far the radial and the slant range may be off to either side, more than 0.
+
+    Raises
+    ------
+    ValueError
+        If the radial may pass the circle by within the bounds, so that the area is not closed.
+    """
+    bound = float(positive("bound_deg", bound_deg, "degrees"))
+    off_nm = float(positive("bound_nm", bound_nm, "NM"))
+    slant = float(dme.slant_range_nm(position))
+    # Nearer than the height there is no place: right over the station the area ends.
+    least = max(slant - off_nm, abs(float(dme.height_ft(position))) / FEET_PER_NM)
+    across = np.linspace(-bound, bound, ARC_POINTS)
+    radial = station.radial_deg(position) + np.concatenate([across, across[::-1]])
+    shown = np.repeat([slant + off_nm, least], ARC_POINTS)
+    outline, met = _meet(station, radial, dme, shown, position)
+    if not np.all(met):
+        raise ValueError(
+            f"within {bound:g} degrees and {off_nm:.2f} NM the radial of {station.name} may pass "
+            f"the circle of {dme.name} by: nothing bounds the fix"
+        )
+    return outline
+
+
+def dme_ellipse(
+    station: Station, dme: Station, position: Position, sigma_deg: float, sigma_nm: float
+) -> Ellipse:
+    """Return the error ellipse of a fix by radial and DME at a position, linearised.
+
+    Parameters
+    ----------
+    station, dme, position
+        As in `dme_area`.
+    sigma_deg, sigma_nm
+        Standard errors of the radial and of the slant range, more than 0.
+
+    Raises
+    ------
+    ValueError
+        If radial and circle run parallel there, or the position is over a station.
+    """
+    sigma, sigma_slant = _errors(sigma_deg, sigma_nm)
+    line, circle = station.inverse(position), dme.inverse(position)
+    for distance, name in ((line.distance_nm, station.name), (circle.distance_nm, dme.name)):
+        if distance < SAME_PLACE_NM:
+            raise ValueError(f"position must be off the stations, it is over {name}")
+    # A slant range off by a little is off by more over the ground, the steeper the slope.
+    steep = float(dme.slant_range_nm(position) / circle.distance_nm)
+    outward = float(line.true_azimuth_end_deg)
+    around = outward if _one_site(station, dme) else float(circle.true_azimuth_end_deg)
+    return ellipse_of_bands(
+        [outward, around + 90.0],
+        [float(np.radians(sigma) * line.distance_nm), sigma_slant * steep],
+    )
+
+
+def sample_dme_fixes(
+    station: Station,
+    dme: Station,
+    position: Position,
+    sigma_deg: float,
+    sigma_nm: float,
+    count: int = 100_000,
+    seed: int = 0,
+) -> Samples:
+    """Return fixes by radial and DME with normal errors, seeded; those that do not meet left out.
+
+    Parameters
+    ----------
+    station, dme, position, sigma_deg, sigma_nm
+        As in `dme_ellipse`.
+    count, seed
+        How many to try, and which random numbers to take.
+    """
+    sigma, sigma_slant = _errors(sigma_deg, sigma_nm)
+    rng = np.random.default_rng(seed)
+    radial = station.radial_deg(position) + sigma * rng.standard_normal(count)
+    slant = dme.slant_range_nm(position) + sigma_slant * rng.standard_normal(count)
+    place, met = _meet(station, radial, dme, slant, position)
+    fixes = Position(place.lat_deg[met], place.lon_deg[met])
+    return Samples(fixes, float(1.0 - met.mean()) if count else 0.0)
+
+
+def _errors(sigma_deg: float, sigma_nm: float) -> tuple[float, float]:
+    degrees, nm = positive("sigma_deg", sigma_deg, "degrees"), positive("sigma_nm", sigma_nm, "NM")
+    return float(degrees), float(nm)
+
+
+def _one_site(station: Station, dme: Station) -> bool:
+    return float(station.distance_nm(dme.position)) < SAME_PLACE_NM
+
+
+def _meet(
+    station: Station, radial_deg: FloatArray, dme: Station, slant_nm: FloatArray, near: Position
+) -> tuple[Position, NDArray[np.bool_]]:
+    """Where radials meet DME circles nearest to a place, and where they do so at all."""
+    height_ft = float(dme.height_ft(near))
+    real = slant_nm >= abs(height_ft) / FEET_PER_NM
+    ground = ground_distance_nm(np.where(real, slant_nm, dme.slant_range_nm(near)), height_ft)
+    if _one_site(station, dme):
+        return station.position_on(radial_deg, ground), real
+    shape = np.broadcast_shapes(np.shape(radial_deg), np.shape(ground))
+    place = Position(np.full(shape, near.lat_deg), np.full(shape, near.lon_deg))
+    for _ in range(MAXIMUM_ROUNDS):
+        line, circle = station.inverse(place), dme.inverse(place)
+        turn = difference_deg(radial_deg, station.radial_of_azimuth_deg(line.true_azimuth_deg))
+        aside, out = np.radians(turn) * line.distance_nm, ground - circle.distance_nm
+        missing = np.hypot(aside, out)
+        if np.max(missing, initial=0.0) < CLOSE_ENOUGH_NM:
+            break
+        a, b = np.radians(line.true_azimuth_end_deg), np.radians(circle.true_azimuth_end_deg)
+        square = np.cos(a - b)  # 0 where radial and circle only touch
+        square = np.where(abs(square) < 1e-3, 1e-3, square)
+        east = (aside * np.cos(b) + out * np.sin(a)) / square
+        north = (out * np.cos(a) - aside * np.sin(b)) / square
+        # A step as long as the way to a station would leap over it, to the other crossing.
+        longest_nm = 0.5 * np.minimum(line.distance_nm, circle.distance_nm)
+        share = np.minimum(1.0, longest_nm / np.maximum(np.hypot(east, north), 1e-12))
+        place = shifted(place, share * east, share * north)
+    met: NDArray[np.bool_] = real & (missing < CLOSE_ENOUGH_NM)
+    return place, met
