@@ -20,6 +20,8 @@ export default {
     const ids = Math.random().toString(36).slice(2);
 
     const prompt = add(el, "p", { className: "vorlib-prompt" });
+    const picture = add(el, "div", { className: "vorlib-figure" });
+    picture.setAttribute("role", "img");
     const row = add(el, "div", { className: "vorlib-answer" });
     const field = (parent, label, id) => {
       add(parent, "label", { textContent: label, htmlFor: `${id}-${ids}` });
@@ -66,11 +68,21 @@ export default {
     add(asked, "span", {
       textContent: "keeps your answers in your own folder and nowhere else; empty keeps none",
     });
+    const large = add(el, "label", {});
+    const projector = addControl(large, "input", { type: "checkbox" });
+    large.append(" Projector: large type and lines");
 
     const ask = () => {
       prompt.textContent = model.get("prompt");
       box.value = "";
       if (el.contains(document.activeElement)) box.focus();
+    };
+    const draw = () => {
+      picture.innerHTML = model.get("picture");
+      picture.hidden = !model.get("picture");
+      picture.setAttribute("aria-label", model.get("picture_words"));
+      projector.checked = model.get("projector");
+      el.classList.toggle("vorlib-projector", projector.checked);
     };
     const tell = (line, words) => {
       if (line.textContent !== words) line.textContent = words; // unchanged is not spoken again
@@ -87,11 +99,18 @@ export default {
       asked.hidden = !model.get("asks_name");
     };
     kind.addEventListener("change", say);
+    projector.addEventListener("change", () => {
+      model.set("projector", projector.checked);
+      model.save_changes();
+    });
+    model.on("change:picture change:picture_words change:projector", draw);
     model.on("change:prompt", ask);
     model.on("change", say);
+    draw();
     ask();
     say();
     return () => {
+      model.off("change:picture change:picture_words change:projector", draw);
       model.off("change:prompt", ask);
       model.off("change", say);
     };

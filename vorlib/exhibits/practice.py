@@ -18,10 +18,14 @@ from vorlib.practice.question import Marking, Question
 from vorlib.practice.registry import all_kinds
 from vorlib.practice.session import PracticeSet
 from vorlib.practice.standing import agenda
+from vorlib.views.question_figure import figure_picture, figure_words
+from vorlib.views.svg import to_svg
+from vorlib.views.theme import PROJECTOR, SCREEN
 
 __all__ = ["Practice", "practice"]
 
 COUNT = 5  # questions, where none is given
+UNITS_PER_EM = 18.0  # of a picture, so that it grows with the type; no wider than the cell
 
 WIDGET_VIEW = "application/vnd.jupyter.widget-view+json"
 
@@ -33,6 +37,10 @@ class PracticeWidget(anywidget.AnyWidget):
     ----------
     prompt
         What is asked; a new prompt empties the box.
+    picture, picture_words
+        What is shown with it, as SVG text and in words; empty where there is nothing to see.
+    projector
+        Whether type and picture are large; the reader's to change.
     message
         What is said beside the box about an entry that makes no sense; empty when it made sense.
     hints, feedback, tally, saved
@@ -53,6 +61,9 @@ class PracticeWidget(anywidget.AnyWidget):
     _css = Path(__file__).with_name("practice.css")
 
     prompt = traitlets.Unicode().tag(sync=True)
+    picture = traitlets.Unicode().tag(sync=True)
+    picture_words = traitlets.Unicode().tag(sync=True)
+    projector = traitlets.Bool(False).tag(sync=True)
     message = traitlets.Unicode().tag(sync=True)
     hints = traitlets.Unicode().tag(sync=True)
     feedback = traitlets.Unicode().tag(sync=True)
@@ -69,7 +80,8 @@ class PracticeWidget(anywidget.AnyWidget):
 class Practice:
     """Questions of a practice set in turn.
 
-    Displayed in a notebook it is live; saved without a kernel it is the question in words.
+    Displayed in a notebook it is live; saved without a kernel it is the question in words and its
+    picture.
 
     Parameters
     ----------
@@ -85,6 +97,7 @@ class Practice:
         words = [[kind, kind.replace("_", " ")] for kind in questions.kinds]
         self.widget = PracticeWidget(kinds=words if len(words) > 1 else [])
         self.widget.on_msg(self._pressed)
+        self.widget.observe(lambda _: self._draw(), "projector")
         recording.observe(lambda _: self._named(), "learner")
         recording.observe(lambda _: self._say_saved(), "waiting")
         if recording.learner:
@@ -99,8 +112,8 @@ class Practice:
 
     @property
     def sentence(self) -> str:
-        """Which question of how many this is, and its prompt."""
-        return f"Question {self._number + 1} of {len(self.questions)}. {self.question.prompt}"
+        """Which question of how many this is, its prompt, and in words what is shown with it."""
+        return " ".join(filter(None, (self.widget.prompt, self.widget.picture_words)))
 
     def check(self, text: str, name: str = "") -> Marking | None:
         """Mark an answer and say what it shows, once it is saved for a learner with a name.
@@ -160,10 +173,22 @@ class Practice:
     def _ask(self) -> None:
         self._hints, self._asked_at = 0, time.monotonic()
         with self.widget.hold_sync():
-            self.widget.prompt = self.sentence
+            number = f"Question {self._number + 1} of {len(self.questions)}."
+            self.widget.prompt = f"{number} {self.question.prompt}"
+            self._draw()
             self.widget.message = self.widget.hints = self.widget.feedback = ""
             self.widget.hint_label, self.widget.has_hint = "Hint", True
             self.widget.has_next = self._has_next
+
+    def _draw(self) -> None:
+        """Show the picture of the question, if it has one."""
+        figure, svg = self.question.figure, ""
+        if figure is not None:
+            picture = figure_picture(figure, PROJECTOR if self.widget.projector else SCREEN)
+            svg = to_svg(picture, display_width=f"{picture.width / UNITS_PER_EM:.1f}em")
+        with self.widget.hold_sync():
+            self.widget.picture = svg
+            self.widget.picture_words = figure_words(figure) if figure else ""
 
     def _named(self) -> None:
         self._plan(asked=self._number + 1)
@@ -203,7 +228,8 @@ class Practice:
 
     def _repr_mimebundle_(self, **_: Any) -> dict[str, Any]:
         model = {"version_major": 2, "version_minor": 0, "model_id": self.widget.model_id}
-        return {"text/plain": self.sentence, WIDGET_VIEW: model}
+        bundle = {"text/plain": self.sentence, WIDGET_VIEW: model}
+        return bundle | ({"image/svg+xml": self.widget.picture} if self.widget.picture else {})
 
 
 def practice(*kinds: str, count: int = COUNT, seed: int = 1) -> Practice:
