@@ -6,9 +6,9 @@ from vorlib.angles import format_direction, reciprocal_deg, wrap_360
 from vorlib.flight import Aircraft, start
 from vorlib.intercept import Intercept, plan_intercept
 from vorlib.practice.answers import DIRECTION
+from vorlib.practice.elements import TRACKING
 from vorlib.practice.question import Misconception, Question
 from vorlib.practice.scenes import (
-    RADIO_NAVIGATION,
     any_altitude_ft,
     any_direction,
     any_distance_nm,
@@ -52,7 +52,7 @@ def intercept_heading(chance: Random, kind: str, *, inbound: bool) -> Question:
         worked=f"The course {way} is {reason}, {course}. It lies to the {plan.side} of someone "
         f"flying it: {course} {'+' if sign > 0 else '-'} {angle_deg} = "
         f"{format_direction(plan.heading_deg)}.",
-        element=RADIO_NAVIGATION,
+        element=TRACKING,
         level="application",
         misconceptions=_mistakes(plan, sign),
     )

@@ -4,10 +4,11 @@ from random import Random
 
 from vorlib.angles import format_direction, reciprocal_deg, wrap_360
 from vorlib.practice.answers import DIRECTION
+from vorlib.practice.elements import GROUND_KNOWLEDGE
 from vorlib.practice.mistakes import radial_for_bearing
 from vorlib.practice.question import Misconception, Question
 from vorlib.practice.registry import question_kind
-from vorlib.practice.scenes import RADIO_NAVIGATION, any_direction, any_station, somewhere_on
+from vorlib.practice.scenes import any_direction, any_station, somewhere_on
 
 
 @question_kind("bearing_to_station", lessons=("01",))
@@ -33,7 +34,7 @@ def make(chance: Random) -> Question:
         ),
         worked=f"The {radial} radial leads away from {station.name}; its reciprocal {bearing} "
         "leads there.",
-        element=RADIO_NAVIGATION,
+        element=GROUND_KNOWLEDGE,
         level="understanding",
         misconceptions=(
             radial_for_bearing(radial_deg),

@@ -6,9 +6,9 @@ from random import Random
 from vorlib.angles import format_direction, wrap_360
 from vorlib.fixing import cut_angle_deg
 from vorlib.practice.answers import Choice
+from vorlib.practice.elements import POSITION
 from vorlib.practice.question import Misconception, Question
 from vorlib.practice.registry import question_kind
-from vorlib.practice.scenes import RADIO_NAVIGATION
 
 NAMES = ("A", "B", "C")
 PAIR = Choice({f"{a} and {b}": (f"{a}{b}".lower(), f"{b} and {a}".lower(), f"{b}{a}".lower(),
@@ -51,7 +51,7 @@ def make(chance: Random) -> Question:
             f"The lines cut at, in degrees: {cut_words}.",
         ),
         worked=f"The cut angles are {cut_words}: {best} cut nearest to 90.",
-        element=RADIO_NAVIGATION,
+        element=POSITION,
         level="understanding",
         misconceptions=(
             Misconception(

@@ -5,9 +5,10 @@ from typing import NamedTuple
 
 from vorlib.angles import format_direction, wrap_360
 from vorlib.practice.answers import DIRECTION
+from vorlib.practice.elements import TRACKING
 from vorlib.practice.question import Misconception, Question
 from vorlib.practice.registry import question_kind
-from vorlib.practice.scenes import RADIO_NAVIGATION, any_direction, any_station
+from vorlib.practice.scenes import any_direction, any_station
 from vorlib.receiver import DOTS_FULL_SCALE, FULL_SCALE_DEG
 from vorlib.tracking import Bracket
 
@@ -43,7 +44,7 @@ def make(chance: Random) -> Question:
             stage.hint,
         ),
         worked=stage.bracket.words,
-        element=RADIO_NAVIGATION,
+        element=TRACKING,
         level="application",
         misconceptions=stage.misconceptions,
     )

@@ -4,10 +4,10 @@ from random import Random
 
 from vorlib.angles import compass_point, format_direction, reciprocal_deg
 from vorlib.practice.answers import COMPASS_POINT
+from vorlib.practice.elements import POSITION
 from vorlib.practice.question import Misconception, Question
 from vorlib.practice.registry import question_kind
 from vorlib.practice.scenes import (
-    RADIO_NAVIGATION,
     any_direction,
     any_station,
     flag_of,
@@ -45,7 +45,7 @@ def make(chance: Random) -> Question:
             f"The radial is {radial}. Which compass point is nearest to it?",
         ),
         worked=f"With {flag.name} you are on the {radial} radial, {answer} of {station.name}.",
-        element=RADIO_NAVIGATION,
+        element=POSITION,
         level="application",
         misconceptions=(
             Misconception(

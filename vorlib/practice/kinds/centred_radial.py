@@ -4,11 +4,11 @@ from random import Random
 
 from vorlib.angles import format_direction, reciprocal_deg
 from vorlib.practice.answers import DIRECTION
+from vorlib.practice.elements import POSITION
 from vorlib.practice.mistakes import bearing_for_radial, heading_for_radial
 from vorlib.practice.question import Misconception, Question
 from vorlib.practice.registry import question_kind
 from vorlib.practice.scenes import (
-    RADIO_NAVIGATION,
     any_direction,
     any_station,
     flag_of,
@@ -47,7 +47,7 @@ def make(chance: Random) -> Question:
         if read_off
         else f"With TO the selected course {course} leads to the station; you are on its "
         f"reciprocal, the {radial} radial.",
-        element=RADIO_NAVIGATION,
+        element=POSITION,
         level="application",
         misconceptions=(
             _reciprocal_of_from(other_end) if read_off else bearing_for_radial(other_end),

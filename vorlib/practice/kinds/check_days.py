@@ -5,9 +5,9 @@ from random import Random
 
 from vorlib.check_rules import RULES
 from vorlib.practice.answers import Quantity
+from vorlib.practice.elements import GROUND_KNOWLEDGE
 from vorlib.practice.question import Misconception, Question
 from vorlib.practice.registry import question_kind
-from vorlib.practice.scenes import RADIO_NAVIGATION
 from vorlib.receiver_checks import days_left, last_day
 
 DAYS = Quantity({"days": 1.0, "day": 1.0, "d": 1.0})
@@ -37,7 +37,7 @@ def make(chance: Random) -> Question:
         ),
         worked=f"{RULES.valid_days} days from {made_on.isoformat()} lead to {until.isoformat()}: "
         f"{left} {'day' if left == 1 else 'days'} left ({RULES.valid_paragraph}).",
-        element=RADIO_NAVIGATION,
+        element=GROUND_KNOWLEDGE,
         level="application",
         misconceptions=(
             Misconception(

@@ -5,9 +5,10 @@ from random import Random
 from vorlib.angles import format_direction, wrap_360
 from vorlib.check_rules import RULES
 from vorlib.practice.answers import Choice
+from vorlib.practice.elements import GROUND_KNOWLEDGE
 from vorlib.practice.question import Misconception, Question
 from vorlib.practice.registry import question_kind
-from vorlib.practice.scenes import RADIO_NAVIGATION, any_direction, any_station
+from vorlib.practice.scenes import any_direction, any_station
 from vorlib.receiver import Flag
 from vorlib.receiver_checks import bearing_error_deg, judge
 
@@ -48,7 +49,7 @@ def make(chance: Random) -> Question:
         ),
         worked=f"{ring} less {radial} is {error_deg:+g} degrees. {outcome.reason} The answer is "
         f"{verdict}.",
-        element=RADIO_NAVIGATION,
+        element=GROUND_KNOWLEDGE,
         level="application",
         misconceptions=(_slip(key, abs(error_deg), other),),
     )

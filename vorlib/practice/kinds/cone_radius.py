@@ -4,10 +4,11 @@ from random import Random
 
 from vorlib.coverage import CONE_HALF_ANGLE_DEG, cone_radius_nm
 from vorlib.practice.answers import DISTANCE
+from vorlib.practice.elements import PASSAGE
 from vorlib.practice.mistakes import altitude_for_height, cone_from_horizon, width_for_radius
 from vorlib.practice.question import Misconception, Question
 from vorlib.practice.registry import question_kind
-from vorlib.practice.scenes import RADIO_NAVIGATION, any_altitude_ft, any_station
+from vorlib.practice.scenes import any_altitude_ft, any_station
 
 SHARE_ALLOWED = 0.05
 
@@ -36,7 +37,7 @@ def make(chance: Random) -> Question:
         ),
         worked=f"{altitude_ft:,} - {elevation_ft:,.0f} = {height_ft:,.0f} ft above the antenna; "
         f"x tan 50 = {radius_nm:.2g} NM.",
-        element=RADIO_NAVIGATION,
+        element=PASSAGE,
         level="application",
         misconceptions=(
             altitude_for_height(float(cone_radius_nm(altitude_ft))),

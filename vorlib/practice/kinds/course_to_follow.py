@@ -5,11 +5,11 @@ from random import Random
 from vorlib.angles import format_direction, reciprocal_deg, wrap_360
 from vorlib.orientation import sensing_steps
 from vorlib.practice.answers import DIRECTION
+from vorlib.practice.elements import USE
 from vorlib.practice.mistakes import sensing_by_the_flag, sensing_taken_as_normal
 from vorlib.practice.question import Misconception, Question
 from vorlib.practice.registry import question_kind
 from vorlib.practice.scenes import (
-    RADIO_NAVIGATION,
     any_direction,
     any_station,
     flag_of,
@@ -53,7 +53,7 @@ def make(chance: Random) -> Question:
         ),
         worked=" ".join(sensing_steps(heading_deg, course_deg, flag))
         + ("" if reverse else f" Leave {course} selected."),
-        element=RADIO_NAVIGATION,
+        element=USE,
         level="application",
         misconceptions=(
             sensing_taken_as_normal(course_deg) if reverse else sensing_by_the_flag(other_deg),

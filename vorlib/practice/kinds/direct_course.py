@@ -5,11 +5,11 @@ from random import Random
 from vorlib.angles import format_direction, wrap_360
 from vorlib.orientation import orient
 from vorlib.practice.answers import DIRECTION
+from vorlib.practice.elements import TRACKING
 from vorlib.practice.mistakes import radial_for_bearing
 from vorlib.practice.question import Misconception, Question
 from vorlib.practice.registry import question_kind
 from vorlib.practice.scenes import (
-    RADIO_NAVIGATION,
     any_direction,
     any_station,
     flag_of,
@@ -47,7 +47,7 @@ def make(chance: Random) -> Question:
             "Does the flag read TO there?",
         ),
         worked=" ".join(place.steps),
-        element=RADIO_NAVIGATION,
+        element=TRACKING,
         level="application",
         misconceptions=(
             radial_for_bearing(place.radial_deg),

@@ -3,9 +3,10 @@
 from random import Random
 
 from vorlib.practice.answers import DISTANCE
+from vorlib.practice.elements import POSITION
 from vorlib.practice.question import Misconception, Question
 from vorlib.practice.registry import question_kind
-from vorlib.practice.scenes import RADIO_NAVIGATION, any_station
+from vorlib.practice.scenes import any_station
 from vorlib.timing import distance_to_station_nm, time_to_station_min
 
 SHARE_ALLOWED = 0.05
@@ -37,7 +38,7 @@ def make(chance: Random) -> Question:
         ),
         worked=f"{airspeed_kt} x {minutes:g} / {change_deg} = {answer_nm:.3g} NM; that is "
         f"{to_go_min:.3g} minutes at {airspeed_kt} kt.",
-        element=RADIO_NAVIGATION,
+        element=POSITION,
         level="application",
         misconceptions=(
             Misconception(

@@ -7,10 +7,11 @@ from vorlib.archipelago import STATIONS
 from vorlib.earth import Position
 from vorlib.fixing import cut_angle_deg, fix
 from vorlib.practice.answers import Choice
+from vorlib.practice.elements import POSITION
 from vorlib.practice.mistakes import bearing_for_radial
 from vorlib.practice.question import Misconception, Question
 from vorlib.practice.registry import question_kind
-from vorlib.practice.scenes import RADIO_NAVIGATION, any_direction
+from vorlib.practice.scenes import any_direction
 from vorlib.station import Station
 
 PLACE = Choice({letter: (f"place {letter.lower()}",) for letter in "ABCD"})
@@ -54,7 +55,7 @@ def make(chance: Random) -> Question:
         ),
         worked=f"The radials meet {_words(one, met.position)} and {_words(other, met.position)}: "
         f"place {letters[0]}. They cut at {met.cut_deg:.0f} degrees.",
-        element=RADIO_NAVIGATION,
+        element=POSITION,
         level="application",
         misconceptions=(
             bearing_for_radial(letters[1]),

@@ -5,10 +5,10 @@ from random import Random
 from vorlib.angles import format_direction, reciprocal_deg
 from vorlib.coverage import cone_radius_nm
 from vorlib.practice.answers import FLAG
+from vorlib.practice.elements import PASSAGE
 from vorlib.practice.question import Misconception, Question
 from vorlib.practice.registry import question_kind
 from vorlib.practice.scenes import (
-    RADIO_NAVIGATION,
     any_altitude_ft,
     any_direction,
     any_distance_nm,
@@ -63,7 +63,7 @@ def make(chance: Random) -> Question:
         if overhead
         else f"You are now on the {track} radial. From there {selected} leads "
         f"{'away from' if flag == Flag.FROM else 'back to'} the station: {flag.name}.",
-        element=RADIO_NAVIGATION,
+        element=PASSAGE,
         level="understanding",
         misconceptions=_in_the_cone(before, after) if overhead else _beyond(before),
     )

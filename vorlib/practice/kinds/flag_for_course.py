@@ -4,11 +4,11 @@ from random import Random
 
 from vorlib.angles import difference_deg, format_direction
 from vorlib.practice.answers import FLAG
+from vorlib.practice.elements import USE
 from vorlib.practice.mistakes import flag_by_the_heading
 from vorlib.practice.question import Misconception, Question
 from vorlib.practice.registry import question_kind
 from vorlib.practice.scenes import (
-    RADIO_NAVIGATION,
     any_direction,
     any_station,
     flag_of,
@@ -50,7 +50,7 @@ def make(chance: Random) -> Question:
         worked=f"Course {course} and radial {radial} are {apart:g} degrees apart, "
         f"{'less' if apart < 90 else 'more'} than 90: flying the course would lead "
         f"{'away' if apart < 90 else 'toward the station'}. The flag reads {flag.name}.",
-        element=RADIO_NAVIGATION,
+        element=USE,
         level="understanding",
         misconceptions=(
             flag_by_the_heading(other.name),

@@ -4,11 +4,11 @@ from random import Random
 
 from vorlib.angles import format_direction, reciprocal_deg
 from vorlib.practice.answers import FLAG
+from vorlib.practice.elements import USE
 from vorlib.practice.mistakes import flag_by_the_heading
 from vorlib.practice.question import Misconception, Question
 from vorlib.practice.registry import question_kind
 from vorlib.practice.scenes import (
-    RADIO_NAVIGATION,
     any_direction,
     any_station,
     flag_of,
@@ -48,7 +48,7 @@ def make(chance: Random) -> Question:
         worked=f"{course} leads {'away from here' if inbound else 'to the station'}: the flag "
         f"reads {flag.name}. {way.split()[0].capitalize()} with {flag.name} is reverse "
         "sensing.",
-        element=RADIO_NAVIGATION,
+        element=USE,
         level="understanding",
         misconceptions=(
             flag_by_the_heading(other.name),

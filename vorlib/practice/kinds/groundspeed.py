@@ -4,10 +4,11 @@ from random import Random
 
 from vorlib.angles import format_direction
 from vorlib.practice.answers import Quantity
+from vorlib.practice.elements import TRACKING
 from vorlib.practice.mistakes import wind_for_its_target
 from vorlib.practice.question import Misconception, Question
 from vorlib.practice.registry import question_kind
-from vorlib.practice.scenes import RADIO_NAVIGATION, any_direction, any_wind_across
+from vorlib.practice.scenes import any_direction, any_wind_across
 from vorlib.wind import components_kt, wind_triangle
 
 KNOTS = Quantity({"kt": 1.0, "kts": 1.0, "knots": 1.0, "knot": 1.0})
@@ -47,7 +48,7 @@ def make(chance: Random) -> Question:
         worked=f"{abs(head_kt):.0f} kt of the wind are {along}: {airspeed_kt:g} {less} "
         f"{abs(head_kt):.0f} = {airspeed_kt - head_kt:.0f} kt. The exact triangle gives "
         f"{float(triangle.groundspeed_kt):.0f} kt, as the nose points a little off the course.",
-        element=RADIO_NAVIGATION,
+        element=TRACKING,
         level="application",
         misconceptions=(
             Misconception(

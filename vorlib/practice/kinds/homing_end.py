@@ -4,10 +4,11 @@ from random import Random
 
 from vorlib.angles import format_direction, reciprocal_deg, wrap_360
 from vorlib.practice.answers import DIRECTION
+from vorlib.practice.elements import TRACKING
 from vorlib.practice.mistakes import wind_for_its_target
 from vorlib.practice.question import Misconception, Question
 from vorlib.practice.registry import question_kind
-from vorlib.practice.scenes import RADIO_NAVIGATION, any_direction, any_station
+from vorlib.practice.scenes import any_direction, any_station
 from vorlib.wind import wind_triangle
 
 AIRSPEED_KT = 100
@@ -40,7 +41,7 @@ def make(chance: Random) -> Question:
         ),
         worked=f"The wind from {wind} carries you to the other side of the line. The nose follows "
         f"the station round until the station lies straight into the wind: toward {wind}.",
-        element=RADIO_NAVIGATION,
+        element=TRACKING,
         level="understanding",
         misconceptions=(
             Misconception(

@@ -5,10 +5,11 @@ from random import Random
 from string import ascii_uppercase
 
 from vorlib.morse import MAINTENANCE, encode, slip, spoken, use_of_ident
+from vorlib.practice.elements import SIGNAL_LOSS
 from vorlib.practice.idents import HEARD, MISSING
 from vorlib.practice.question import Misconception, Question
 from vorlib.practice.registry import question_kind
-from vorlib.practice.scenes import RADIO_NAVIGATION, any_station
+from vorlib.practice.scenes import any_station
 from vorlib.station import Station
 
 IN_WORDS = " You hear: "  # what comes after it stands for the sound
@@ -30,7 +31,7 @@ def make(chance: Random) -> Question:
         tolerance_why="An ident is right in every letter, or it is another one.",
         hints=_hints(sent),
         worked=f"{encode(sent) if sent else 'No signs'}. {use_of_ident(sent, station.ident)}",
-        element=RADIO_NAVIGATION,
+        element=SIGNAL_LOSS,
         level="application",
         misconceptions=tuple(_mistakes(sent, station.ident)),
     )

@@ -5,9 +5,10 @@ from random import Random
 from vorlib.angles import format_direction
 from vorlib.intercept import LARGEST_INTERCEPT_DEG, SMALLEST_INTERCEPT_DEG, intercept_angle_deg
 from vorlib.practice.answers import DEGREES
+from vorlib.practice.elements import TRACKING
 from vorlib.practice.question import Misconception, Question
 from vorlib.practice.registry import question_kind
-from vorlib.practice.scenes import RADIO_NAVIGATION, any_direction, any_station
+from vorlib.practice.scenes import any_direction, any_station
 
 MOST_TO_GO = 70
 
@@ -63,7 +64,7 @@ def make(chance: Random) -> Question:
         ),
         worked=f"From {radial} to {target} there are {to_go} radials to go. Twice that is "
         f"{2 * to_go}; the rule asks for {limits}: {answer_deg:g} degrees.",
-        element=RADIO_NAVIGATION,
+        element=TRACKING,
         level="understanding",
         misconceptions=tuple(m for m in mistakes if m.would_answer != answer_deg),
     )

@@ -3,9 +3,10 @@
 from random import Random
 
 from vorlib.practice.answers import MINUTES
+from vorlib.practice.elements import POSITION
 from vorlib.practice.question import Misconception, Question
 from vorlib.practice.registry import question_kind
-from vorlib.practice.scenes import RADIO_NAVIGATION, any_station
+from vorlib.practice.scenes import any_station
 from vorlib.timing import isosceles_time_to_station_min, time_to_station_min
 
 SHARE_ALLOWED = 0.05
@@ -35,7 +36,7 @@ def make(chance: Random) -> Question:
         ),
         worked=f"The angles at the start and at the station are both {off_deg} degrees, so the way "
         f"to go is as long as the way flown: {minutes:.3g} minutes.",
-        element=RADIO_NAVIGATION,
+        element=POSITION,
         level="understanding",
         misconceptions=(
             Misconception(

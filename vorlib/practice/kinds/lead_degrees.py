@@ -5,9 +5,10 @@ from random import Random
 
 from vorlib.angles import format_direction
 from vorlib.practice.answers import DEGREES
+from vorlib.practice.elements import TRACKING
 from vorlib.practice.question import Misconception, Question
 from vorlib.practice.registry import question_kind
-from vorlib.practice.scenes import RADIO_NAVIGATION, any_direction, any_station
+from vorlib.practice.scenes import any_direction, any_station
 from vorlib.tracking import one_in_sixty_deg
 from vorlib.turns import bank_for_rate_deg, turn_lead_nm, turn_radius_nm
 
@@ -66,7 +67,7 @@ def make(chance: Random) -> Question:
         ),
         worked=f"Lead: {SHARES[angle_deg]} of {radius_nm:g} NM, {lead_nm:.2g} NM. In degrees: "
         f"60 x {lead_nm:.2g} / {distance_nm} = {answer_deg:.2g}.",
-        element=RADIO_NAVIGATION,
+        element=TRACKING,
         level="application",
         misconceptions=tuple(mistakes),
     )

@@ -4,10 +4,10 @@ from random import Random
 
 from vorlib.angles import format_direction
 from vorlib.practice.answers import LEFT_RIGHT
+from vorlib.practice.elements import USE
 from vorlib.practice.question import Misconception, Question
 from vorlib.practice.registry import question_kind
 from vorlib.practice.scenes import (
-    RADIO_NAVIGATION,
     any_direction,
     any_station,
     flag_of,
@@ -44,7 +44,7 @@ def make(chance: Random) -> Question:
         ),
         worked=f"{abs(shown):g} dots x {degree_a_dot:g} degrees = {abs(answer):.3g} degrees, on "
         f"the needle's side: {abs(answer):.3g} {side}. Flag and heading change nothing in that.",
-        element=RADIO_NAVIGATION,
+        element=USE,
         level="understanding",
         misconceptions=(
             Misconception(

@@ -6,10 +6,10 @@ import numpy as np
 
 from vorlib.angles import format_direction
 from vorlib.practice.answers import DISTANCE
+from vorlib.practice.elements import POSITION
 from vorlib.practice.question import Misconception, Question
 from vorlib.practice.registry import question_kind
 from vorlib.practice.scenes import (
-    RADIO_NAVIGATION,
     any_altitude_ft,
     any_direction,
     any_distance_nm,
@@ -52,7 +52,7 @@ def make(chance: Random) -> Question:
         ),
         worked=f"{FEET_PER_DOT_NM} ft x {dots:g} x {distance_nm} = {by_rule_ft:,.0f} ft, or "
         f"{by_rule_ft / 6000:.2g} NM by the rule; {off_nm:.2g} NM exactly.",
-        element=RADIO_NAVIGATION,
+        element=POSITION,
         level="application",
         misconceptions=(
             Misconception(

@@ -4,11 +4,11 @@ from random import Random
 
 from vorlib.angles import format_direction, reciprocal_deg
 from vorlib.practice.answers import DIRECTION
+from vorlib.practice.elements import POSITION
 from vorlib.practice.mistakes import bearing_for_radial, heading_for_radial, true_for_magnetic
 from vorlib.practice.question import Question
 from vorlib.practice.registry import question_kind
 from vorlib.practice.scenes import (
-    RADIO_NAVIGATION,
     any_direction,
     any_distance_nm,
     any_station,
@@ -56,7 +56,7 @@ def make(chance: Random) -> Question:
             f"Stand at {station.name}, face the aircraft, and read a compass.",
         ),
         worked=worked,
-        element=RADIO_NAVIGATION,
+        element=POSITION,
         level="understanding",
         misconceptions=(
             bearing_for_radial(bearing_deg),

@@ -4,9 +4,9 @@ from random import Random
 
 from vorlib.angles import format_direction, reciprocal_deg, wrap_360
 from vorlib.practice.answers import DIRECTION
+from vorlib.practice.elements import GROUND_KNOWLEDGE
 from vorlib.practice.question import Misconception, Question
 from vorlib.practice.registry import question_kind
-from vorlib.practice.scenes import RADIO_NAVIGATION
 from vorlib.signal import CompositeSignal, measure_radial
 
 STEP_DEG = 5  # phases are given in whole steps, for the head
@@ -34,7 +34,7 @@ def make(chance: Random) -> Question:
             "When the AM tone's number is the smaller one, add 360 to it first.",
         ),
         worked=f"{am_deg}{around} - {fm_deg} = {format_direction(radial_deg)}.",
-        element=RADIO_NAVIGATION,
+        element=GROUND_KNOWLEDGE,
         level="understanding",
         misconceptions=(
             Misconception(

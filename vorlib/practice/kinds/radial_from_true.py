@@ -7,11 +7,11 @@ from vorlib.archipelago import DECLINATION_YEARS, TODAY
 from vorlib.earth import direct
 from vorlib.magnetism import variation_deg
 from vorlib.practice.answers import DIRECTION
+from vorlib.practice.elements import GROUND_KNOWLEDGE
 from vorlib.practice.mistakes import bearing_for_radial, true_for_magnetic
 from vorlib.practice.question import Misconception, Question
 from vorlib.practice.registry import question_kind
 from vorlib.practice.scenes import (
-    RADIO_NAVIGATION,
     any_direction,
     any_distance_nm,
     any_station,
@@ -66,7 +66,7 @@ def make(chance: Random) -> Question:
         ),
         worked=f"{true_deg} - ({declination_deg:g}) = {true_deg - declination_deg:g}: the "
         f"{format_direction(radial_deg)} radial.",
-        element=RADIO_NAVIGATION,
+        element=GROUND_KNOWLEDGE,
         level="application",
         misconceptions=tuple(mistakes),
     )

@@ -4,9 +4,10 @@ from random import Random
 
 from vorlib.angles import format_direction, reciprocal_deg, wrap_360
 from vorlib.practice.answers import DIRECTION
+from vorlib.practice.elements import GROUND_KNOWLEDGE
 from vorlib.practice.question import Misconception, Question
 from vorlib.practice.registry import question_kind
-from vorlib.practice.scenes import RADIO_NAVIGATION, any_direction
+from vorlib.practice.scenes import any_direction
 
 
 @question_kind("reciprocal", lessons=("01",))
@@ -29,7 +30,7 @@ def make(chance: Random) -> Question:
             f"Begin with {direction_deg} {'+' if sign > 0 else '-'} 200.",
         ),
         worked=f"{direction_deg} {'+' if sign > 0 else '-'} 180 = {format_direction(answer)}.",
-        element=RADIO_NAVIGATION,
+        element=GROUND_KNOWLEDGE,
         level="rote",
         misconceptions=(
             Misconception(

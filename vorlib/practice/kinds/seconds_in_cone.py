@@ -4,10 +4,11 @@ from random import Random
 
 from vorlib.coverage import CONE_HALF_ANGLE_DEG, cone_radius_nm
 from vorlib.practice.answers import SECONDS
+from vorlib.practice.elements import PASSAGE
 from vorlib.practice.mistakes import altitude_for_height, cone_from_horizon, radius_for_width
 from vorlib.practice.question import Misconception, Question
 from vorlib.practice.registry import question_kind
-from vorlib.practice.scenes import RADIO_NAVIGATION, any_altitude_ft, any_station
+from vorlib.practice.scenes import any_altitude_ft, any_station
 from vorlib.units import SECONDS_PER_HOUR
 
 SHARE_ALLOWED = 0.05
@@ -46,7 +47,7 @@ def make(chance: Random) -> Question:
         ),
         worked=f"{height_ft:,.0f} ft above the antenna the cone is {width_nm:.3g} NM wide; at "
         f"{groundspeed_kt} kt that takes {answer_s:.0f} seconds.",
-        element=RADIO_NAVIGATION,
+        element=PASSAGE,
         level="application",
         misconceptions=(
             radius_for_width(answer_s / 2.0),

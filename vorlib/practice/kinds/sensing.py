@@ -4,11 +4,11 @@ from random import Random
 
 from vorlib.angles import format_direction, reciprocal_deg
 from vorlib.practice.answers import SENSING
+from vorlib.practice.elements import USE
 from vorlib.practice.mistakes import sensing_by_the_flag, sensing_taken_as_normal
 from vorlib.practice.question import Question
 from vorlib.practice.registry import question_kind
 from vorlib.practice.scenes import (
-    RADIO_NAVIGATION,
     any_direction,
     any_station,
     flag_of,
@@ -46,7 +46,7 @@ def make(chance: Random) -> Question:
         ),
         worked=f"Heading {heading} runs roughly {'against' if reverse else 'along'} the selected "
         f"course {course}: sensing is {'reverse' if reverse else 'normal'}, whatever the flag.",
-        element=RADIO_NAVIGATION,
+        element=USE,
         level="application",
         misconceptions=(
             sensing_taken_as_normal("normal") if reverse else sensing_by_the_flag("reverse"),

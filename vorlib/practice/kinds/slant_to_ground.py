@@ -5,9 +5,10 @@ from random import Random
 
 from vorlib.fixing import ground_distance_nm
 from vorlib.practice.answers import DISTANCE
+from vorlib.practice.elements import POSITION
 from vorlib.practice.question import Misconception, Question
 from vorlib.practice.registry import question_kind
-from vorlib.practice.scenes import RADIO_NAVIGATION, any_station
+from vorlib.practice.scenes import any_station
 from vorlib.units import FEET_PER_NM
 
 SHARE_ALLOWED = 0.04
@@ -37,7 +38,7 @@ def make(chance: Random) -> Question:
         ),
         worked=f"{height_ft:,} ft are {height_nm:.2f} NM; the root of {slant_nm**2:.1f} - "
         f"{height_nm**2:.1f} is {answer_nm:.2f} NM.",
-        element=RADIO_NAVIGATION,
+        element=POSITION,
         level="application",
         misconceptions=(
             Misconception(

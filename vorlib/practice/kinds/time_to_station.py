@@ -3,9 +3,10 @@
 from random import Random
 
 from vorlib.practice.answers import MINUTES
+from vorlib.practice.elements import POSITION
 from vorlib.practice.question import Misconception, Question
 from vorlib.practice.registry import question_kind
-from vorlib.practice.scenes import RADIO_NAVIGATION, any_station
+from vorlib.practice.scenes import any_station
 from vorlib.timing import RULE_MINUTES, time_to_station_min
 
 SHARE_ALLOWED = 0.05
@@ -35,7 +36,7 @@ def make(chance: Random) -> Question:
         ),
         worked=f"60 x {minutes:g} / {change_deg} = {answer_min:.3g} minutes. (Seconds / degrees "
         "gives the same.)",
-        element=RADIO_NAVIGATION,
+        element=POSITION,
         level="application",
         misconceptions=(
             Misconception(

@@ -5,9 +5,10 @@ from random import Random
 from vorlib.angles import difference_deg, format_direction
 from vorlib.orientation import direct_to
 from vorlib.practice.answers import LEFT_RIGHT
+from vorlib.practice.elements import TRACKING
 from vorlib.practice.question import Misconception, Question
 from vorlib.practice.registry import question_kind
-from vorlib.practice.scenes import RADIO_NAVIGATION, any_direction, any_station
+from vorlib.practice.scenes import any_direction, any_station
 
 SMALLEST_TURN_DEG, LARGEST_TURN_DEG = 20, 160  # so that one way round is clearly the shorter
 
@@ -39,7 +40,7 @@ def make(chance: Random) -> Question:
         ),
         worked=f"The course to the station is {course}. From heading {heading} that is "
         f"{abs(answer_deg):g} degrees to the {side}.",
-        element=RADIO_NAVIGATION,
+        element=TRACKING,
         level="application",
         misconceptions=(
             Misconception(

@@ -5,11 +5,11 @@ from random import Random
 from vorlib.angles import format_direction
 from vorlib.orientation import sensing_steps
 from vorlib.practice.answers import Choice
+from vorlib.practice.elements import USE
 from vorlib.practice.mistakes import sensing_by_the_flag, sensing_taken_as_normal
 from vorlib.practice.question import Question
 from vorlib.practice.registry import question_kind
 from vorlib.practice.scenes import (
-    RADIO_NAVIGATION,
     any_direction,
     any_station,
     flag_of,
@@ -54,7 +54,7 @@ def make(chance: Random) -> Question:
         ),
         worked=f"{' '.join(sensing_steps(heading_deg, course_deg, flag))} With the ring as it is, "
         f"turn {answer}.",
-        element=RADIO_NAVIGATION,
+        element=USE,
         level="application",
         misconceptions=(
             sensing_taken_as_normal(mistaken) if reverse else sensing_by_the_flag(mistaken),

@@ -4,9 +4,10 @@ from random import Random
 
 from vorlib.angles import difference_deg, format_direction, wrap_360
 from vorlib.practice.answers import DEGREES
+from vorlib.practice.elements import GROUND_KNOWLEDGE
 from vorlib.practice.question import Misconception, Question
 from vorlib.practice.registry import question_kind
-from vorlib.practice.scenes import RADIO_NAVIGATION, any_station
+from vorlib.practice.scenes import any_station
 from vorlib.receiver_checks import judge, receivers_apart_deg
 
 NEAR_NORTH_DEG = 4  # so that the difference often leads across north
@@ -39,7 +40,7 @@ def make(chance: Random) -> Question:
         ),
         worked=f"From {one} to {two} is {apart_deg:g} degrees, whatever the radial. "
         f"{judge('two receivers', apart_deg).reason}",
-        element=RADIO_NAVIGATION,
+        element=GROUND_KNOWLEDGE,
         level="application",
         misconceptions=(
             *(

@@ -4,10 +4,11 @@ from random import Random
 
 from vorlib.angles import format_direction, wrap_360
 from vorlib.practice.answers import DIRECTION
+from vorlib.practice.elements import TRACKING
 from vorlib.practice.mistakes import wind_for_its_target
 from vorlib.practice.question import Misconception, Question
 from vorlib.practice.registry import question_kind
-from vorlib.practice.scenes import RADIO_NAVIGATION, any_direction, any_wind_across
+from vorlib.practice.scenes import any_direction, any_wind_across
 from vorlib.tracking import hold_course
 from vorlib.wind import wind_triangle
 
@@ -39,7 +40,7 @@ def make(chance: Random) -> Question:
             "to that side.",
         ),
         worked=" ".join(held.steps),
-        element=RADIO_NAVIGATION,
+        element=TRACKING,
         level="application",
         misconceptions=(
             Misconception(

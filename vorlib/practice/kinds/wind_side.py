@@ -5,10 +5,10 @@ from random import Random
 from vorlib.angles import format_direction, reciprocal_deg
 from vorlib.earth import direct
 from vorlib.practice.answers import Choice
+from vorlib.practice.elements import TRACKING
 from vorlib.practice.question import Misconception, Question
 from vorlib.practice.registry import question_kind
 from vorlib.practice.scenes import (
-    RADIO_NAVIGATION,
     any_altitude_ft,
     any_direction,
     any_station,
@@ -67,7 +67,7 @@ def make(chance: Random) -> Question:
         if holds
         else f"The nose points along the course and the line is now to the {side}: you were "
         f"carried the other way, by a wind from the {side}.",
-        element=RADIO_NAVIGATION,
+        element=TRACKING,
         level="understanding",
         misconceptions=_holding(side) if holds else _drifting(side),
     )

@@ -1,0 +1,26 @@
+"""Elements of the training standard that questions serve.
+
+Private Pilot Airplane Airman Certification Standards (FAA-S-ACS-6), area of operation VI, task B,
+read in a third-party copy at http://peterjungmann.com; only its elements about ground stations.
+"""
+
+from types import MappingProxyType
+
+GROUND_KNOWLEDGE = "PA.VI.B.K1"
+USE = "PA.VI.B.S1"
+POSITION = "PA.VI.B.S2"
+TRACKING = "PA.VI.B.S3"
+PASSAGE = "PA.VI.B.S4"
+SIGNAL_LOSS = "PA.VI.B.S5"
+
+ELEMENTS = MappingProxyType(
+    {
+        GROUND_KNOWLEDGE: "directions, equipment, its checks and rules",
+        USE: "use of the indicator",
+        POSITION: "finding the position",
+        TRACKING: "intercepting and tracking",
+        PASSAGE: "station passage",
+        SIGNAL_LOSS: "the ident, and the loss of a signal",
+    }
+)
+"""What each element is about, in the words of the course."""
