@@ -28,7 +28,7 @@ def diagnose(attempts: Iterable[Attempt]) -> tuple[str, ...]:
     attempts
         Answers in the order of time.
     """
-    shown = {name: sum(showed[-LATEST:]) for name, showed in _chances(attempts).items()}
+    shown = {name: sum(showed[-LATEST:]) for name, showed in chances(attempts).items()}
     held = [name for name, times in shown.items() if times >= SHOWN_TO_HOLD]
     return tuple(sorted(held, key=lambda name: -shown[name]))
 
@@ -39,14 +39,17 @@ def unsettled(attempts: Sequence[Attempt]) -> tuple[str, ...]:
     One of the latest 2 questions that could show it did, and it is not yet known to be held.
     """
     held = diagnose(attempts)
-    chances = _chances(attempts).items()
-    return tuple(n for n, showed in chances if any(showed[-TO_SETTLE:]) and n not in held)
+    return tuple(
+        name
+        for name, showed in chances(attempts).items()
+        if any(showed[-TO_SETTLE:]) and name not in held
+    )
 
 
-def _chances(attempts: Iterable[Attempt]) -> dict[str, list[bool]]:
-    """Return whether each misconception showed, whenever it could have."""
-    chances: dict[str, list[bool]] = {}
+def chances(attempts: Iterable[Attempt]) -> dict[str, list[bool]]:
+    """Return whether each misconception showed, by its name, whenever it could have."""
+    showed: dict[str, list[bool]] = {}
     for attempt in first_tries(attempts):
         for name in dict.fromkeys(attempt.foreseen):
-            chances.setdefault(name, []).append(attempt.misconception == name)
-    return chances
+            showed.setdefault(name, []).append(attempt.misconception == name)
+    return showed

@@ -15,6 +15,7 @@ from typing import Any
 
 from vorlib.practice.attempt import SEPARATOR, Attempt
 from vorlib.practice.learner import tidy_name
+from vorlib.textfile import read_text
 from vorlib.wholefile import write_whole
 
 FORMAT, VERSION = "vorlib record", 1
@@ -23,7 +24,6 @@ COLUMNS = (
     *("misconception", "foreseen", "hints", "taken_s", "key"),
 )
 FORMULA = ("=", "+", "-", "@", "\t", "\r", "'")  # an apostrophe of one's own is doubled
-LARGEST_MB = 200  # far above 100,000 answers
 
 
 @dataclass(frozen=True)
@@ -63,7 +63,10 @@ def from_json(text: str) -> Export:
     ValueError
         If it is something else, or damaged; the message says where.
     """
-    content = json.loads(text)
+    try:
+        content = json.loads(text)
+    except json.JSONDecodeError as error:
+        raise ValueError(f"cut short, damaged or no JSON: {error}") from error
     if not isinstance(content, dict) or content.get("format") != FORMAT:
         raise ValueError(f"no export of a record: its format is not {FORMAT!r}")
     if content.get("version") != VERSION:
@@ -125,10 +128,8 @@ def read_export(path: str | Path) -> Export:
     """
     path = Path(path)
     read = {".json": from_json, ".csv": from_csv}[_suffix(path)]
-    if path.stat().st_size > LARGEST_MB * 10**6:
-        raise ValueError(f"{path.name}: larger than {LARGEST_MB} MB, so no export of a record")
     try:
-        return read(path.read_text(encoding="utf-8"))
+        return read(read_text(path))
     except (ValueError, csv.Error, RecursionError) as error:
         raise ValueError(f"{path.name}: {error}") from error
 
