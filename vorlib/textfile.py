@@ -2,6 +2,7 @@
 
 import csv
 import io
+import os
 from collections.abc import Iterator, Sequence
 from os import PathLike
 from pathlib import Path
@@ -36,10 +37,12 @@ def read_text(source: Source, save_as: str = SAVE_AS) -> str:
     limit = LARGEST_MB * 1_000_000
     if isinstance(source, str | PathLike):
         with Path(source).open("rb") as file:
-            data: str | bytes = file.read(limit + 1)
+            too_large = os.fstat(file.fileno()).st_size > limit  # not even begun to be read
+            data: str | bytes = b"" if too_large else file.read(limit + 1)
     else:
         data = source.read(limit + 1)
-    if len(data) > limit:
+        too_large = False
+    if too_large or len(data) > limit:
         raise FileError(f"the file is larger than {LARGEST_MB} MB, the most that is read")
     text = data.removeprefix("\ufeff") if isinstance(data, str) else _decoded(data, save_as)
     if "\0" in text:

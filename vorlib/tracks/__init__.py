@@ -1,0 +1,53 @@
+"""Recorded flights in: GPX and tables, however a recorder left them. Not for navigation."""
+
+from __future__ import annotations
+
+import io
+
+from vorlib.checks import finite
+from vorlib.textfile import Source, read_text
+from vorlib.tracks.gpx import read_gpx
+from vorlib.tracks.guard import SAVE_AS
+from vorlib.tracks.recording import Gap, Recording, recording
+from vorlib.tracks.table import Columns, read_table
+
+__all__ = ["Columns", "Gap", "Recording", "read_track"]
+
+
+def read_track(
+    source: Source | bytes,
+    columns: Columns | None = None,
+    *,
+    number: int | None = None,
+    altitude_ft: float | None = None,
+) -> Recording:
+    """Return a recorded flight from a GPX file or a table. Not for navigation.
+
+    Parameters
+    ----------
+    source
+        The path of a file, an open stream or what was in a file, in bytes; what begins with ``<``
+        is read as GPX.
+    columns
+        Which column of a table holds what; those of `Columns` itself if none is given.
+    number
+        Which flight, from 1, where a file holds several. They are apart where nothing was recorded
+        for half an hour.
+    altitude_ft
+        The altitude of a flight for which none was recorded.
+
+    Raises
+    ------
+    FileError
+        If the file cannot be used; each message names line and column where there is one.
+    OSError
+        If the file cannot be opened.
+    """
+    if altitude_ft is not None:
+        altitude_ft = float(finite("altitude_ft", altitude_ft))
+    text = read_text(io.BytesIO(source) if isinstance(source, bytes) else source, SAVE_AS)
+    if text.lstrip().startswith("<"):
+        points = read_gpx(text)
+    else:
+        points = read_table(text, columns or Columns())
+    return recording(points, number, altitude_ft)

@@ -1,0 +1,106 @@
+"""XML looked through before anything else reads it: what could do harm is refused.
+
+A track needs no document type. Without one there is no entity to expand and nothing outside the
+file to fetch, whichever parser reads it next.
+"""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+from xml.parsers import expat
+
+from vorlib.textfile import FileError
+
+SAVE_AS = "export it from the recorder again, as GPX or CSV in UTF-8"
+ASCII_INSIDE = re.compile(r"utf-?8|(us-)?ascii|iso-8859-\d+|windows-125\d", re.IGNORECASE)
+DEEPEST = 50  # a point of a track stands four deep
+MOST_NAMESPACES = 100  # a recorder declares a handful
+
+
+def find_points(text: str, point: str, most: int) -> list[int]:
+    """Return the line on which each point of an XML text begins.
+
+    Parameters
+    ----------
+    text
+        The text, as it will be parsed.
+    point
+        The name of a point's element, with or without a prefix.
+    most
+        How many points are allowed.
+
+    Raises
+    ------
+    FileError
+        If the text is not well formed, declares a document type, an unusual encoding or many
+        namespaces, is nested deeply, holds too many points, or one without a place in numbers:
+        with line and column.
+    """
+    if text.count("xmlns") > MOST_NAMESPACES:
+        raise FileError(f"more than {MOST_NAMESPACES} namespaces are declared: {SAVE_AS}")
+    search = _Search(point, most)
+    try:
+        search.parser.Parse(text, True)
+    except expat.ExpatError as error:
+        words = expat.errors.messages.get(error.code, "") or expat.ErrorString(error.code)
+        raise FileError(
+            f"line {error.lineno}, column {error.offset + 1}: not XML that is whole and right: "
+            f"{words}; {SAVE_AS}"
+        ) from None
+    except UnicodeEncodeError as error:
+        line = text.count("\n", 0, error.start) + 1
+        raise FileError(f"line {line}: a character that no text holds: {SAVE_AS}") from None
+    return search.lines
+
+
+class _Search:
+    """What one look through a text finds."""
+
+    def __init__(self, point: str, most: int) -> None:
+        self.point, self.most = point, most
+        self.lines: list[int] = []
+        self.depth = 0
+        self.parser = expat.ParserCreate()
+        self.parser.XmlDeclHandler = self._declaration
+        self.parser.StartDoctypeDeclHandler = self._document_type
+        self.parser.StartElementHandler = self._begin
+        self.parser.EndElementHandler = self._end
+
+    @property
+    def _here(self) -> str:
+        return f"line {self.parser.CurrentLineNumber}, column {self.parser.CurrentColumnNumber + 1}"
+
+    def _declaration(self, _version: str, encoding: str | None, _standalone: int) -> None:
+        # Another parser may believe what is declared: one that hides markup is not for it.
+        if encoding and not ASCII_INSIDE.fullmatch(encoding):
+            raise FileError(f"{self._here}: the encoding {encoding!r} is declared: {SAVE_AS}")
+
+    def _document_type(self, *_: Any) -> None:
+        raise FileError(
+            f"{self._here}: a document type is declared, which a track does not need and which "
+            f"can do harm: {SAVE_AS}"
+        )
+
+    def _begin(self, name: str, attributes: dict[str, str]) -> None:
+        self.depth += 1
+        if self.depth > DEEPEST:
+            raise FileError(f"{self._here}: more than {DEEPEST} elements inside each other")
+        if name.rpartition(":")[2] != self.point:
+            return
+        for coordinate in ("lat", "lon"):
+            try:
+                float(attributes[coordinate])
+            except KeyError:
+                raise FileError(f"{self._here}: the point has no {coordinate}") from None
+            except ValueError:
+                raise FileError(
+                    f"{self._here}: {coordinate} must be a number such as 46.5, got "
+                    f"{attributes[coordinate]!r}"
+                ) from None
+        self.lines.append(self.parser.CurrentLineNumber)
+        if len(self.lines) > self.most:
+            raise FileError(f"{self._here}: more than {self.most:,} points: cut the track in parts")
+
+    def _end(self, _name: str) -> None:
+        self.depth -= 1

@@ -1,0 +1,231 @@
+"""A recorded flight: points put in order, cleared of doubles, and what had to be done to them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import UTC, datetime, timedelta
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from vorlib.angles import wrap_360
+from vorlib.checks import FloatArray
+from vorlib.earth import Position, inverse
+from vorlib.flight import HIGHEST_LATITUDE_DEG, Flight
+from vorlib.textfile import FileError
+from vorlib.tracks.points import Points, check, joined
+from vorlib.units import SECONDS_PER_HOUR
+
+# Chosen for recorders that write a point every one to ten seconds.
+APART_S = 1800.0  # after so long without a point another flight begins
+GAP_S = 30.0  # a silence that is told
+TRACK_BASE_S = 2.0  # the track is taken from so long before to so long after: noise averages out
+STANDING_NM = 0.0005  # about a metre: what has moved less has no track of its own
+FASTEST_KT = 1000.0  # no aircraft of a lesson is faster: the point is wrong
+
+
+class Gap(NamedTuple):
+    """A silence of the recorder: when it begins, in seconds of the flight, and how long it is."""
+
+    begin_s: float
+    seconds: float
+
+
+@dataclass(frozen=True, eq=False)
+class Recording:
+    """A recorded flight.
+
+    Attributes
+    ----------
+    flight
+        Its arrays, time from 0; heading is the track where none was recorded, and bank is 0.
+    start
+        When it begins, UTC.
+    gaps
+        The silences of the recorder.
+    notes
+        What was done to the points and what is only estimated, a sentence each.
+    """
+
+    flight: Flight
+    start: datetime
+    gaps: tuple[Gap, ...]
+    notes: tuple[str, ...]
+
+
+def recording(points: Points, number: int | None, altitude_ft: float | None) -> Recording:
+    """Return the flight that points make.
+
+    Parameters
+    ----------
+    points
+        All points of a file.
+    number
+        Which flight, from 1, if there are several.
+    altitude_ft
+        The altitude where none was recorded.
+
+    Raises
+    ------
+    FileError
+        If there are no two points with a time, a point is nowhere on the earth, there is no
+        altitude, or there are several flights and none is chosen: they are listed.
+    """
+    if not len(points):
+        raise FileError("the file holds no point of a track, at most a route or places")
+    check(points)
+    notes: list[str] = []
+    timed = np.isfinite(points.time_s)
+    if not timed.any():
+        raise FileError("no point has a time: this is a route or a plan, not a recorded flight")
+    if not timed.all():
+        notes.append(
+            f"{_counted(~timed, 'point')} without a time that can be read left out, the first in "
+            f"line {points.line[~timed][0]}."
+        )
+    flown = _chosen(_flights(points.take(timed)), number, notes)
+    backwards = int(np.sum(np.diff(flown.time_s[np.argsort(flown.line, kind="stable")]) < 0.0))
+    if backwards:
+        notes.append(f"The points were not in order of time ({backwards} steps back): sorted.")
+    new = np.diff(flown.time_s, prepend=-np.inf) > 0.0
+    if not new.all():
+        notes.append(f"{_counted(~new, 'point')} with the time of another left out.")
+        flown = flown.take(new)
+    if len(flown) < 2:
+        raise FileError("the file holds one point with a time of its own: a flight needs two")
+    return _finished(flown, altitude_ft, notes)
+
+
+def _counted(which: NDArray[np.bool_], thing: str) -> str:
+    count = int(np.sum(which))
+    return f"{count} {thing}" if count == 1 else f"{count} {thing}s"
+
+
+def _flights(points: Points) -> list[Points]:
+    """Cut points into flights, each in order of time; what overlaps in time stays apart."""
+    pieces: list[Points] = []
+    for track in np.unique(points.track):
+        one = points.take(points.track == track)
+        # By place too, so that of two points with one time it is always the same that stays.
+        one = one.take(np.lexsort((one.altitude_ft, one.lon_deg, one.lat_deg, one.time_s)))
+        cuts = np.flatnonzero(np.diff(one.time_s) > APART_S) + 1
+        pieces += [one.take(part) for part in np.split(np.arange(len(one)), cuts)]
+    flights: list[Points] = []
+    for piece in sorted(pieces, key=lambda piece: float(piece.time_s[0])):
+        silence = piece.time_s[0] - flights[-1].time_s[-1] if flights else np.inf
+        if 0.0 <= silence <= APART_S:
+            flights[-1] = joined([flights[-1], piece])
+        else:
+            flights.append(piece)
+    return flights
+
+
+def _chosen(flights: list[Points], number: int | None, notes: list[str]) -> Points:
+    flown = [flight for flight in flights if len(flight) > 1] or flights
+    alone = [flight for flight in flights if len(flight) == 1]
+    if alone and flown != flights:
+        lines = ", ".join(str(flight.line[0]) for flight in alone[:5])
+        notes.append(f"Left out, points hours from any other: {len(alone)}, in line {lines}.")
+    if number is None and len(flown) == 1:
+        return flown[0]
+    if number is not None and 1 <= number <= len(flown):
+        if len(flown) > 1:
+            notes.append(f"Flight {number} of {len(flown)} in the file.")
+        return flown[number - 1]
+    listed = [
+        f"  {n}: from {_utc(flight.time_s[0]):%Y-%m-%d %H:%M} UTC, "
+        f"{(flight.time_s[-1] - flight.time_s[0]) / 60.0:.0f} min, line {flight.line.min()}"
+        for n, flight in enumerate(flown, 1)
+    ]
+    asked = "choose one by its number" if number is None else f"there is no number {number}"
+    how_many = "one flight" if len(flown) == 1 else f"{len(flown)} flights"
+    raise FileError(f"the file holds {how_many}: {asked}", *listed)
+
+
+def _utc(time_s: float) -> datetime:
+    return datetime(1970, 1, 1, tzinfo=UTC) + timedelta(seconds=float(time_s))
+
+
+def _finished(flown: Points, altitude_ft: float | None, notes: list[str]) -> Recording:
+    time_s = flown.time_s - flown.time_s[0]
+    position = Position(flown.lat_deg, flown.lon_deg, _altitude_ft(flown, altitude_ft, notes))
+    silence = np.diff(time_s)
+    gaps = tuple(Gap(float(time_s[i]), float(silence[i])) for i in np.flatnonzero(silence > GAP_S))
+    if gaps:
+        longest = max(gap.seconds for gap in gaps)
+        many = "1 gap" if len(gaps) == 1 else f"{len(gaps)} gaps"
+        notes.append(f"{many} of more than {GAP_S:g} s, the longest {longest:.0f} s.")
+    _tell_leaps(flown, position, silence, notes)
+    _tell_edges(position, notes)
+    track = true_track_deg(time_s, position)
+    heading = flown.true_heading_deg
+    written = np.isfinite(heading)
+    if not written.all():
+        notes.append("Heading was not recorded: it is taken as the track, as without wind.")
+        heading = np.where(written, heading, track)
+    notes.append("Bank was not recorded: it is taken as 0.")
+    level = np.zeros_like(time_s)
+    flight = Flight(time_s, position, wrap_360(heading), track, level)
+    return Recording(flight, _utc(flown.time_s[0]), gaps, tuple(notes))
+
+
+def _altitude_ft(flown: Points, altitude_ft: float | None, notes: list[str]) -> FloatArray:
+    """The altitudes, with those that were not written taken between their neighbours."""
+    written = np.isfinite(flown.altitude_ft)
+    if written.all():
+        return flown.altitude_ft
+    if not written.any():
+        if altitude_ft is None:
+            raise FileError(
+                "no altitude was recorded: give one, since reception depends on it (altitude_ft)"
+            )
+        notes.append(f"Altitude was not recorded: it is taken as {altitude_ft:,.0f} ft.")
+        return np.full(len(flown), altitude_ft)
+    notes.append(f"{_counted(~written, 'altitude')} missing: taken between the neighbours.")
+    return np.interp(flown.time_s, flown.time_s[written], flown.altitude_ft[written])
+
+
+def _tell_leaps(flown: Points, position: Position, step_s: FloatArray, notes: list[str]) -> None:
+    lat, lon = position.lat_deg, position.lon_deg
+    nm = inverse(lat[:-1], lon[:-1], lat[1:], lon[1:]).distance_nm
+    leaps = np.flatnonzero(nm / step_s * SECONDS_PER_HOUR > FASTEST_KT)
+    if leaps.size:
+        many = "1 step is" if leaps.size == 1 else f"{leaps.size} steps are"
+        notes.append(
+            f"{many} faster than {FASTEST_KT:,g} kt, the first to line {flown.line[leaps[0] + 1]}: "
+            "wrong points there, or latitude and longitude swapped."
+        )
+
+
+def _tell_edges(position: Position, notes: list[str]) -> None:
+    if np.any(abs(position.lat_deg) > HIGHEST_LATITUDE_DEG):
+        notes.append("The flight nears a pole, where directions change from point to point.")
+    elif np.any(abs(np.diff(position.lon_deg)) > 180.0):
+        notes.append("The flight crosses the antimeridian, longitude 180.")
+
+
+def true_track_deg(time_s: FloatArray, position: Position) -> FloatArray:
+    """Return the track over the ground at each of n moments, true, in (0, 360].
+
+    It leads from the place 2 s or more before to the place 2 s or more after; while standing
+    still, it is the last track there was.
+    """
+    last = len(time_s) - 1
+    here = np.arange(last + 1)
+    before = np.searchsorted(time_s, time_s - TRACK_BASE_S, side="right") - 1
+    before = np.clip(before, 0, np.maximum(here - 1, 0))
+    after = np.searchsorted(time_s, time_s + TRACK_BASE_S, side="left")
+    after = np.clip(after, np.minimum(here + 1, last), last)
+    # Both parts are measured here, where even a track over a pole has one direction.
+    lat, lon = position.lat_deg, position.lon_deg
+    come = inverse(lat[before], lon[before], lat, lon)
+    gone = inverse(lat, lon, lat[after], lon[after])
+    into, out = np.radians(come.true_azimuth_end_deg), np.radians(gone.true_azimuth_deg)
+    east = come.distance_nm * np.sin(into) + gone.distance_nm * np.sin(out)
+    north = come.distance_nm * np.cos(into) + gone.distance_nm * np.cos(out)
+    moved = np.hypot(east, north) > STANDING_NM
+    track = wrap_360(np.degrees(np.arctan2(east, north)))
+    known = np.maximum.accumulate(np.where(moved, here, -1))
+    held: FloatArray = track[np.where(known < 0, int(np.argmax(moved)), known)]
+    return held

@@ -1,0 +1,144 @@
+"""Tracks in comma-separated values, with a declared mapping of their columns."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime, tzinfo
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
+
+import numpy as np
+
+from vorlib.textfile import (
+    FileError,
+    latitude_deg,
+    longitude_deg,
+    number,
+    refuse_formulas,
+    table_rows,
+)
+from vorlib.tracks.points import Points
+from vorlib.units import METRES_PER_FOOT
+
+FEET_PER_UNIT = {"ft": 1.0, "m": 1.0 / METRES_PER_FOOT}
+SHOWN_FAULTS = 20
+
+
+@dataclass(frozen=True)
+class Columns:
+    """Which column of a file holds what; an empty name says that none does.
+
+    Attributes
+    ----------
+    time
+        Day and time such as 2026-06-01T09:00:00Z or 2026-06-01 11:00:00+02:00.
+    lat_deg, lon_deg
+        Degrees with decimals, positive north and east.
+    altitude
+        Altitude above the sea, in the unit that `altitude_unit` names, "ft" or "m".
+    true_heading_deg
+        True heading.
+    zone
+        The zone of times that are written without one, such as "UTC" or "Atlantic/Azores".
+    """
+
+    time: str = "time"
+    lat_deg: str = "lat_deg"
+    lon_deg: str = "lon_deg"
+    altitude: str = "altitude_ft"
+    true_heading_deg: str = ""
+    altitude_unit: str = "ft"
+    zone: str = "UTC"
+
+    def __post_init__(self) -> None:
+        if self.altitude_unit not in FEET_PER_UNIT:
+            raise ValueError(f"altitude_unit must be 'ft' or 'm', got {self.altitude_unit!r}")
+        for name in ("time", "lat_deg", "lon_deg"):
+            if not getattr(self, name):
+                raise ValueError(f"the column of {name} must be named")
+        _ = self.time_zone
+
+    @property
+    def time_zone(self) -> tzinfo:
+        """The zone of times that are written without one."""
+        try:
+            return ZoneInfo(self.zone)
+        except (ZoneInfoNotFoundError, ValueError, OSError):
+            raise ValueError(
+                f"zone must be a time zone such as 'UTC' or 'Atlantic/Azores', got {self.zone!r}"
+            ) from None
+
+    @property
+    def needed(self) -> tuple[str, ...]:
+        """The names of all columns that are to be read."""
+        names = (self.time, self.lat_deg, self.lon_deg, self.altitude, self.true_heading_deg)
+        return tuple(name for name in names if name)
+
+
+def read_table(text: str, columns: Columns) -> Points:
+    """Return all points of a table.
+
+    Raises
+    ------
+    FileError
+        If a column is not there, or one message for each bad row, at most twenty: its line, its
+        column, the value and what is allowed.
+    """
+    rows = table_rows(text)
+    _, header = next(rows, (1, []))
+    if not header:
+        raise FileError("the file is empty")
+    missing = [name for name in columns.needed if name not in header]
+    if missing:
+        raise FileError(
+            f"line 1: there is no column {', '.join(map(repr, missing))}; the columns are "
+            f"{', '.join(map(repr, header))}: declare which of them holds what"
+        )
+    twice = [name for name in columns.needed if header.count(name) > 1]
+    if twice:
+        raise FileError(f"line 1: the column {twice[0]!r} is given twice")
+    points: list[tuple[float, ...]] = []
+    lines: list[int] = []
+    faults: list[str] = []
+    for line, cells in rows:
+        try:
+            points.append(_point(columns, header, cells))
+            lines.append(line)
+        except ValueError as error:
+            faults.append(f"line {line}: {error}")
+            if len(faults) == SHOWN_FAULTS:
+                break
+    if faults:
+        raise FileError(*faults)
+    time_s, lat, lon, altitude, heading = np.array(points, dtype=np.float64).reshape(-1, 5).T
+    one_track = np.ones(len(lines), dtype=int)
+    return Points(time_s, lat, lon, altitude, heading, one_track, np.array(lines, dtype=int))
+
+
+def _point(columns: Columns, header: list[str], cells: list[str]) -> tuple[float, ...]:
+    """Seconds, latitude, longitude, altitude in feet and true heading of a row."""
+    if len(cells) != len(header):
+        raise ValueError(f"there must be {len(header)} cells, one a column, got {len(cells)}")
+    refuse_formulas(header, cells)
+    row = dict(zip(header, cells, strict=True))
+    return (
+        _seconds(columns, row[columns.time]),
+        latitude_deg(columns.lat_deg, row[columns.lat_deg]),
+        longitude_deg(columns.lon_deg, row[columns.lon_deg]),
+        _or_none(columns.altitude, row) * FEET_PER_UNIT[columns.altitude_unit],
+        _or_none(columns.true_heading_deg, row),
+    )
+
+
+def _or_none(column: str, row: dict[str, str]) -> float:
+    """The number in a cell; NaN where there is no such column or nothing in it."""
+    return number(column, row[column]) if column and row[column] else float("nan")
+
+
+def _seconds(columns: Columns, cell: str) -> float:
+    try:
+        time = datetime.fromisoformat(cell)
+    except ValueError:
+        raise ValueError(
+            f"{columns.time} must be a day and a time such as 2026-06-01T09:00:00Z, got {cell!r}"
+        ) from None
+    return (time if time.tzinfo else time.replace(tzinfo=columns.time_zone)).timestamp()
