@@ -1,13 +1,17 @@
 """The fix exhibit: what it says of fixes, and when it says that there is none."""
 
+import math
+from dataclasses import replace
+
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from vorlib.exhibits import fix, timing
 from vorlib.exhibits.controls import Number
-from vorlib.exhibits.fix import State, sentence
+from vorlib.exhibits.fix import State, draw, sentence
 from vorlib.exhibits.widget import Drag
+from vorlib.views.theme import SCREEN
 
 places = st.floats(-30.0, 30.0)
 
@@ -120,7 +124,7 @@ def test_the_sentence_gives_place_error_and_cut():
 
 def test_within_wide_bounds_nearly_parallel_radials_bound_nothing():
     state = State(second="HTX", east_nm=-14.0, north_nm=-15.0, bound_deg=10.0)
-    assert state.corners is None
+    assert state.area is None
     assert "no bound holds the fix" in sentence(state)
 
 
@@ -157,3 +161,32 @@ def test_a_hand_leaves_every_value_on_a_step_of_its_slider(exhibit):
         if isinstance(control, Number) and value is not None:
             steps = (value - control.slider.min) / control.slider.step
             assert steps == pytest.approx(round(steps), abs=1e-6), control.field
+
+
+def test_a_radial_with_its_own_dme_leaves_a_small_area_that_grows_with_distance():
+    near, far = (State(method="dme", east_nm=e, north_nm=-1.0) for e in (-10.0, -30.0))
+    for state in (near, far):
+        across = float(state.dme.distance_nm(state.fix)) * math.sin(math.radians(state.bound_deg))
+        assert state.worst_nm == pytest.approx(math.hypot(across, state.dme_bound_nm), rel=0.05)
+        assert state.cut_deg == 90.0
+    assert far.worst_nm > 2.0 * near.worst_nm
+    assert "the DME to 0.31 NM it is at most" in sentence(near)
+
+
+def test_a_better_dme_makes_the_area_narrower_but_not_shorter():
+    poor, good = (State(method="dme", dme_good_to_nm=nm).ellipse for nm in (0.6, 0.1))
+    assert good.semi_minor_nm == pytest.approx(poor.semi_minor_nm / 6.0)
+    assert good.semi_major_nm == pytest.approx(poor.semi_major_nm)
+
+
+def test_where_the_radial_only_touches_the_circle_nothing_bounds_the_fix():
+    touching = State("OBL", "QLN", method="other dme", east_nm=-8.5, north_nm=15.8)
+    assert touching.cut_deg < 30.0
+    assert touching.area is None
+    assert "nothing bounds the fix" in sentence(replace(touching, third="TSX"))
+
+
+def test_over_the_station_the_area_reaches_the_station_and_the_picture_is_still_drawn():
+    over = State(method="dme", east_nm=-6.0, north_nm=0.5, altitude_ft=15_000.0)
+    assert over.ground_band_nm[0] == 0.0
+    assert draw(over, SCREEN).items

@@ -36,7 +36,7 @@ def scene(radial=150.0, radial2=215.0, **fields):
     lines = [(STATION, radial), (OTHER, radial2)]
     place = fix_from_radials(lines)
     given = {
-        "corners": error_quadrilateral(lines, [3.0, 3.0]),
+        "area": error_quadrilateral(lines, [3.0, 3.0]),
         "islands": ISLANDS,
         "stations": (STATION, OTHER),
     }
@@ -54,7 +54,7 @@ def test_the_fix_is_where_the_aircraft_is_drawn_when_nothing_is_off():
 def test_the_corners_of_the_area_lie_on_the_edges_of_both_bands():
     shown = scene()
     layout = closeup_projection(shown)
-    x, y = layout.to_xy(shown.corners)
+    x, y = layout.to_xy(shown.area)
     corners = np.stack([x, y], axis=-1)
     bands = [p for p in closeup(shown).items if isinstance(p, Polygon) and p.opacity == 0.16]
     assert len(bands) == 2
@@ -83,7 +83,7 @@ def test_the_two_radials_differ_by_dash_and_not_only_by_colour():
 
 
 def test_area_and_ellipse_differ_by_dash_and_have_their_words():
-    shown = scene(ellipse=scene().corners)
+    shown = scene(ellipse=scene().area)
     picture = closeup(shown)
     outlines = [i for i in picture.items if isinstance(i, Polygon) and not i.fill and i.width > 1]
     assert len({(o.dash, o.width) for o in outlines}) == 2
@@ -119,7 +119,7 @@ def test_no_words_collide_and_none_leaves_the_picture(radial, radial2, theme):
 
 def test_the_enlarged_part_holds_the_whole_area():
     shown = scene()
-    x, y = closeup_projection(shown).to_xy(shown.corners)
+    x, y = closeup_projection(shown).to_xy(shown.area)
     assert min(x.min(), y.min()) > 0.0
     assert max(x.max(), y.max()) < CLOSE
 
@@ -166,3 +166,15 @@ def test_along_the_run_a_headwind_makes_the_rule_long_and_a_tailwind_short():
     error = RuleError(STATION)
     assert min(error.curves["headwind on the run"]) > 0.0 > max(error.curves["tailwind on the run"])
     assert "headwind on the run +" in timing_error(error).sentence
+
+
+def test_a_dme_ring_and_its_band_are_drawn_where_the_geodesics_end():
+    ring = DistanceRing(STATION, 14.0, "DME", band_nm=(13.5, 14.5))
+    shown = scene(rings=(ring,))
+    layout = map_projection(shown)
+    drawn = [p for p in fix_map(shown).items if isinstance(p, Polyline)][-1]
+    band = [p for p in fix_map(shown).items if isinstance(p, Polygon) and p.opacity == 0.16][-1]
+    for azimuth in (10.0, 100.0, 200.0, 290.0):
+        for outline, distance in ((drawn, 14.0), (band, 13.5), (band, 14.5)):
+            x, y = layout.to_xy(STATION.position_on(azimuth, distance))
+            assert min(math.dist((x, y), p) for p in outline.points) < 0.6 * math.pi / 180 * 80

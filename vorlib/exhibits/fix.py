@@ -11,7 +11,7 @@ from vorlib.exhibits.controls import Choice, Number
 from vorlib.exhibits.exhibit import Exhibit, Grip
 from vorlib.exhibits.fix_state import DME, EDGE_NM, METHODS, MIDDLE, OTHER_DME, RADIALS, State
 from vorlib.exhibits.widget import Drag, Steps
-from vorlib.fix_area import NINETY_FIVE_PERCENT
+from vorlib.fix_area import NINETY_FIVE_PERCENT, Ellipse
 from vorlib.receiver import Reason, Receiver
 from vorlib.station import Station
 from vorlib.units import FEET_PER_NM
@@ -31,7 +31,9 @@ def scene(state: State) -> FixScene:
     others = [("two?" if undecided else "not here", f) for f in state.fixes if f is not state.fix]
     rings: tuple[DistanceRing, ...] = ()
     if state.method != RADIALS:
-        true = DistanceRing(state.dme, state.ground_nm, "DME, corrected")
+        true = DistanceRing(
+            state.dme, state.ground_nm, "DME, corrected", band_nm=state.ground_band_nm
+        )
         naive = DistanceRing(state.dme, state.shown_nm, "DME, not corrected", dashed=True)
         rings = (true, naive)
     if state.method == DME:
@@ -45,7 +47,7 @@ def scene(state: State) -> FixScene:
         rings,
         "one?" if undecided else "fix",
         tuple(others),
-        state.corners,
+        state.area,
         state.ellipse_outline,
         islands=ISLANDS,
         stations=tuple(STATIONS.values()),
@@ -114,11 +116,7 @@ def _wrong(state: State) -> str:
 def _area(state: State) -> str:
     assert state.ellipse is not None
     bound = f"With every radial good to {state.bound_deg:g} degrees"
-    long, wide = (
-        2.0 * NINETY_FIVE_PERCENT * half
-        for half in (state.ellipse.semi_major_nm, state.ellipse.semi_minor_nm)
-    )
-    most = f"95 per cent of fixes lie in an ellipse of {long:.1f} by {wide:.1f} NM"
+    most = _most(state.ellipse)
     if len(state.lines) > 2:
         return f"{bound} {most}."
     if state.worst_nm is None:
@@ -142,17 +140,33 @@ def _height(state: State) -> str:
 
 
 def _own_dme(state: State) -> tuple[str, ...]:
-    across = state.ground_nm * state.bound_deg / 57.3
     return (
         f"On {_names(state)} the DME shows {state.shown_nm:.2f} NM, the slant range. You are "
         f"{_height(state)}, so over the ground it is {state.ground_nm:.2f} NM: the fix is "
         f"{_where(state)}.",
         f"Taken as ground distance, it would put you {state.shown_nm - state.ground_nm:.2f} NM too "
         "far out.",
-        f"Radial and circle cut at 90 degrees everywhere. A radial good to {state.bound_deg:g} "
-        f"degrees leaves {across:.1f} NM to either side.",
+        "Radial and circle cut at 90 degrees everywhere.",
+        _dme_area(state),
         f"The fix is {state.error_nm:.1f} NM from the aircraft." if state.error_nm > 0.05 else "",
     )
+
+
+def _dme_area(state: State) -> str:
+    bound = (
+        f"With the radial good to {state.bound_deg:g} degrees and the DME to "
+        f"{state.dme_bound_nm:.2f} NM"
+    )
+    if state.worst_nm is None or state.ellipse is None:
+        return f"{bound} the radial may pass the circle by: nothing bounds the fix."
+    return f"{bound} it is at most {state.worst_nm:.1f} NM out; {_most(state.ellipse)}."
+
+
+def _most(ellipse: Ellipse) -> str:
+    long, wide = (
+        2.0 * NINETY_FIVE_PERCENT * half for half in (ellipse.semi_major_nm, ellipse.semi_minor_nm)
+    )
+    return f"95 per cent of fixes lie in an ellipse of {long:.1f} by {wide:.1f} NM"
 
 
 def _other_dme(state: State) -> tuple[str, ...]:
@@ -162,7 +176,7 @@ def _other_dme(state: State) -> tuple[str, ...]:
         f"{state.dme.name}, {state.ground_nm:.1f} NM over the ground,"
     )
     if len(state.fixes) == 1:
-        return (f"{begin} in one place: the fix is {_where(state)}.", _near(state))
+        return (f"{begin} in one place: the fix is {_where(state)}.", *_how_good(state))
     places = f"{begin} in two places: {_where(state, 0)} and {_where(state, 1)}."
     if len(state.lines) == 1:
         return (places, "Radial and circle alone do not tell which; a third measurement does.")
@@ -172,8 +186,13 @@ def _other_dme(state: State) -> tuple[str, ...]:
         places,
         f"From {third.name} they would be on {one} and {two}. It reads {format_direction(read)}: "
         f"the {('first', 'second')[state.chosen]} is the fix.",
-        _near(state),
+        *_how_good(state),
     )
+
+
+def _how_good(state: State) -> tuple[str, ...]:
+    cut = f"Radial and circle cut at {state.cut_deg:.0f} degrees there."
+    return (_near(state), cut, _dme_area(state))
 
 
 def _near(state: State) -> str:
@@ -241,6 +260,9 @@ def fix(first: str = "QLN", second: str = "PLX", third: str = "", **start: Any) 
             Number("off_deg", "First radial off by", "degrees", -15.0, 15.0, 1.0),
             Number("altitude_ft", "Altitude", "feet", 3000.0, 18_000.0, 100.0),
             Number("dme_nm", "DME shows", "NM", 0.5, 80.0, 0.01, decimals=2, optional=True),
+            Number(
+                "dme_good_to_nm", "DME good to", "NM", 0.05, 3.0, 0.05, decimals=2, optional=True
+            ),
         ],
         {"aircraft": Grip(_drag, _step)},
     )

@@ -11,6 +11,7 @@ import numpy as np
 from vorlib import fixing
 from vorlib.angles import difference_deg
 from vorlib.archipelago import STATIONS
+from vorlib.dme_area import dme_area, dme_bound_nm, dme_cut_deg, dme_ellipse
 from vorlib.earth import Position, direct, inverse, shifted
 from vorlib.fix_area import (
     Ellipse,
@@ -21,6 +22,7 @@ from vorlib.fix_area import (
     rank_pairs,
 )
 from vorlib.station import Station
+from vorlib.units import FEET_PER_NM
 
 __all__ = ["DME", "EDGE_NM", "METHODS", "MIDDLE", "OTHER_DME", "RADIALS", "State"]
 
@@ -55,6 +57,8 @@ class State:
         How much too great the first station's radial is read.
     dme_nm
         What the DME shows; None for the true slant range.
+    dme_good_to_nm
+        How far the DME may be off, to either side; None for the tolerance of ICAO.
 
     Raises
     ------
@@ -72,6 +76,7 @@ class State:
     bound_deg: float = 4.0
     off_deg: float = 0.0
     dme_nm: float | None = None
+    dme_good_to_nm: float | None = None
 
     def __post_init__(self) -> None:
         idents = [self.first, self.second, *([self.third] if self.third else [])]
@@ -174,33 +179,55 @@ class State:
 
     @cached_property
     def cut_deg(self) -> float:
-        """The angle at which the two best crossing radials cross; 0 with one radial."""
+        """The angle at which the best crossing lines cross: of radials, or of radial and circle."""
+        if self.method != RADIALS:
+            return float(dme_cut_deg(self.stations[0], self.dme, self.fix))
         azimuths = [float(s.inverse(self.fix).true_azimuth_end_deg) for s in self.stations]
         return max(
             (
                 float(fixing.cut_angle_deg(one, other))
                 for i, one in enumerate(azimuths)
                 for other in azimuths[:i]
-            ),
-            default=0.0,
+            )
         )
 
+    @property
+    def dme_bound_nm(self) -> float:
+        """How far what the DME shows may be off, to either side."""
+        if self.dme_good_to_nm is not None:
+            return self.dme_good_to_nm
+        return float(dme_bound_nm(self.shown_nm))
+
+    @property
+    def ground_band_nm(self) -> tuple[float, float]:
+        """The least and the greatest distance over the ground that the DME leaves open."""
+        height_nm = abs(float(self.dme.height_ft(self.there))) / FEET_PER_NM
+        near, far = (
+            max(self.shown_nm + off, height_nm) for off in (-self.dme_bound_nm, self.dme_bound_nm)
+        )
+        return math.sqrt(near**2 - height_nm**2), math.sqrt(far**2 - height_nm**2)
+
     @cached_property
-    def corners(self) -> Position | None:
-        """The corners of the area within the bounds of two radials; None if it is not closed."""
-        if self.method != RADIALS or len(self.lines) != 2:
-            return None
+    def area(self) -> Position | None:
+        """Outline of the area within the bounds of two lines; None if it is not closed."""
         try:
+            if self.method != RADIALS:
+                station, fix = self.stations[0], self._fix_aloft
+                return dme_area(station, self.dme, fix, self.bound_deg, self.dme_bound_nm)
             return error_quadrilateral(self.lines, [self.bound_deg] * 2)
         except ValueError:
             return None
 
     @property
+    def _fix_aloft(self) -> Position:
+        return Position(self.fix.lat_deg, self.fix.lon_deg, self.altitude_ft)
+
+    @property
     def worst_nm(self) -> float | None:
-        """Distance from the fix to the farthest corner, or None without corners."""
-        if self.corners is None:
+        """Distance from the fix to the farthest place of the area, or None without one."""
+        if self.area is None:
             return None
-        fix, far = self.fix, self.corners
+        fix, far = self.fix, self.area
         apart = inverse(fix.lat_deg, fix.lon_deg, far.lat_deg, far.lon_deg)
         return float(np.max(apart.distance_nm))
 
@@ -211,10 +238,15 @@ class State:
 
     @cached_property
     def ellipse(self) -> Ellipse | None:
-        """The error ellipse of the fix by radials; None by other methods."""
-        if self.method != RADIALS:
+        """The error ellipse of the fix; None where it has none, as right over a station."""
+        if self.method == RADIALS:
+            return error_ellipse(self.stations, self.fix, self.sigma_deg)
+        sigma_nm = self.dme_bound_nm / SIGMAS_IN_BOUND
+        try:
+            fix = self._fix_aloft
+            return dme_ellipse(self.stations[0], self.dme, fix, self.sigma_deg, sigma_nm)
+        except ValueError:
             return None
-        return error_ellipse(self.stations, self.fix, self.sigma_deg)
 
     @property
     def ellipse_outline(self) -> Position | None:

@@ -10,6 +10,7 @@ import numpy as np
 
 from vorlib.angles import format_direction
 from vorlib.earth import Position
+from vorlib.station import Station
 from vorlib.views.clipping import clip_polygon, clip_polyline
 from vorlib.views.fix_scene import (
     CLOSE,
@@ -43,7 +44,8 @@ __all__ = ["closeup", "fix_map"]
 FRAME: Box = (0.0, 0.0, SIZE, SIZE)
 CLOSE_FRAME: Box = (0.0, 0.0, CLOSE, CLOSE)  # what is left below it holds the key
 REACH_NM = np.linspace(0.0, 120.0, 7)  # points on a radial, near enough for straight pieces
-RING_POINTS = np.linspace(0.0, 360.0, 181)
+ROUND = np.linspace(0.0, 2.0 * np.pi, 361)
+SIN, COS = np.sin(ROUND), np.cos(ROUND)
 
 
 def fix_map(scene: FixScene, theme: Theme = SCREEN) -> Picture:
@@ -121,6 +123,12 @@ def _points(layout: StationProjection, places: Position) -> list[Point]:
     return list(zip(x.tolist(), y.tolist(), strict=True))
 
 
+def _circle(layout: StationProjection, station: Station, distance_nm: float) -> list[Point]:
+    """Points round a station; over the reach of a map the earth's curve hardly bends a circle."""
+    (x, y), radius = _xy(layout, station.position), distance_nm * layout.units_per_nm
+    return list(zip((x + radius * SIN).tolist(), (y - radius * COS).tolist(), strict=True))
+
+
 def _looks(theme: Theme) -> list[tuple[str, tuple[float, ...]]]:
     """Colour and dash of the first, second and third radial."""
     line = theme.line
@@ -142,6 +150,12 @@ def _bands(
         band = clip_polygon([*sides[0], *reversed(sides[1])], frame)
         if band:
             yield Polygon(band, colour, opacity=0.16)
+    for ring in scene.rings:
+        if ring.band_nm:
+            inner, outer = (_circle(layout, ring.station, nm) for nm in ring.band_nm)
+            band = clip_polygon([*outer, *reversed(inner)], frame)
+            if band:
+                yield Polygon(band, theme.cone, opacity=0.16)
 
 
 def _pieces(line: PositionLine, layout: StationProjection, frame: Box) -> list[tuple[Point, ...]]:
@@ -161,8 +175,7 @@ def _rings(
     scene: FixScene, layout: StationProjection, frame: Box, theme: Theme
 ) -> Iterator[Polyline]:
     for ring in scene.rings:
-        places = ring.station.position_on(RING_POINTS, ring.distance_nm)
-        for piece in clip_polyline(_points(layout, places), frame):
+        for piece in clip_polyline(_circle(layout, ring.station, ring.distance_nm), frame):
             yield Polyline(piece, theme.cone, 1.5 * theme.line, _ring_dash(ring, theme))
 
 
@@ -230,9 +243,8 @@ def _round(text: Text, gap: float) -> Iterator[Text]:
 
 
 def _areas(scene: FixScene, layout: StationProjection, theme: Theme) -> Iterator[Polygon]:
-    if scene.corners is not None:
-        corners = tuple(_points(layout, scene.corners))
-        yield Polygon(corners, "", theme.text, theme.thick)
+    if scene.area is not None:
+        yield Polygon(tuple(_points(layout, scene.area)), "", theme.text, theme.thick)
     if scene.ellipse is not None:
         points = tuple(_points(layout, scene.ellipse))
         yield Polygon(points, "", theme.text, theme.line, _ellipse_dash(theme))
@@ -251,7 +263,7 @@ def _scale(layout: StationProjection, labels: Labeller, theme: Theme) -> Iterato
 def _key(scene: FixScene, theme: Theme) -> Iterator[Item]:
     """Yield what the outlines and rings mean, under the enlarged part."""
     rows: list[tuple[str, str, float, tuple[float, ...]]] = []
-    if scene.corners is not None:
+    if scene.area is not None:
         rows.append(("all within the bounds", theme.text, theme.thick, ()))
     if scene.ellipse is not None:
         rows.append(("95 % of fixes", theme.text, theme.line, _ellipse_dash(theme)))

@@ -26,7 +26,8 @@ __all__ = [
 CLOSE = 360.0  # width and height of the enlarged part
 # From the middle of the enlarged part to its edge, and the length of the bar that goes with it.
 CLOSE_RANGES_NM = {0.5: 0.2, 1.0: 0.5, 2.0: 1.0, 5.0: 2.0, 10.0: 5.0, 20.0: 10.0, 40.0: 20.0}
-ASIDE_NM = 20.0  # a place farther from the fix is left to the map
+# A place farther from the fix than this, or than so many times its area, is left to the map.
+ASIDE_NM, ASIDE_AREAS = 20.0, 3.0
 
 
 @dataclass(frozen=True)
@@ -40,12 +41,13 @@ class PositionLine:
 
 @dataclass(frozen=True)
 class DistanceRing:
-    """A circle of one distance over the ground about a station."""
+    """A circle about a station, and the distances between which it may be, over the ground."""
 
     station: Station
     distance_nm: float
     name: str
     dashed: bool = False
+    band_nm: tuple[float, float] | None = None
 
 
 @dataclass(frozen=True, eq=False)
@@ -64,7 +66,7 @@ class FixScene:
         What stands beside the fix.
     others
         Other places that come into question, with their names.
-    corners, ellipse
+    area, ellipse
         Outlines of the area within the bounds and of that of 95 percent of fixes, or None.
     middle, range_nm
         The middle of the map and the distance from it to the edges.
@@ -79,7 +81,7 @@ class FixScene:
     rings: tuple[DistanceRing, ...] = ()
     fix_name: str = "fix"
     others: tuple[tuple[str, Position], ...] = ()
-    corners: Position | None = None
+    area: Position | None = None
     ellipse: Position | None = None
     range_nm: float = 44.0
     islands: tuple[Coast, ...] = ()
@@ -107,9 +109,10 @@ def _close_range_nm(scene: FixScene) -> float:
     def reach(places: Position) -> float:
         return float(np.max(np.abs(near.to_xy(places))))
 
+    areas = [reach(outline) for outline in (scene.area, scene.ellipse) if outline is not None]
+    farthest = min(ASIDE_NM, ASIDE_AREAS * max(areas, default=math.inf))
     singles = [reach(place) for place in (scene.aircraft, *(place for _, place in scene.others))]
-    reaches = [far for far in singles if far <= ASIDE_NM]
-    reaches += [reach(area) for area in (scene.corners, scene.ellipse) if area is not None]
+    reaches = areas + [far for far in singles if far <= farthest]
     reaches += [
         math.radians(line.bound_deg) * float(line.station.distance_nm(scene.fix))
         for line in scene.lines
