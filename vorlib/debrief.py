@@ -6,6 +6,7 @@ and the course selected at each moment.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 
 import numpy as np
@@ -15,6 +16,7 @@ from vorlib.angles import difference_deg, wrap_360
 from vorlib.checks import FloatArray
 from vorlib.findings import (
     CROSSED_DOTS,
+    LIMIT_DEG,
     SHORTEST_S,
     Debrief,
     Intercepted,
@@ -23,12 +25,13 @@ from vorlib.findings import (
     WrongTurn,
 )
 from vorlib.flight import Flight
+from vorlib.over_ground import Mask, Whole, runs
 from vorlib.receiver import DOTS_FULL_SCALE, FULL_SCALE_DEG, Flag, Reason
 from vorlib.sensing import is_reverse_sensing
 from vorlib.station import Station
-from vorlib.watched import DEG_PER_DOT, ESTABLISHED_DOTS, Mask, Watched, Whole, runs, watch
+from vorlib.watched import DEG_PER_DOT, ESTABLISHED_DOTS, Watched, watch
 
-__all__ = ["Debrief", "debrief"]
+__all__ = ["Debrief", "debrief", "debrief_watched"]
 
 # What counts, chosen so that a hand's small movements do not.
 DUE_DOTS = 0.4  # a correction is due with the needle so far off
@@ -45,6 +48,7 @@ def debrief(
     station: Station | Sequence[Station],
     course_deg: ArrayLike,
     variation_deg: float | None = None,
+    gap_s: float = math.inf,
 ) -> Debrief:
     """Return what there is to say about a flight.
 
@@ -56,26 +60,32 @@ def debrief(
         The station tuned and the course selected, one or n of each.
     variation_deg
         Variation of the compass, positive east; the stations' declinations if none is given.
+    gap_s
+        Nothing is found across a silence longer than this.
 
     Raises
     ------
     ValueError
         If there are not as many stations or courses as moments.
     """
-    seen = watch(flight, station, course_deg, variation_deg)
+    return debrief_watched(watch(flight, station, course_deg, variation_deg, gap_s))
+
+
+def debrief_watched(seen: Watched) -> Debrief:
+    """Return what there is to say about a flight with what its indicator showed."""
     if not seen.time_s.size:
         return Debrief()
     shown = seen.established & (seen.flag != Flag.OFF)
     off, two_dots_deg = abs(seen.deviation_deg), ESTABLISHED_DOTS * DEG_PER_DOT
     into = _crossings(seen)
     return Debrief(
-        duration_s=float(seen.time_s[-1] - seen.time_s[0]),
+        duration_s=float(seen.lasting_s.sum()),
         established_s=_seconds(seen, shown),
         outside_two_dots_s=_seconds(seen, shown & (off > two_dots_deg)),
         outside_full_scale_s=_seconds(seen, shown & (off > FULL_SCALE_DEG)),
         crossings=len(into),
         intercepts=tuple(_intercepts(seen, into)),
-        phases=tuple(_phases(seen)),
+        phases=tuple(_phases(seen, into)),
         passages=tuple(_passages(seen)),
         wrong_turns=tuple(_wrong_turns(seen)),
     )
@@ -97,9 +107,9 @@ def _intercepts(seen: Watched, crossings: Whole) -> Iterator[Intercepted]:
     off = abs(seen.deviation_deg)
     off_nm = seen.distance_nm * np.sin(np.radians(off))
     parallel = seen.on_course & (seen.line_angle_deg < PARALLEL_DEG)
-    for begin, end in runs(seen.selection):
+    for begin, end in runs(seen.attempt):
         on = begin + np.flatnonzero(seen.on_course[begin:end])
-        if not on.size or off[begin] <= ESTABLISHED_DOTS * DEG_PER_DOT:
+        if not on.size or off[begin : on[0] + 1].max() <= ESTABLISHED_DOTS * DEG_PER_DOT:
             continue
         met, worst = int(on[0]), -1
         crossed = crossings[(crossings >= begin) & (crossings < end)]
@@ -118,15 +128,14 @@ def _intercepts(seen: Watched, crossings: Whole) -> Iterator[Intercepted]:
         )
 
 
-def _phases(seen: Watched) -> Iterator[Phase]:
-    tracking = seen.established & (seen.flag != Flag.OFF)
-    tracking &= abs(seen.deviation_deg) <= FULL_SCALE_DEG
-    for begin, end in runs(np.where(tracking, seen.stretch, -1)):
+def _phases(seen: Watched, crossings: Whole) -> Iterator[Phase]:
+    for begin, end in runs(np.where(seen.tracking, seen.stretch, -1)):
         begin_s, end_s = float(seen.time_s[begin]), float(seen.time_s[end - 1])
-        if not tracking[begin] or end_s - begin_s < SHORTEST_S:
+        if not seen.tracking[begin] or end_s - begin_s < SHORTEST_S:
             continue
         off, lasting = seen.deviation_deg[begin:end], seen.lasting_s[begin:end].copy()
         lasting[-1] = 0.0  # that moment lasts into what comes after
+        off_nm = seen.distance_nm[begin:end] * np.sin(np.radians(off))
         mean = float(np.average(off, weights=lasting))
         course, flag = float(seen.course_deg[begin]), Flag(int(seen.flag[begin]))
         radial = course + 180.0 + mean if flag == Flag.TO else course - mean
@@ -139,8 +148,13 @@ def _phases(seen: Watched) -> Iterator[Phase]:
             end_s=end_s,
             mean_radial_deg=float(wrap_360(radial)),
             mean_off_deg=mean,
+            mean_away_deg=float(np.average(abs(off), weights=lasting)),
+            mean_away_nm=float(np.average(abs(off_nm), weights=lasting)),
             largest_off_deg=float(abs(off[worst])),
             largest_at_nm=float(seen.distance_nm[begin + worst]),
+            largest_off_nm=float(abs(off_nm).max()),
+            within_limit=float(np.average(abs(off) <= LIMIT_DEG, weights=lasting)),
+            crossings=int(np.sum((crossings >= begin) & (crossings < end))),
         )
 
 
@@ -154,17 +168,20 @@ def _passages(seen: Watched) -> Iterator[Passage]:
         turned_ring = seen.course_deg[last_to] != seen.course_deg[first_from]
         elsewhere = not np.all(np.isin(between, (Reason.CONE, Reason.ABEAM)))
         retuned = seen.tuned[last_to].ident != seen.tuned[first_from].ident
-        if retuned or elsewhere or (turned_ring and not overhead):
+        same = seen.piece == seen.piece[first_from]
+        if retuned or elsewhere or (turned_ring and not overhead) or not same[last_to]:
             continue
         time_s = float(seen.time_s[first_from])
-        before = (seen.time_s >= time_s - BEFORE_PASSAGE_S) & (seen.time_s <= time_s)
-        turned_deg = abs(difference_deg(seen.course_deg[last_to:], seen.course_deg[last_to]))
-        acted = seen.time_s[last_to:][turned_deg >= LEAST_TURN_DEG] - time_s
-        acted = acted[acted <= ACTED_S]
+        before = same & (seen.time_s >= time_s - BEFORE_PASSAGE_S) & (seen.time_s <= time_s)
+        after = same & (seen.time_s >= seen.time_s[last_to]) & (seen.time_s <= time_s + ACTED_S)
+        turned_deg = abs(difference_deg(seen.course_deg[after], seen.course_deg[last_to]))
+        acted = seen.time_s[after][turned_deg >= LEAST_TURN_DEG] - time_s
+        nearest = last_to + int(np.argmin(seen.distance_nm[last_to : first_from + 1]))
         yield Passage(
             station_name=seen.tuned[first_from].name,
             time_s=time_s,
-            distance_nm=float(seen.distance_nm[last_to : first_from + 1].min()),
+            nearest_s=float(seen.time_s[nearest]),
+            distance_nm=float(seen.distance_nm[nearest]),
             overhead=overhead,
             heading_swing_deg=float(np.ptp(heading[before])),
             course_changed_s=float(acted[0]) if acted.size else None,

@@ -12,6 +12,18 @@ CROSSED_DOTS = 0.2  # the needle has crossed when it stands so far on the other 
 SHORTEST_S = 10.0  # a flight or a phase of tracking shorter than this tells nothing
 HELD_DEG = 15.0  # a heading that wanders less than this is held
 
+# The limit of a training standard, told as information and never as a verdict: no more than three
+# quarters of full scale (FAA, Instrument Rating Airman Certification Standards, area V, task A;
+# read in a third party's copy, edition not checked. The private pilot's standards, area VI, task B,
+# have no such limit).
+LIMIT_SHARE = 0.75
+LIMIT_DEG = LIMIT_SHARE * FULL_SCALE_DEG
+LIMIT_SOURCE = (
+    "FAA Instrument Rating Airman Certification Standards, area V, task A: no more than three "
+    "quarters of full scale (from a third party's copy, edition not checked; the private pilot's "
+    "standards set no such limit)"
+)
+
 
 def spoken_time(seconds: float) -> str:
     """Return a time in words: "45 s", "4 min 10 s".
@@ -48,8 +60,16 @@ class Phase:
     mean_radial_deg, mean_off_deg
         The radial held on average over time, and how far it is from the course, signed as the
         needle.
+    mean_away_deg, mean_away_nm
+        How far from the course line on average, to whichever side.
     largest_off_deg, largest_at_nm
         The largest deviation, and how far from the station it was.
+    largest_off_nm
+        The largest distance from the course line, which may have been elsewhere.
+    within_limit
+        Share of the time within `LIMIT_SHARE` of full scale, 0 to 1.
+    crossings
+        How often the needle crossed the centre.
     """
 
     station_name: str
@@ -59,8 +79,13 @@ class Phase:
     end_s: float
     mean_radial_deg: float
     mean_off_deg: float
+    mean_away_deg: float
+    mean_away_nm: float
     largest_off_deg: float
     largest_at_nm: float
+    largest_off_nm: float
+    within_limit: float
+    crossings: int
 
     @property
     def words(self) -> str:
@@ -110,8 +135,8 @@ class Passage:
     ----------
     time_s
         When FROM first showed.
-    distance_nm
-        The nearest the aircraft came.
+    nearest_s, distance_nm
+        When the aircraft was nearest, and how near.
     overhead
         Whether it went through the cone of confusion; otherwise it passed abeam.
     heading_swing_deg
@@ -123,6 +148,7 @@ class Passage:
 
     station_name: str
     time_s: float
+    nearest_s: float
     distance_nm: float
     overhead: bool
     heading_swing_deg: float

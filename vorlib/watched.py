@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from itertools import pairwise
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -14,16 +14,18 @@ from vorlib.angles import difference_deg, wrap_360
 from vorlib.checks import FloatArray, finite
 from vorlib.earth import Position
 from vorlib.flight import Flight
+from vorlib.over_ground import Mask, Whole, pieces
 from vorlib.receiver import DOTS_FULL_SCALE, FULL_SCALE_DEG, Flag, Reading, Receiver
 from vorlib.station import Station
-
-Mask = NDArray[np.bool_]
-Whole = NDArray[np.int_]
 
 # Established: the needle within two dots and the track within 30 degrees of the course line. Both
 # are chosen for teaching; ICAO Doc 8168 has half of full scale, which is 2.5 dots (from memory).
 ESTABLISHED_DOTS = 2.0
 ESTABLISHED_TRACK_DEG = 30.0
+
+# A track so far from the course line is no correction but leaves it, from where it last was within
+# the smaller angle (chosen for teaching).
+DEPARTED_DEG, LEAVING_DEG = 60.0, 15.0
 DEG_PER_DOT = FULL_SCALE_DEG / DOTS_FULL_SCALE
 
 
@@ -43,6 +45,8 @@ class Watched:
         Where the nose pointed by the compass; where the aircraft went by the station's north.
     flag, reason, dots, deviation_deg, radial_deg, distance_nm
         As in `vorlib.receiver.Reading`.
+    piece
+        Number of the unbroken piece of the recording.
     """
 
     time_s: FloatArray
@@ -56,6 +60,7 @@ class Watched:
     deviation_deg: FloatArray
     radial_deg: FloatArray
     distance_nm: FloatArray
+    piece: Whole
 
     @property
     def reading(self) -> Reading:
@@ -73,16 +78,16 @@ class Watched:
 
     @cached_property
     def lasting_s(self) -> FloatArray:
-        """How long each moment lasts: until the next; the last one not at all."""
+        """How long each moment lasts: until the next; the last one of a piece not at all."""
         if not self.time_s.size:
             return self.time_s
-        return np.diff(self.time_s, append=self.time_s[-1])
+        lasting = np.diff(self.time_s, append=self.time_s[-1])
+        return np.where(np.diff(self.piece, append=self.piece[-1]) == 0, lasting, 0.0)
 
     @cached_property
     def selection(self) -> Whole:
-        """Number of the selection, which changes with the station and the course."""
-        idents = np.array([station.ident for station in self.tuned], dtype=str)
-        return _numbered(idents, self.course_deg)
+        """Number of the selection, which changes with station, course and piece of recording."""
+        return _numbered(idents_of(self.tuned), self.course_deg, self.piece)
 
     @cached_property
     def stretch(self) -> Whole:
@@ -106,20 +111,46 @@ class Watched:
         return on
 
     @cached_property
+    def attempt(self) -> Whole:
+        """Number of the attempt at a course: one begins with a selection and with a departure."""
+        begins = np.searchsorted(self.selection, self.selection)
+        far = _latest(self.line_angle_deg > DEPARTED_DEG)
+        on = _latest(self.on_course)
+        departed = (on >= begins) & (far > on)
+        begun = departed & ~np.concatenate([np.zeros(min(departed.size, 1), bool), departed[:-1]])
+        return _numbered(self.selection, np.cumsum(begun))
+
+    @cached_property
     def established(self) -> Mask:
-        """True from when a course is first flown on, until another one is selected."""
-        # Count the moments on the course; some must have come since the selection began.
-        count, begins = np.cumsum(self.on_course), np.searchsorted(self.selection, self.selection)
-        since: Mask = count > (count - self.on_course)[begins]
+        """True from when a course is first flown on, until another is selected or it is left."""
+        since: Mask = _latest(self.on_course) >= np.searchsorted(self.attempt, self.attempt)
         return since
 
+    @cached_property
+    def tracking(self) -> Mask:
+        """True while established, the flag showing, the needle off its stops, the line not left."""
+        far = _next(self.line_angle_deg > DEPARTED_DEG)
+        near = _next(self.line_angle_deg <= LEAVING_DEG)
+        ends = np.searchsorted(self.selection, self.selection, "right")
+        leaving = (far < near) & (far < ends)
+        shown: Mask = (self.flag != Flag.OFF) & (abs(self.deviation_deg) <= FULL_SCALE_DEG)
+        return self.established & shown & ~leaving
 
-def runs(value: NDArray[np.generic]) -> list[tuple[int, int]]:
-    """Return where each run of one value begins, and the index just after it."""
-    if not value.size:
-        return []
-    edges = [0, *(np.flatnonzero(value[1:] != value[:-1]) + 1).tolist(), value.size]
-    return list(pairwise(edges))
+
+def idents_of(stations: Sequence[Station]) -> NDArray[np.str_]:
+    """Return the idents of stations as an array."""
+    return np.array([station.ident for station in stations], dtype=str)
+
+
+def _latest(when: Mask) -> Whole:
+    """Index of the latest moment at which something was so; -1 before the first."""
+    index: Whole = np.maximum.accumulate(np.where(when, np.arange(when.size), -1))
+    return index
+
+
+def _next(when: Mask) -> Whole:
+    """Index of the next moment at which something is so; the number of moments after the last."""
+    return when.size - 1 - _latest(when[::-1])[::-1]
 
 
 def _numbered(*values: NDArray[np.generic]) -> Whole:
@@ -135,6 +166,7 @@ def watch(
     station: Station | Sequence[Station],
     course_deg: ArrayLike,
     variation_deg: float | None = None,
+    gap_s: float = math.inf,
 ) -> Watched:
     """Return a flight with what its indicator showed.
 
@@ -148,6 +180,8 @@ def watch(
         The course selected, magnetic, or one for each moment.
     variation_deg
         Variation of the compass, positive east; the stations' declinations if none is given.
+    gap_s
+        A silence longer than this parts the flight into pieces.
 
     Raises
     ------
@@ -162,7 +196,7 @@ def watch(
     if course.shape not in ((), (n,)):
         raise ValueError(f"course_deg must have shape () or ({n},), got {course.shape}")
     course = np.broadcast_to(course, (n,))
-    idents = np.array([s.ident for s in tuned], dtype=str)
+    idents = idents_of(tuned)
     numbers = {name: np.zeros(n) for name in ("dots", "deviation_deg", "radial_deg", "distance_nm")}
     states = {name: np.zeros(n, dtype=int) for name in ("flag", "reason")}
     declination = np.zeros(n)
@@ -183,5 +217,6 @@ def watch(
         track_deg=np.asarray(wrap_360(flight.true_track_deg - declination)),
         flag=states["flag"],
         reason=states["reason"],
+        piece=pieces(flight.time_s, gap_s),
         **numbers,
     )
