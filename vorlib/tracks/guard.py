@@ -10,7 +10,7 @@ import re
 from typing import Any
 from xml.parsers import expat
 
-from vorlib.textfile import FileError
+from vorlib.textfile import FileError, number
 
 SAVE_AS = "export it from the recorder again, as GPX or CSV in UTF-8"
 ASCII_INSIDE = re.compile(r"utf-?8|(us-)?ascii|iso-8859-\d+|windows-125\d", re.IGNORECASE)
@@ -89,15 +89,12 @@ class _Search:
         if name.rpartition(":")[2] != self.point:
             return
         for coordinate in ("lat", "lon"):
+            if coordinate not in attributes:
+                raise FileError(f"{self._here}: the point has no {coordinate}")
             try:
-                float(attributes[coordinate])
-            except KeyError:
-                raise FileError(f"{self._here}: the point has no {coordinate}") from None
-            except ValueError:
-                raise FileError(
-                    f"{self._here}: {coordinate} must be a number such as 46.5, got "
-                    f"{attributes[coordinate]!r}"
-                ) from None
+                number(coordinate, attributes[coordinate])
+            except ValueError as error:
+                raise FileError(f"{self._here}: {error}") from None
         self.lines.append(self.parser.CurrentLineNumber)
         if len(self.lines) > self.most:
             raise FileError(f"{self._here}: more than {self.most:,} points: cut the track in parts")

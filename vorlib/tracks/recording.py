@@ -72,19 +72,9 @@ def recording(points: Points, number: int | None, altitude_ft: float | None) -> 
         If there are no two points with a time, a point is nowhere on the earth, there is no
         altitude, or there are several flights and none is chosen: they are listed.
     """
-    if not len(points):
-        raise FileError("the file holds no point of a track, at most a route or places")
-    check(points)
     notes: list[str] = []
-    timed = np.isfinite(points.time_s)
-    if not timed.any():
-        raise FileError("no point has a time: this is a route or a plan, not a recorded flight")
-    if not timed.all():
-        notes.append(
-            f"{_counted(~timed, 'point')} without a time that can be read left out, the first in "
-            f"line {points.line[~timed][0]}."
-        )
-    flown = _chosen(_flights(points.take(timed)), number, notes)
+    points = _usable(points, notes)
+    flown = _chosen(_flights(points), number, notes)
     backwards = int(np.sum(np.diff(flown.time_s[np.argsort(flown.line, kind="stable")]) < 0.0))
     if backwards:
         notes.append(f"The points were not in order of time ({backwards} steps back): sorted.")
@@ -95,6 +85,26 @@ def recording(points: Points, number: int | None, altitude_ft: float | None) -> 
     if len(flown) < 2:
         raise FileError("the file holds one point with a time of its own: a flight needs two")
     return _finished(flown, altitude_ft, notes)
+
+
+def _usable(points: Points, notes: list[str]) -> Points:
+    """The points that have a place and a time, which must be possible ones."""
+    if not len(points):
+        raise FileError("the file holds no point of a track, at most a route or places")
+    points = _having("a place", points, np.isfinite(points.lat_deg), notes)
+    check(points)
+    return _having("a time that can be read", points, np.isfinite(points.time_s), notes)
+
+
+def _having(what: str, points: Points, has: NDArray[np.bool_], notes: list[str]) -> Points:
+    if not has.any():
+        raise FileError(f"no point has {what}: this is no recorded flight")
+    if not has.all():
+        first = points.line[~has][0]
+        notes.append(
+            f"{_counted(~has, 'point')} without {what} left out, the first in line {first}."
+        )
+    return points.take(has)
 
 
 def _counted(which: NDArray[np.bool_], thing: str) -> str:

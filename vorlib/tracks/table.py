@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from datetime import datetime, tzinfo
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
@@ -16,11 +17,12 @@ from vorlib.textfile import (
     refuse_formulas,
     table_rows,
 )
-from vorlib.tracks.points import Points
+from vorlib.tracks.points import MOST_POINTS, Points
 from vorlib.units import METRES_PER_FOOT
 
 FEET_PER_UNIT = {"ft": 1.0, "m": 1.0 / METRES_PER_FOOT}
 SHOWN_FAULTS = 20
+SHORTEST_TIME = len("2026-06-01T")  # what is shorter is a day alone
 
 
 @dataclass(frozen=True)
@@ -85,21 +87,15 @@ def read_table(text: str, columns: Columns) -> Points:
     """
     rows = table_rows(text)
     _, header = next(rows, (1, []))
-    if not header:
-        raise FileError("the file is empty")
-    missing = [name for name in columns.needed if name not in header]
-    if missing:
-        raise FileError(
-            f"line 1: there is no column {', '.join(map(repr, missing))}; the columns are "
-            f"{', '.join(map(repr, header))}: declare which of them holds what"
-        )
-    twice = [name for name in columns.needed if header.count(name) > 1]
-    if twice:
-        raise FileError(f"line 1: the column {twice[0]!r} is given twice")
+    _check_header(columns, header)
     points: list[tuple[float, ...]] = []
     lines: list[int] = []
     faults: list[str] = []
     for line, cells in rows:
+        if len(lines) == MOST_POINTS:
+            raise FileError(
+                f"line {line}: more than {MOST_POINTS:,} points: cut the track in parts"
+            )
         try:
             points.append(_point(columns, header, cells))
             lines.append(line)
@@ -114,16 +110,48 @@ def read_table(text: str, columns: Columns) -> Points:
     return Points(time_s, lat, lon, altitude, heading, one_track, np.array(lines, dtype=int))
 
 
+def _check_header(columns: Columns, header: list[str]) -> None:
+    if not header:
+        raise FileError("the file is empty")
+    if len(header) == 1 and ";" in header[0]:
+        raise FileError(
+            "line 1: the cells are separated by semicolons: save the table with commas between "
+            "cells and points in numbers"
+        )
+    missing = [name for name in columns.needed if name not in header]
+    if missing:
+        words = "the columns are" if not any(map(_is_number, header)) else "is the header missing?"
+        raise FileError(
+            f"line 1: there is no column {', '.join(map(repr, missing))}; {words} "
+            f"{', '.join(map(repr, header))}: declare which of them holds what"
+        )
+    twice = [name for name in columns.needed if header.count(name) > 1]
+    if twice:
+        raise FileError(f"line 1: the column {twice[0]!r} is given twice")
+
+
+def _is_number(cell: str) -> bool:
+    try:
+        float(cell)
+    except ValueError:
+        return False
+    return True
+
+
 def _point(columns: Columns, header: list[str], cells: list[str]) -> tuple[float, ...]:
     """Seconds, latitude, longitude, altitude in feet and true heading of a row."""
     if len(cells) != len(header):
-        raise ValueError(f"there must be {len(header)} cells, one a column, got {len(cells)}")
+        raise ValueError(
+            f"there must be {len(header)} cells, one a column, got {len(cells)}"
+            + (": are there decimal commas?" if len(cells) > len(header) else "")
+        )
     refuse_formulas(header, cells)
     row = dict(zip(header, cells, strict=True))
+    fixed = row[columns.lat_deg] or row[columns.lon_deg]  # else the recorder had no fix
     return (
         _seconds(columns, row[columns.time]),
-        latitude_deg(columns.lat_deg, row[columns.lat_deg]),
-        longitude_deg(columns.lon_deg, row[columns.lon_deg]),
+        latitude_deg(columns.lat_deg, row[columns.lat_deg]) if fixed else math.nan,
+        longitude_deg(columns.lon_deg, row[columns.lon_deg]) if fixed else math.nan,
         _or_none(columns.altitude, row) * FEET_PER_UNIT[columns.altitude_unit],
         _or_none(columns.true_heading_deg, row),
     )
@@ -131,11 +159,13 @@ def _point(columns: Columns, header: list[str], cells: list[str]) -> tuple[float
 
 def _or_none(column: str, row: dict[str, str]) -> float:
     """The number in a cell; NaN where there is no such column or nothing in it."""
-    return number(column, row[column]) if column and row[column] else float("nan")
+    return number(column, row[column]) if column and row[column] else math.nan
 
 
 def _seconds(columns: Columns, cell: str) -> float:
     try:
+        if len(cell) < SHORTEST_TIME:
+            raise ValueError
         time = datetime.fromisoformat(cell)
     except ValueError:
         raise ValueError(
