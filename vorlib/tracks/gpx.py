@@ -29,8 +29,12 @@ def read_gpx(text: str) -> Points:
     # gpxpy takes a namespace out of the text before it parses it, which could join what stands on
     # either side. Blanks in its place leave nothing to take out: what is checked is what is parsed.
     text = DEFAULT_NAMESPACE.sub(lambda match: re.sub(r"\S", " ", match[0]), text)
-    if DEFAULT_NAMESPACE.search(text):
-        raise FileError(f"two namespaces are declared without a space between them: {SAVE_AS}")
+    second = DEFAULT_NAMESPACE.search(text)
+    if second:
+        raise FileError(
+            f"line {_line(text, second.start())}: two namespaces are declared without a space "
+            f"between them: {SAVE_AS}"
+        )
     lines = find_points(text, "trkpt", MOST_POINTS)
     if not ROOT.search(text):
         raise FileError(f"line 1: this is XML but no GPX: {SAVE_AS}")
@@ -75,8 +79,12 @@ def _first_fault(text: str) -> str:
         try:
             float(match[2])
         except ValueError:
-            return f"line {text.count(chr(10), 0, match.start()) + 1}: "
+            return f"line {_line(text, match.start())}: "
     return ""
+
+
+def _line(text: str, at: int) -> int:
+    return text.count("\n", 0, at) + 1
 
 
 def _seconds(time: Any) -> float:
