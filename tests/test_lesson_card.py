@@ -102,6 +102,8 @@ def test_an_aircraft_below_the_antenna_meets_no_cone():
 
 def test_an_ident_in_morse_reads_back_as_the_ident():
     assert all(decode(n.morse) == n.listed.station.ident for n in CARD.stations)
+    quillon = CARD.stations[0].signs.replace("\N{EN DASH}", "-").replace("\N{BULLET}", ".")
+    assert quillon.split() == ["--.-", ".-..", "-."]
 
 
 def test_the_best_pair_fixes_the_place_within_the_rounding_of_its_radials():
@@ -166,6 +168,20 @@ def test_a_wind_that_no_heading_holds_against_is_said_in_place_of_numbers():
     refused = [task for task in lesson_tasks(storm) if not task.answers]
     assert refused
     assert all("Not to be flown as planned: " in task.brief for task in refused)
+
+
+def test_a_leg_to_a_field_is_ten_miles_or_more_where_there_is_such_a_field():
+    def leg_nm(fields):
+        card = lesson_card(lesson(fields=tuple(fields)))
+        return float(answers(card)["Outbound to a field"]["distance"].split()[0])
+
+    quillon = archipelago.STATIONS["QLN"]
+    fields = [
+        archipelago.Airfield(f"F{nm}", f"Field {nm}", quillon.position_on(90.0, nm))
+        for nm in (6.0, 7.0, 14.0, 22.0)
+    ]
+    assert leg_nm(fields) == 14.0
+    assert leg_nm(fields[:2]) == 6.0
 
 
 def test_an_area_where_nothing_is_received_is_refused_with_what_to_do():
@@ -236,14 +252,25 @@ def test_without_files_a_lesson_is_in_the_invented_islands_on_their_own_day():
     assert {s.station.ident for s in plan.stations} == set(archipelago.STATIONS)
     assert {f.ident for f in plan.fields} <= set(archipelago.AIRFIELDS)
     assert len(plan.fields) >= 5
-    assert plan.sources == ("All places and stations are invented.",)
+    assert plan.sources[0] == "All places and stations are invented."
+    assert plan.remarks == ()
+    years = {s.station.ident: s.declination_year for s in plan.stations}
+    assert years == archipelago.DECLINATION_YEARS
+
+
+def test_fields_that_are_not_used_are_told_with_the_reason():
+    assert plan_lesson().sources[1] == (
+        "Of 7 fields 6 are used: the nearest, at most 8, within 61 NM of the middle of the area."
+    )
+    assert len(plan_lesson(radius_nm=200.0).sources) == 1
 
 
 def test_a_lesson_with_real_stations_says_how_old_they_are_and_what_is_restricted():
     stations = load_stations(NAV_BASE)
     plan = plan_lesson(stations, centre=Position(40.0, -104.8), on=date(2026, 8, 1))
     assert "out of date" in plan.sources[0]
-    assert any("BJC: the list has it as operational restricted" in s for s in plan.sources)
+    restricted = next(words for words in plan.remarks if "operational restricted" in words)
+    assert "BJC" in restricted
     assert plan.stations[0].station.ident == "DVV"
 
 
@@ -259,7 +286,7 @@ def test_stations_can_be_chosen_by_their_idents():
     ("call", "words"),
     [
         (lambda: plan_lesson(load_stations(NAV_BASE)), "centre must be given"),
-        (lambda: plan_lesson(fields=io.StringIO(HEADER)), "stations must be given with fields"),
+        (lambda: plan_lesson(fields=[]), "stations must be given with fields"),
         (lambda: plan_lesson(radius_nm=-1.0), "radius_nm must be more than 0"),
         (lambda: plan_lesson(idents=["ZZZ"]), "no station has the ident 'ZZZ'"),
         (lambda: place_from_words("46"), "latitude,longitude"),

@@ -26,6 +26,7 @@ from vorlib.wind import CALM, Wind
 
 MOST_STATIONS = 6
 MOST_FIELDS = 8
+NO_BREAK = "\N{NO-BREAK SPACE}"
 
 
 @dataclass(frozen=True)
@@ -45,7 +46,9 @@ class Lesson:
     aircraft, wind
         How the aircraft flies, and the forecast wind, true.
     sources
-        What to say of the data, such as how old it is.
+        What to say of the data: where they are from, how old they are, what was left out.
+    remarks
+        What to say of single stations, such as that one is restricted.
     """
 
     stations: tuple[ListedStation, ...]
@@ -57,6 +60,7 @@ class Lesson:
     aircraft: Aircraft = field(default_factory=Aircraft)
     wind: Wind = CALM
     sources: tuple[str, ...] = ()
+    remarks: tuple[str, ...] = ()
 
     def __post_init__(self) -> None:
         positive("radius_nm", self.radius_nm, "NM")
@@ -164,6 +168,12 @@ class StationNotes:
     cone_s: float
     drift_deg: float
     at_centre: Seen
+
+    @property
+    def signs(self) -> str:
+        """The ident's dots and dashes as they are printed, its letters well apart."""
+        apart = self.morse.replace(" ", NO_BREAK * 3)
+        return apart.replace("-", "\N{EN DASH}").replace(".", "\N{BULLET}")
 
     @property
     def usable_nm(self) -> float:

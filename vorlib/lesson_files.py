@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import date
 
 from vorlib import archipelago
+from vorlib.archipelago import Airfield
 from vorlib.checks import positive
 from vorlib.earth import Position
-from vorlib.fieldfile import read_fields
 from vorlib.flight import Aircraft
-from vorlib.lesson_card import Lesson, nearest_fields, nearest_stations
+from vorlib.lesson_card import MOST_FIELDS, Lesson, nearest_fields, nearest_stations
 from vorlib.stationdata import ListedStation, StationList, listed, load_stations
 from vorlib.textfile import Source, latitude_deg, longitude_deg
 from vorlib.wind import CALM, Wind
@@ -24,12 +25,15 @@ def stations_or_islands(source: Source | None) -> StationList:
     """Return the stations of a file, or those of the invented islands if there is none."""
     if source is not None:
         return load_stations(source)
-    return listed(dict(archipelago.STATIONS), f"the {archipelago.NAME}", "VOR/DME")
+    stations = listed(dict(archipelago.STATIONS), f"the {archipelago.NAME}", "VOR/DME")
+    years = archipelago.DECLINATION_YEARS
+    dated = (replace(s, declination_year=years[s.station.ident]) for s in stations.stations)
+    return StationList(stations.source, tuple(dated))
 
 
 def plan_lesson(
     stations: StationList | None = None,
-    fields: Source | None = None,
+    fields: Sequence[Airfield] | None = None,
     centre: Position | None = None,
     *,
     idents: Sequence[str] = (),
@@ -46,7 +50,7 @@ def plan_lesson(
     stations
         Where stations are chosen from; None for the invented islands, which bring their fields.
     fields
-        A file of airfields, as `vorlib.fieldfile` reads it, or None for no fields.
+        The airfields to choose from, nearest first; None for none, in the islands for their own.
     centre, radius_nm
         The practice area; needed with real stations.
     idents
@@ -67,7 +71,7 @@ def plan_lesson(
     positive("radius_nm", radius_nm, "NM")
     if stations is None:
         if fields is not None:
-            raise ValueError("stations must be given with fields: those of the islands are not")
+            raise ValueError("stations must be given with fields: the islands have their own")
         chosen_from, on = stations_or_islands(None), on or archipelago.TODAY
         airfields = [*archipelago.AIRFIELDS.values()]
         centre, sources = centre or ISLANDS_CENTRE, ["All places and stations are invented."]
@@ -75,13 +79,15 @@ def plan_lesson(
         if centre is None:
             raise ValueError("centre must be given with stations: latitude and longitude")
         chosen_from, on = stations, on or date.today()
-        airfields = [] if fields is None else read_fields(fields)
+        airfields = [*(fields or ())]
         sources = [f"Stations from {stations.source}. {stations.age_words(on)}"]
     kept = _chosen(chosen_from, idents, centre)
-    sources += [f"{s.station.ident}: {words}." for s in kept for words in _remarks(s)]
+    near = nearest_fields(airfields, centre, FIELDS_WITHIN * radius_nm)
+    if len(near) < len(airfields):
+        sources.append(_fields_left_out(len(near), len(airfields), radius_nm))
     return Lesson(
         stations=kept,
-        fields=nearest_fields(airfields, centre, FIELDS_WITHIN * radius_nm),
+        fields=near,
         centre=centre,
         radius_nm=radius_nm,
         altitude_ft=altitude_ft,
@@ -89,6 +95,15 @@ def plan_lesson(
         aircraft=Aircraft(true_airspeed_kt),
         wind=wind,
         sources=tuple(sources),
+        remarks=_remarks(kept),
+    )
+
+
+def _fields_left_out(near: int, count: int, radius_nm: float) -> str:
+    within_nm = FIELDS_WITHIN * radius_nm
+    return (
+        f"Of {count} fields {near} are used: the nearest, at most {MOST_FIELDS}, within "
+        f"{within_nm:.0f} NM of the middle of the area."
     )
 
 
@@ -101,10 +116,15 @@ def _chosen(
     return tuple(sorted(kept.values(), key=lambda s: float(s.station.distance_nm(centre))))
 
 
-def _remarks(kept: ListedStation) -> tuple[str, ...]:
-    """What the list says of a station that is more than in order, and what was filled in."""
-    status = (f"the list has it as {kept.status}",) if "restricted" in kept.status else ()
-    return (*status, *kept.assumed)
+def _remarks(kept: Sequence[ListedStation]) -> tuple[str, ...]:
+    """What the list says of stations that is less than in order, and what was filled in."""
+    idents: dict[str, list[str]] = {}
+    for one in kept:
+        order = one.station.on_the_air and "restricted" not in one.status
+        status = () if order else (f"{one.status} in the list",)
+        for words in (*status, *one.assumed):
+            idents.setdefault(words, []).append(one.station.ident)
+    return tuple(f"{', '.join(those)}: {words}." for words, those in idents.items())
 
 
 def place_from_words(words: str) -> Position:

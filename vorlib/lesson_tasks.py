@@ -19,6 +19,7 @@ from vorlib.station import Station
 from vorlib.wind import WindTriangle, wind_triangle
 
 NEAREST_START_NM = 5.0  # nearer to the station there is no time for an intercept
+SHORT_LEG_NM = 10.0  # a shorter one to a field is over before it is checked on the way
 RADIALS_TO_GO_DEG = 30.0
 START_SHARE = 0.7  # of the practice area's radius, where its middle is too near to a station
 
@@ -141,7 +142,7 @@ def _orientation(scene: _Scene) -> Task:
         "Identify it, centre the needle with FROM, and say where you are. Then centre with TO and "
         "go direct.",
         (
-            Answer("ident", f"{station.ident}  {scene.notes.morse}"),
+            Answer("ident", f"{station.ident}  {scene.notes.signs}"),
             Answer("radial", format_direction(seen.radial_deg)),
             Answer("you are", f"{where} of {station.name}"),
             Answer("distance", scene.distance(seen)),
@@ -210,17 +211,15 @@ def _passage(scene: _Scene) -> Task:
 
 
 def _to_field(scene: _Scene) -> tuple[Place, Seen] | None:
-    """The nearest field far enough from the station over which it is received."""
+    """A field over which the station is received: the nearest that is not too near to it."""
     choices = [
-        (one.distance_nm, place, one)
+        (place, one)
         for place in scene.card.fields
         for one in place.received
         if one.station is scene.station and one.distance_nm >= NEAREST_START_NM
     ]
-    if not choices:
-        return None
-    _, place, one = min(choices, key=lambda choice: choice[0])
-    return place, one
+    legs = [choice for choice in choices if choice[1].distance_nm >= SHORT_LEG_NM] or choices
+    return min(legs, key=lambda choice: choice[1].distance_nm, default=None)
 
 
 def _outbound(scene: _Scene) -> Task | None:

@@ -8,6 +8,7 @@ from typing import Any
 
 from vorlib.archipelago import ISLANDS
 from vorlib.caution import CAUTION
+from vorlib.fieldfile import read_fields
 from vorlib.lesson_card import lesson_card
 from vorlib.lesson_files import place_from_words, plan_lesson, wind_from_words
 from vorlib.paper.lesson import save_lesson
@@ -38,7 +39,7 @@ def prepare(options: argparse.Namespace) -> None:
     given: dict[str, Any] = {name: value for name, value in choices.items() if value is not None}
     lesson = plan_lesson(
         stations,
-        options.fields,
+        read_fields(options.fields) if options.fields else None,
         place_from_words(options.centre) if options.centre else None,
         idents=_idents(options.idents),
         on=_day(options.date),

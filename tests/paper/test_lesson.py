@@ -14,7 +14,7 @@ from vorlib.earth import Position
 from vorlib.lesson_card import lesson_card
 from vorlib.lesson_tasks import lesson_tasks, start_of
 from vorlib.paper.area_plan import area_plan, points_per_nm, round_scale
-from vorlib.paper.lesson import lesson_sheets, save_lesson
+from vorlib.paper.lesson import lesson_code, lesson_sheets, save_lesson
 from vorlib.paper.page import A4, LETTER
 from vorlib.stationdata import listed
 from vorlib.views.layout import extent
@@ -39,7 +39,9 @@ def test_the_learners_sheet_has_every_question_and_no_answer():
         for answer in task.answers:
             assert answer.question in shown
             assert answer.expected not in shown
-    assert not {notes.morse for notes in CARD.stations} & set(shown)
+    morse = {notes.signs for notes in CARD.stations}
+    assert not any(signs in word for signs in morse for word in shown)
+    assert morse <= set(words(lesson_sheets(CARD)))
 
 
 def test_card_and_handout_carry_the_same_code_and_another_lesson_another():
@@ -100,6 +102,23 @@ def test_a_card_is_written_whole_and_the_same_each_time(tmp_path):
     second = save_lesson(tmp_path / "two.pdf", CARD, coasts=archipelago.ISLANDS).read_bytes()
     assert first == second
     assert sorted(p.name for p in tmp_path.iterdir()) == ["one.pdf", "two.pdf"]
+
+
+def test_pages_of_an_area_where_nothing_is_received_say_what_to_do():
+    away = lesson_card(lesson(centre=Position(40.0, -30.0), fields=()))
+    shown = " ".join(words(lesson_sheets(away)))
+    assert "No station is received in the practice area at the planned altitude" in shown
+
+
+def test_lessons_with_other_fields_have_other_codes():
+    assert lesson_code(CARD) != lesson_code(lesson_card(lesson(fields=())))
+
+
+def test_the_age_of_the_data_stands_on_the_first_page_of_card_and_handout():
+    old = "The data took effect on 2026-01-01, 151 days before 2026-06-01: it is out of date."
+    card = lesson_card(lesson(sources=(old,)))
+    for answers in (True, False):
+        assert "out of date" in " ".join(texts(lesson_sheets(card, answers=answers)[0]))
 
 
 def test_no_file_is_left_when_there_is_nothing_to_receive(tmp_path):

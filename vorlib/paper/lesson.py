@@ -8,8 +8,9 @@ from os import PathLike
 from pathlib import Path
 
 from vorlib.angles import format_direction
-from vorlib.lesson_card import LessonCard, Seen
-from vorlib.lesson_tasks import lesson_tasks, start_of
+from vorlib.earth import Position
+from vorlib.lesson_card import LessonCard, Place, Seen
+from vorlib.lesson_tasks import Task, lesson_tasks, start_of
 from vorlib.paper.area_plan import area_plan
 from vorlib.paper.page import A4, SMALL, Column, PageSize, Sheet, pdf_bytes
 from vorlib.stationdata import east_or_west
@@ -17,7 +18,7 @@ from vorlib.views.picture import Picture
 from vorlib.views.scene import Coast
 from vorlib.wholefile import write_whole
 
-__all__ = ["lesson_sheets", "save_lesson"]
+__all__ = ["lesson_code", "lesson_sheets", "save_lesson"]
 
 CAUTIONS = (
     "A radial counts from the station's own north, which is not today's magnetic north. Identify "
@@ -27,6 +28,7 @@ CAUTIONS = (
     "Look out. The pilot who flies does not fill in the sheet.",
 )
 HAND_ROW = 14.0  # height in points of a row that is filled in by hand
+PLAN_SHARE = 0.52  # of the paper's height, so that the stations go on the same page
 
 
 def save_lesson(
@@ -46,6 +48,7 @@ def save_lesson(
     OSError
         If the file cannot be written.
     """
+    lesson_tasks(card)  # a lesson without any is not worth the paper
     pages = lesson_sheets(card, size, answers=answers, coasts=coasts)
     return write_whole(path, pdf_bytes(pages, pages[0].title.partition(",")[0]))
 
@@ -57,7 +60,7 @@ def lesson_sheets(
     answers: bool = True,
     coasts: tuple[Coast, ...] = (),
 ) -> tuple[Picture, ...]:
-    """Return the pages of a lesson card.
+    """Return the pages of a lesson card, which say so where no station is received in the area.
 
     Parameters
     ----------
@@ -69,40 +72,45 @@ def lesson_sheets(
         False for the learner's handout.
     coasts
         Islands to draw on the plan.
-
-    Raises
-    ------
-    ValueError
-        If no station is received in the practice area.
     """
     title = "Lesson card" if answers else "Lesson: the learner's sheet"
-    sheet = Sheet(title, size, f"{card.lesson.on}  {_code(card)}")
-    begin = start_of(card)
+    sheet = Sheet(title, size, f"{card.lesson.on}  {lesson_code(card)}")
+    begin, tasks = _begin_and_tasks(card)
     sheet.paragraph(_facts(card))
-    width = min(sheet.width, 0.52 * size.height)
+    sheet.paragraph(" ".join(card.lesson.sources))
+    width = min(sheet.width, PLAN_SHARE * size.height)
     sheet.picture(area_plan(card, begin, width, coasts), width)
     sheet.gap()
     _stations(sheet, card, answers)
-    sheet.new_page()
     _declinations(sheet, card, answers)
     _fields(sheet, card, answers)
     _fixes(sheet, card, answers)
-    _tasks(sheet, card, answers)
+    _tasks(sheet, tasks, answers)
     sheet.heading("Cautions")
-    for words in (*CAUTIONS, *card.lesson.sources):
+    for words in (*CAUTIONS, *card.lesson.remarks):
         sheet.paragraph(words)
     return sheet.pages()
 
 
-def _code(card: LessonCard) -> str:
-    """A short word that card and handout of one lesson share."""
+def _begin_and_tasks(card: LessonCard) -> tuple[Place, tuple[Task, ...]]:
+    """Where the tasks start, and the tasks; or the middle of the area, and why there are none."""
+    try:
+        return start_of(card), lesson_tasks(card)
+    except ValueError as refusal:
+        return card.centre, (Task("No tasks", f"{refusal}.".capitalize(), ()),)
+
+
+def lesson_code(card: LessonCard) -> str:
+    """Return a short word that card and handout of one lesson share, and no other lesson has."""
     lesson = card.lesson
-    facts = (_facts(card), *(notes.listed.words for notes in card.stations), str(lesson.on))
+    fields = (f"{place.name} {_degrees(place.position)}" for place in card.fields)
+    stations = (notes.listed.words for notes in card.stations)
+    facts = (_facts(card), *stations, *fields, *lesson.sources, str(lesson.on))
     return hashlib.sha256("\n".join(facts).encode()).hexdigest()[:6].upper()
 
 
 def _facts(card: LessonCard) -> str:
-    lesson, place = card.lesson, card.lesson.centre
+    lesson = card.lesson
     wind = lesson.wind
     blowing = (
         "calm"
@@ -110,11 +118,15 @@ def _facts(card: LessonCard) -> str:
         else (f"wind from {format_direction(float(wind.from_deg))} true at {wind.speed_kt:.0f} kt")
     )
     return (
-        f"Practice area within {lesson.radius_nm:g} NM of {float(place.lat_deg):.4f}, "
-        f"{float(place.lon_deg):.4f}; {lesson.altitude_ft:,.0f} ft, "
+        f"Practice area within {lesson.radius_nm:g} NM of {_degrees(lesson.centre)}; "
+        f"{lesson.altitude_ft:,.0f} ft, "
         f"{lesson.aircraft.true_airspeed_kt:g} kt true airspeed, {blowing}. "
         "Courses are those set on the indicator; headings are by the compass."
     )
+
+
+def _degrees(place: Position) -> str:
+    return f"{float(place.lat_deg):.4f}, {float(place.lon_deg):.4f}"
 
 
 def _shown(words: Iterable[str], answers: bool) -> list[str]:
@@ -122,16 +134,21 @@ def _shown(words: Iterable[str], answers: bool) -> list[str]:
     return [word if answers else "" for word in words]
 
 
+def _table_height(rows: int) -> float:
+    """About how tall a table with so many rows is, with a line or two above it."""
+    return 30.0 + HAND_ROW * (rows + 1)
+
+
 def _stations(sheet: Sheet, card: LessonCard, answers: bool) -> None:
-    sheet.heading(f"Stations at {card.lesson.altitude_ft:,.0f} ft")
+    sheet.heading(f"Stations at {card.lesson.altitude_ft:,.0f} ft", keep=60.0)
     columns = (
-        Column("station", 2.2),
+        Column("station", 2.7),
         Column("MHz", 1.0, "end"),
-        Column("ident in Morse", 2.0),
+        Column("ident in Morse", 1.8),
         Column("horizon NM", 1.1, "end"),
         Column("service NM", 1.2, "end"),
         Column("cone, NM and s", 1.5, "end"),
-        Column("mid-area: radial, NM", 1.5),
+        Column("mid-area: radial, NM", 1.4),
         Column("received there", 1.8),
         Column("heard in the air", 1.4),
     )
@@ -139,7 +156,7 @@ def _stations(sheet: Sheet, card: LessonCard, answers: bool) -> None:
     for notes in card.stations:
         station, there = notes.listed.station, notes.at_centre
         numbers = (
-            notes.morse,
+            notes.signs,
             f"{notes.line_of_sight_nm:.0f}",
             f"{station.service}: {notes.service_nm:.0f}",
             f"{notes.cone_nm:.1f}, {notes.cone_s:.0f} s",
@@ -154,7 +171,7 @@ def _stations(sheet: Sheet, card: LessonCard, answers: bool) -> None:
 def _declinations(sheet: Sheet, card: LessonCard, answers: bool) -> None:
     if not answers:
         return
-    sheet.heading("Each station's own north, and today's")
+    sheet.heading("Each station's own north, and today's", keep=_table_height(len(card.stations)))
     rows = []
     for notes in card.stations:
         station, year = notes.listed.station, notes.listed.declination_year
@@ -196,7 +213,8 @@ def _fields(sheet: Sheet, card: LessonCard, answers: bool) -> None:
     rows = []
     for place in card.fields:
         for one in place.received:
-            rows.append([place.name, one.station.name, *_shown(_numbers(one), answers), "", "", ""])
+            station = f"{one.station.ident} {one.station.name}"
+            rows.append([place.name, station, *_shown(_numbers(one), answers), "", "", ""])
         if not place.received:
             rows.append([place.name, "none received", *[""] * 7])
     sheet.table(columns, rows, least_height=HAND_ROW)
@@ -227,7 +245,7 @@ def _not_received(card: LessonCard) -> list[str]:
 
 
 def _fixes(sheet: Sheet, card: LessonCard, answers: bool) -> None:
-    sheet.heading("Best pair of stations for a fix")
+    sheet.heading("Best pair of stations for a fix", keep=_table_height(len(card.fields) + 1))
     rows = []
     for place in (card.centre, *card.fields):
         numbers = ["none: fewer than two are received", "", ""]
@@ -245,14 +263,14 @@ def _fixes(sheet: Sheet, card: LessonCard, answers: bool) -> None:
     sheet.table(columns, rows, least_height=0.0 if answers else HAND_ROW)
 
 
-def _tasks(sheet: Sheet, card: LessonCard, answers: bool) -> None:
+def _tasks(sheet: Sheet, tasks: Iterable[Task], answers: bool) -> None:
     planned = "expected" if answers else "planned"
     columns = (Column("to find", 2.0), Column(planned, 3.0), Column("in the air", 3.0))
-    for number, task in enumerate(lesson_tasks(card), 1):
+    for number, task in enumerate(tasks, 1):
         rows = [
             [answer.question, *_shown([answer.expected], answers), ""] for answer in task.answers
         ]
-        sheet.heading(f"{number}. {task.title}", keep=30.0 + HAND_ROW * (len(rows) + 1))
+        sheet.heading(f"{number}. {task.title}", keep=_table_height(len(rows)))
         sheet.paragraph(task.brief)
         if rows:
             sheet.table(columns, rows, least_height=HAND_ROW)

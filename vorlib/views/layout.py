@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
@@ -29,7 +30,7 @@ Box: TypeAlias = tuple[float, float, float, float]
 CAP_MIDDLE = 0.365  # half the height of capitals in DejaVu Sans (0.729 em); Verdana's is the same
 
 # Advance widths in em of DejaVu Sans, whose measures Verdana nearly shares; others count as 0.62.
-_NARROW = dict.fromkeys("iIjl.,:;'|! ", 0.32) | dict.fromkeys("ftr-()", 0.41)
+_NARROW = dict.fromkeys("iIjl.,:;'|! \N{NO-BREAK SPACE}", 0.32) | dict.fromkeys("ftr-()", 0.41)
 _WIDE = dict.fromkeys("ABCDGHKNOQRUVXYw", 0.76) | dict.fromkeys("mMW", 0.98)
 _ADVANCE = _NARROW | _WIDE
 
@@ -41,9 +42,12 @@ def text_width(text: str, size: float, bold: bool = False) -> float:
 
 
 def wrapped(words: str, width: float, size: float) -> list[str]:
-    """Break words into lines no wider than `width` picture units, at the size of their type."""
+    """Break words into lines no wider than `width` picture units, at the size of their type.
+
+    A no-break space holds together what stands before and after it.
+    """
     lines: list[str] = []
-    for word in words.split():
+    for word in filter(None, re.split("[ \n]", words)):
         longer = f"{lines[-1]} {word}" if lines else word
         if lines and text_width(longer, size) <= width:
             lines[-1] = longer
