@@ -1,0 +1,277 @@
+"""The wind from a track alone: velocities over the ground lie on a circle about the wind.
+
+At one airspeed in one wind the velocities over the ground in all directions make a circle: its
+centre is the wind, its radius the true airspeed. An estimate, and only as good as airspeed and wind
+were steady.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import NamedTuple
+
+import numpy as np
+
+from vorlib.angles import COMPASS_POINTS, format_direction, wrap_360
+from vorlib.checks import FloatArray, positive
+from vorlib.flight import Flight
+from vorlib.over_ground import GAP_S, OverGround, over_ground
+from vorlib.wind import Wind
+
+__all__ = ["WindEstimate", "air_heading_deg", "estimate_wind"]
+
+# What is taken from the track, chosen for a point every one to ten seconds.
+APART_S = 3.0  # velocities so far apart in time
+STANDING_KT = 30.0  # slower is on the ground
+CLIMBING_FT_MIN = 300.0  # a climb or descent is flown at another airspeed
+CLIMB_BASE = 30  # moments over which a climb is measured
+
+# The fit. Errors of a minute hang together, so that only one velocity in so many counts.
+TOGETHER_S = 60.0
+LEAST_ERROR_KT = 0.5
+BIWEIGHT = 4.685  # errors beyond so many standard deviations do not count (Tukey; from memory)
+ROUNDS = 40
+KNOWN_AIRSPEED_KT = 2.0  # how well an airspeed that is given is known
+
+# What is told. Twice the standard deviation is meant by "give or take".
+WORST_KT = 6.0  # a wind less sure than this is not told
+LEAST_SHARE = 0.5  # of the velocities, that must fit
+LEG_S = 30.0  # a direction counts when it was flown for so long
+LEG_DEG = 20.0  # a leg ends when the track has turned so far from where it began
+CHANGED = "The track tells no wind, as airspeed or wind must have changed on the way"
+UNKNOWNS = 3  # wind north, wind east, airspeed
+
+
+@dataclass(frozen=True)
+class WindEstimate:
+    """A wind estimated from a track.
+
+    Attributes
+    ----------
+    wind
+        True wind; None where the track does not tell.
+    true_airspeed_kt
+        The airspeed that goes with it; None without a wind.
+    give_or_take_kt, give_or_take_deg
+        Twice the standard deviation of the wind's speed and direction, the direction at most 180.
+    share
+        Share of the velocities that one wind and one airspeed fit.
+    words
+        The estimate in a sentence, or why there is none.
+    """
+
+    wind: Wind | None
+    true_airspeed_kt: float | None
+    give_or_take_kt: float
+    give_or_take_deg: float
+    share: float
+    words: str
+
+
+class _Circle(NamedTuple):
+    """Centre north and east, radius, their covariance, and the weight of each velocity."""
+
+    north_kt: float
+    east_kt: float
+    radius_kt: float
+    covariance: FloatArray
+    weight: FloatArray
+
+
+def estimate_wind(
+    flight: Flight, true_airspeed_kt: float | None = None, gap_s: float = GAP_S
+) -> WindEstimate:
+    """Return the wind that a flight's track tells.
+
+    Parameters
+    ----------
+    flight
+        The flight; only its times and places are used.
+    true_airspeed_kt
+        The airspeed if it is known, so that two directions are enough. With one direction alone
+        nothing but the headwind can be told, and that is said in words.
+    gap_s
+        No velocity is taken across a silence longer than this.
+
+    Raises
+    ------
+    ValueError
+        If the airspeed is not a positive number.
+    """
+    if true_airspeed_kt is not None:
+        true_airspeed_kt = float(positive("true_airspeed_kt", true_airspeed_kt, "kt"))
+    ground = over_ground(flight, gap_s)
+    velocity, apart_s = _velocities(flight, ground)
+    if velocity.shape[1] * apart_s < LEG_S:
+        return _none("The track is too short to tell the wind from.")
+    circle = _fitted(velocity, apart_s, true_airspeed_kt)
+    if circle is not None:
+        circle = _less_sure(circle, velocity, apart_s)
+    words = _refusal(velocity, apart_s, circle, true_airspeed_kt)
+    return _none(words) if words or circle is None else _told(circle)
+
+
+def air_heading_deg(ground: OverGround, wind: Wind) -> FloatArray:
+    """Return the true headings that velocities over the ground mean in a wind, in (0, 360]."""
+    north, east = ground.north_east_kt - _toward_kt(wind)[:, np.newaxis]
+    return np.asarray(wrap_360(np.degrees(np.arctan2(east, north))))
+
+
+def _toward_kt(wind: Wind) -> FloatArray:
+    """Where the wind blows, north and east, in knots."""
+    at = math.radians(float(wind.from_deg))
+    return -float(wind.speed_kt) * np.array([math.cos(at), math.sin(at)])
+
+
+def _velocities(flight: Flight, ground: OverGround) -> tuple[FloatArray, float]:
+    """Velocities in level flight, north and east, and how many seconds each stands for."""
+    time_s = ground.time_s
+    climb = np.zeros_like(time_s)
+    altitude = np.broadcast_to(np.asarray(flight.position.altitude_ft), time_s.shape)
+    if time_s.size > CLIMB_BASE:
+        half = CLIMB_BASE // 2
+        minutes = (time_s[2 * half :] - time_s[: -2 * half]) / 60.0
+        climb[half:-half] = (altitude[2 * half :] - altitude[: -2 * half]) / minutes
+    good = ground.known & (ground.groundspeed_kt > STANDING_KT) & (abs(climb) < CLIMBING_FT_MIN)
+    # One velocity for each few seconds: more of them would tell nothing new.
+    slot = np.floor(time_s / APART_S)
+    first = np.diff(slot, prepend=-1.0) > 0.0
+    kept = np.flatnonzero(good & first)
+    step = float(np.median(np.diff(time_s[first]))) if first.sum() > 1 else APART_S
+    return ground.north_east_kt[:, kept], max(step, APART_S)
+
+
+def _fitted(velocity: FloatArray, apart_s: float, airspeed: float | None) -> _Circle | None:
+    """Fit the circle; None where the velocities do not make one."""
+    north, east = velocity
+    if airspeed is None:
+        # Kasa's fit, linear in the centre and what is left of the radius, begins the search.
+        design = np.column_stack([2.0 * north, 2.0 * east, np.ones_like(north)])
+        answer, *_ = np.linalg.lstsq(design, north**2 + east**2, rcond=None)
+        at = np.array(
+            [answer[0], answer[1], math.sqrt(max(answer[2] + answer[:2] @ answer[:2], 1))]
+        )
+        given, prior = 0.0, np.zeros(3)
+    else:
+        at = np.array([0.0, 0.0, airspeed])
+        given, prior = airspeed, np.array([0.0, 0.0, KNOWN_AIRSPEED_KT**-2])
+    count = max(TOGETHER_S / apart_s, 1.0)
+    for _ in range(ROUNDS):
+        away = np.hypot(north - at[0], east - at[1])
+        error = away - at[2]
+        scale = max(1.4826 * float(np.median(abs(error))), LEAST_ERROR_KT)
+        weight = np.clip(1.0 - (error / (BIWEIGHT * scale)) ** 2, 0.0, None) ** 2
+        slope = np.vstack([(north - at[0]) / away, (east - at[1]) / away, np.ones_like(away)])
+        normal = (slope * weight) @ slope.T / (count * scale**2) + np.diag(prior)
+        pull = (slope * weight) @ error / (count * scale**2) + prior * (given - at[2])
+        if np.linalg.cond(normal) > 1e10:
+            return None
+        step = np.linalg.solve(normal, pull)
+        at = at + step
+        if np.abs(step).max() < 1e-6:
+            break
+    return _Circle(float(at[0]), float(at[1]), float(at[2]), np.linalg.inv(normal), weight)
+
+
+def _less_sure(circle: _Circle, velocity: FloatArray, apart_s: float) -> _Circle:
+    """Add what the legs disagree by: an airspeed of its own on each is an error of the whole leg.
+
+    With three legs there is a circle through all of them, and nothing can disagree.
+    """
+    north, east = velocity[0] - circle.north_kt, velocity[1] - circle.east_kt
+    away = np.hypot(north, east)
+    slope = np.vstack([north / away, east / away, np.ones_like(away)])
+    legs = [leg for leg in _legs(velocity, apart_s) if circle.weight[leg].mean() > 0.1]
+    if len(legs) <= UNKNOWNS:
+        return circle
+    error = np.array([np.mean(away[leg]) - circle.radius_kt for leg in legs])
+    slopes = np.array([slope[:, leg].mean(axis=1) for leg in legs])
+    normal = slopes.T @ slopes
+    if np.linalg.cond(normal) > 1e10:
+        return circle
+    variance = float(error @ error) / (len(legs) - UNKNOWNS)
+    return circle._replace(covariance=circle.covariance + variance * np.linalg.inv(normal))
+
+
+def _legs(velocity: FloatArray, apart_s: float) -> list[slice]:
+    """The stretches flown in one direction for some time."""
+    track = np.unwrap(np.degrees(np.arctan2(velocity[1], velocity[0])), period=360.0).tolist()
+    edges = [0]
+    for i, direction in enumerate(track):
+        if abs(direction - track[edges[-1]]) > LEG_DEG:
+            edges.append(i)
+    edges.append(len(track))
+    return [slice(a, b) for a, b in pairwise(edges) if (b - a) * apart_s >= LEG_S]
+
+
+def _refusal(
+    velocity: FloatArray, apart_s: float, circle: _Circle | None, airspeed: float | None
+) -> str:
+    """Why the wind cannot be told, or nothing."""
+    flown = _directions(velocity, apart_s)
+    if circle is not None and _worst_kt(circle) <= WORST_KT and circle.radius_kt > STANDING_KT:
+        steady = _share(circle) >= LEAST_SHARE
+        return "" if steady else f"{CHANGED}: no single airspeed and wind fit even half of it."
+    if circle is not None and len(flown) > UNKNOWNS:
+        return f"{CHANGED}: the wind would be unsure by {_worst_kt(circle):.0f} kt."
+    words = (
+        f"The track tells no wind: it went in too few directions ({', '.join(flown) or 'none'} "
+        "for half a minute or more). Three that differ by 60 degrees or more are needed, or a "
+        "turn through most of a circle."
+    )
+    if airspeed is not None and len(flown) <= 1:
+        head = airspeed - float(np.median(np.hypot(*velocity)))
+        words += (
+            f" At {airspeed:.0f} kt true airspeed one direction tells a "
+            f"{'headwind' if head >= 0.0 else 'tailwind'} of about {abs(head):.0f} kt along the "
+            "track, if there was little crosswind, and nothing of the crosswind."
+        )
+    return words
+
+
+def _share(circle: _Circle) -> float:
+    """Share of the velocities that are within about two and a half standard deviations."""
+    return float(np.mean(circle.weight > 0.5))
+
+
+def _directions(velocity: FloatArray, apart_s: float) -> list[str]:
+    """The eighths of the compass flown for some time, in words."""
+    eighth = np.round(np.degrees(np.arctan2(velocity[1], velocity[0])) / 45.0).astype(int) % 8
+    seconds = np.bincount(eighth, minlength=8) * apart_s
+    return [COMPASS_POINTS[i] for i in np.flatnonzero(seconds >= LEG_S)]
+
+
+def _worst_kt(circle: _Circle) -> float:
+    """Twice the standard deviation of the wind in its least sure direction."""
+    return 2.0 * math.sqrt(float(np.linalg.eigvalsh(circle.covariance[:2, :2])[-1]))
+
+
+def _told(circle: _Circle) -> WindEstimate:
+    speed = math.hypot(circle.north_kt, circle.east_kt)
+    wind = Wind(math.degrees(math.atan2(-circle.east_kt, -circle.north_kt)), speed)
+    along = np.array([circle.north_kt, circle.east_kt]) / max(speed, 1e-9)
+    across = np.array([-along[1], along[0]])
+    centre = circle.covariance[:2, :2]
+    give_kt = 2.0 * math.sqrt(float(along @ centre @ along)) if speed else _worst_kt(circle)
+    give_across = 2.0 * math.sqrt(float(across @ centre @ across)) if speed else _worst_kt(circle)
+    give_deg = math.degrees(math.asin(give_across / speed)) if give_across < speed else 180.0
+    share = _share(circle)
+    if give_deg >= 90.0:
+        blowing = f"{speed:.0f} kt, too little to tell from where"
+    else:
+        blowing = (
+            f"from {format_direction(float(wind.from_deg))} true at {speed:.0f} kt, give or take "
+            f"{max(give_deg, 1.0):.0f} degrees and {max(give_kt, 1.0):.0f} kt"
+        )
+    words = (
+        f"Wind estimated from the track: {blowing}, with a true airspeed of about "
+        f"{circle.radius_kt:.0f} kt; it takes both as steady, which {100.0 * share:.0f} % of the "
+        "level flight bears out."
+    )
+    return WindEstimate(wind, circle.radius_kt, give_kt, give_deg, share, words)
+
+
+def _none(words: str) -> WindEstimate:
+    return WindEstimate(None, None, math.inf, 180.0, 0.0, words)
