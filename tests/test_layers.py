@@ -35,7 +35,7 @@ LAYERS = [
     | {"flight_plan"},
     {"views"},
     {"exhibits", "paper", "tracks"},
-    {"cli", "server", "prepare"},
+    {"cli", "server", "prepare", "worksheets"},
 ]
 LEVEL = {name: level for level, names in enumerate(LAYERS) for name in names}
 LIBRARY = LEVEL["practice"]  # the layers below this one are what `import vorlib` offers

@@ -1,4 +1,4 @@
-"""The command line: opens the course in a browser, and prepares lessons near home."""
+"""The command line: opens the course in a browser, prepares lessons and prints practice."""
 
 from __future__ import annotations
 
@@ -73,6 +73,7 @@ def _parser() -> argparse.ArgumentParser:
     commands = parser.add_subparsers(title="commands", metavar="COMMAND")
     _add_course(commands)
     _add_prepare(commands)
+    _add_worksheets(commands)
     return parser
 
 
@@ -132,6 +133,32 @@ def _prepare(options: argparse.Namespace) -> None:
     from vorlib.prepare import prepare  # here, so that the help appears at once
 
     prepare(options)
+
+
+def _add_worksheets(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    worksheets = commands.add_parser(
+        "worksheets",
+        help="print a problem sheet with its answer key",
+        description="Print a problem sheet and an answer key, each a PDF with the same code at its "
+        "head, and a card without answers for the air. With --key-for the key is made again.",
+        epilog=CAUTION,
+    )
+    add = worksheets.add_argument
+    add("--topic", help="a lesson such as 05, several such as 05,06, a kind of question, or all")
+    add("--count", metavar="N", help="how many questions, 1 to 100 (default: 20)")
+    add("--seed", metavar="N", help="the same seed gives the same questions (default: a new one)")
+    add("--paper", default="A4", help="A4 or Letter (default: A4)")
+    add("--out", type=Path, metavar="FILE", required=True, help="the problem sheet, a PDF")
+    add("--key", type=Path, metavar="FILE", help="the key (default: sheet_key.pdf for sheet.pdf)")
+    add("--card", type=Path, metavar="FILE", help="a card with blanks to fill in the air, a PDF")
+    add("--key-for", metavar="CODE", help="write to --out the key of the sheet with this code")
+    worksheets.set_defaults(run=_worksheets)
+
+
+def _worksheets(options: argparse.Namespace) -> None:
+    from vorlib.worksheets import worksheets  # here, so that the help appears at once
+
+    worksheets(options)
 
 
 def _port(text: str) -> int:

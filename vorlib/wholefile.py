@@ -1,11 +1,16 @@
 """Files that are there whole or not at all."""
 
+from __future__ import annotations
+
 import os
 import tempfile
+from collections.abc import Mapping
 from pathlib import Path
 
+AnyPath = str | os.PathLike[str]
 
-def write_whole(path: str | os.PathLike[str], data: bytes) -> Path:
+
+def write_whole(path: AnyPath, data: bytes) -> Path:
     """Write a file under another name beside it and rename it when it is on the disk.
 
     Whatever goes wrong, a file that was there before stays as it was, and no half-written one is
@@ -16,21 +21,41 @@ def write_whole(path: str | os.PathLike[str], data: bytes) -> Path:
     OSError
         If the folder is not there or cannot be written to, or the disk is full.
     """
-    target = Path(path)
-    if not target.parent.is_dir():
-        raise FileNotFoundError(f"the folder {target.parent} for {target.name} is not there")
-    handle, name = tempfile.mkstemp(prefix=f".{target.name}.", dir=target.parent)
+    return write_all({path: data})[0]
+
+
+def write_all(files: Mapping[AnyPath, bytes]) -> tuple[Path, ...]:
+    """Write files that belong together: none takes its name before all are on the disk.
+
+    Raises
+    ------
+    OSError
+        If a folder is not there or cannot be written to, a name is that of a folder, or the disk
+        is full.
+    """
+    targets = [Path(path) for path in files]
+    for target in targets:
+        if not target.parent.is_dir():
+            raise FileNotFoundError(f"the folder {target.parent} for {target.name} is not there")
+        if target.is_dir():
+            raise IsADirectoryError(f"{target} is a folder; name a file")
+    written: list[str] = []
     try:
-        with os.fdopen(handle, "wb") as file:
-            file.write(data)
-            file.flush()
-            os.fsync(file.fileno())
-        os.chmod(name, 0o666 & ~_umask())
-        os.replace(name, target)
+        for target, data in zip(targets, files.values(), strict=True):
+            handle, name = tempfile.mkstemp(prefix=f".{target.name}.", dir=target.parent)
+            written.append(name)
+            with os.fdopen(handle, "wb") as file:
+                file.write(data)
+                file.flush()
+                os.fsync(file.fileno())
+            os.chmod(name, 0o666 & ~_umask())
+        for name, target in zip(written, targets, strict=True):
+            os.replace(name, target)
     except BaseException:
-        Path(name).unlink(missing_ok=True)
+        for name in written:
+            Path(name).unlink(missing_ok=True)
         raise
-    return target
+    return tuple(targets)
 
 
 def _umask() -> int:

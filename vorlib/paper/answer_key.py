@@ -1,0 +1,134 @@
+"""The answer key of a worksheet: for a teacher who marks by hand, and wants to know why."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from vorlib.paper.block import Block
+from vorlib.paper.page import A4, BODY, PRINT, SMALL, TITLE, Column, PageSize, Sheet
+from vorlib.paper.worksheet import Topic, Worksheet
+from vorlib.practice.answers import DIRECTION
+from vorlib.practice.question import Misconception, Question
+from vorlib.views.picture import Picture, Text
+
+__all__ = ["key_pages", "slips_of"]
+
+GUTTER = 24.0  # room for the numbers
+ANSWERS_NAMED = 4  # of those that show the same slip
+
+
+def key_pages(worksheet: Worksheet, size: PageSize = A4) -> tuple[Picture, ...]:
+    """Return the pages of an answer key: all answers, then each worked out, then the slips."""
+    sheet = Sheet("Answer key", size, f"code {worksheet.code}")
+    head = Block(sheet.width)
+    head.words(Topic.read(worksheet.topic).title, TITLE)
+    head.y += 6.0
+    head.place(sheet)
+    _at_a_glance(worksheet, sheet)
+    sheet.heading("Worked solutions, and the slip behind a wrong answer", keep=90.0)
+    for number, question in enumerate(worksheet.questions, 1):
+        _solution(number, question, sheet.width).place(sheet, ruled=True)
+    _slips(worksheet, sheet)
+    return sheet.pages()
+
+
+# ---- the answers
+
+
+def _at_a_glance(worksheet: Worksheet, sheet: Sheet) -> None:
+    """Write number, answer and what else is right, in two halves side by side."""
+    rows = [
+        [str(number), question.form.show(question.answer), _right(question)]
+        for number, question in enumerate(worksheet.questions, 1)
+    ]
+    middle = (len(rows) + 1) // 2
+    left, right = rows[:middle], [*rows[middle:], ["", "", ""]]
+    columns = (Column("", 0.5, "end"), Column("answer", 2.0), Column("counts as right", 2.8))
+    both = [[*one, *other] for one, other in zip(left, right, strict=False)]
+    sheet.table((*columns, *columns), both, BODY)
+
+
+def _right(question: Question) -> str:
+    """Return what counts as right, from the least to the greatest."""
+    if isinstance(question.answer, str):
+        return "this alone"
+    low, high = (
+        _figures(question, question.answer + sign * question.tolerance) for sign in (-1, 1)
+    )
+    unit = f" {high.rpartition(' ')[2]}"
+    return f"{low.removesuffix(unit)} to {high}" if low != high else "this alone"
+
+
+def _figures(question: Question, answer: float) -> str:
+    """Return a limit of what is right; of a direction the whole degrees alone count."""
+    if question.form == DIRECTION and question.tolerance < 1.0:
+        answer = float(question.answer)
+    return question.form.show(answer)
+
+
+# ---- the solutions
+
+
+def _solution(number: int, question: Question, width: float) -> Block:
+    block = Block(width)
+    block.y = 6.0
+    block.draw(Text(0.0, block.y + 0.67 * BODY, str(number), 1.2 * BODY, PRINT.text, "start", True))
+    block.words(question.prompt, SMALL + 0.5, x=GUTTER, fill=PRINT.muted)
+    block.y += 3.0
+    block.words(question.form.show(question.answer), 1.2 * BODY, x=GUTTER, bold=True)
+    block.y += 1.0
+    block.words(question.worked, BODY, x=GUTTER)
+    block.words(question.tolerance_why, SMALL + 0.5, x=GUTTER, fill=PRINT.muted)
+    block.y += 3.0
+    for name, answers in slips_of(question):
+        words = f"If the learner wrote {answers}, the likely slip is: {name}."
+        block.words(words, SMALL + 0.5, x=GUTTER)
+    block.y += 6.0
+    return block
+
+
+def slips_of(question: Question) -> Iterator[tuple[str, str]]:
+    """Yield each foreseen mistake of a question and, in words, the answers that show it."""
+    for name in question.foreseen:
+        shown = [
+            question.form.show(mistake.would_answer)
+            for mistake in question.misconceptions
+            if mistake.name == name
+        ]
+        if len(shown) > ANSWERS_NAMED:
+            shown = [*shown[: ANSWERS_NAMED - 1], "another like them"]
+        yield name, " or ".join(filter(None, (", ".join(shown[:-1]), shown[-1])))
+
+
+# ---- the slips
+
+
+def _slips(worksheet: Worksheet, sheet: Sheet) -> None:
+    """Write every slip once: where it can show, why it is tempting, and what to ask."""
+    mistakes: dict[str, list[tuple[int, Misconception]]] = {}
+    for number, question in enumerate(worksheet.questions, 1):
+        for mistake in question.misconceptions:
+            mistakes.setdefault(mistake.name, []).append((number, mistake))
+    rows = [
+        [
+            name,
+            ", ".join(str(number) for number in dict.fromkeys(number for number, _ in seen)),
+            _only([mistake.why_tempting for _, mistake in seen]),
+            _only([mistake.look_again for _, mistake in seen]),
+        ]
+        for name, seen in sorted(mistakes.items(), key=lambda item: -len(dict(item[1])))
+    ]
+    columns = (
+        Column("slip", 2.0),
+        Column("can show in", 1.3),
+        Column("why it is tempting", 2.6),
+        Column("what to ask the learner", 2.8),
+    )
+    if rows:
+        sheet.heading("The slips by name: teach again what comes up twice", keep=60.0)
+        sheet.table(columns, rows, SMALL + 0.5)
+
+
+def _only(words: list[str]) -> str:
+    """Return the words if they are the same each time; else they hang on the question."""
+    return words[0] if len(set(words)) == 1 else "differs by question"

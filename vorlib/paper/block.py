@@ -1,0 +1,87 @@
+"""A piece of a page that stays together: words, rules and a picture, none of it cut in two."""
+
+from __future__ import annotations
+
+from vorlib.paper.page import BODY, BOLD, LEADING, PRINT, Sheet
+from vorlib.views.layout import text_width, wrapped
+from vorlib.views.picture import Group, Item, Line, Picture, Text
+from vorlib.views.scaling import framed
+
+__all__ = ["Block"]
+
+
+class Block:
+    """Filled from the top down, then put on a sheet whole.
+
+    Parameters
+    ----------
+    width
+        In points.
+
+    Attributes
+    ----------
+    y
+        Where the next thing begins, in points from the top; in the end the block's height.
+    """
+
+    def __init__(self, width: float) -> None:
+        self.width, self.y = width, 0.0
+        self._items: list[Item] = []
+
+    def draw(self, *items: Item) -> None:
+        """Put items where their own coordinates say, from the block's upper left; `y` stays."""
+        self._items.extend(items)
+
+    def words(
+        self,
+        words: str,
+        size: float = BODY,
+        *,
+        x: float = 0.0,
+        width: float | None = None,
+        bold: bool = False,
+        fill: str = PRINT.text,
+    ) -> None:
+        """Write words from `x` on, broken into lines that `width` points hold."""
+        room = self.width - x if width is None else width
+        for line in wrapped(words, room / (BOLD if bold else 1.0), size):
+            self.draw(Text(x, self.y + 0.5 * LEADING * size, line, size, fill, "start", bold))
+            self.y += LEADING * size
+
+    def blank(
+        self, x: float, label: str, right: float, size: float = BODY, after: str = ""
+    ) -> None:
+        """Draw a line to write on from a label to `right`, on the present line; `y` stays.
+
+        `after` stands behind the line and within `right`.
+        """
+        middle = self.y + 0.5 * LEADING * size
+        begin, end = x + _room(label, size), right - _room(after, size)
+        foot = middle + 0.45 * size
+        self.draw(
+            Text(x, middle, label, size, PRINT.muted, "start"),
+            Line(begin, foot, end, foot, PRINT.text, 0.7),
+        )
+        if after:
+            self.draw(Text(right, middle, after, size, PRINT.muted, "end"))
+
+    def picture(self, picture: Picture, x: float, y: float, width: float) -> float:
+        """Place a picture `width` points wide and return where it ends below; `y` stays."""
+        self.draw(framed(picture, width, x, y))
+        return y + width * picture.height / picture.width
+
+    def place(self, sheet: Sheet, ruled: bool = False) -> None:
+        """Put the block on the sheet, on a new page if the present one has not room for it.
+
+        With `ruled` a rule stands above it, but at the top of a page, where the header has one.
+        """
+        sheet.need(self.y)
+        if ruled and sheet.y > sheet.top:
+            sheet.draw(Line(sheet.left, sheet.y, sheet.right, sheet.y, PRINT.ring, 0.5))
+        sheet.draw(Group(tuple(self._items), sheet.left, sheet.y))
+        sheet.gap(self.y)
+
+
+def _room(words: str, size: float) -> float:
+    """Return the room that a label takes with a gap, or none for no words."""
+    return text_width(words, size) + 0.6 * size if words else 0.0

@@ -1,0 +1,80 @@
+"""The problem sheet of a worksheet: questions with room to work and a line for each answer."""
+
+from __future__ import annotations
+
+from vorlib.paper.block import Block
+from vorlib.paper.page import A4, BODY, PRINT, SMALL, TITLE, PageSize, Sheet
+from vorlib.paper.worksheet import Topic, Worksheet
+from vorlib.practice.answers import DEGREES, DIRECTION, LEFT_RIGHT, Form, Quantity
+from vorlib.practice.question import Question
+from vorlib.views.picture import Picture, Text
+from vorlib.views.question_figure import figure_picture
+
+__all__ = ["problem_pages"]
+
+PROMPT = 10.0  # size of type
+GUTTER = 24.0  # room for the numbers
+TO_WORK = 30.0  # height left free between a question and the line for its answer
+ANSWER_LINE = 250.0  # with its label and its unit
+BESIDE, BELOW = 158.0, 122.0  # width of a picture beside the words, height of one below them
+WIDE = 1.6  # a picture so many times as wide as high goes below
+HOW = (
+    "Directions are magnetic unless the question says true; write them with three figures. Show "
+    "how you got there: a slip is easier to find in the work than in the answer."
+)
+
+
+def problem_pages(worksheet: Worksheet, size: PageSize = A4) -> tuple[Picture, ...]:
+    """Return the pages of a problem sheet, no question on two of them."""
+    sheet = Sheet("Problem sheet", size, f"code {worksheet.code}")
+    _head(worksheet, sheet).place(sheet)
+    for number, question in enumerate(worksheet.questions, 1):
+        _question(number, question, sheet.width).place(sheet, ruled=True)
+    return sheet.pages()
+
+
+def _head(worksheet: Worksheet, sheet: Sheet) -> Block:
+    """Topic, and lines for the learner's name, the date and how many are right."""
+    block = Block(sheet.width)
+    block.words(Topic.read(worksheet.topic).title, TITLE)
+    block.y += 12.0
+    block.blank(0.0, "Name", 0.5 * sheet.width, PROMPT)
+    block.blank(0.53 * sheet.width, "Date", 0.76 * sheet.width, PROMPT)
+    block.blank(0.79 * sheet.width, "Right", sheet.width, PROMPT, f"of {worksheet.count}")
+    block.y += 22.0
+    block.words(HOW, BODY, fill=PRINT.muted)
+    block.y += 6.0
+    return block
+
+
+def _question(number: int, question: Question, width: float) -> Block:
+    """One question: a rule, its number, its words, its picture, and room for the answer."""
+    block = Block(width)
+    block.y = 8.0
+    picture = figure_picture(question.figure, PRINT) if question.figure else None
+    is_beside = picture is not None and picture.width < WIDE * picture.height
+    right, foot = width, 0.0
+    if picture and is_beside:
+        right = width - BESIDE - 12.0
+        foot = block.picture(picture, width - BESIDE, block.y, BESIDE)
+    block.draw(
+        Text(0.0, block.y + 0.67 * PROMPT, str(number), 1.1 * PROMPT, PRINT.text, "start", True)
+    )
+    block.words(question.prompt, PROMPT, x=GUTTER, width=right - GUTTER)
+    if picture and not is_beside:
+        wide = min(width - GUTTER, BELOW * picture.width / picture.height)
+        block.y = block.picture(picture, GUTTER, block.y + 6.0, wide)
+    block.y += TO_WORK
+    unit = _unit(question.form)
+    block.blank(right - ANSWER_LINE, "Answer", right, BODY, unit)
+    block.y = max(block.y + 2.0 * SMALL, foot) + 8.0
+    return block
+
+
+def _unit(form: Form) -> str:
+    """Return the unit that stands behind the line for an answer."""
+    if isinstance(form, Quantity):
+        return next(iter(form.units))
+    if form == LEFT_RIGHT:
+        return "degrees, left or right"
+    return next(iter(DEGREES.units)) if form == DIRECTION else ""

@@ -1,0 +1,82 @@
+"""The code at the head of a worksheet: short enough to type, and a slip in it is found.
+
+``05-20-7-KXR`` is the topic, the number of questions and the seed, then a letter that checks the
+typing and two that tell these questions from others.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+__all__ = ["SheetCode", "questions_mark"]
+
+LETTERS = "ABCDEFGHJKLMNPRSTUVWXYZ"  # without I, O and Q, which are easily misread; 23, a prime
+SIGNS = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ+-_"
+_PATTERN = re.compile(
+    r"(?P<topic>[A-Z0-9_+]+)-(?P<count>\d{1,6})-(?P<seed>\d{1,6})-(?P<check>[A-Z])(?P<mark>[A-Z]{2})"
+)
+
+
+@dataclass(frozen=True)
+class SheetCode:
+    """What a code says.
+
+    Attributes
+    ----------
+    topic, count, seed
+        What the questions were drawn from.
+    mark
+        Two letters that other questions hardly have, as `questions_mark` gives them.
+    """
+
+    topic: str
+    count: int
+    seed: int
+    mark: str
+
+    def __str__(self) -> str:
+        body = f"{self.topic.upper()}-{self.count}-{self.seed}"
+        return f"{body}-{_check_letter(body)}{self.mark}"
+
+    @classmethod
+    def read(cls, words: str) -> SheetCode:
+        """Return what a typed code says, whatever its capitals and spaces.
+
+        Raises
+        ------
+        ValueError
+            If it is no code, or mistyped.
+        """
+        plain = words.replace("\N{EN DASH}", "-").replace("\N{MINUS SIGN}", "-").upper().strip()
+        plain = re.sub(r"\s*([-+])\s*", r"\1", plain).replace(" ", "_")
+        match = _PATTERN.fullmatch(plain)
+        if match is None:
+            raise ValueError(f"the code must be such as 05-20-7-KXR, got {words!r}")
+        body = plain.rpartition("-")[0]
+        if _check_letter(body) != match["check"]:
+            raise ValueError(
+                f"the code {words!r} has a slip of typing in it: type it as it stands at the head "
+                "of the sheet"
+            )
+        return cls(match["topic"].lower(), int(match["count"]), int(match["seed"]), match["mark"])
+
+
+def questions_mark(texts: Iterable[str]) -> str:
+    """Return two letters that depend on every letter of some texts."""
+    digest = hashlib.sha256("\n".join(texts).encode()).digest()
+    number = int.from_bytes(digest[:8])
+    return LETTERS[number % 23] + LETTERS[number // 23 % 23]
+
+
+def _check_letter(body: str) -> str:
+    """Return a letter that another digit, or two digits swapped, always changes.
+
+    A weighted sum modulo a prime: each place weighs twice the next.
+    """
+    total = 0
+    for sign in body:
+        total = (2 * total + SIGNS.index(sign)) % len(LETTERS)
+    return LETTERS[total]

@@ -1,0 +1,188 @@
+"""A worksheet: its questions, drawn from a topic and a seed, and the code that finds them again."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
+from random import Random
+
+from vorlib.paper.sheet_code import SheetCode, questions_mark
+from vorlib.practice.lessons import NOTEBOOKS
+from vorlib.practice.question import Question
+from vorlib.practice.registry import all_kinds, draw, kinds_of_lesson
+
+__all__ = ["Topic", "Worksheet", "lesson_title", "lessons_with_questions", "whole_number"]
+
+RANGES = {"count": (1, 100), "seed": (0, 999_999)}  # a longer seed would be a burden to type
+MOST_LESSONS = 4  # in one topic, for the same reason
+SEEDS = 10**9
+MAXIMUM_DRAWS = 100  # after which a kind is taken to have no new question left
+ALL = "all"
+
+
+@dataclass(frozen=True)
+class Topic:
+    """What a worksheet is about.
+
+    Attributes
+    ----------
+    name
+        As it stands in a code: "05", "05+06", the name of a kind of question, or "all".
+    kinds
+        Names of its kinds of question.
+    lessons
+        Numbers of the lessons it touches, in their order.
+    """
+
+    name: str
+    kinds: tuple[str, ...]
+    lessons: tuple[str, ...]
+
+    @classmethod
+    def read(cls, words: str) -> Topic:
+        """Return the topic that is meant.
+
+        Parameters
+        ----------
+        words
+            A lesson's number such as "05" or "5", up to four of them with commas or plus signs
+            between, the name of one kind of question, or "all".
+
+        Raises
+        ------
+        ValueError
+            If there is no such topic; the message says which there are.
+        """
+        plain = words.strip().casefold()
+        if plain == ALL:
+            return cls(ALL, tuple(all_kinds()), lessons_with_questions())
+        kind = re.sub(r"[\s-]+", "_", plain)
+        if kind in all_kinds():
+            return cls(kind, (kind,), all_kinds()[kind].lessons)
+        known = lessons_with_questions()
+        numbers = sorted({part.strip().zfill(2) for part in re.split(r"[,+]", plain)})
+        if not set(numbers) <= set(known):
+            raise ValueError(
+                f"the topic must be a lesson ({', '.join(known)}), all, or a kind of question "
+                f"({', '.join(all_kinds())}), got {words!r}"
+            )
+        if len(numbers) > MOST_LESSONS:
+            raise ValueError(f"the topic must be at most {MOST_LESSONS} lessons, or all")
+        kinds = dict.fromkeys(kind for n in numbers for kind in kinds_of_lesson(n))
+        return cls("+".join(numbers), tuple(kinds), tuple(numbers))
+
+    @property
+    def title(self) -> str:
+        """The topic in words, to stand at the head of a sheet."""
+        if self.name == ALL:
+            return "The whole course"
+        if self.name in all_kinds():
+            return self.name.replace("_", " ").capitalize()
+        return ", ".join(lesson_title(number) for number in self.lessons)
+
+
+def lesson_title(number: str) -> str:
+    """Return what a lesson is called: "05" is "Intercepting"."""
+    words = NOTEBOOKS[number][3:].replace("_", " ").capitalize()
+    return re.sub(r"\bi\b", "I", words)
+
+
+def lessons_with_questions() -> tuple[str, ...]:
+    """Numbers of the lessons that have questions."""
+    return tuple(sorted({lesson for kind in all_kinds().values() for lesson in kind.lessons}))
+
+
+def whole_number(name: str, words: str) -> int:
+    """Return the number that is written, for the "count" or the "seed" of a worksheet."""
+    if not words.strip().isdecimal():
+        raise ValueError(f"the {name} must be {_range(name)}, got {words!r}")
+    return int(words)
+
+
+def _range(name: str) -> str:
+    low, high = RANGES[name]
+    return f"a whole number from {low} to {high:,}"
+
+
+@dataclass(frozen=True)
+class Worksheet:
+    """Questions on a topic, none twice, of each kind as many as of any other or one more or less.
+
+    Parameters
+    ----------
+    topic
+        In words, as `Topic.read` takes them.
+    count
+        How many questions, 1 to 100.
+    seed
+        The same seed gives the same questions, 0 to 999,999.
+
+    Raises
+    ------
+    ValueError
+        If there is no such topic, or a number is out of range.
+    """
+
+    topic: str
+    count: int
+    seed: int
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "topic", Topic.read(self.topic).name)
+        for name, value in (("count", self.count), ("seed", self.seed)):
+            low, high = RANGES[name]
+            if not low <= value <= high:
+                raise ValueError(f"the {name} must be {_range(name)}, got {value}")
+
+    @classmethod
+    def of_code(cls, words: str) -> Worksheet:
+        """Return the worksheet that has a code at its head.
+
+        Raises
+        ------
+        ValueError
+            If the code is mistyped, or if this version of vorlib draws other questions.
+        """
+        code = SheetCode.read(words)
+        worksheet = cls(code.topic, code.count, code.seed)
+        if worksheet.code != str(code):
+            raise ValueError(
+                f"the code {words!r} belongs to other questions than these: it has a slip of "
+                "typing in it, or another version of vorlib printed the sheet"
+            )
+        return worksheet
+
+    @cached_property
+    def questions(self) -> tuple[Question, ...]:
+        """The questions, in the order of their numbers."""
+        drawn: list[Question] = []
+        chance = Random(f"worksheet/{self.topic}/{self.seed}")
+        kinds = Topic.read(self.topic).kinds
+        while len(drawn) < self.count:
+            fresh = list(_round(kinds, chance, drawn))
+            if not fresh:
+                raise ValueError(
+                    f"the count must be at most {len(drawn)}, got {self.count}: "
+                    f"{self.topic} has no more different questions"
+                )
+            drawn += fresh
+        return tuple(drawn[: self.count])
+
+    @cached_property
+    def code(self) -> str:
+        """By which the worksheet is found again."""
+        texts = (f"{q.prompt} {q.form.show(q.answer)} {q.figure}" for q in self.questions)
+        return str(SheetCode(self.topic, self.count, self.seed, questions_mark(texts)))
+
+
+def _round(kinds: tuple[str, ...], chance: Random, drawn: list[Question]) -> Iterator[Question]:
+    """Yield a new question of each kind that has one, in a shuffled order."""
+    for kind in chance.sample(kinds, len(kinds)):
+        known = [(q.prompt, q.figure) for q in drawn if q.kind == kind]
+        for _ in range(MAXIMUM_DRAWS):
+            question = draw(kind, chance.randrange(SEEDS))
+            if (question.prompt, question.figure) not in known:
+                yield question
+                break
