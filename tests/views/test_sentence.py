@@ -12,6 +12,7 @@ from views.drawn import STATION, read
 from vorlib.angles import compass_point
 from vorlib.receiver import Flag, Reason, Receiver
 from vorlib.views.sentence import (
+    in_words,
     needle_words,
     off_sentence,
     reading_sentence,
@@ -147,3 +148,9 @@ def test_overhead_there_is_no_radial():
 @pytest.mark.parametrize("radial_deg", [359.7, 360.0, 0.3])
 def test_north_is_said_as_360(radial_deg):
     assert "on its 360 radial" in where_sentence(STATION, STATION.position_on(radial_deg, 12.0))
+
+
+def test_words_beside_a_picture_are_broken_between_words():
+    lines = in_words("You are on the radial. " * 9).splitlines()
+    assert lines[0].startswith("In words: You")
+    assert max(map(len, lines)) <= 90

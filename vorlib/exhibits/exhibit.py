@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, fields, replace
-from textwrap import fill
 from typing import Any, Generic, TypeAlias, TypeVar
 
 import ipywidgets as widgets
@@ -16,12 +15,12 @@ import ipywidgets as widgets
 from vorlib.exhibits.controls import Control, Switch
 from vorlib.exhibits.widget import Drag, PictureWidget, Steps
 from vorlib.views.picture import Picture
+from vorlib.views.sentence import in_words
 from vorlib.views.svg import to_svg
 from vorlib.views.theme import PROJECTOR, SCREEN, Theme
 
 __all__ = ["Exhibit", "Grip"]
 
-LINE = 90  # characters
 WIDGET_VIEW = "application/vnd.jupyter.widget-view+json"
 
 S = TypeVar("S")
@@ -103,7 +102,7 @@ class Exhibit(Generic[S]):
 
     def say(self) -> None:
         """Print the sentence, in lines short enough to read."""
-        print(fill(f"In words: {self.sentence}", LINE))
+        print(in_words(self.sentence))
 
     def set(self, **changes: Any) -> None:
         """Change the state as moving the controls would; a wrong value is answered beside them.

@@ -16,11 +16,12 @@ from vorlib.angles import wrap_360
 from vorlib.exhibits.clock import Clock
 from vorlib.exhibits.controls import Changes, Choice, Control
 from vorlib.exhibits.debriefing import chart, debriefing, findings
-from vorlib.exhibits.exhibit import LINE, Exhibit, Grip
+from vorlib.exhibits.exhibit import Exhibit, Grip
 from vorlib.exhibits.ident import Sound
 from vorlib.exhibits.sortie import STEEPEST_DEG, Logged, State, flown, tasks_done
 from vorlib.receiver import Reason
 from vorlib.views.picture import Picture
+from vorlib.views.sentence import LINE
 from vorlib.views.theme import Theme
 
 __all__ = ["STEP_DEG", "FlightExhibit", "turned"]

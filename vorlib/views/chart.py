@@ -10,6 +10,7 @@ import matplotlib as mpl
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 
+from vorlib.views.sentence import in_words
 from vorlib.views.theme import SCREEN, Theme
 
 __all__ = ["POINTS_PER_UNIT", "Chart", "single_axes"]
@@ -27,6 +28,10 @@ class Chart:
 
     figure: Figure
     sentence: str
+
+    def say(self) -> None:
+        """Print the sentence, in lines short enough to read."""
+        print(in_words(self.sentence))
 
     @property
     def svg(self) -> str:

@@ -5,6 +5,8 @@ The pieces are functions of their own, for exhibits that need only some of them.
 
 from __future__ import annotations
 
+from textwrap import fill
+
 from vorlib.angles import compass_point, format_direction
 from vorlib.earth import Position
 from vorlib.receiver import Flag, Reading, Reason
@@ -12,6 +14,7 @@ from vorlib.station import Station
 
 __all__ = [
     "flag_words",
+    "in_words",
     "is_overhead",
     "needle_words",
     "off_sentence",
@@ -22,6 +25,7 @@ __all__ = [
 ]
 
 OVERHEAD_NM = 0.001  # 6 ft: where every radial meets, which one you are on is chance
+LINE = 90  # characters that a cell of a notebook shows without breaking words
 CENTRED_DOTS = 0.05  # less than this rounds to no dots at all
 
 ADVICE = {
@@ -113,3 +117,8 @@ def off_sentence(reading: Reading) -> str:
 
 def _reason(reading: Reading) -> Reason:
     return Reason(int(reading.reason))
+
+
+def in_words(sentence: str) -> str:
+    """Return a picture's sentence as it is printed beside the picture, in lines not too long."""
+    return fill(f"In words: {sentence}", LINE)
