@@ -1,0 +1,178 @@
+"""A table of points is read by a declared mapping of its columns, or says what to put right."""
+
+import numpy as np
+import pytest
+from tracks.written import COLUMNS, START, at, north, row, table
+
+from vorlib.textfile import FileError
+from vorlib.tracks import Columns, read_track
+
+GOOD = [row(*point) for point in north()]
+
+
+def read(text, columns=None, **options):
+    return read_track(text if isinstance(text, bytes) else text.encode(), columns, **options)
+
+
+def refused(text, columns=None, **options):
+    with pytest.raises(FileError) as caught:
+        read(text, columns, **options)
+    return str(caught.value)
+
+
+def changed(column, cell, line=4):
+    """Return a good table with one cell changed."""
+    rows = [dict(zip(COLUMNS.split(","), good.split(","), strict=True)) for good in GOOD]
+    rows[line - 2][column] = cell
+    return table(*(",".join(cells.values()) for cells in rows))
+
+
+def test_the_columns_of_the_library_are_read_undeclared():
+    recording = read(table(*GOOD))
+    np.testing.assert_array_equal(recording.flight.time_s, [0, 1, 2, 3, 4])
+    np.testing.assert_array_equal(recording.flight.position.lat_deg, [p[1] for p in north()])
+    np.testing.assert_allclose(recording.flight.position.altitude_ft, 1000.0 / 0.3048)
+    assert recording.start == START
+
+
+def test_other_columns_are_declared_and_those_not_needed_are_passed_over():
+    text = table(
+        "1,46.0,-30.0,2026-06-01T09:00:00Z,300,A",
+        "2,46.1,-30.0,2026-06-01T09:03:00Z,330,B",
+        header="Nr,Lat,Lon,Time (UTC),Alt m,Remark",
+    )
+    mapping = Columns(
+        time="Time (UTC)", lat_deg="Lat", lon_deg="Lon", altitude="Alt m", altitude_unit="m"
+    )
+    recording = read(text, mapping)
+    np.testing.assert_allclose(recording.flight.position.altitude_ft, [984.25, 1082.68], atol=0.01)
+    np.testing.assert_array_equal(recording.flight.time_s, [0.0, 180.0])
+
+
+def test_a_recorded_heading_is_kept_and_its_lack_is_told():
+    rows = [f"{good},{heading}" for good, heading in zip(GOOD, (10, 11, "", 13, 14), strict=True)]
+    text = table(*rows, header=f"{COLUMNS},hdg")
+    recording = read(text, Columns(true_heading_deg="hdg"))
+    np.testing.assert_allclose(recording.flight.true_heading_deg, [10, 11, 360, 13, 14])
+    assert any("Heading was not recorded" in note for note in recording.notes)
+
+
+@pytest.mark.parametrize(
+    ("cell", "zone"),
+    [
+        ("2026-06-01T09:00:00Z", "UTC"),
+        ("2026-06-01T09:00:00Z", "Asia/Tokyo"),
+        ("2026-06-01T11:00:00+02:00", "UTC"),
+        ("2026-06-01 05:30:00.000-03:30", "UTC"),
+        ("2026-06-01 18:00:00", "Asia/Tokyo"),
+        ("20260601T090000Z", "UTC"),
+    ],
+)
+def test_times_have_a_zone_of_their_own_or_the_one_declared(cell, zone):
+    later = cell.replace("00:00", "00:07", 1).replace("30:00", "30:07").replace("0000Z", "0007Z")
+    text = table(f"{cell},46,-30,1000", f"{later},46,-30,1000")
+    recording = read(text, Columns(zone=zone))
+    assert recording.start == START
+    np.testing.assert_allclose(recording.flight.time_s, [0.0, 7.0])
+
+
+@pytest.mark.parametrize(
+    ("fault", "allowed"),
+    [
+        ({"zone": "Mars/Base"}, "zone must be a time zone"),
+        ({"zone": "../../etc/passwd"}, "zone must be a time zone"),
+        ({"altitude_unit": "yards"}, "altitude_unit must be 'ft' or 'm'"),
+        ({"time": ""}, "the column of time must be named"),
+    ],
+)
+def test_a_mapping_that_cannot_be_is_refused(fault, allowed):
+    with pytest.raises(ValueError, match=allowed):
+        Columns(**fault)
+
+
+def test_rows_where_the_recorder_had_no_fix_are_left_out_and_told():
+    recording = read(table(*GOOD[:2], f"{at(2)},,,", *GOOD[3:]))
+    np.testing.assert_array_equal(recording.flight.time_s, [0, 1, 3, 4])
+    assert "1 point without a place left out, the first in line 4." in recording.notes
+
+
+def test_missing_altitudes_are_taken_between_their_neighbours():
+    rows = [f"{at(s)},46,-30,{ft}" for s, ft in enumerate((1000, "", 1200))]
+    recording = read(table(*rows))
+    np.testing.assert_allclose(recording.flight.position.altitude_ft, [1000, 1100, 1200])
+    assert "1 altitude missing: taken between the neighbours." in recording.notes
+
+
+def test_without_a_column_of_altitude_the_caller_gives_one():
+    text = table(f"{at(0)},46,-30", f"{at(1)},46,-30", header="time,lat_deg,lon_deg")
+    columns = Columns(altitude="")
+    assert "no altitude was recorded" in refused(text, columns)
+    recording = read(text, columns, altitude_ft=3500)
+    np.testing.assert_array_equal(recording.flight.position.altitude_ft, 3500.0)
+    assert "Altitude was not recorded: it is taken as 3,500 ft." in recording.notes
+    with pytest.raises(ValueError, match="altitude_ft must be finite"):
+        read(text, columns, altitude_ft=float("nan"))
+
+
+@pytest.mark.parametrize(
+    ("column", "cell", "said"),
+    [
+        ("time", "noon", "line 4: time must be a day and a time such as 2026"),
+        ("time", "2026-06-01", "line 4: time must be a day and a time such as 2026"),
+        ("time", "1780304400", "line 4: time must be a day and a time such as 2026"),
+        ("time", "", "line 4: time must be a day and a time such as 2026"),
+        ("time", "0001-01-01T00:00:00+14:00", "line 4: the time must be from 1980"),
+        ("time", "9999-12-31T23:59:59-14:00", "line 4: the time must be from 1980"),
+        ("lat_deg", '"46,5"', "line 4: lat_deg must be a number such as 46.5, got '46,5'"),
+        ("lat_deg", "46,5", "line 4: there must be 4 cells, one a column, got 5: are there deci"),
+        ("lat_deg", "-130", "line 4: lat_deg must be from -90 to 90 degrees, got -130: are lat"),
+        ("lat_deg", "nan", "line 4: lat_deg must be finite"),
+        ("lat_deg", "", "line 4: lat_deg must be a number"),
+        ("lon_deg", "361", "line 4: lon_deg must be from -360 to 360"),
+        ("lon_deg", "W30", "line 4: lon_deg must be a number"),
+        ("altitude_ft", "=HYPERLINK()", "line 4: altitude_ft must not begin with '='"),
+        ("altitude_ft", "=1+1", "line 4: altitude_ft must not begin with '='"),
+        ("altitude_ft", "inf", "line 4: altitude_ft must be finite"),
+        ("altitude_ft", "200000", "line 4: the altitude must be from -2,000 to 100,000 ft"),
+    ],
+)
+def test_a_bad_cell_is_named_with_line_column_and_what_is_allowed(column, cell, said):
+    assert said in refused(changed(column, cell))
+
+
+def test_every_bad_row_has_a_message_of_its_own_up_to_twenty():
+    rows = ["x,46,-30,1000"] * 30
+    assert len(refused(table(*rows)).splitlines()) == 20
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("", "the file is empty"),
+        (" \n\n", "the file is empty"),
+        (table(), "the file holds no point of a track"),
+        ("\n".join(GOOD), "line 1: there is no column 'time', 'lat_deg', 'lon_deg'"),
+        ("\n".join(GOOD), "is the header missing?"),
+        (table(*GOOD, header="time,lat,lon,altitude_ft"), "no column 'lat_deg', 'lon_deg'"),
+        (table(*GOOD, header="time,lat_deg,lat_deg,lon_deg"), "no column 'altitude_ft'"),
+        (table(*GOOD, header=f"{COLUMNS},time"), "line 1: the column 'time' is given twice"),
+        (table(*GOOD).replace(",", ";").replace(".", ","), "line 1: the cells are separated by se"),
+        (table(*GOOD)[:-25], "line 6: there must be 4 cells, one a column, got 2"),
+        (table(GOOD[0], f'{at(1)},46,-30,"10'), "row 3: not comma-separated text"),
+        (table(GOOD[0]), "the file holds one point"),
+        (table(GOOD[0], GOOD[0]), "the file holds one point with a time of its own"),
+    ],
+)
+def test_a_broken_table_is_refused_in_words(text, said):
+    assert said in refused(text)
+
+
+def test_binary_and_wrongly_encoded_tables_are_refused_with_the_line():
+    assert "is not UTF-8 text (line 2" in refused(table("S\xfcd,46,-30,1000").encode("latin-1"))
+    assert "not UTF-8 text (line 1: byte 1" in refused(table(*GOOD).encode("utf-16"))
+    assert "zero byte" in refused(b"PK\x03\x04\x00\x00")
+
+
+def test_too_many_points_are_refused_with_the_limit(monkeypatch):
+    monkeypatch.setattr("vorlib.tracks.table.MOST_POINTS", 4)
+    assert "line 6: more than 4 points" in refused(table(*GOOD))
