@@ -1,4 +1,4 @@
-"""Processes that write a learner's record and are killed at a moment of chance."""
+"""Processes that write a learner's record or sit a check flight, killed at a moment of chance."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from pathlib import Path
 from random import Random
 
 from vorlib.practice.record import Record
+from vorlib.practice.sitting import Sittings
 
 LEARNER = "Wenna Dorrick"
 LONGEST_LIFE_S = 0.1  # some tens of answers; the first of them makes the file
@@ -25,6 +26,25 @@ for seed in range(int(sys.argv[3])):
     attempt = Attempt("reciprocal", seed, "right")
     record.add(attempt)
     print(attempt.key, flush=True)
+"""
+
+# Sits a check flight. Says each answer before it is given, and "kept" when it is acknowledged.
+PUPIL = """
+import sys
+from random import Random
+from vorlib.practice.record import Record
+from vorlib.practice.sitting import Sittings
+sittings, chance = Sittings(Record(sys.argv[1], sys.argv[2])), Random(int(sys.argv[3]))
+sitting = sittings.open(seed=5)
+print("ready", flush=True)
+for _ in range(int(sys.argv[4])):
+    number = chance.randint(1, len(sitting.plan))
+    question = sitting.plan[number - 1].question
+    picked = chance.choice([question.answer, *(m.would_answer for m in question.misconceptions)])
+    text = question.form.show(picked)
+    print(number, text, sep="|", flush=True)
+    sittings.answer(sitting, number, text)
+    print("kept", flush=True)
 """
 
 
@@ -63,4 +83,47 @@ def kill_writers(folder: Path, runs: int, seed: int) -> Toll:
         there = [attempt.key for attempt in record.attempts()]
         lost += len(keys - set(there))
         twice += len(there) - len(set(there))
+    return Toll(runs, acknowledged, lost, twice)
+
+
+def pupil(folder: Path, seed: int, count: int = 10**6) -> subprocess.Popen[str]:
+    """Start a process that answers a check flight under way in a folder, or begins one."""
+    command = [sys.executable, "-c", PUPIL, LEARNER, str(folder), str(seed), str(count)]
+    return subprocess.Popen(command, stdout=subprocess.PIPE, text=True)
+
+
+def answers_said(text: str) -> tuple[list[tuple[int, str]], list[tuple[int, str]]]:
+    """Return what a pupil gave: number and text of each answer acknowledged, and of the last."""
+    lines = [line.strip() for line in text.splitlines(keepends=True) if line.endswith("\n")]
+    kept, under_way = [], []
+    for line in lines:
+        if line == "kept":
+            kept += under_way
+            under_way = []
+        elif "|" in line:
+            number, _, words = line.partition("|")
+            under_way = [(int(number), words)]
+    return kept, under_way
+
+
+def kill_pupils(folder: Path, runs: int, seed: int) -> Toll:
+    """Kill a pupil so many times; what was acknowledged must stand, and one sitting go on."""
+    chance, acknowledged, lost, twice = Random(seed), 0, 0, 0
+    stands: dict[int, str] = {}
+    for run in range(runs):
+        if run % 5 == 0:
+            record, stands = Record(LEARNER, folder / str(run)), {}
+        process = pupil(record.path.parent, seed=run)
+        assert process.stdout is not None
+        process.stdout.readline()
+        time.sleep(chance.uniform(0.0, LONGEST_LIFE_S))
+        process.kill()
+        kept, under_way = answers_said(process.communicate()[0])
+        acknowledged += len(kept)
+        stands |= dict(kept)
+        sitting = Sittings(record).open()
+        there = {n: given.text for n, given in enumerate(sitting.given, start=1) if given.text}
+        lost += there not in (stands, stands | dict(under_way))
+        twice += sitting.number != 1
+        stands = there
     return Toll(runs, acknowledged, lost, twice)

@@ -228,7 +228,7 @@ def test_a_file_of_the_first_version_is_brought_up_to_date_with_its_answers(reco
     assert record.attempts()[0] == OLD
     assert record.summary().answered == (2 if first == "add" else 1)
     database = sqlite3.connect(record.path)
-    assert database.execute("PRAGMA user_version").fetchone() == (2,)
+    assert database.execute("PRAGMA user_version").fetchone() == (3,)
     database.close()
 
 

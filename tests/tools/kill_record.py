@@ -1,4 +1,4 @@
-"""Kill a process that writes a learner's record, 200 times, and print what was lost.
+"""Kill processes that write a learner's record or sit a check flight, and print what was lost.
 
 ``python tests/tools/kill_record.py [runs] [seed]``
 """
@@ -11,18 +11,21 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parent.parent))
 
-from killing import kill_writers
+from killing import kill_pupils, kill_writers
 
 
 def main(runs: int = 200, seed: int = 1) -> int:
-    """Run, print and return the number of answers lost or there twice."""
-    with tempfile.TemporaryDirectory() as folder:
-        toll = kill_writers(Path(folder), runs, seed)
-    print(
-        f"{toll.runs} processes killed, {toll.acknowledged} answers acknowledged, "
-        f"{toll.lost} lost, {toll.twice} twice"
-    )
-    return toll.lost + toll.twice
+    """Run each 200 times, print, and return the number of answers lost or there twice."""
+    bad = 0
+    for name, kill in (("practising", kill_writers), ("sitting a check flight", kill_pupils)):
+        with tempfile.TemporaryDirectory() as folder:
+            toll = kill(Path(folder), runs, seed)
+        print(
+            f"{name}: {toll.runs} processes killed, {toll.acknowledged} answers acknowledged, "
+            f"{toll.lost} lost, {toll.twice} twice"
+        )
+        bad += toll.lost + toll.twice
+    return bad
 
 
 if __name__ == "__main__":

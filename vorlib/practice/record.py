@@ -5,12 +5,14 @@ refuses to change or drop one. The way out is `Record.delete`, which removes the
 """
 
 import sqlite3
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
 from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import Any
 
 from vorlib.practice.attempt import SEPARATOR, SOLUTION_SHOWN, Attempt
+from vorlib.practice.check_store import VERSION_3
 from vorlib.practice.exchange import Export, read_export, write_export
 from vorlib.practice.learner import PREFIX, SUFFIX, default_folder, file_name, tidy_name
 from vorlib.practice.standing import LAST_STEP, RECENT, Standing, Summary
@@ -91,7 +93,7 @@ class Record:
     def __init__(self, learner: str, folder: str | Path | None = None) -> None:
         self.learner = tidy_name(learner)
         self.path = (default_folder() if folder is None else Path(folder)) / file_name(learner)
-        self._store = _store(self.path)
+        self.store = _store(self.path)
 
     def add(self, *attempts: Attempt) -> int:
         """Add answers, all or none, and return how many are new; then they are on the disk.
@@ -103,16 +105,23 @@ class Record:
         RecordError
             If they cannot be written: nothing was added and nothing lost.
         """
-        rows = [_row(attempt) for attempt in attempts]
-        marks = ", ".join("?" * len(COLUMNS.split(",")))
-        insert = f"INSERT INTO answer ({COLUMNS}) VALUES ({marks}) ON CONFLICT (key) DO NOTHING"
-        with self._store.writing() as database:
+        with self.writing() as database:
+            added = insert(database, attempts)
+        return added
+
+    @contextmanager
+    def writing(self) -> Iterator[sqlite3.Connection]:
+        """Give a transaction to write in, in a file that holds the learner's name.
+
+        Raises
+        ------
+        RecordError
+            If it cannot be written: nothing was added and nothing lost.
+        """
+        with self.store.writing() as database:
             if database.execute("SELECT COUNT(*) FROM learner").fetchone() == (0,):
                 database.execute("INSERT INTO learner VALUES (?)", (self.learner,))
-            before = database.total_changes
-            database.executemany(insert, rows)
-            added = database.total_changes - before
-        return added
+            yield database
 
     def attempts(self) -> list[Attempt]:
         """Return every answer in the order of time; none when there is no file yet.
@@ -122,7 +131,7 @@ class Record:
         RecordError
             If the file cannot be read.
         """
-        with self._store.reading() as database:
+        with self.store.reading() as database:
             return [] if database is None else _attempts(database, limit=-1)
 
     def summary(self) -> Summary:
@@ -133,7 +142,7 @@ class Record:
         RecordError
             If the file cannot be read.
         """
-        with self._store.reading() as database:
+        with self.store.reading() as database:
             if database is None:
                 return Summary()
             rows = database.execute(STANDINGS)
@@ -195,6 +204,15 @@ class Record:
             raise RecordError(f"the record {self.path} could not be deleted: {error}") from error
 
 
+def insert(database: sqlite3.Connection, attempts: Iterable[Attempt]) -> int:
+    """Add answers within a transaction and return how many are new."""
+    marks = ", ".join("?" * len(COLUMNS.split(",")))
+    statement = f"INSERT INTO answer ({COLUMNS}) VALUES ({marks}) ON CONFLICT (key) DO NOTHING"
+    before = database.total_changes
+    database.executemany(statement, [_row(attempt) for attempt in attempts])
+    return database.total_changes - before
+
+
 def learners(folder: str | Path | None = None) -> list[str]:
     """Return the names of the learners who have a record, in their order.
 
@@ -213,7 +231,7 @@ def learners(folder: str | Path | None = None) -> list[str]:
 
 
 def _store(path: Path) -> Store:
-    steps = (VERSION_1, VERSION_2)
+    steps = (VERSION_1, VERSION_2, VERSION_3)
     return Store(path, "record", "practice", APPLICATION_ID, steps, RecordError)
 
 
