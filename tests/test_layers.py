@@ -29,7 +29,16 @@ LAYERS = [
         "pilots",
     }
     | {"receiver_checks", "check_rules", "error_budget"}
-    | {"watched", "findings", "debrief", "over_ground", "selections", "wind_estimate", "recorded"},
+    | {
+        "watched",
+        "findings",
+        "debrief",
+        "over_ground",
+        "selections",
+        "selection_estimate",
+        "wind_estimate",
+        "recorded",
+    },
     {"signal", "morse"},
     {"practice", "check_log", "store", "lesson_card", "lesson_tasks", "lesson_files"}
     | {"flight_plan"},

@@ -6,8 +6,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from vorlib.angles import format_direction
-from vorlib.receiver import FULL_SCALE_DEG, Flag
+from vorlib.receiver import DOTS_FULL_SCALE, FULL_SCALE_DEG, Flag
 
+DEG_PER_DOT = FULL_SCALE_DEG / DOTS_FULL_SCALE
 CROSSED_DOTS = 0.2  # the needle has crossed when it stands so far on the other side
 SHORTEST_S = 10.0  # a flight or a phase of tracking shorter than this tells nothing
 HELD_DEG = 15.0  # a heading that wanders less than this is held
@@ -44,6 +45,15 @@ def spoken_dots(dots: float) -> str:
     """Return an amount of needle in words, whichever side: "1 dot", "2.5 dots"."""
     number = f"{abs(dots):.1f}".removesuffix(".0")
     return f"{number} dot" if number == "1" else f"{number} dots"
+
+
+def spoken_off(off_deg: float, off_nm: float) -> str:
+    """Return a deviation in words, in degrees, dots and miles.
+
+    >>> spoken_off(3.0, 0.42)
+    '3.0 degrees (1.5 dots, 0.42 NM)'
+    """
+    return f"{off_deg:.1f} degrees ({spoken_dots(off_deg / DEG_PER_DOT)}, {off_nm:.2f} NM)"
 
 
 def spoken_side(amount: float) -> str:
@@ -98,6 +108,21 @@ class Phase:
             f"on average {abs(self.mean_off_deg):.1f} degrees off, on the "
             f"{format_direction(self.mean_radial_deg)} radial; at most "
             f"{self.largest_off_deg:.1f} degrees off, {self.largest_at_nm:.1f} NM from the station."
+        )
+
+    @property
+    def measured_words(self) -> str:
+        """The phase in sentences, with all that was measured and the training standard's limit."""
+        wanted = format_direction(self.course_deg + 180.0 * (self.flag == Flag.TO))
+        way = "inbound" if self.flag == Flag.TO else "outbound"
+        begin, end = spoken_time(self.begin_s), spoken_time(self.end_s)
+        return (
+            f"From {begin} to {end} you tracked the {wanted} radial of {self.station_name} {way} "
+            f"and held {self.mean_radial_deg:05.1f}: on average "
+            f"{spoken_off(self.mean_away_deg, self.mean_away_nm)} from the line, at most "
+            f"{spoken_off(self.largest_off_deg, self.largest_off_nm)}; the needle crossed the "
+            f"centre {spoken_times(self.crossings)}. It was within three quarters of full scale "
+            f"for {100.0 * self.within_limit:.0f} % of the time."
         )
 
 
@@ -236,12 +261,17 @@ class Debrief:
             lasted = spoken_time(self.duration_s)
             return (f"The flight is too short to say anything about it: it lasted {lasted}.",)
         return (
-            *self._overall(),
+            *self.overall,
             *(part.words for part in self.intercepts),
             *(part.words for part in self.phases),
             *(part.words for part in self.passages),
             *(part.words for part in self.wrong_turns),
         )
+
+    @property
+    def overall(self) -> tuple[str, ...]:
+        """The flight as a whole in words."""
+        return tuple(self._overall())
 
     def _overall(self) -> Iterator[str]:
         flown = f"You flew for {spoken_time(self.duration_s)}"

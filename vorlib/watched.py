@@ -23,6 +23,10 @@ from vorlib.station import Station
 ESTABLISHED_DOTS = 2.0
 ESTABLISHED_TRACK_DEG = 30.0
 
+# Settled, from when on the deviations are those of tracking: the track along the line, or the needle
+# centred.
+SETTLED_TRACK_DEG, SETTLED_DOTS = 5.0, 0.5
+
 # A track so far from the course line is no correction but leaves it, from where it last was within
 # the smaller angle (chosen for teaching).
 DEPARTED_DEG, LEAVING_DEG = 60.0, 15.0
@@ -128,13 +132,16 @@ class Watched:
 
     @cached_property
     def tracking(self) -> Mask:
-        """True while established, the flag showing, the needle off its stops, the line not left."""
+        """True from when the course was settled on, with the flag and off the stops, until left."""
+        along = (self.line_angle_deg <= SETTLED_TRACK_DEG) | (abs(self.dots) <= SETTLED_DOTS)
+        begins = np.searchsorted(self.attempt, self.attempt)
+        settled = _latest(self.on_course & along) >= begins
         far = _next(self.line_angle_deg > DEPARTED_DEG)
         near = _next(self.line_angle_deg <= LEAVING_DEG)
         ends = np.searchsorted(self.selection, self.selection, "right")
         leaving = (far < near) & (far < ends)
         shown: Mask = (self.flag != Flag.OFF) & (abs(self.deviation_deg) <= FULL_SCALE_DEG)
-        return self.established & shown & ~leaving
+        return settled & shown & ~leaving
 
 
 def idents_of(stations: Sequence[Station]) -> NDArray[np.str_]:

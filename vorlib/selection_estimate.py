@@ -1,0 +1,242 @@
+"""What was selected when, estimated from the track alone, where nobody has written it down.
+
+Where a track keeps for some minutes to a straight line to or from a station, that station and that
+course are likely to have been selected. It is an estimate: the course meant may have been a few
+degrees beside the one that was kept, and with two stations in line either may have been tuned.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from vorlib.angles import difference_deg, format_direction, mean_direction_deg, wrap_360
+from vorlib.checks import FloatArray
+from vorlib.coverage import line_of_sight_nm
+from vorlib.earth import Position
+from vorlib.findings import spoken_time
+from vorlib.flight import Flight
+from vorlib.over_ground import GAP_S, Mask, Whole, over_ground, pieces, runs, smoothed_deg
+from vorlib.selections import Selection
+from vorlib.station import Station
+
+__all__ = ["Estimate", "Stretch", "estimate_selections"]
+
+# What counts as keeping to a line, chosen so that a learner's weaving about it still does.
+LOOK_S = 4.0  # the track is looked at so often
+WEAVING_S = 30.0  # and averaged over as long before and after
+ON_LINE_DEG = 12.0  # a track so near the line to the station follows it
+BRIDGED_S = 60.0  # and may be off it for so long
+NEAR_NM = 1.5  # nearer to the station directions tell nothing
+SHORTEST_S = 180.0
+LARGEST_DRIFT_DEG, LARGEST_SPREAD_DEG = 3.0, 3.0
+SAME_COURSE_DEG = 4.0  # a passage flown through keeps its course
+SURE_S, SURE_DEG = 300.0, 1.0  # a stretch so long and so straight is told as fairly sure
+INBOUND, OUTBOUND = -1, 1
+
+
+@dataclass(frozen=True)
+class Stretch:
+    """A stretch of track that keeps to a line to or from a station.
+
+    Attributes
+    ----------
+    station, course_deg, inbound
+        The station, the course in whole degrees, and whether it leads to the station.
+    begin_s, end_s
+        When it begins and ends, in seconds of the flight.
+    spread_deg
+        Standard deviation of the radial about the one kept.
+    drift_deg
+        Angle between the mean track and the line.
+    rival
+        Ident of another station that fits as well; empty for none.
+    """
+
+    station: Station
+    course_deg: float
+    inbound: bool
+    begin_s: float
+    end_s: float
+    spread_deg: float
+    drift_deg: float
+    rival: str = ""
+
+    @property
+    def seconds(self) -> float:
+        """How long it lasts."""
+        return self.end_s - self.begin_s
+
+    @property
+    def misfit_deg(self) -> float:
+        """How far it is from a straight line over the station."""
+        return float(np.hypot(self.spread_deg, self.drift_deg))
+
+    @property
+    def words(self) -> str:
+        """The stretch in a sentence, with how sure it is."""
+        way = "to" if self.inbound else "from"
+        long_straight = self.seconds >= SURE_S and self.misfit_deg <= SURE_DEG
+        sure = "fairly sure" if long_straight else "likely, not sure"
+        if self.rival:
+            sure = f"in doubt, {self.rival} fits as well"
+        return (
+            f"From {spoken_time(self.begin_s)} to {spoken_time(self.end_s)} the track kept to "
+            f"{format_direction(self.course_deg)} {way} {self.station.name}, within "
+            f"{max(self.misfit_deg, 0.1):.1f} degrees: {sure}."
+        )
+
+
+@dataclass(frozen=True)
+class Estimate:
+    """Selections estimated from a track, and the stretches they come from, in order of time."""
+
+    selections: tuple[Selection, ...]
+    stretches: tuple[Stretch, ...]
+
+    @property
+    def words(self) -> tuple[str, ...]:
+        """What was estimated, and how sure it is, in sentences."""
+        if not self.stretches:
+            return (
+                "The track nowhere keeps for three minutes to a line to or from one of the "
+                "stations: what was selected cannot be estimated and has to be entered.",
+            )
+        return (
+            "What was selected is estimated from the track. Deviations then say how steadily a "
+            "line was kept, not how near it was to the course that was meant.",
+            *(stretch.words for stretch in self.stretches),
+        )
+
+
+def estimate_selections(
+    flight: Flight, stations: Iterable[Station], gap_s: float = GAP_S
+) -> Estimate:
+    """Return what is likely to have been selected on a flight.
+
+    Parameters
+    ----------
+    flight
+        The flight; only its times and places are used.
+    stations
+        Those that may have been tuned; what is beyond line of sight is left out.
+    gap_s
+        No stretch goes across a silence longer than this.
+    """
+    looks = np.flatnonzero(np.diff(np.floor(flight.time_s / LOOK_S), prepend=-1.0) > 0.0)
+    time_s, place = flight.time_s[looks], _take(flight.position, looks)
+    ground = over_ground(flight, gap_s)
+    track = smoothed_deg(flight.time_s, ground.true_track_deg, gap_s, WEAVING_S)[looks]
+    piece = pieces(flight.time_s, gap_s)[looks]
+    found = [
+        stretch
+        for station in stations
+        if looks.size and _in_sight(station, place)
+        for stretch in _stretches(station, time_s, place, track, piece)
+    ]
+    kept = _one_course_through(_without_rivals(found))
+    begins = [0.0, *(stretch.end_s for stretch in kept[:-1])]
+    selections = tuple(
+        Selection(begin, stretch.station, stretch.course_deg)
+        for begin, stretch in zip(begins, kept, strict=False)
+    )
+    return Estimate(selections, tuple(kept))
+
+
+def _take(place: Position, index: Whole) -> Position:
+    columns = np.broadcast_arrays(place.lat_deg, place.lon_deg, place.altitude_ft)
+    lat, lon, altitude = (column[index] for column in columns)
+    return Position(lat, lon, altitude)
+
+
+def _in_sight(station: Station, place: Position) -> bool:
+    """Whether the station is within line of sight at some of a few moments of the flight."""
+    some = np.unique(np.linspace(0, place.lat_deg.size - 1, 50).astype(int))
+    there = _take(place, some)
+    reach = line_of_sight_nm(
+        np.maximum(there.altitude_ft, 0.0), max(float(station.position.altitude_ft), 0.0)
+    )
+    return bool(np.any(station.distance_nm(there) <= reach))
+
+
+def _stretches(
+    station: Station, time_s: FloatArray, place: Position, track: FloatArray, piece: Whole
+) -> Iterator[Stretch]:
+    line = station.inverse(place)
+    radial = station.radial_of_azimuth_deg(line.true_azimuth_deg)
+    near = line.distance_nm < NEAR_NM
+    outward = difference_deg(track, line.true_azimuth_end_deg)
+    inward = difference_deg(track, line.true_azimuth_end_deg + 180.0)
+    side = np.where(abs(outward) < 90.0, OUTBOUND, INBOUND)
+    apart = np.where(side == OUTBOUND, outward, inward)
+    follows = np.where((abs(apart) <= ON_LINE_DEG) & ~near, side, 0)
+    state = _bridged(follows, near, time_s, piece)
+    for begin, end in runs(state + 10 * piece):  # never across a gap
+        if state[begin] == 0 or time_s[end - 1] - time_s[begin] < SHORTEST_S:
+            continue
+        part = slice(begin, end)
+        kept = float(mean_direction_deg(radial[part]))
+        kept += float(np.median(difference_deg(radial[part], kept)))
+        spread = float(np.sqrt(np.mean(difference_deg(radial[part], kept) ** 2)))
+        drift = abs(float(np.mean(apart[part])))
+        if spread > LARGEST_SPREAD_DEG or drift > LARGEST_DRIFT_DEG:
+            continue
+        inbound = bool(state[begin] == INBOUND)
+        course = float(wrap_360(round(kept + 180.0 * inbound)))
+        end_s = float(time_s[_through(end - 1, near, piece) if inbound else end - 1])
+        yield Stretch(station, course, inbound, float(time_s[begin]), end_s, spread, drift)
+
+
+def _bridged(follows: Whole, near: Mask, time_s: FloatArray, piece: Whole) -> Whole:
+    """Fill short stretches off the line between two that follow it the same way."""
+    state = follows.copy()
+    stretches = runs(follows + 10 * piece)
+    for before, (begin, end), after in zip(stretches, stretches[1:], stretches[2:], strict=False):
+        same = follows[before[0]] == follows[after[0]] and piece[before[0]] == piece[after[0]]
+        short = time_s[after[0]] - time_s[begin] <= BRIDGED_S
+        if not follows[begin] and same and short and not near[begin:end].any():
+            state[begin:end] = follows[before[0]]
+    return state
+
+
+def _through(last: int, near: Mask, piece: Whole) -> int:
+    """Index of the moment at which a stretch that ends near the station has left it behind."""
+    on = last + 1
+    while on < near.size and near[on] and piece[on] == piece[last]:
+        on += 1
+    return on if on < near.size and piece[on] == piece[last] and on > last + 1 else last
+
+
+def _without_rivals(found: list[Stretch]) -> list[Stretch]:
+    """Keep of stretches that overlap the best, with the other station named if it fits as well."""
+    best = sorted(found, key=lambda one: -one.seconds / (1.0 + one.misfit_deg))
+    kept: list[Stretch] = []
+    for one in best:
+        over = [i for i, other in enumerate(kept) if _shared_s(one, other) > BRIDGED_S]
+        if not over:
+            kept.append(one)
+        for i in over:
+            other = kept[i]
+            as_well = one.misfit_deg <= other.misfit_deg + SURE_DEG
+            if as_well and _shared_s(one, other) > 0.5 * other.seconds:
+                kept[i] = replace(other, rival=one.station.ident)
+    return sorted(kept, key=lambda one: one.begin_s)
+
+
+def _shared_s(one: Stretch, other: Stretch) -> float:
+    return min(one.end_s, other.end_s) - max(one.begin_s, other.begin_s)
+
+
+def _one_course_through(kept: list[Stretch]) -> list[Stretch]:
+    """Give one course to a stretch to a station and the next from it that go straight through."""
+    for i in range(len(kept) - 1):
+        to, away = kept[i], kept[i + 1]
+        apart = float(difference_deg(away.course_deg, to.course_deg))
+        through = to.inbound and not away.inbound and to.station.ident == away.station.ident
+        if through and abs(apart) <= SAME_COURSE_DEG and away.begin_s - to.end_s < BRIDGED_S:
+            share = away.seconds / (to.seconds + away.seconds)
+            course = float(wrap_360(round(to.course_deg + share * apart)))
+            kept[i], kept[i + 1] = (replace(one, course_deg=course) for one in (to, away))
+    return kept
