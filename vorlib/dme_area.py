@@ -151,28 +151,44 @@ def _meet(
     station: Station, radial_deg: FloatArray, dme: Station, slant_nm: FloatArray, near: Position
 ) -> tuple[Position, NDArray[np.bool_]]:
     """Where radials meet DME circles nearest to a place, and where they do so at all."""
+    radial, slant = np.broadcast_arrays(radial_deg, slant_nm)
     height_ft = float(dme.height_ft(near))
-    real = slant_nm >= abs(height_ft) / FEET_PER_NM
-    ground = ground_distance_nm(np.where(real, slant_nm, dme.slant_range_nm(near)), height_ft)
+    met: NDArray[np.bool_] = slant >= abs(height_ft) / FEET_PER_NM
+    ground = ground_distance_nm(np.where(met, slant, dme.slant_range_nm(near)), height_ft)
     if _one_site(station, dme):
-        return station.position_on(radial_deg, ground), real
-    shape = np.broadcast_shapes(np.shape(radial_deg), np.shape(ground))
-    place = Position(np.full(shape, near.lat_deg), np.full(shape, near.lon_deg))
+        azimuth = np.radians(radial + station.declination_deg)
+        place = shifted(station.position, ground * np.sin(azimuth), ground * np.cos(azimuth))
+    else:
+        place, _ = _nearer(station, radial, dme, ground, near)
+    lat, lon = np.copy(place.lat_deg), np.copy(place.lon_deg)
+    left = np.flatnonzero(met)
     for _ in range(MAXIMUM_ROUNDS):
-        line, circle = station.inverse(place), dme.inverse(place)
-        turn = difference_deg(radial_deg, station.radial_of_azimuth_deg(line.true_azimuth_deg))
-        aside, out = np.radians(turn) * line.distance_nm, ground - circle.distance_nm
-        missing = np.hypot(aside, out)
-        if np.max(missing, initial=0.0) < CLOSE_ENOUGH_NM:
+        place = Position(lat[left], lon[left])
+        place, miss_nm = _nearer(station, radial[left], dme, ground[left], place)
+        lat[left], lon[left] = place.lat_deg, place.lon_deg
+        left = left[miss_nm > CLOSE_ENOUGH_NM]
+        if not left.size:
             break
-        a, b = np.radians(line.true_azimuth_end_deg), np.radians(circle.true_azimuth_end_deg)
-        square = np.cos(a - b)  # 0 where radial and circle only touch
-        square = np.where(abs(square) < 1e-3, 1e-3, square)
-        east = (aside * np.cos(b) + out * np.sin(a)) / square
-        north = (out * np.cos(a) - aside * np.sin(b)) / square
-        # A step as long as the way to a station would leap over it, to the other crossing.
-        longest_nm = 0.5 * np.minimum(line.distance_nm, circle.distance_nm)
-        share = np.minimum(1.0, longest_nm / np.maximum(np.hypot(east, north), 1e-12))
-        place = shifted(place, share * east, share * north)
-    met: NDArray[np.bool_] = real & (missing < CLOSE_ENOUGH_NM)
-    return place, met
+    met[left] = False
+    return Position(lat, lon), met
+
+
+def _nearer(
+    station: Station, radial_deg: FloatArray, dme: Station, ground_nm: FloatArray, place: Position
+) -> tuple[Position, FloatArray]:
+    """A step of Newton's method toward where radials meet circles, and what it leaves to go."""
+    line, circle = station.inverse(place), dme.inverse(place)
+    off = difference_deg(radial_deg, station.radial_of_azimuth_deg(line.true_azimuth_deg))
+    aside, out = np.radians(off) * line.distance_nm, ground_nm - circle.distance_nm
+    a, b = np.radians(line.true_azimuth_end_deg), np.radians(circle.true_azimuth_end_deg)
+    square = np.cos(a - b)  # 0 where radial and circle only touch
+    square = np.where(abs(square) < 1e-3, 1e-3, square)
+    east = (aside * np.cos(b) + out * np.sin(a)) / square
+    north = (out * np.cos(a) - aside * np.sin(b)) / square
+    # A step as long as the way to a station would leap over it, to the other crossing.
+    nearest_nm = np.maximum(np.minimum(line.distance_nm, circle.distance_nm), SAME_PLACE_NM)
+    length_nm = np.hypot(east, north)
+    share = np.minimum(1.0, 0.5 * nearest_nm / np.maximum(length_nm, 1e-12))
+    # The method squares the error with every whole step.
+    miss_nm = np.where(share < 1.0, length_nm, length_nm**2 / (nearest_nm * abs(square)))
+    return shifted(place, share * east, share * north), miss_nm
