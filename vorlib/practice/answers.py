@@ -220,6 +220,12 @@ FLAG = Choice({"TO": ("to the station",), "FROM": ("from the station", "fr"), "O
 SENSING = Choice(
     {"normal": ("normal sensing", "n"), "reverse": ("reverse sensing", "reversed", "r")}
 )
+LETTER = Choice(
+    {
+        letter.upper(): (f"dial {letter}", f"place {letter}", f"({letter})", f"{letter})")
+        for letter in "abcd"
+    }
+)
 DEGREES = Quantity({"degrees": 1.0, "degree": 1.0, "deg": 1.0})
 _PER_FOOT = 1.0 / FEET_PER_NM
 DISTANCE = Quantity(

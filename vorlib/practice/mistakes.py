@@ -114,6 +114,17 @@ def sensing_by_the_flag(would_answer: Answer) -> Misconception:
     )
 
 
+def needle_for_aircraft(would_answer: Answer) -> Misconception:
+    """The needle read as the aircraft, and the middle of the dial as the course line."""
+    return Misconception(
+        "left taken for right",
+        would_answer,
+        "The needle is easily read as yourself, off to one side of the line.",
+        "Needle and course line lie on one side. Which of the two is you: the needle, or the "
+        "middle of the dial?",
+    )
+
+
 def flag_by_the_heading(would_answer: Answer) -> Misconception:
     """The flag taken to tell whether the aircraft flies to the station or away."""
     return Misconception(

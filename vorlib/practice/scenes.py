@@ -50,3 +50,8 @@ def any_wind_across(chance: Random, course_deg: float, least_deg: int, most_deg:
     slant_deg = chance.randint(least_deg, most_deg)
     off_deg = chance.choice((slant_deg, -slant_deg, 180 - slant_deg, slant_deg - 180))
     return Wind(course_deg + off_deg, chance.choice((24, 27, 30, 33)))
+
+
+def lettered(chance: Random) -> tuple[str, ...]:
+    """Return the letters A to D, shuffled: of the answer and of three that it could be."""
+    return tuple(chance.sample("ABCD", 4))

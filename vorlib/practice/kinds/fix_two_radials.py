@@ -6,7 +6,7 @@ from vorlib.angles import compass_point, format_direction, reciprocal_deg
 from vorlib.archipelago import STATIONS
 from vorlib.earth import Position
 from vorlib.fixing import cut_angle_deg, fix
-from vorlib.practice.answers import Choice
+from vorlib.practice.answers import LETTER
 from vorlib.practice.elements import POSITION
 from vorlib.practice.mistakes import bearing_for_radial
 from vorlib.practice.question import Misconception, Question
@@ -14,7 +14,6 @@ from vorlib.practice.registry import question_kind
 from vorlib.practice.scenes import any_direction
 from vorlib.station import Station
 
-PLACE = Choice({letter: (f"place {letter.lower()}",) for letter in "ABCD"})
 LEAST_CUT_DEG, LEAST_NM, MOST_NM = 30.0, 8.0, 40.0
 MARGIN_DEG = 6.0  # from the edge of a compass point's sector
 
@@ -43,7 +42,7 @@ def make(chance: Random) -> Question:
         kind="fix_two_radials",
         prompt=f"You are on the {said} radial of {one.name} and on the {said2} radial of "
         f"{other.name}. Which place is that? {described}. Write A, B, C or D.",
-        form=PLACE,
+        form=LETTER,
         answer=letters[0],
         tolerance=0.0,
         tolerance_why="One place is on both radials.",

@@ -5,6 +5,7 @@ from random import Random
 from vorlib.angles import format_direction
 from vorlib.practice.answers import LEFT_RIGHT
 from vorlib.practice.elements import USE
+from vorlib.practice.mistakes import needle_for_aircraft
 from vorlib.practice.question import Misconception, Question
 from vorlib.practice.registry import question_kind
 from vorlib.practice.scenes import (
@@ -47,13 +48,7 @@ def make(chance: Random) -> Question:
         element=USE,
         level="understanding",
         misconceptions=(
-            Misconception(
-                "left taken for right",
-                -answer,
-                "The needle is easily read as yourself, off to one side of the line.",
-                "Needle and course line lie on one side. Which of the two is you: the needle, or "
-                "the middle of the dial?",
-            ),
+            needle_for_aircraft(-answer),
             Misconception(
                 "dots taken for degrees",
                 shown,
