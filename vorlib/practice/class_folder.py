@@ -76,6 +76,4 @@ def _reason(path: Path, error: Exception) -> str:
 def _together(exports: list[Export]) -> Export:
     """Return the answers of one learner's files, each once, in the order of time."""
     answers = {attempt.key: attempt for export in exports for attempt in export.attempts}
-    return Export(
-        exports[0].learner, tuple(sorted(answers.values(), key=lambda a: a.answered_at))
-    )
+    return Export(exports[0].learner, tuple(sorted(answers.values(), key=lambda a: a.answered_at)))
