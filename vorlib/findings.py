@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from vorlib.angles import format_direction
-from vorlib.receiver import DOTS_FULL_SCALE, FULL_SCALE_DEG, Flag
+from vorlib.receiver import FULL_SCALE_DEG, Flag
+from vorlib.watched import DEG_PER_DOT
 
-DEG_PER_DOT = FULL_SCALE_DEG / DOTS_FULL_SCALE
 CROSSED_DOTS = 0.2  # the needle has crossed when it stands so far on the other side
 SHORTEST_S = 10.0  # a flight or a phase of tracking shorter than this tells nothing
 HELD_DEG = 15.0  # a heading that wanders less than this is held

@@ -32,6 +32,7 @@ BRIDGED_S = 60.0  # and may be off it for so long
 NEAR_NM = 1.5  # nearer to the station directions tell nothing
 SHORTEST_S = 180.0
 LARGEST_DRIFT_DEG, LARGEST_SPREAD_DEG = 3.0, 3.0
+AHEAD_S = 300.0  # a course is taken as selected so long before it is flown
 SAME_COURSE_DEG = 4.0  # a passage flown through keeps its course
 SURE_S, SURE_DEG = 300.0, 1.0  # a stretch so long and so straight is told as fairly sure
 INBOUND, OUTBOUND = -1, 1
@@ -137,10 +138,10 @@ def estimate_selections(
         for stretch in _stretches(station, time_s, place, track, piece)
     ]
     kept = _one_course_through(_without_rivals(found))
-    begins = [0.0, *(stretch.end_s for stretch in kept[:-1])]
+    free_s = [0.0, *(stretch.end_s for stretch in kept)]
     selections = tuple(
-        Selection(begin, stretch.station, stretch.course_deg)
-        for begin, stretch in zip(begins, kept, strict=False)
+        Selection(max(free, one.begin_s - AHEAD_S), one.station, one.course_deg)
+        for free, one in zip(free_s, kept, strict=False)
     )
     return Estimate(selections, tuple(kept))
 

@@ -23,8 +23,8 @@ from vorlib.station import Station
 ESTABLISHED_DOTS = 2.0
 ESTABLISHED_TRACK_DEG = 30.0
 
-# Settled, from when on the deviations are those of tracking: the track along the line, or the needle
-# centred.
+# Settled, from when on deviations are those of tracking: the track along the line, or the needle
+# centred (chosen for teaching).
 SETTLED_TRACK_DEG, SETTLED_DOTS = 5.0, 0.5
 
 # A track so far from the course line is no correction but leaves it, from where it last was within

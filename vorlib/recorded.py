@@ -1,0 +1,287 @@
+"""The debrief of a recorded flight: what the needle must have shown, and how it was flown.
+
+A recorder knows where the aircraft was and mostly not where its nose pointed. Heading is then
+estimated from the wind, which is estimated from the track; what rests on an estimate is said to.
+For training on the ground, not for navigation.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from datetime import datetime, timedelta
+from enum import Enum
+
+import numpy as np
+
+from vorlib.angles import difference_deg, mean_direction_deg
+from vorlib.checks import FloatArray
+from vorlib.debrief import debrief_watched
+from vorlib.doing import Span, doing_at, spans
+from vorlib.findings import LIMIT_SOURCE, Debrief, Phase, spoken_side, spoken_time
+from vorlib.flight import Flight
+from vorlib.over_ground import GAP_S, OverGround, Whole, over_ground, smoothed_deg
+from vorlib.selection_estimate import Estimate
+from vorlib.selections import Selection, selected_at
+from vorlib.watched import Watched, watch
+from vorlib.wind import wind_triangle
+from vorlib.wind_estimate import WindEstimate, air_heading_deg, estimate_wind
+
+__all__ = ["Correction", "Heading", "RecordedDebrief", "debrief_recording"]
+
+SAME_AS_TRACK = 0.5  # of the moments: a heading that is the track was not recorded
+SHOWN_GAPS = 3
+
+
+class Heading(Enum):
+    """Where the headings of a recorded flight come from; the value says so in words."""
+
+    RECORDED = "by the heading recorded"
+    ESTIMATED = "by the wind estimated from the track"
+    TRACK = "by the track, as heading and wind are unknown"
+
+
+@dataclass(frozen=True)
+class Correction:
+    """The wind correction of a phase of tracking, in degrees, positive right.
+
+    Attributes
+    ----------
+    used_deg
+        Heading less track on average; None where neither heading nor wind is known.
+    needed_deg
+        What would have held the course in the wind estimated; None without one.
+    heading
+        Where `used_deg` comes from.
+    """
+
+    used_deg: float | None
+    needed_deg: float | None
+    heading: Heading
+
+    @property
+    def words(self) -> str:
+        """The correction in a sentence."""
+        if self.used_deg is None:
+            return "What wind correction was used cannot be told: heading and wind are unknown."
+        used = f"You held {_spoken_correction(self.used_deg)}, {self.heading.value}"
+        if self.needed_deg is None:
+            return f"{used}."
+        return f"{used}; {_spoken_correction(self.needed_deg)} holds the course in that wind."
+
+
+@dataclass(frozen=True, eq=False)
+class RecordedDebrief:
+    """A recorded flight held against what was selected.
+
+    Attributes
+    ----------
+    flight
+        The flight, its directions smoothed and its heading as `heading` says.
+    start
+        When it began, UTC; None where that is not known.
+    selections
+        What was selected when.
+    seen
+        What the indicator must have shown at each moment.
+    doing
+        `vorlib.doing.Doing` at each moment.
+    found
+        The findings, those of a flight by hand.
+    corrections
+        The wind correction of each of `found.phases`.
+    wind
+        The wind estimated.
+    heading
+        Where the headings come from.
+    groundspeed_kt
+        At each moment.
+    notes
+        What is estimated, unknown or left out, a sentence each.
+    """
+
+    flight: Flight
+    start: datetime | None
+    selections: tuple[Selection, ...]
+    seen: Watched
+    doing: Whole
+    found: Debrief
+    corrections: tuple[Correction, ...]
+    wind: WindEstimate
+    heading: Heading
+    groundspeed_kt: FloatArray
+    notes: tuple[str, ...]
+
+    @property
+    def spans(self) -> tuple[Span, ...]:
+        """The flight as spans of doing one thing with one selection."""
+        return spans(self.doing, self.seen)
+
+    @property
+    def sentences(self) -> tuple[str, ...]:
+        """The findings in words, and what they rest on."""
+        found = self.found
+        if not found.phases and not found.intercepts and not found.passages:
+            return (*found.sentences, self.wind.words, *self.notes)
+        tracked = [
+            f"{phase.measured_words} {correction.words}"
+            for phase, correction in zip(found.phases, self.corrections, strict=True)
+        ]
+        limit = (f"Three quarters is told for information, not as a verdict: {LIMIT_SOURCE}.",)
+        return (
+            *found.overall,
+            *(part.words for part in found.intercepts),
+            *tracked,
+            *(limit if tracked else ()),
+            *(part.words for part in found.passages),
+            *(part.words for part in found.wrong_turns),
+            self.wind.words,
+            *self.notes,
+        )
+
+    def utc(self, time_s: float) -> datetime | None:
+        """Return the day and time of a moment, UTC; None where the start is not known."""
+        return None if self.start is None else self.start + timedelta(seconds=float(time_s))
+
+
+def debrief_recording(
+    flight: Flight,
+    selections: Sequence[Selection] | Estimate,
+    *,
+    start: datetime | None = None,
+    true_airspeed_kt: float | None = None,
+    variation_deg: float | None = None,
+    gap_s: float = GAP_S,
+    notes: Sequence[str] = (),
+) -> RecordedDebrief:
+    """Return the debrief of a recorded flight.
+
+    Parameters
+    ----------
+    flight
+        The flight; a heading that is nothing but its track counts as not recorded.
+    selections
+        What was selected when, or an estimate of it.
+    start
+        When the flight began, with its zone.
+    true_airspeed_kt
+        The airspeed if it is known; it makes the wind surer.
+    variation_deg
+        Variation of the compass, positive east; the stations' declinations if none is given.
+    gap_s
+        Nothing is found across a silence longer than this.
+    notes
+        What is to be said besides, such as what was done to the recorded points.
+
+    Raises
+    ------
+    ValueError
+        If the flight has no moment, or nothing is selected.
+    """
+    if not flight.time_s.size:
+        raise ValueError("flight must hold at least one moment, got none")
+    said: list[str] = []
+    if isinstance(selections, Estimate):
+        if not selections.selections:
+            raise ValueError(" ".join(selections.words))
+        said += selections.words
+        selections = selections.selections
+    ground = over_ground(flight, gap_s)
+    wind = estimate_wind(flight, true_airspeed_kt, gap_s)
+    heading = _heading(flight, wind)
+    flown = _smoothed(flight, ground, wind, heading, gap_s)
+    station, course_deg = selected_at(selections, flown.time_s)
+    seen = watch(flown, station, course_deg, variation_deg, gap_s)
+    found = debrief_watched(seen)
+    return RecordedDebrief(
+        flight=flown,
+        start=start,
+        selections=tuple(selections),
+        seen=seen,
+        doing=doing_at(seen, found),
+        found=found,
+        corrections=tuple(_correction(phase, flown, seen, wind, heading) for phase in found.phases),
+        wind=wind,
+        heading=heading,
+        groundspeed_kt=ground.groundspeed_kt,
+        notes=(*said, *_notes(flown, seen, selections, heading), *notes),
+    )
+
+
+def _heading(flight: Flight, wind: WindEstimate) -> Heading:
+    same = flight.true_heading_deg == flight.true_track_deg
+    if np.mean(same) < SAME_AS_TRACK:
+        return Heading.RECORDED
+    return Heading.TRACK if wind.wind is None else Heading.ESTIMATED
+
+
+def _smoothed(
+    flight: Flight, ground: OverGround, wind: WindEstimate, heading: Heading, gap_s: float
+) -> Flight:
+    """Return the flight with directions that a recorder's noise does not turn."""
+    time_s = flight.time_s
+    track = smoothed_deg(time_s, ground.true_track_deg, gap_s)
+    nose = track
+    if heading is Heading.RECORDED:
+        nose = smoothed_deg(time_s, flight.true_heading_deg, gap_s)
+    elif wind.wind is not None:
+        nose = smoothed_deg(time_s, air_heading_deg(ground, wind.wind), gap_s)
+    return replace(flight, true_heading_deg=nose, true_track_deg=track)
+
+
+def _correction(
+    phase: Phase, flight: Flight, seen: Watched, wind: WindEstimate, heading: Heading
+) -> Correction:
+    used = needed = None
+    part = (seen.time_s >= phase.begin_s) & (seen.time_s <= phase.end_s)
+    if heading is not Heading.TRACK:
+        apart = difference_deg(flight.true_heading_deg[part], flight.true_track_deg[part])
+        used = float(np.mean(apart))
+    if wind.wind is not None and wind.true_airspeed_kt is not None:
+        track = float(mean_direction_deg(flight.true_track_deg[part]))
+        try:
+            hold = wind_triangle(
+                track, wind.true_airspeed_kt, wind.wind.from_deg, wind.wind.speed_kt
+            )
+        except ValueError:  # no heading holds a course in such a wind
+            return Correction(used, None, heading)
+        needed = float(hold.correction_deg)
+    return Correction(used, needed, heading)
+
+
+def _spoken_correction(degrees: float) -> str:
+    size = round(abs(degrees))
+    if not size:
+        return "no wind correction"
+    return f"{size} degree{'s' if size > 1 else ''} to the {spoken_side(degrees)}"
+
+
+def _notes(
+    flight: Flight, seen: Watched, selections: Sequence[Selection], heading: Heading
+) -> list[str]:
+    notes = []
+    if heading is Heading.ESTIMATED:
+        notes.append(
+            "Heading was not recorded: where one is spoken of, it is estimated from the track and "
+            "the wind."
+        )
+    elif heading is Heading.TRACK:
+        notes.append(
+            "Heading was not recorded and the wind is not known: where a heading is spoken of, it "
+            "is the track, and reverse sensing is judged by that."
+        )
+    gaps = np.flatnonzero(np.diff(seen.piece)) + 1
+    for i in gaps[:SHOWN_GAPS].tolist():
+        before, after = spoken_time(seen.time_s[i - 1]), spoken_time(seen.time_s[i])
+        notes.append(
+            f"Nothing was recorded from {before} to {after}: nothing is found across that."
+        )
+    if gaps.size > SHOWN_GAPS:
+        notes.append(f"There are {gaps.size - SHOWN_GAPS} more such gaps.")
+    late = sum(one.time_s > flight.time_s[-1] for one in selections)
+    if late:
+        notes.append(
+            f"{late} of {len(selections)} selections come after the flight's end and were not "
+            "used: are their times UTC?"
+        )
+    return notes
