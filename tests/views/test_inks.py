@@ -27,6 +27,7 @@ from vorlib.views.picture import (
     beside,
 )
 from vorlib.views.plan import plan
+from vorlib.views.scaling import resized
 from vorlib.views.svg import to_svg
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -227,3 +228,20 @@ def test_in_place_of_a_picture_a_notebook_has_its_words():
     formatted = DisplayFormatter().format(MIXED)[0]
     assert formatted["text/plain"] == f"{MIXED.title}. {MIXED.description}"
     assert formatted["image/svg+xml"] == MIXED._repr_svg_()
+
+
+def test_a_group_with_a_box_to_press_is_held_anywhere_in_it():
+    line = Line(50, 0, 50, 40, "#000000")
+    held = Picture(200, 40, (Group((line,), grab="time", label="Time, 5 s", hit=(0, 0, 200, 40)),))
+    svg = to_svg(held)
+    assert 'data-grab="time" data-press' in svg
+    assert '<rect x="0" y="0" width="200" height="40" pointer-events="all"/>' in svg
+    assert 'width="100" height="20" pointer-events' in to_svg(resized(held, 100))
+
+
+def test_a_group_without_one_is_held_in_a_circle_about_its_origin():
+    svg = to_svg(
+        Picture(90, 90, (Group((Circle(0, 0, 5),), 45, 45, grab="knob", label="Knob, 5"),))
+    )
+    assert "data-press" not in svg
+    assert '<circle r="22" pointer-events="all"/>' in svg

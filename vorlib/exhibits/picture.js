@@ -2,12 +2,14 @@
 // It knows nothing of what the picture means: places are in the picture's own viewBox units.
 //
 // An element with data-grab="name" can be dragged, and stepped with the arrow keys (Shift: ten
-// at a time); names listed in the trait `wheel` also step with the mouse wheel. Every report
+// at a time) or the page keys (sixty up or down); names listed in the trait `wheel` also step with
+// the mouse wheel. With data-press as well a press alone is a drag to where it is. Every report
 // stands for all those before it: a drag is where it began and where it is, steps are totals
 // since this view was made. So only the newest report matters. One goes out per animation frame
 // at most, and the widget model keeps one message in flight and the newest waiting.
 
 const ARROWS = { ArrowRight: [1, 0], ArrowLeft: [-1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] };
+const PAGES = { PageUp: [0, 60], PageDown: [0, -60] };
 const CLICK_PX = 3; // a press that moves less than this is a click, not a drag
 const WHEEL_STEP_PX = 50;
 const SCROLL_PAUSE_MS = 400; // a wheel already scrolling the page goes on scrolling it
@@ -117,7 +119,11 @@ function render({ model, el }) {
     const { x, y } = place(event);
     held = { pointer: event.pointerId, clientX: event.clientX, clientY: event.clientY };
     held.drag = { id: ++drags, grab: nameOf(grab), x0: x, y0: y };
-    held.moved = false;
+    held.moved = "press" in grab.dataset;
+    if (held.moved) {
+      drag = { ...held.drag, x, y };
+      report();
+    }
     grab.focus({ preventScroll: true });
     picture.setPointerCapture(event.pointerId); // on the container: its contents are redrawn
     picture.classList.add("vorlib-dragging");
@@ -146,14 +152,14 @@ function render({ model, el }) {
   const keepStill = (event) => grabAt(event) && event.preventDefault();
   picture.addEventListener("touchstart", keepStill, { passive: false });
 
-  // ---- arrow keys; they must not also move the notebook's selected cell
+  // ---- arrow and page keys; they must not also move the notebook's selected cell
   picture.addEventListener("keydown", (event) => {
     const grab = grabAt(event);
-    const arrow = ARROWS[event.key];
+    const arrow = ARROWS[event.key] ?? PAGES[event.key];
     if (!grab || !arrow || event.ctrlKey || event.altKey || event.metaKey) return;
     event.preventDefault();
     event.stopPropagation();
-    const size = event.shiftKey ? 10 : 1;
+    const size = event.shiftKey && event.key in ARROWS ? 10 : 1;
     step(nameOf(grab), size * arrow[0], size * arrow[1]);
   });
 

@@ -15,6 +15,7 @@ from vorlib.earth import Position
 from vorlib.pilots import Flown
 from vorlib.receiver import Reading, Receiver
 from vorlib.station import Station
+from vorlib.views.thinning import corners
 
 __all__ = ["Moment", "Replay", "clock_words", "corners", "off_line_nm"]
 
@@ -40,32 +41,6 @@ def off_line_nm(reading: Reading, radial_deg: float) -> FloatArray:
     """Return the distance from the line of a radial, positive clockwise of it; arrays or one."""
     off = np.radians(reading.radial_deg - radial_deg)
     return np.asarray(reading.distance_nm * np.sin(off))
-
-
-def corners(x: FloatArray, y: FloatArray, within: float) -> NDArray[np.intp]:
-    """Return the indices of the points that keep a line within a distance of all of them.
-
-    The Douglas-Peucker method (from memory): a stretch is cut at its farthest point until none is
-    farther than `within` from the straight line between the ends.
-    """
-    kept, stretches = {0, len(x) - 1}, [(0, len(x) - 1)]
-    while stretches:
-        first, last = stretches.pop()
-        if last - first < 2:
-            continue
-        along = np.array([x[last] - x[first], y[last] - y[first]])
-        dx, dy = x[first + 1 : last] - x[first], y[first + 1 : last] - y[first]
-        length = float(np.hypot(*along))
-        if length < within:
-            off = np.hypot(dx, dy)
-        else:
-            off = np.abs(dx * along[1] - dy * along[0]) / length
-        farthest = int(np.argmax(off))
-        if off[farthest] > within:
-            middle = first + 1 + farthest
-            kept.add(middle)
-            stretches += [(first, middle), (middle, last)]
-    return np.array(sorted(kept))
 
 
 @dataclass(frozen=True, eq=False)

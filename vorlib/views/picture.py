@@ -120,7 +120,8 @@ class Group:
     With a `grab` name the group is something the reader may take hold of, by pointer or by
     keyboard; `label` is then what a screen reader says: a name and, after a comma or from its
     first figure on, a value. The hit area is a circle about the
-    group's origin, so a group to be grabbed is drawn round its own origin.
+    group's origin, so a group to be grabbed is drawn round its own origin; with `hit` (left, top,
+    right, bottom) it is that box, and a press in it counts as a drag to where it is pressed.
 
     Groups compare by identity, so that an ink can remember the text of one that is drawn again.
     """
@@ -131,6 +132,7 @@ class Group:
     rotate_deg: float = 0.0
     grab: str = ""
     label: str = ""
+    hit: tuple[float, float, float, float] | None = None
 
 
 Item: TypeAlias = Line | Segments | Polyline | Polygon | Circle | Text | Group

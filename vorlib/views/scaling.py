@@ -66,7 +66,10 @@ def scaled(item: Item, factor: float) -> Item:
 @lru_cache(maxsize=64)
 def _scaled_group(group: Group, factor: float) -> Group:
     parts = tuple(scaled(part, factor) for part in group.items)
-    return replace(group, items=parts, x=group.x * factor, y=group.y * factor)
+    hit = group.hit
+    if hit is not None:
+        hit = (hit[0] * factor, hit[1] * factor, hit[2] * factor, hit[3] * factor)
+    return replace(group, items=parts, x=group.x * factor, y=group.y * factor, hit=hit)
 
 
 def _thicker(item: T, factor: float) -> T:

@@ -138,12 +138,21 @@ def _group(item: Group) -> str:
     place = f' transform="{moves}{turn}"' if moves or turn else ""
     if not item.grab:
         return f"<g{place}>{inner}</g>"
-    radius = max(HIT_RADIUS, reach(item.items))
+    press = " data-press" if item.hit else ""
     return (
-        f'<g{place} data-grab="{escape(item.grab)}" tabindex="0" role="slider"'
-        f"{_spoken(item.label)}>"
-        f'<circle r="{_number(radius)}" pointer-events="all"/>{inner}</g>'
+        f'<g{place} data-grab="{escape(item.grab)}"{press} tabindex="0" role="slider"'
+        f"{_spoken(item.label)}>{_hit_area(item)}{inner}</g>"
     )
+
+
+def _hit_area(item: Group) -> str:
+    """Return the unseen shape that a pointer takes hold of."""
+    if item.hit is None:
+        return f'<circle r="{_number(max(HIT_RADIUS, reach(item.items)))}" pointer-events="all"/>'
+    left, top, right, bottom = item.hit
+    corner = f'x="{_number(left)}" y="{_number(top)}"'
+    size = f'width="{_number(right - left)}" height="{_number(bottom - top)}"'
+    return f'<rect {corner} {size} pointer-events="all"/>'
 
 
 def _spoken(label: str) -> str:
