@@ -11,6 +11,7 @@ from vorlib.archipelago import STATIONS
 from vorlib.practice import all_kinds, draw, kinds_of_lesson, mark, question_kind
 from vorlib.practice.answers import Choice, CompassPoint
 from vorlib.practice.elements import ELEMENTS
+from vorlib.views.question_figure import figure_words
 
 SEEDS = range(150)
 EVERY_KIND = pytest.mark.parametrize("kind", all_kinds())
@@ -23,6 +24,11 @@ def questions(kind):
 def numbers(question):
     """Return the three-figure directions of a prompt, in their order."""
     return [int(text) for text in re.findall(r"\b\d{3}\b", question.prompt)]
+
+
+def told(question):
+    """Return all that a reader is told: the prompt, and the figure in words."""
+    return f"{question.prompt} {figure_words(question.figure) if question.figure else ''}"
 
 
 def named(question, name):
@@ -208,7 +214,7 @@ def test_answering_the_radial_for_the_way_to_the_station_is_named():
 
 def test_the_course_line_is_where_the_needle_is_two_degrees_a_dot():
     for question in questions("needle_reading"):
-        dots, side = re.search(r"([\d.]+) dots (left|right)", question.prompt).groups()
+        dots, side = re.search(r"([\d.]+) dots (left|right)", told(question)).groups()
         degrees = 2 * float(dots)
         other = "right" if side == "left" else "left"
         assert mark(question, f"{degrees:g} {side}").verdict == "right"
@@ -234,21 +240,21 @@ def test_sensing_is_reverse_when_the_heading_runs_against_the_selected_course():
         course, heading = numbers(question)
         against = math.cos(math.radians(heading - course)) < 0
         assert question.answer == ("reverse" if against else "normal")
-        answers.add((question.answer, "reads TO" in question.prompt))
+        answers.add((question.answer, "reads TO" in told(question)))
     assert len(answers) == 4
 
 
 def test_a_centred_needle_with_from_reads_the_radial_and_with_to_its_reciprocal():
     for question in questions("centred_radial"):
         course, heading = numbers(question)
-        flag = re.search(r"flag reads (\w+)", question.prompt)[1]
+        flag = re.search(r"flag reads (\w+)", told(question))[1]
         radial = course if flag == "FROM" else (course + 180) % 360
         assert mark(question, str(radial)).verdict == "right"
         assert mark(question, str(heading)).misconception.name == "heading taken for radial"
 
 
 def test_answering_the_reciprocal_is_named_as_the_reciprocal():
-    from_flags = [q for q in questions("centred_radial") if "reads FROM" in q.prompt]
+    from_flags = [q for q in questions("centred_radial") if "reads FROM" in told(q)]
     assert from_flags
     for question in from_flags:
         text = str((numbers(question)[0] + 180) % 360)
@@ -256,7 +262,7 @@ def test_answering_the_reciprocal_is_named_as_the_reciprocal():
 
 
 def test_answering_the_bearing_with_to_is_named_as_the_bearing():
-    to_flags = [q for q in questions("centred_radial") if "reads TO" in q.prompt]
+    to_flags = [q for q in questions("centred_radial") if "reads TO" in told(q)]
     assert to_flags
     for question in to_flags:
         text = str(numbers(question)[0])
@@ -266,7 +272,7 @@ def test_answering_the_bearing_with_to_is_named_as_the_bearing():
 def test_the_side_of_the_station_is_the_same_counted_true_or_magnetic():
     for question in questions("centred_direction"):
         course = numbers(question)[0]
-        radial = course if "reads FROM" in question.prompt else course + 180
+        radial = course if "reads FROM" in told(question) else course + 180
         (station,) = (s for s in STATIONS.values() if s.name in question.prompt)
         for direction in (radial, radial + station.declination_deg):
             assert COMPASS_POINTS[round(direction / 45) % 8] == question.answer
@@ -322,7 +328,7 @@ def test_the_cone_is_crossed_from_edge_to_edge():
 def test_beyond_the_station_the_flag_has_changed_and_in_the_cone_it_is_off():
     places = set()
     for question in questions("flag_after_passing"):
-        before = re.search(r"flag reads (\w+)", question.prompt)[1]
+        before = re.search(r"flag reads (\w+)", told(question))[1]
         overhead = "overhead, well inside" in question.prompt
         changed = {"TO": "FROM", "FROM": "TO"}[before]
         assert question.answer == ("OFF" if overhead else changed)
@@ -484,8 +490,8 @@ def test_the_course_to_the_station_is_the_reciprocal_of_the_radial_the_needle_te
     # PHAK, tracking with VOR: with TO the needle's side is the side on which the course lies.
     for question in questions("direct_course"):
         (course,) = numbers(question)[:1]
-        dots, side = re.search(r"stands ([\d.]+) dots (left|right)", question.prompt).groups()
-        to = "reads TO" in question.prompt
+        dots, side = re.search(r"stands ([\d.]+) dots (left|right)", told(question)).groups()
+        to = "reads TO" in told(question)
         off = 2 * float(dots) * (1 if side == "right" else -1)
         wanted = (course + off if to else course - off + 180) % 360
         assert mark(question, f"{wanted:.1f}").verdict == "right"
@@ -584,11 +590,11 @@ def test_the_wind_is_on_the_side_of_the_needle_or_of_the_nose_that_keeps_it_cent
     for question in questions("wind_side"):
         course, heading = numbers(question)
         off = (heading - course + 180) % 360 - 180
-        needle = re.search(r"stands [\d.]+ dots? (left|right)", question.prompt)
+        needle = re.search(r"stands [\d.]+ dots? (left|right)", told(question))
         assert bool(needle) == (off == 0)
         wanted = needle[1] if needle else ("right" if off > 0 else "left")
         assert question.answer == wanted
-        seen.add((wanted, bool(needle), "reads TO" in question.prompt))
+        seen.add((wanted, bool(needle), "reads TO" in told(question)))
     assert len(seen) == 8
 
 
@@ -614,14 +620,14 @@ def test_only_a_heading_against_the_selected_course_calls_for_the_reciprocal():
         assert question.answer == ((course + 179) % 360 + 1 if against else course)
         ring = mark(question, str(heading)).misconception
         assert ring.name == "ring set to the heading"
-        seen.add((against, "reads TO" in question.prompt))
+        seen.add((against, "reads TO" in told(question)))
     assert len(seen) == 4
 
 
 def test_with_heading_against_the_selected_course_the_line_is_on_the_other_side():
     for question in questions("turn_to_line"):
         course, heading = numbers(question)
-        needle = re.search(r"stands (left|right)", question.prompt)[1]
+        needle = re.search(r"stands [\d.]+ dots (left|right)", told(question))[1]
         against = math.cos(math.radians(heading - course)) < 0
         assert (question.answer != needle) == against
 
@@ -631,3 +637,43 @@ def test_reverse_sensing_is_from_on_the_way_in_and_to_on_the_way_out():
     for question in questions("flag_when_reversed"):
         assert question.answer == ("FROM" if "straight toward" in question.prompt else "TO")
         assert named(question, "flag thought to warn of reverse sensing").verdict == "wrong"
+
+
+def test_the_same_miles_off_the_line_are_more_dots_the_nearer_the_station():
+    for question in questions("needle_near_station"):
+        far, near = map(int, re.findall(r"(\d+) NM", question.prompt))
+        before = float(re.search(r"stands ([\d.]+) dots", question.prompt)[1])
+        # The rule of 1 in 60: the miles are distance x degrees / 60 at either place.
+        assert mark(question, f"{before * far / near:.2f} dots").verdict == "right"
+        same = mark(question, f"{before}").misconception
+        assert same.name == "needle thought to show miles"
+
+
+def test_a_service_volume_is_counted_in_height_above_the_antenna():
+    # AIM 1-1-8, table 1-1-1: VL changes at 5,000 ft, VH at 5,000 and 14,500, H at 14,500.
+    promised = {"VL": {5000: 40}, "VH": {5000: 40, 14_500: 70}, "H": {14_500: 40}}
+    for question in questions("service_volume"):
+        words = question.prompt.replace(",", "")
+        service = re.search(r"class (\w+) stands", words)[1]
+        elevation = int(re.search(r"stands (\d+) ft", words)[1])
+        altitude = int(re.search(r"You fly at (\d+) ft", words)[1])
+        (edge,) = [e for e in promised[service] if altitude - elevation < e <= altitude]
+        assert mark(question, f"{promised[service][edge]} NM").verdict == "right"
+        assert named(question, "altitude taken for height above the station").verdict == "wrong"
+
+
+def test_a_log_entry_needs_date_place_error_and_signature_and_no_more():
+    # 14 CFR 91.171(d), as third parties give it.
+    missing = set()
+    for question in questions("log_entry"):
+        there = {
+            "date": re.search(r"\d{4}-\d\d-\d\d", question.prompt),
+            "place": re.search(r"checkpoint;|checkpoint\.|test signal[;.]", question.prompt),
+            "error": re.search(r"error [+-]\d", question.prompt),
+            "signature": re.search(r"signed", question.prompt),
+        }
+        left_out = [item for item, found in there.items() if not found]
+        assert left_out == [] if question.answer == "nothing" else [question.answer]
+        missing.add(question.answer)
+        assert mark(question, "the altitude").verdict == "wrong"
+    assert missing == {"date", "place", "error", "signature", "nothing"}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from vorlib.angles import wrap_360
 from vorlib.checks import finite, positive, within
 from vorlib.receiver import DOTS_FULL_SCALE, Flag, Reading
 from vorlib.station import Station
@@ -42,7 +43,8 @@ class Dial:
     @classmethod
     def of(cls, course_deg: float, reading: Reading, label: str = "") -> Dial:
         """Return the dial of one reading, its needle rounded to a tenth of a dot."""
-        return cls(course_deg, Flag(int(reading.flag)), round(float(reading.dots), 1), label)
+        dots = round(float(reading.dots), 1)
+        return cls(float(wrap_360(course_deg)), Flag(int(reading.flag)), dots, label)
 
 
 @dataclass(frozen=True)

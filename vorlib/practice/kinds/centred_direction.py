@@ -5,6 +5,7 @@ from random import Random
 from vorlib.angles import compass_point, format_direction, reciprocal_deg
 from vorlib.practice.answers import COMPASS_POINT
 from vorlib.practice.elements import POSITION
+from vorlib.practice.figures import Dial, Figure
 from vorlib.practice.question import Misconception, Question
 from vorlib.practice.registry import question_kind
 from vorlib.practice.scenes import (
@@ -27,14 +28,15 @@ def make(chance: Random) -> Question:
     radial_deg = round(middle_deg + chance.uniform(-half_width_deg, half_width_deg))
     course_deg = radial_deg + chance.choice((0, 180))
     there = somewhere_on(chance, station, radial_deg)
-    flag = flag_of(Receiver(course_deg).read(station, there))
+    reading = Receiver(course_deg).read(station, there)
+    flag = flag_of(reading)
     radial, course = format_direction(radial_deg), format_direction(course_deg)
     answer = compass_point(float(station.radial_deg(there)))
     return Question(
         kind="centred_direction",
-        prompt=f"With {course} selected on {station.name} the needle is centred and the flag reads "
-        f"{flag.name}; you head {format_direction(heading_deg)}. In which direction from the "
-        "station are you? (one of eight, such as N or SW)",
+        prompt=f"With {course} selected on {station.name} the dial shows what you see; you head "
+        f"{format_direction(heading_deg)}. In which direction from the station are you? (one of "
+        "eight, such as N or SW)",
         form=COMPASS_POINT,
         answer=answer,
         tolerance=0.0,
@@ -63,4 +65,5 @@ def make(chance: Random) -> Question:
                 "An aircraft on this radial can head any way. Which numbers tell where it is?",
             ),
         ),
+        figure=Figure((Dial.of(course_deg, reading),)),
     )

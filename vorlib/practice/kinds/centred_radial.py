@@ -5,6 +5,7 @@ from random import Random
 from vorlib.angles import format_direction, reciprocal_deg
 from vorlib.practice.answers import DIRECTION
 from vorlib.practice.elements import POSITION
+from vorlib.practice.figures import Dial, Figure
 from vorlib.practice.mistakes import bearing_for_radial, heading_for_radial
 from vorlib.practice.question import Misconception, Question
 from vorlib.practice.registry import question_kind
@@ -23,16 +24,16 @@ def make(chance: Random) -> Question:
     station, course_deg = any_station(chance), any_direction(chance)
     heading_deg = any_direction(chance)
     there = somewhere_on(chance, station, course_deg + chance.choice((0, 180)))
-    flag = flag_of(Receiver(course_deg).read(station, there))
+    reading = Receiver(course_deg).read(station, there)
+    flag = flag_of(reading)
     radial_deg = float(station.radial_deg(there))
     other_end = float(reciprocal_deg(radial_deg))
     radial, course = format_direction(radial_deg), format_direction(course_deg)
     read_off = flag == Flag.FROM
     return Question(
         kind="centred_radial",
-        prompt=f"{station.name} is tuned and identified. With {course} selected the needle is "
-        f"centred and the flag reads {flag.name}; you head {format_direction(heading_deg)}. On "
-        "which radial are you?",
+        prompt=f"{station.name} is tuned and identified. With {course} selected the dial shows "
+        f"what you see; you head {format_direction(heading_deg)}. On which radial are you?",
         form=DIRECTION,
         answer=radial_deg,
         tolerance=1.0,
@@ -53,6 +54,7 @@ def make(chance: Random) -> Question:
             _reciprocal_of_from(other_end) if read_off else bearing_for_radial(other_end),
             heading_for_radial(float(heading_deg)),
         ),
+        figure=Figure((Dial.of(course_deg, reading),)),
     )
 
 

@@ -6,6 +6,7 @@ from vorlib.angles import format_direction, reciprocal_deg, wrap_360
 from vorlib.orientation import sensing_steps
 from vorlib.practice.answers import DIRECTION
 from vorlib.practice.elements import USE
+from vorlib.practice.figures import Dial, Figure
 from vorlib.practice.mistakes import sensing_by_the_flag, sensing_taken_as_normal
 from vorlib.practice.question import Misconception, Question
 from vorlib.practice.registry import question_kind
@@ -35,13 +36,11 @@ def make(chance: Random) -> Question:
     reverse = bool(is_reverse_sensing(heading_deg, course_deg, flag))
     other_deg = float(reciprocal_deg(course_deg))
     course, heading = format_direction(course_deg), format_direction(heading_deg)
-    side = "left" if reading.deviation_deg < 0 else "right"
     return Question(
         kind="course_to_follow",
-        prompt=f"{course} is selected on {station.name}. The flag reads {flag.name}, the needle "
-        f"stands {abs(round(float(reading.dots), 1)):g} dots {side}. You head {heading}, along the "
-        "line and into the wind. Which course has to be selected so that you may turn toward the "
-        f"needle? (Write {course} if it is right as it is.)",
+        prompt=f"{course} is selected on {station.name}. The dial shows what you see, and you head "
+        f"{heading}, along the line and into the wind. Which course has to be selected so that you "
+        f"may turn toward the needle? (Write {course} if it is right as it is.)",
         form=DIRECTION,
         answer=other_deg if reverse else course_deg,
         tolerance=1.0,
@@ -64,4 +63,5 @@ def make(chance: Random) -> Question:
                 "Which line would the needle then show: the one you mean to fly?",
             ),
         ),
+        figure=Figure((Dial.of(course_deg, reading),)),
     )

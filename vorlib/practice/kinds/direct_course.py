@@ -6,6 +6,7 @@ from vorlib.angles import format_direction, wrap_360
 from vorlib.orientation import orient
 from vorlib.practice.answers import DIRECTION
 from vorlib.practice.elements import TRACKING
+from vorlib.practice.figures import Dial, Figure
 from vorlib.practice.mistakes import radial_for_bearing
 from vorlib.practice.question import Misconception, Question
 from vorlib.practice.registry import question_kind
@@ -27,14 +28,14 @@ def make(chance: Random) -> Question:
     reading = Receiver(course_deg).read(station, somewhere_on(chance, station, radial_deg))
     flag, dots = flag_of(reading), round(float(reading.dots), 1)
     place = orient(course_deg, flag, dots)
-    answer_deg, side = place.bearing_to_deg, "right" if dots > 0 else "left"
+    answer_deg = place.bearing_to_deg
     other_way = orient(course_deg, flag, -dots)
     course = format_direction(course_deg)
     return Question(
         kind="direct_course",
-        prompt=f"{station.name}, identified. {course} is selected, the flag reads {flag.name} and "
-        f"the needle stands {abs(dots):g} dots {side}; five dots are {FULL_SCALE_DEG:g} degrees. "
-        "At which course will the needle centre with TO?",
+        prompt=f"{station.name}, identified. {course} is selected, and the dial shows what you "
+        f"see; five dots are {FULL_SCALE_DEG:g} degrees. At which course will the needle centre "
+        "with TO?",
         form=DIRECTION,
         answer=answer_deg,
         tolerance=1.0,
@@ -64,4 +65,5 @@ def make(chance: Random) -> Question:
                 "The needle is not in the middle yet: how many degrees are its dots?",
             ),
         ),
+        figure=Figure((Dial.of(course_deg, reading),)),
     )

@@ -2,7 +2,7 @@
 
 from random import Random
 
-from vorlib.angles import format_direction
+from vorlib.angles import format_direction, wrap_360
 from vorlib.practice.answers import LETTER
 from vorlib.practice.elements import USE
 from vorlib.practice.figures import Dial, Figure
@@ -28,9 +28,8 @@ def make(chance: Random) -> Question:
     """Ask for the dial; the others have the flag, the needle's side or both the wrong way."""
     station, radial_deg = any_station(chance), any_direction(chance)
     distance_nm = any_distance_nm(chance)
-    course_deg = (
-        radial_deg + chance.choice((0, 180)) + chance.choice((-1, 1)) * chance.choice(OFF_DEG)
-    )
+    off_deg = chance.choice((-1, 1)) * chance.choice(OFF_DEG)
+    course_deg = float(wrap_360(radial_deg + chance.choice((0, 180)) + off_deg))
     there = station.position_on(radial_deg, distance_nm, any_altitude_ft(chance))
     reading = Receiver(course_deg).read(station, there)
     flag, dots = flag_of(reading), round(float(reading.dots), 1)
@@ -44,7 +43,7 @@ def make(chance: Random) -> Question:
         Dial(course_deg, *shown, label=letter) for letter, shown in zip(letters, seen, strict=True)
     ]
     radial, course = format_direction(radial_deg), format_direction(course_deg)
-    side, off_deg = "right" if dots > 0 else "left", round(abs(float(reading.deviation_deg)))
+    side, apart = "right" if dots > 0 else "left", f"{abs(off_deg)} degrees"
     leads = "away from the station" if flag == Flag.FROM else "to the station"
     return Question(
         kind="indicator_for_place",
@@ -60,10 +59,10 @@ def make(chance: Random) -> Question:
             "That leaves two dials.",
             f"Then the needle. Draw the station, your place and the line {course} through the "
             f"station; stand at your place, facing {course}. On which hand is the line?",
-            f"{course} leads {leads}, and its line is {off_deg} degrees to the {side}.",
+            f"{course} leads {leads}, and its line is {apart} to the {side}.",
         ),
         worked=f"From the {radial} radial {course} leads {leads}: the flag reads {flag.name}. For "
-        f"someone flying {course} the line is {off_deg} degrees to the {side}, so the needle "
+        f"someone flying {course} the line is {apart} to the {side}, so the needle "
         f"stands {abs(dots):g} dots {side}: dial {letters[0]}. The heading has no say.",
         element=USE,
         level="application",

@@ -5,13 +5,13 @@ from random import Random
 from vorlib.angles import format_direction
 from vorlib.practice.answers import LEFT_RIGHT
 from vorlib.practice.elements import USE
+from vorlib.practice.figures import Dial, Figure
 from vorlib.practice.mistakes import needle_for_aircraft
 from vorlib.practice.question import Misconception, Question
 from vorlib.practice.registry import question_kind
 from vorlib.practice.scenes import (
     any_direction,
     any_station,
-    flag_of,
     somewhere_on,
 )
 from vorlib.receiver import DOTS_FULL_SCALE, FULL_SCALE_DEG, Receiver
@@ -30,10 +30,9 @@ def make(chance: Random) -> Question:
     degree_a_dot = FULL_SCALE_DEG / DOTS_FULL_SCALE
     return Question(
         kind="needle_reading",
-        prompt=f"{course} is selected on {station.name}. The flag reads "
-        f"{flag_of(reading).name} and the needle stands {abs(shown):g} dots {side}; five dots are "
-        f"{FULL_SCALE_DEG:g} degrees. For someone flying {course}, on which side is the course "
-        "line, and how many degrees away? (such as 1 left)",
+        prompt=f"{course} is selected on {station.name}, and the dial shows what you see; five "
+        f"dots are {FULL_SCALE_DEG:g} degrees. For someone flying {course}, on which side is the "
+        "course line, and how many degrees away? (such as 1 left)",
         form=LEFT_RIGHT,
         answer=answer,
         tolerance=0.5,
@@ -56,4 +55,5 @@ def make(chance: Random) -> Question:
                 "How many degrees does this instrument give to five dots?",
             ),
         ),
+        figure=Figure((Dial.of(course_deg, reading),)),
     )

@@ -5,13 +5,13 @@ from random import Random
 from vorlib.angles import format_direction, reciprocal_deg
 from vorlib.practice.answers import SENSING
 from vorlib.practice.elements import USE
+from vorlib.practice.figures import Dial, Figure
 from vorlib.practice.mistakes import sensing_by_the_flag, sensing_taken_as_normal
 from vorlib.practice.question import Question
 from vorlib.practice.registry import question_kind
 from vorlib.practice.scenes import (
     any_direction,
     any_station,
-    flag_of,
     somewhere_on,
 )
 from vorlib.receiver import Receiver
@@ -32,8 +32,7 @@ def make(chance: Random) -> Question:
     course, heading = format_direction(course_deg), format_direction(heading_deg)
     return Question(
         kind="sensing",
-        prompt=f"{course} is selected on {station.name}. The flag reads {flag_of(reading).name}, "
-        f"the needle stands {'left' if reading.deviation_deg < 0 else 'right'}, and you head "
+        prompt=f"{course} is selected on {station.name}. The dial shows what you see, and you head "
         f"{heading}. Is the sensing normal or reverse?",
         form=SENSING,
         answer="reverse" if reverse else "normal",
@@ -51,4 +50,5 @@ def make(chance: Random) -> Question:
         misconceptions=(
             sensing_taken_as_normal("normal") if reverse else sensing_by_the_flag("reverse"),
         ),
+        figure=Figure((Dial.of(course_deg, reading),)),
     )

@@ -6,6 +6,7 @@ from vorlib.angles import format_direction
 from vorlib.orientation import sensing_steps
 from vorlib.practice.answers import Choice
 from vorlib.practice.elements import USE
+from vorlib.practice.figures import Dial, Figure
 from vorlib.practice.mistakes import sensing_by_the_flag, sensing_taken_as_normal
 from vorlib.practice.question import Question
 from vorlib.practice.registry import question_kind
@@ -39,9 +40,9 @@ def make(chance: Random) -> Question:
     answer, mistaken = (other, needle) if reverse else (needle, other)
     return Question(
         kind="turn_to_line",
-        prompt=f"{course} is selected on {station.name}. The flag reads {flag.name}, the needle "
-        f"stands {needle}, and you head {heading}. Leaving the ring as it is, which way do you "
-        "turn for the course line: left or right?",
+        prompt=f"{course} is selected on {station.name}. The dial shows what you see, and you head "
+        f"{heading}. Leaving the ring as it is, which way do you turn for the course line: left or "
+        "right?",
         form=SIDE,
         answer=answer,
         tolerance=0.0,
@@ -59,4 +60,5 @@ def make(chance: Random) -> Question:
         misconceptions=(
             sensing_taken_as_normal(mistaken) if reverse else sensing_by_the_flag(mistaken),
         ),
+        figure=Figure((Dial.of(course_deg, reading),)),
     )
