@@ -97,7 +97,7 @@ def _begin_and_tasks(card: LessonCard) -> tuple[Place, tuple[Task, ...]]:
     try:
         return start_of(card), lesson_tasks(card)
     except ValueError as refusal:
-        return card.centre, (Task("No tasks", f"{refusal}.".capitalize(), ()),)
+        return card.centre, (Task("None", f"There are no tasks: {refusal}.", ()),)
 
 
 def lesson_code(card: LessonCard) -> str:

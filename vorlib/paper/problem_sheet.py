@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from vorlib.paper.block import Block
 from vorlib.paper.page import A4, BODY, PRINT, SMALL, TITLE, PageSize, Sheet
 from vorlib.paper.worksheet import Topic, Worksheet
@@ -16,8 +18,9 @@ PROMPT = 10.0  # size of type
 GUTTER = 24.0  # room for the numbers
 TO_WORK = 30.0  # height left free between a question and the line for its answer
 ANSWER_LINE = 250.0  # with its label and its unit
-BESIDE, BELOW = 158.0, 122.0  # width of a picture beside the words, height of one below them
-WIDE = 1.6  # a picture so many times as wide as high goes below
+HIGH = 160.0  # height of a picture
+WIDE = 1.3  # a picture more than so many times as wide as high goes below the words
+FIGURE = replace(PRINT, small_size=18.0, text_size=20.0, symbol=1.3)  # to be read when printed
 HOW = (
     "Directions are magnetic unless the question says true; write them with three figures. Show "
     "how you got there: a slip is easier to find in the work than in the answer."
@@ -51,20 +54,20 @@ def _question(number: int, question: Question, width: float) -> Block:
     """One question: a rule, its number, its words, its picture, and room for the answer."""
     block = Block(width)
     block.y = 8.0
-    picture = figure_picture(question.figure, PRINT) if question.figure else None
-    is_beside = picture is not None and picture.width < WIDE * picture.height
+    picture = figure_picture(question.figure, FIGURE) if question.figure else None
+    shape = picture.width / picture.height if picture else 0.0
     right, foot = width, 0.0
-    if picture and is_beside:
-        right = width - BESIDE - 12.0
-        foot = block.picture(picture, width - BESIDE, block.y, BESIDE)
+    if picture and shape <= WIDE:
+        right -= HIGH * shape + 12.0
+        foot = block.picture(picture, right + 12.0, block.y, HIGH * shape)
     block.draw(
         Text(0.0, block.y + 0.67 * PROMPT, str(number), 1.1 * PROMPT, PRINT.text, "start", True)
     )
     block.words(question.prompt, PROMPT, x=GUTTER, width=right - GUTTER)
-    if picture and not is_beside:
-        wide = min(width - GUTTER, BELOW * picture.width / picture.height)
+    if picture and shape > WIDE:
+        wide = min(width - GUTTER, HIGH * shape)
         block.y = block.picture(picture, GUTTER, block.y + 6.0, wide)
-    block.y += TO_WORK
+    block.y = max(block.y + TO_WORK, foot - 2.0 * BODY)
     unit = _unit(question.form)
     block.blank(right - ANSWER_LINE, "Answer", right, BODY, unit)
     block.y = max(block.y + 2.0 * SMALL, foot) + 8.0

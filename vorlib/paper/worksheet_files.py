@@ -31,18 +31,24 @@ def save_worksheet(
     OSError
         If a file cannot be written; then none is.
     """
-    files: dict[AnyPath, bytes] = {}
-    wanted = [(sheet, problem_pages(worksheet, size)), (key, key_pages(worksheet, size))]
-    if card is not None:
-        wanted.append((card, card_pages(Topic.read(worksheet.topic), size)))
-    if len({Path(path).resolve() for path, _ in wanted}) < len(wanted):
+    paths = [path for path in (sheet, key, card) if path is not None]
+    if len({Path(path).resolve() for path in paths}) < len(paths):
         raise ValueError("sheet, key and card must be different files")
-    for path, pages in wanted:
-        files[path] = pdf_bytes(pages, f"{pages[0].title.partition(',')[0]} {worksheet.code}")
+    problems = problem_pages(worksheet, size)
+    files: dict[AnyPath, bytes] = {
+        sheet: pdf_bytes(problems, f"Problem sheet {worksheet.code}"),
+        key: _key_bytes(worksheet, size),
+    }
+    if card is not None:
+        topic = Topic.read(worksheet.topic)
+        files[card] = pdf_bytes(card_pages(topic, size), f"In-flight card {topic.name}")
     return write_all(files)
 
 
 def save_key(worksheet: Worksheet, path: str | PathLike[str], size: PageSize = A4) -> Path:
     """Write the answer key alone; the same bytes as beside its sheet."""
-    pages = key_pages(worksheet, size)
-    return write_all({path: pdf_bytes(pages, f"Answer key {worksheet.code}")})[0]
+    return write_all({path: _key_bytes(worksheet, size)})[0]
+
+
+def _key_bytes(worksheet: Worksheet, size: PageSize) -> bytes:
+    return pdf_bytes(key_pages(worksheet, size), f"Answer key {worksheet.code}")

@@ -1,0 +1,274 @@
+"""Printed practice: the problem sheet, its answer key, the code on both, and the card."""
+
+import re
+import zlib
+from collections import Counter
+from itertools import pairwise
+from random import Random
+
+import pytest
+from matplotlib.backends.backend_agg import FigureCanvasAgg
+from matplotlib.transforms import Affine2D
+from paper.test_page import texts
+
+from vorlib.caution import CAUTION
+from vorlib.paper.air_card import TASKS, card_pages
+from vorlib.paper.answer_key import key_pages, slips_of
+from vorlib.paper.page import A4, LETTER, MARGIN, pdf_bytes
+from vorlib.paper.problem_sheet import problem_pages
+from vorlib.paper.sheet_code import SheetCode
+from vorlib.paper.worksheet import Topic, Worksheet, lessons_with_questions
+from vorlib.paper.worksheet_files import save_key, save_worksheet
+from vorlib.practice import all_kinds, kinds_of_lesson
+from vorlib.views.mpl import to_figure
+from vorlib.wholefile import write_all
+
+SHEET = Worksheet("05", 20, 7)
+FINE = 8  # dots a point when letters are measured
+SIZES = pytest.mark.parametrize("size", [A4, LETTER], ids=["A4", "Letter"])
+
+
+def words(pages):
+    """Return all that stands on pages, in order, with line breaks as blanks."""
+    return " ".join(text for page in pages for text in texts(page))
+
+
+def plain(text):
+    return " ".join(text.split())
+
+
+def streams(pdf):
+    """Return the drawing commands of each page of a PDF."""
+    found = re.findall(rb"stream\r?\n(.*?)\r?\nendstream", pdf, re.S)
+    contents = []
+    for data in found:
+        try:
+            contents.append(zlib.decompress(data))
+        except zlib.error:
+            continue
+    return [content for content in contents if b" re" in content or b" m\n" in content]
+
+
+# ---- which questions
+
+
+def test_a_sheet_has_as_many_questions_as_asked_for_and_none_twice():
+    asked = [(q.prompt, q.figure) for q in SHEET.questions]
+    assert len(asked) == 20
+    assert all(one not in asked[:number] for number, one in enumerate(asked))
+
+
+@pytest.mark.parametrize("lesson", lessons_with_questions())
+def test_the_kinds_of_a_lesson_come_about_equally_often(lesson):
+    counts = Counter(q.kind for q in Worksheet(lesson, 20, 3).questions)
+    assert set(counts) == set(kinds_of_lesson(lesson))
+    assert max(counts.values()) - min(counts.values()) <= 1
+
+
+def test_one_seed_draws_the_same_questions_and_another_seed_others():
+    again, other = Worksheet("05", 20, 7), Worksheet("05", 20, 8)
+    assert again.questions == SHEET.questions
+    assert other.questions != SHEET.questions
+
+
+def test_a_topic_is_a_lesson_several_lessons_a_kind_or_all():
+    assert Topic.read("5").name == "05"
+    assert Topic.read("06, 5").name == "05+06"
+    assert Topic.read("05+06").kinds == kinds_of_lesson("05") + kinds_of_lesson("06")
+    assert Topic.read("Intercept inbound").kinds == ("intercept_inbound",)
+    assert Topic.read("ALL").kinds == tuple(all_kinds())
+    assert Topic.read("05").title == "Intercepting"
+
+
+@pytest.mark.parametrize("topic", ["13", "five", "05,99", "", "01,02,03,04,05"])
+def test_a_topic_that_is_not_there_is_refused_with_what_is_allowed(topic):
+    with pytest.raises(ValueError, match=r"the topic must be .*all"):
+        Worksheet(topic, 5, 1)
+
+
+@pytest.mark.parametrize(("count", "seed"), [(0, 1), (-3, 1), (101, 1), (5, -1), (5, 1_000_000)])
+def test_a_number_out_of_range_is_refused_with_the_range(count, seed):
+    with pytest.raises(ValueError, match=r"must be a whole number from [01] to [19]"):
+        Worksheet("05", count, seed)
+
+
+def test_more_questions_than_there_are_is_refused_with_how_many_there_are(monkeypatch):
+    kind = all_kinds()["reciprocal"]
+    only = [kind.make(Random(seed)) for seed in (1, 2, 3)]
+    monkeypatch.setattr("vorlib.paper.worksheet.draw", lambda kind, seed: only[seed % 3])
+    with pytest.raises(ValueError, match="the count must be at most 3, got 4"):
+        _ = Worksheet("reciprocal", 4, 1).questions
+
+
+# ---- the code
+
+
+@pytest.mark.parametrize("topic", ["05", "05+06", "all", "intercept_inbound"])
+def test_by_its_code_a_sheet_is_found_again(topic):
+    sheet = Worksheet(topic, 6, 41)
+    for typed in (sheet.code, sheet.code.lower(), f" {sheet.code.replace('-', ' - ')} "):
+        assert Worksheet.of_code(typed).questions == sheet.questions
+
+
+def test_every_wrong_figure_and_every_two_figures_swapped_are_found():
+    code = str(SheetCode("05+06", 20, 1907, "XR"))
+    slips = {
+        code[:place] + figure + code[place + 1 :]
+        for place, was in enumerate(code)
+        if was.isdigit()
+        for figure in "0123456789"
+        if figure != was
+    }
+    slips |= {
+        code[:place] + two + one + code[place + 2 :]
+        for place, (one, two) in enumerate(pairwise(code))
+        if one.isdigit() and two.isdigit() and one != two
+    }
+    assert len(slips) > 80
+    for slip in slips:
+        with pytest.raises(ValueError, match="slip of typing"):
+            SheetCode.read(slip)
+
+
+@pytest.mark.parametrize("typed", ["", "05", "05-20-7", "05-20-7-K", "05 20 7 KXR", "05-20-x-KXR"])
+def test_what_is_no_code_is_refused_with_an_example(typed):
+    with pytest.raises(ValueError, match="the code must be such as 05-20-7-KXR"):
+        SheetCode.read(typed)
+
+
+def test_a_code_whose_questions_have_changed_since_is_refused():
+    changed = str(SheetCode("05", 20, 7, "ZZ"))
+    with pytest.raises(ValueError, match="another version of vorlib"):
+        Worksheet.of_code(changed)
+
+
+# ---- the pages
+
+
+@SIZES
+def test_the_problem_sheet_has_every_question_and_no_solution(size):
+    shown = words(problem_pages(SHEET, size))
+    assert SHEET.code in shown
+    for question in SHEET.questions:
+        assert plain(question.prompt) in shown
+        assert plain(question.worked) not in shown
+        assert plain(question.tolerance_why) not in shown
+        assert not any(mistake.name in shown for mistake in question.misconceptions)
+    assert {"Name", "Date", "Right", "of 20"} <= set(texts(problem_pages(SHEET, size)[0]))
+
+
+@SIZES
+@pytest.mark.parametrize("topic", ["05", "12"])
+def test_the_key_has_every_answer_worked_out_and_every_slip_by_name(topic, size):
+    sheet = Worksheet(topic, 20, 7)
+    shown = words(key_pages(sheet, size))
+    assert sheet.code in shown
+    for question in sheet.questions:
+        assert question.form.show(question.answer) in shown
+        assert plain(question.worked) in shown
+        assert plain(question.tolerance_why) in shown
+        for name, answers in slips_of(question):
+            assert f"If the learner wrote {answers}, the likely slip is: {name}." in shown
+
+
+def test_a_slip_that_many_answers_show_names_a_few_of_them():
+    by_ear = Worksheet("ident_heard", 20, 7)
+    for question in by_ear.questions:
+        for _, answers in slips_of(question):
+            assert len(answers.split()) < 9
+
+
+@SIZES
+@pytest.mark.parametrize("topic", ["all", "02", "12"])
+def test_all_words_stand_within_the_margins_and_none_is_cut_off(topic, size):
+    sheet = Worksheet(topic, 40 if topic == "all" else 10, 11)
+    made = (problem_pages(sheet, size), key_pages(sheet, size), card_pages(Topic.read(topic), size))
+    for page in (page for pages in made for page in pages):
+        assert CAUTION.split()[0] in words([page])
+        figure = to_figure(page, page.width / 72.0)
+        figure.set_dpi(FINE * 72.0)  # coarser dots would make the letters wider
+        canvas = FigureCanvasAgg(figure)
+        for text in figure.axes[0].texts:
+            box = text.get_window_extent(canvas.get_renderer()).transformed(
+                Affine2D().scale(1 / FINE)
+            )
+            assert box.x0 >= MARGIN - 2.0, text.get_text()
+            assert box.x1 <= size.width - MARGIN + 2.0, text.get_text()
+            assert box.y0 >= MARGIN - 4.0, text.get_text()
+            assert box.y1 <= size.height - MARGIN + 4.0, text.get_text()
+
+
+@SIZES
+def test_no_question_is_broken_over_two_pages(size):
+    sheet = Worksheet("all", 42, 5)
+    for pages, begin in (
+        (problem_pages(sheet, size), "prompt"),
+        (key_pages(sheet, size), "worked"),
+    ):
+        for question in sheet.questions:
+            on = [page for page in pages if plain(getattr(question, begin)) in words([page])]
+            assert on, f"{question.kind} is not whole on any page"
+
+
+# ---- the card
+
+
+@SIZES
+@pytest.mark.parametrize("topic", [*lessons_with_questions(), "05+06+08+09", "all", "sensing"])
+def test_the_card_is_one_page_with_blanks_and_no_answers(topic, size):
+    pages = card_pages(Topic.read(topic), size)
+    assert len(pages) == 1
+    assert plain(CAUTION) in words(pages)
+    assert {"station", "ident heard", "radial", "time"} <= set(texts(pages[0]))
+
+
+def test_every_lesson_that_has_questions_has_something_to_do_in_the_air():
+    assert set(TASKS) == set(lessons_with_questions())
+
+
+# ---- the files
+
+
+def test_the_same_seed_gives_the_same_bytes_and_another_seed_others(tmp_path):
+    def made(name, seed):
+        folder = tmp_path / name
+        folder.mkdir()
+        sheet = Worksheet("02", 4, seed)
+        files = save_worksheet(sheet, folder / "s.pdf", folder / "k.pdf", folder / "c.pdf")
+        return [path.read_bytes() for path in files]
+
+    first, again, other = made("first", 7), made("again", 7), made("other", 8)
+    assert first == again
+    assert first[0] != other[0]
+    assert first[1] != other[1]
+    assert first[2] == other[2]  # the card has blanks alone
+
+
+def test_the_key_found_again_by_its_code_is_the_same_file(tmp_path):
+    made = Worksheet("05", 4, 7)
+    sheet, key = save_worksheet(made, tmp_path / "s.pdf", tmp_path / "k.pdf")
+    again = save_key(Worksheet.of_code(made.code), tmp_path / "again.pdf")
+    assert again.read_bytes() == key.read_bytes() != sheet.read_bytes()
+
+
+def test_sheet_and_key_are_black_and_white_lines_and_letters_without_a_raster_image():
+    sheet = Worksheet("03", 5, 2)
+    assert any(question.figure for question in sheet.questions)
+    for pages in (problem_pages(sheet), key_pages(sheet), card_pages(Topic.read("all"))):
+        pdf = pdf_bytes(pages, "proof")
+        assert b"/Subtype /Image" not in pdf
+        drawn = streams(pdf)
+        assert len(drawn) >= len(pages)
+        for commands in drawn:
+            operators = set(commands.split())
+            assert not operators & {b"rg", b"RG", b"k", b"K", b"sc", b"SC", b"scn", b"SCN", b"BI"}
+
+
+def test_of_files_that_belong_together_none_is_written_when_one_cannot_be(tmp_path):
+    (tmp_path / "folder").mkdir()
+    for bad in (tmp_path / "none" / "k.pdf", tmp_path / "folder"):
+        with pytest.raises(OSError, match="folder"):
+            write_all({tmp_path / "s.pdf": b"sheet", bad: b"key"})
+    with pytest.raises(ValueError, match="different files"):
+        save_worksheet(Worksheet("01", 1, 1), tmp_path / "s.pdf", tmp_path / "s.pdf")
+    assert [path.name for path in tmp_path.iterdir()] == ["folder"]

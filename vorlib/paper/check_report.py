@@ -1,0 +1,100 @@
+"""The report of a check flight, printed."""
+
+from __future__ import annotations
+
+from os import PathLike
+from pathlib import Path
+
+from vorlib.paper.block import Block
+from vorlib.paper.page import A4, BODY, HEADING, PRINT, Column, PageSize, Sheet, pdf_bytes
+from vorlib.practice.check_report import CheckReport, Item
+from vorlib.practice.check_words import (
+    SCOPE,
+    course,
+    item_words,
+    number_words,
+    revise_words,
+    score,
+    slip_words,
+    verdict,
+)
+from vorlib.views.picture import Picture, Text
+from vorlib.wholefile import write_whole
+
+__all__ = ["check_report_pages", "save_check_report"]
+
+GUTTER = 22.0  # room for the numbers of the questions
+
+
+def save_check_report(path: str | PathLike[str], report: CheckReport, size: PageSize = A4) -> Path:
+    """Write a report as PDF, whole or not at all: the same report gives the same bytes.
+
+    Raises
+    ------
+    OSError
+        If the file cannot be written; an earlier one of that name is untouched.
+    ValueError
+        If its name does not end in .pdf.
+    """
+    if Path(path).suffix.casefold() != ".pdf":
+        raise ValueError(f"the file's name must end in .pdf, got {Path(path).name!r}")
+    pages = check_report_pages(report, size)
+    return write_whole(path, pdf_bytes(pages, f"Check flight of {report.learner}"))
+
+
+def check_report_pages(report: CheckReport, size: PageSize = A4) -> tuple[Picture, ...]:
+    """Return the pages: first what it came to, then every question with its worked solution."""
+    sheet = Sheet("Check flight", size, f"{report.handed_in_at:%Y-%m-%d}  {report.seed}")
+    sheet.paragraph(report.learner, HEADING, bold=True)
+    sheet.paragraph(score(report), bold=True)
+    sheet.paragraph(verdict(report), bold=True)
+    sheet.paragraph(course(report))
+    sheet.paragraph(SCOPE)
+    _points(sheet, report)
+    _slips(sheet, report)
+    _to_revise(sheet, report)
+    sheet.new_page()
+    sheet.heading("Every question")
+    for item in report.items:
+        _question(item, sheet.width).place(sheet, ruled=True)
+    return sheet.pages()
+
+
+def _points(sheet: Sheet, report: CheckReport) -> None:
+    for title, shares in (
+        ("element of the standard", report.by_element()),
+        ("lesson", report.by_lesson()),
+    ):
+        columns = (Column(title, 3.0), Column("points", 1.0, "end"), Column("of", 1.0, "end"))
+        rows = [[s.title.replace("_", " "), number_words(s.points), f"{s.out_of}"] for s in shares]
+        sheet.heading(f"Points by {title}")
+        sheet.table(columns, rows, BODY)
+
+
+def _slips(sheet: Sheet, report: CheckReport) -> None:
+    if report.slips():
+        sheet.heading("The slips")
+    for slip in report.slips():
+        sheet.paragraph(slip_words(slip))
+
+
+def _to_revise(sheet: Sheet, report: CheckReport) -> None:
+    if report.to_revise():
+        sheet.heading("To revise, the most first")
+    for share in report.to_revise():
+        sheet.paragraph(revise_words(share))
+
+
+def _question(item: Item, width: float) -> Block:
+    """One question that stays together: asked, answered, worked out, and the slip."""
+    block = Block(width)
+    block.y = 5.0
+    asked, own, *rest = item_words(item)
+    number = Text(0.0, block.y + 0.67 * BODY, str(item.number), BODY, PRINT.text, "start", True)
+    block.draw(number)
+    block.words(asked, BODY, x=GUTTER)
+    block.words(own, BODY, x=GUTTER, bold=True)
+    for words in rest:
+        block.words(words, BODY, x=GUTTER)
+    block.y += 4.0
+    return block
