@@ -5,6 +5,7 @@ import sqlite3
 
 import pytest
 
+from vorlib.angles import format_direction
 from vorlib.exhibits import recording
 from vorlib.exhibits.practice import Practice, practice
 from vorlib.exhibits.recording import Recording
@@ -12,6 +13,8 @@ from vorlib.practice import PracticeSet, all_kinds
 from vorlib.practice import learner as learner_module
 from vorlib.practice.attempt import SOLUTION_SHOWN, Attempt
 from vorlib.practice.record import Record
+from vorlib.views.question_figure import figure_words
+from vorlib.views.theme import PROJECTOR
 
 KINDS = ("centred_radial", "sensing")
 
@@ -48,8 +51,43 @@ def test_it_begins_with_the_first_question_and_nothing_else(exhibit):
     assert shown.message == shown.feedback == shown.hints == shown.tally == ""
 
 
-def test_saved_without_a_kernel_it_is_the_first_question_in_words(exhibit):
-    assert exhibit._repr_mimebundle_()["text/plain"] == exhibit.widget.prompt
+def test_saved_without_a_kernel_it_is_the_first_question_in_words_with_its_picture(exhibit):
+    saved, shown = exhibit._repr_mimebundle_(), exhibit.widget
+    assert saved["text/plain"] == f"{shown.prompt} {shown.picture_words}"
+    assert saved["image/svg+xml"] == shown.picture
+
+
+def test_saved_without_a_kernel_a_question_in_words_alone_has_no_picture():
+    words = practice("reciprocal", count=1)
+    saved = words._repr_mimebundle_()
+    assert saved["text/plain"] == words.sentence == words.widget.prompt
+    assert "image/svg+xml" not in saved
+
+
+def test_the_picture_comes_with_its_question_and_goes_with_it():
+    exhibit = practice("needle_reading", "reciprocal", count=4)
+    seen = set()
+    for _ in range(4):
+        figure, shown = exhibit.question.figure, exhibit.widget
+        assert bool(figure) == bool(shown.picture) == bool(shown.picture_words)
+        if figure:
+            assert shown.picture_words == figure_words(figure)
+            assert format_direction(figure.dials[0].course_deg) in shown.picture
+        seen.add(bool(figure))
+        press(exhibit, "next")
+    assert seen == {True, False}
+
+
+def test_the_projector_has_larger_type_and_the_same_question():
+    exhibit = practice("needle_reading", count=1)
+    shown = exhibit.widget
+    prompt, words, usual = shown.prompt, shown.picture_words, shown.picture
+    shown.projector = True
+    assert f'font-size="{PROJECTOR.big_size:g}"' in shown.picture
+    assert f'font-size="{PROJECTOR.big_size:g}"' not in usual
+    assert (shown.prompt, shown.picture_words) == (prompt, words)
+    shown.projector = False
+    assert shown.picture == usual
 
 
 def test_a_right_answer_is_followed_by_the_worked_solution(exhibit):

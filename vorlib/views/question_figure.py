@@ -119,11 +119,11 @@ def _map_words(shown: Map) -> str:
     station = shown.station
     degrees = f"{abs(station.declination_deg):g} degrees"
     side = "west" if station.declination_deg < 0 else "east"
-    north = f"{degrees} {side} of" if station.declination_deg else "on"
-    places = ", ".join(_spot_words(spot, station) for spot in shown.spots)
+    north = f"{degrees} {side} of" if station.declination_deg else "the same as"
+    places = "; ".join(_spot_words(spot, station) for spot in shown.spots)
     return (
-        f"A map, true north up, about {station.name}, whose compass rose has its 360 {north} true "
-        f"north: {places}."
+        f"A map about {station.name}, true north up; the station's own north, 360 on its rose, is "
+        f"{north} true north. On it: {places}."
     )
 
 
@@ -134,10 +134,10 @@ def _spot_words(spot: Spot, station: Station) -> str:
     """
     distance = f"{spot.distance_nm:g} NM out"
     if spot.label:
-        return f"{spot.label} {distance} on the {format_direction(spot.radial_deg)} radial"
+        return f"{spot.label}, {distance} on the {format_direction(spot.radial_deg)} radial"
     true_deg = spot.radial_deg + station.declination_deg
     heading = format_direction(spot.heading_deg)
     return (
-        f"the aircraft {distance} in the true direction {format_direction(true_deg)}, heading "
+        f"the aircraft, {distance} in the true direction {format_direction(true_deg)}, heading "
         f"{heading} magnetic"
     )

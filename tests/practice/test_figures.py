@@ -1,0 +1,39 @@
+"""What a question shows, as plain values."""
+
+import pytest
+
+from vorlib.archipelago import STATIONS
+from vorlib.practice.figures import Dial, Figure, Map, Spot
+from vorlib.receiver import Flag, Receiver
+
+STATION = STATIONS["QLN"]
+
+
+def test_a_dial_shows_what_the_receiver_reads():
+    there = STATION.position_on(214.0, 12.0, 4500.0)
+    dial = Dial.of(400.0, Receiver(40.0).read(STATION, there), "B")
+    assert dial == Dial(40.0, Flag.TO, -3.0, "B")
+
+
+def test_far_off_the_course_the_needle_of_a_dial_is_at_full_scale():
+    there = STATION.position_on(214.0, 12.0, 4500.0)
+    assert Dial.of(90.0, Receiver(90.0).read(STATION, there)).dots == -5.0
+
+
+@pytest.mark.parametrize(
+    ("made", "words"),
+    [
+        (lambda: Dial(float("nan"), Flag.TO), "course_deg"),
+        (lambda: Dial(40.0, Flag.TO, 5.5), "dots must be from -5 to 5"),
+        (lambda: Spot(float("inf"), 12.0), "radial_deg"),
+        (lambda: Spot(40.0, 0.0), "distance_nm"),
+        (lambda: Figure(), "figure must show dials or a map"),
+    ],
+)
+def test_what_cannot_be_shown_is_refused_by_name(made, words):
+    with pytest.raises(ValueError, match=words):
+        made()
+
+
+def test_a_map_alone_is_a_figure():
+    assert Figure(map=Map(STATION, (Spot(40.0, 12.0),))).dials == ()
