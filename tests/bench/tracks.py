@@ -1,0 +1,156 @@
+"""Recorded flights and lists of stations: how long they take to read, against what they may take.
+
+    python tests/bench/tracks.py
+
+Run it on a quiet machine. gpxpy uses lxml where that is installed, which is slower: both are told.
+"""
+
+import csv
+import io
+import statistics
+import string
+import time
+import xml.etree.ElementTree
+from collections.abc import Callable
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+
+import gpxpy
+import gpxpy.parser
+import numpy as np
+
+from vorlib.archipelago import STATIONS
+from vorlib.earth import Position
+from vorlib.flight import Aircraft, advance, start
+from vorlib.recorded import debrief_recording
+from vorlib.selections import Selection
+from vorlib.station import Station
+from vorlib.stationdata import listed, load_stations
+from vorlib.tracks import Recording, read_track
+from vorlib.tracks.guard import find_points
+from vorlib.wind import Wind
+
+NAV_BASE = Path(__file__).parent.parent / "data" / "faa_nav_base.csv"
+FOUR_HOURS_S = 4 * 3600
+BEGIN = datetime(2026, 6, 1, 9, 0, tzinfo=UTC)
+LETTERS = string.ascii_uppercase
+LEG_S = 900  # a heading, and a selection
+FIELDS = "<speed>54.0</speed><course>123.4</course><sat>11</sat><hdop>0.9</hdop>"
+
+
+def seconds(work: Callable[[], object], runs: int = 5) -> float:
+    """Return the median time of a call."""
+    times = []
+    for _ in range(runs):
+        begin = time.perf_counter()
+        work()
+        times.append(time.perf_counter() - begin)
+    return statistics.median(times)
+
+
+def four_hours() -> list[tuple[str, str, str, str]]:
+    """Return time, latitude, longitude and metres of each second, as written in a file."""
+    aircraft, wind = Aircraft(105.0), Wind(240.0, 20.0)
+    state, rng = start(Position(45.8, -30.3, 3500.0), 90.0), np.random.default_rng(7)
+    rows = []
+    for second in range(FOUR_HOURS_S + 1):
+        noise = rng.normal(0.0, 3e-6, 2)
+        rows.append(
+            (
+                f"{BEGIN + timedelta(seconds=second):%Y-%m-%dT%H:%M:%SZ}",
+                f"{state.lat_deg + noise[0]:.6f}",
+                f"{state.lon_deg + noise[1]:.6f}",
+                f"{state.altitude_ft * 0.3048:.1f}",
+            )
+        )
+        turning = second % LEG_S < 30  # at a standard rate: a right angle at each end
+        state = advance(state, aircraft, 1.0, 16.0 if turning else 0.0, wind)
+    return rows
+
+
+def gpx(rows: list[tuple[str, str, str, str]], more: str = "") -> bytes:
+    """Return points as GPX, with more elements in each."""
+    points = "".join(
+        f'<trkpt lat="{lat}" lon="{lon}"><ele>{metres}</ele><time>{at}</time>{more}</trkpt>\n'
+        for at, lat, lon, metres in rows
+    )
+    version = "1.0" if more else "1.1"
+    return (
+        f'<gpx version="{version}" creator="a" xmlns="http://www.topografix.com/GPX/1/1">\n'
+        f"<trk><trkseg>\n{points}</trkseg></trk></gpx>\n"
+    ).encode()
+
+
+def table(rows: list[tuple[str, str, str, str]]) -> bytes:
+    """Return points as a table."""
+    lines = (f"{at},{lat},{lon},{float(m) / 0.3048:.0f}" for at, lat, lon, m in rows)
+    return "\n".join(("time,lat_deg,lon_deg,altitude_ft", *lines, "")).encode()
+
+
+def analysed(recording: Recording) -> object:
+    """Return the debrief of a recording with a selection for each of its legs."""
+    some = [(STATIONS["QLN"], 30.0), (STATIONS["PLX"], 180.0), (STATIONS["OBL"], 270.0)]
+    selections = [
+        Selection(float(at), *some[i % 3]) for i, at in enumerate(range(0, FOUR_HOURS_S, LEG_S))
+    ]
+    return debrief_recording(recording.flight, selections, start=recording.start)
+
+
+def tracks() -> None:
+    """Print how long a four-hour flight takes to read and to analyse."""
+    rows = four_hours()
+    plain, full, csv_text = gpx(rows), gpx(rows, FIELDS), table(rows)
+    text, recording = plain.decode(), read_track(plain)
+    analysis = seconds(lambda: analysed(recording))
+    print(f"a flight of {len(rows):,} points")
+    parsers = {"xml.etree": xml.etree.ElementTree}
+    if "lxml" in str(gpxpy.parser.mod_etree):
+        parsers["lxml"] = gpxpy.parser.mod_etree
+    for name, etree in parsers.items():
+        gpxpy.parser.mod_etree = etree
+        for what, data in ((f"GPX, {name}", plain), (f"GPX with more, {name}", full)):
+            reading = seconds(lambda data=data: read_track(data))
+            tell(f"{what}: read", reading)
+            tell(f"{what}: read and analysed", reading + analysis, 1.5)
+    tell("  of which looked through first", seconds(lambda: find_points(text, "trkpt", 10**6)))
+    tell("  of which gpxpy alone", seconds(lambda: gpxpy.parse(text)))
+    reading = seconds(lambda: read_track(csv_text))
+    tell("CSV: read", reading)
+    tell("CSV: read and analysed", reading + analysis, 1.5)
+    tell("analysed", analysis)
+
+
+def stations() -> None:
+    """Print how long lists of stations take."""
+    rng = np.random.default_rng(11)
+    many = [
+        Station("".join(LETTERS[i // 26**k % 26] for k in range(3)), Position(lat, lon), 0.0, 113.4)
+        for i, (lat, lon) in enumerate(
+            zip(rng.uniform(-60.0, 70.0, 10_000), rng.uniform(-180.0, 180.0, 10_000), strict=True)
+        )
+    ]
+    world = listed(many, "made up")
+    world.nearest(Position(46.0, -30.0))  # its places are put in arrays once
+    tell(
+        "nearest of 10,000 stations",
+        seconds(lambda: world.nearest(Position(46.0, -30.0)), 50),
+        0.005,
+    )
+    with NAV_BASE.open(encoding="utf-8", newline="") as file:
+        header, *rows = csv.reader(file)
+    out = io.StringIO()
+    writer = csv.writer(out, quoting=csv.QUOTE_ALL)
+    writer.writerows([header, *(rows[i % len(rows)] for i in range(1700))])
+    data = out.getvalue().encode()
+    tell("NAV_BASE of 1,700 rows", seconds(lambda: load_stations(io.BytesIO(data))), 0.5)
+
+
+def tell(what: str, took_s: float, goal_s: float | None = None) -> None:
+    """Print a time and what it may be."""
+    goal = "" if goal_s is None else f"   (at most {1e3 * goal_s:.0f})"
+    print(f"  {what:42}{1e3 * took_s:9.1f} ms{goal}")
+
+
+if __name__ == "__main__":
+    tracks()
+    stations()
