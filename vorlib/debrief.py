@@ -17,7 +17,7 @@ from vorlib.checks import FloatArray
 from vorlib.findings import (
     CROSSED_DOTS,
     LIMIT_DEG,
-    SHORTEST_S,
+    SHORTEST_PHASE_S,
     Debrief,
     Intercepted,
     Passage,
@@ -131,7 +131,7 @@ def _intercepts(seen: Watched, crossings: Whole) -> Iterator[Intercepted]:
 def _phases(seen: Watched, crossings: Whole) -> Iterator[Phase]:
     for begin, end in runs(np.where(seen.tracking, seen.stretch, -1)):
         begin_s, end_s = float(seen.time_s[begin]), float(seen.time_s[end - 1])
-        if not seen.tracking[begin] or end_s - begin_s < SHORTEST_S:
+        if not seen.tracking[begin] or end_s - begin_s < SHORTEST_PHASE_S:
             continue
         off, lasting = seen.deviation_deg[begin:end], seen.lasting_s[begin:end].copy()
         lasting[-1] = 0.0  # that moment lasts into what comes after
@@ -196,6 +196,7 @@ def _wrong_turns(seen: Watched) -> Iterator[WrongTurn]:
     track = _closing(seen.track_deg[end], course, side)
     wrong = (
         (seen.flag[begin] != Flag.OFF)
+        & (np.sign(seen.deviation_deg[end]) == side)  # beyond the line the other way is right
         & (seen.selection[begin] == seen.selection[end])
         & (abs(seen.dots[begin]) > DUE_DOTS)
         & (heading < heading_before)

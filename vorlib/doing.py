@@ -9,7 +9,7 @@ from typing import NamedTuple
 import numpy as np
 
 from vorlib.angles import difference_deg
-from vorlib.findings import SHORTEST_S, Debrief
+from vorlib.findings import SHORTEST_PHASE_S, Debrief
 from vorlib.over_ground import Mask, Whole, runs
 from vorlib.receiver import Flag
 from vorlib.watched import Watched
@@ -54,7 +54,7 @@ def doing_at(seen: Watched, found: Debrief) -> Whole:
     for begin, end in _interceptions(seen, found, turning):
         doing[begin:end] = Doing.INTERCEPTING
     for begin, end in runs(np.where(seen.tracking, seen.stretch, -1)):
-        if seen.tracking[begin] and seen.time_s[end - 1] - seen.time_s[begin] >= SHORTEST_S:
+        if seen.tracking[begin] and seen.time_s[end - 1] - seen.time_s[begin] >= SHORTEST_PHASE_S:
             doing[begin:end] = Doing.TRACKING
     for passed in found.passages:
         end = int(np.searchsorted(seen.time_s, passed.time_s))

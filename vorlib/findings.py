@@ -10,7 +10,7 @@ from vorlib.receiver import FULL_SCALE_DEG, Flag
 from vorlib.watched import DEG_PER_DOT
 
 CROSSED_DOTS = 0.2  # the needle has crossed when it stands so far on the other side
-SHORTEST_S = 10.0  # a flight or a phase of tracking shorter than this tells nothing
+SHORTEST_S, SHORTEST_PHASE_S = 10.0, 20.0  # a flight, or a phase of tracking, that tells something
 HELD_DEG = 15.0  # a heading that wanders less than this is held
 
 # The limit of a training standard, told as information and never as a verdict: no more than three

@@ -27,13 +27,16 @@ __all__ = ["Estimate", "Stretch", "estimate_selections"]
 # What counts as keeping to a line, chosen so that a learner's weaving about it still does.
 LOOK_S = 4.0  # the track is looked at so often
 WEAVING_S = 30.0  # and averaged over as long before and after
-ON_LINE_DEG = 12.0  # a track so near the line to the station follows it
+ON_LINE_DEG = 20.0  # a track so near the line to the station follows it
 BRIDGED_S = 60.0  # and may be off it for so long
 NEAR_NM = 1.5  # nearer to the station directions tell nothing
-SHORTEST_S = 180.0
-LARGEST_DRIFT_DEG, LARGEST_SPREAD_DEG = 3.0, 3.0
+SHORTEST_S = 150.0
+SETTLED_DEG = 2.0  # a stretch begins and ends so near to the radial kept
+LARGEST_MISFIT_DEG = 1.5
 AHEAD_S = 300.0  # a course is taken as selected so long before it is flown
 SAME_COURSE_DEG = 4.0  # a passage flown through keeps its course
+FAR_NM, LEAST_MISFIT_DEG, OVERHEAD = 20.0, 0.5, 2.0  # how stations are weighed, chosen
+AS_LIKELY = 0.5  # a station with so large a share of the best one's weight is named as a rival
 SURE_S, SURE_DEG = 300.0, 1.0  # a stretch so long and so straight is told as fairly sure
 INBOUND, OUTBOUND = -1, 1
 
@@ -52,6 +55,10 @@ class Stretch:
         Standard deviation of the radial about the one kept.
     drift_deg
         Angle between the mean track and the line.
+    distance_nm
+        Distance from the station, on average.
+    overhead
+        Whether it leads over the station.
     rival
         Ident of another station that fits as well; empty for none.
     """
@@ -63,6 +70,8 @@ class Stretch:
     end_s: float
     spread_deg: float
     drift_deg: float
+    distance_nm: float
+    overhead: bool
     rival: str = ""
 
     @property
@@ -74,6 +83,17 @@ class Stretch:
     def misfit_deg(self) -> float:
         """How far it is from a straight line over the station."""
         return float(np.hypot(self.spread_deg, self.drift_deg))
+
+    @property
+    def likely(self) -> float:
+        """How likely it is to have been flown by this station, against others.
+
+        A far station fits any straight line somewhat, and over a station there is hardly another.
+        """
+        over = OVERHEAD if self.overhead else 1.0
+        return (
+            over * self.seconds / (LEAST_MISFIT_DEG + self.misfit_deg) / (FAR_NM + self.distance_nm)
+        )
 
     @property
     def words(self) -> str:
@@ -102,8 +122,8 @@ class Estimate:
         """What was estimated, and how sure it is, in sentences."""
         if not self.stretches:
             return (
-                "The track nowhere keeps for three minutes to a line to or from one of the "
-                "stations: what was selected cannot be estimated and has to be entered.",
+                "The track nowhere keeps for two and a half minutes to a line to or from one of "
+                "the stations: what was selected cannot be estimated and has to be entered.",
             )
         return (
             "What was selected is estimated from the track. Deviations then say how steadily a "
@@ -175,19 +195,44 @@ def _stretches(
     follows = np.where((abs(apart) <= ON_LINE_DEG) & ~near, side, 0)
     state = _bridged(follows, near, time_s, piece)
     for begin, end in runs(state + 10 * piece):  # never across a gap
-        if state[begin] == 0 or time_s[end - 1] - time_s[begin] < SHORTEST_S:
+        if state[begin] == 0:
             continue
-        part = slice(begin, end)
-        kept = float(mean_direction_deg(radial[part]))
-        kept += float(np.median(difference_deg(radial[part], kept)))
-        spread = float(np.sqrt(np.mean(difference_deg(radial[part], kept) ** 2)))
-        drift = abs(float(np.mean(apart[part])))
-        if spread > LARGEST_SPREAD_DEG or drift > LARGEST_DRIFT_DEG:
-            continue
+        kept = _middle_deg(radial[begin:end])
+        on = begin + np.flatnonzero(abs(difference_deg(radial[begin:end], kept)) <= SETTLED_DEG)
+        begin, last = int(on[0]), int(on[-1])
         inbound = bool(state[begin] == INBOUND)
-        course = float(wrap_360(round(kept + 180.0 * inbound)))
-        end_s = float(time_s[_through(end - 1, near, piece) if inbound else end - 1])
-        yield Stretch(station, course, inbound, float(time_s[begin]), end_s, spread, drift)
+        end_s = float(time_s[_through(last, near, piece) if inbound else last])
+        part = slice(begin, last + 1)
+        kept = _middle_deg(radial[part])
+        spread = float(np.sqrt(np.mean(difference_deg(radial[part], kept) ** 2)))
+        drift = _drift_deg(line.distance_nm[part], difference_deg(radial[part], kept))
+        if end_s - time_s[begin] < SHORTEST_S or max(spread, drift) > LARGEST_MISFIT_DEG:
+            continue
+        yield Stretch(
+            station=station,
+            course_deg=float(wrap_360(round(kept + 180.0 * inbound))),
+            inbound=inbound,
+            begin_s=float(time_s[begin]),
+            end_s=end_s,
+            spread_deg=spread,
+            drift_deg=drift,
+            distance_nm=float(np.mean(line.distance_nm[part])),
+            overhead=bool(near[max(begin - 1, 0) : last + 2].any()),
+        )
+
+
+def _middle_deg(radial_deg: FloatArray) -> float:
+    """The median of directions that do not go all round."""
+    mean = float(mean_direction_deg(radial_deg))
+    return mean + float(np.median(difference_deg(radial_deg, mean)))
+
+
+def _drift_deg(distance_nm: FloatArray, off_deg: FloatArray) -> float:
+    """Angle between the line to the station and the straight line nearest to the track."""
+    off = np.radians(off_deg)
+    along, across = distance_nm * np.cos(off), distance_nm * np.sin(off)
+    along = along - along.mean()
+    return abs(float(np.degrees(np.arctan(along @ across / max(along @ along, 1e-12)))))
 
 
 def _bridged(follows: Whole, near: Mask, time_s: FloatArray, piece: Whole) -> Whole:
@@ -212,7 +257,7 @@ def _through(last: int, near: Mask, piece: Whole) -> int:
 
 def _without_rivals(found: list[Stretch]) -> list[Stretch]:
     """Keep of stretches that overlap the best, with the other station named if it fits as well."""
-    best = sorted(found, key=lambda one: -one.seconds / (1.0 + one.misfit_deg))
+    best = sorted(found, key=lambda one: one.likely, reverse=True)
     kept: list[Stretch] = []
     for one in best:
         over = [i for i, other in enumerate(kept) if _shared_s(one, other) > BRIDGED_S]
@@ -220,7 +265,7 @@ def _without_rivals(found: list[Stretch]) -> list[Stretch]:
             kept.append(one)
         for i in over:
             other = kept[i]
-            as_well = one.misfit_deg <= other.misfit_deg + SURE_DEG
+            as_well = one.likely >= AS_LIKELY * other.likely
             if as_well and _shared_s(one, other) > 0.5 * other.seconds:
                 kept[i] = replace(other, rival=one.station.ident)
     return sorted(kept, key=lambda one: one.begin_s)
