@@ -155,7 +155,7 @@ def test_with_nothing_under_way_another_test_is_begun(sittings):
 def test_one_that_this_version_would_draw_otherwise_is_set_aside(sittings, record):
     old = sittings.open(seed=3)
     with record.writing() as database:
-        database.execute("UPDATE sitting_answer SET prompt = 'as it was' WHERE number = 2")
+        database.execute("UPDATE sitting_answer SET fingerprint = 'as it was' WHERE number = 2")
     new = sittings.open(seed=5)
     assert (new.seed, new.number) == (5, old.number + 1)
     with pytest.raises(ClosedError):

@@ -2,18 +2,6 @@
 // The answer travels with the message that asks for its marking: a value synced on its own would
 // still lag behind a fast typist when Enter arrives.
 
-function add(parent, tag, properties) {
-  return parent.appendChild(Object.assign(document.createElement(tag), properties));
-}
-
-// Adds what takes keys. They are for the answer, not shortcuts of the notebook: it looks for this
-// attribute from the focused element upward, and takes a focused button itself for a cell.
-function addControl(parent, tag, properties) {
-  const control = add(parent, tag, properties);
-  control.setAttribute("data-lm-suppress-shortcuts", "true");
-  return control;
-}
-
 export default {
   render({ model, el }) {
     el.classList.add("vorlib-practice");

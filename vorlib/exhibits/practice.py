@@ -13,6 +13,7 @@ import anywidget
 import traitlets
 
 from vorlib.exhibits.recording import Recording, this_session
+from vorlib.exhibits.scripts import joined
 from vorlib.practice.attempt import HINTS, SOLUTION_SHOWN
 from vorlib.practice.question import Marking, Question
 from vorlib.practice.registry import all_kinds
@@ -57,7 +58,7 @@ class PracticeWidget(anywidget.AnyWidget):
         Whether an answer could not be saved yet.
     """
 
-    _esm = Path(__file__).with_name("practice.js")
+    _esm = joined("parts.js", "practice.js")
     _css = Path(__file__).with_name("practice.css")
 
     prompt = traitlets.Unicode().tag(sync=True)

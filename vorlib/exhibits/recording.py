@@ -47,6 +47,11 @@ class Recording(traitlets.HasTraits):
             self._record = Record(name)
             self.learner = self._record.learner
 
+    @property
+    def record(self) -> Record | None:
+        """The learner's record; None without a name."""
+        return self._record
+
     def keep(self, attempt: Attempt) -> bool:
         """Save an answer, after those that wait, and return whether it is on the disk."""
         if self._record is None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from os import PathLike
 from pathlib import Path
 
@@ -19,11 +20,14 @@ from vorlib.practice.check_words import (
     verdict,
 )
 from vorlib.views.picture import Picture, Text
+from vorlib.views.question_figure import figure_picture
 from vorlib.wholefile import write_whole
 
 __all__ = ["check_report_pages", "save_check_report"]
 
 GUTTER = 22.0  # room for the numbers of the questions
+HIGH, WIDEST = 85.0, 230.0  # a question's picture
+FIGURE = replace(PRINT, small_size=16.0, text_size=18.0, symbol=1.25)  # to be read when printed
 
 
 def save_check_report(path: str | PathLike[str], report: CheckReport, size: PageSize = A4) -> Path:
@@ -92,9 +96,13 @@ def _question(item: Item, width: float) -> Block:
     asked, own, *rest = item_words(item)
     number = Text(0.0, block.y + 0.67 * BODY, str(item.number), BODY, PRINT.text, "start", True)
     block.draw(number)
-    block.words(asked, BODY, x=GUTTER)
-    block.words(own, BODY, x=GUTTER, bold=True)
-    for words in rest:
-        block.words(words, BODY, x=GUTTER)
-    block.y += 4.0
+    figure, right, foot = item.figure, width, 0.0
+    if figure is not None:
+        picture = figure_picture(figure, FIGURE)
+        wide = min(HIGH * picture.width / picture.height, WIDEST)
+        right = width - wide - 10.0
+        foot = block.picture(picture, width - wide, block.y, wide)
+    for words in (asked, own, *rest):
+        block.words(words, BODY, x=GUTTER, width=right - GUTTER, bold=words == own)
+    block.y = max(block.y, foot) + 4.0
     return block

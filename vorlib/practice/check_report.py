@@ -11,9 +11,10 @@ from typing import Any, Literal
 from vorlib.practice.attempt import Mark
 from vorlib.practice.check_plan import Planned
 from vorlib.practice.elements import ELEMENTS
+from vorlib.practice.figures import Figure
 from vorlib.practice.lessons import NOTEBOOKS
 from vorlib.practice.question import mark
-from vorlib.practice.registry import all_kinds
+from vorlib.practice.registry import all_kinds, draw
 
 POINTS = {"right": 1.0, "close": 0.5, "wrong": 0.0, "not answered": 0.0}
 
@@ -66,6 +67,14 @@ class Item:
     def points(self) -> float:
         """1 for a right answer, a half for a close one."""
         return POINTS[self.verdict]
+
+    @property
+    def figure(self) -> Figure | None:
+        """What was shown with it, if this vorlib still draws the question as it was asked."""
+        if self.kind not in all_kinds():
+            return None
+        question = draw(self.kind, self.seed)
+        return question.figure if question.prompt == self.prompt else None
 
 
 @dataclass(frozen=True)

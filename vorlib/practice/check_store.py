@@ -1,5 +1,6 @@
 """Where check flights lie in a learner's record, and how they are read and written there."""
 
+import hashlib
 import sqlite3
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -26,7 +27,7 @@ VERSION_3 = (
     CREATE TABLE sitting_answer (
         sitting INTEGER NOT NULL REFERENCES sitting (number),
         number INTEGER NOT NULL,
-        prompt TEXT NOT NULL,
+        fingerprint TEXT NOT NULL,
         used_s REAL NOT NULL DEFAULT 0,
         given TEXT NOT NULL DEFAULT '',
         given_at TEXT,
@@ -122,9 +123,9 @@ def begin(
         "INSERT INTO sitting (key, seed, begun_at, beat_s) VALUES (?, ?, ?, ?)",
         (key, seed, begun_at.isoformat(), begun_at.timestamp()),
     )
-    rows = [(cursor.lastrowid, n, p.question.prompt) for n, p in enumerate(plan, start=1)]
+    rows = [(cursor.lastrowid, n, _fingerprint(p)) for n, p in enumerate(plan, start=1)]
     database.executemany(
-        "INSERT INTO sitting_answer (sitting, number, prompt) VALUES (?, ?, ?)", rows
+        "INSERT INTO sitting_answer (sitting, number, fingerprint) VALUES (?, ?, ?)", rows
     )
 
 
@@ -157,9 +158,17 @@ def load(database: sqlite3.Connection, number: int) -> Sitting:
 def is_as_drawn(database: sqlite3.Connection, sitting: Sitting) -> bool:
     """Whether its questions are still the ones that its seed gives."""
     rows = database.execute(
-        "SELECT prompt FROM sitting_answer WHERE sitting = ? ORDER BY number", (sitting.number,)
+        "SELECT fingerprint FROM sitting_answer WHERE sitting = ? ORDER BY number",
+        (sitting.number,),
     )
-    return [prompt for (prompt,) in rows] == [planned.question.prompt for planned in sitting.plan]
+    return [fingerprint for (fingerprint,) in rows] == list(map(_fingerprint, sitting.plan))
+
+
+def _fingerprint(planned: Planned) -> str:
+    """Return a short word that another question or another answer would not have."""
+    question = planned.question
+    text = f"{planned.kind}\n{question.prompt}\n{question.form.show(question.answer)}"
+    return hashlib.sha256(text.encode()).hexdigest()[:16]
 
 
 def beat(database: sqlite3.Connection, sitting: Sitting, place: int, now_s: float) -> None:
