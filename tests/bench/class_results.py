@@ -11,17 +11,17 @@ from pathlib import Path
 from vorlib.practice.attempt import Attempt
 from vorlib.practice.class_folder import read_class
 from vorlib.practice.class_results import ClassResults
-from vorlib.practice.class_words import (
+from vorlib.practice.exchange import Export, write_export
+from vorlib.practice.registry import all_kinds, draw
+from vorlib.views.class_chart import class_chart
+from vorlib.views.class_table import class_table
+from vorlib.views.class_words import (
     list_words,
     needs_you_words,
     nobody_right_words,
     summary_words,
     teach_again_words,
 )
-from vorlib.practice.exchange import Export, write_export
-from vorlib.practice.registry import all_kinds, draw
-from vorlib.views.class_chart import class_chart
-from vorlib.views.class_table import class_table
 from vorlib.views.svg import to_svg
 
 LEARNERS, ANSWERS = 30, 500

@@ -16,7 +16,12 @@ from vorlib.practice.class_teaching import (
     teach_again,
     too_little,
 )
-from vorlib.practice.class_words import (
+from vorlib.practice.demo_class import FEW_DAYS, HARD, HELD, PUT_RIGHT, demo_class, write_demo_class
+from vorlib.practice.diagnosis import diagnose
+from vorlib.practice.exchange import Export, as_csv, as_json, write_export
+from vorlib.practice.lessons import NOTEBOOKS
+from vorlib.practice.registry import all_kinds, draw
+from vorlib.views.class_words import (
     list_words,
     needs_you_words,
     nobody_right_words,
@@ -25,11 +30,6 @@ from vorlib.practice.class_words import (
     summary_words,
     teach_again_words,
 )
-from vorlib.practice.demo_class import FEW_DAYS, HARD, HELD, PUT_RIGHT, demo_class, write_demo_class
-from vorlib.practice.diagnosis import diagnose
-from vorlib.practice.exchange import Export, as_csv, as_json, write_export
-from vorlib.practice.lessons import NOTEBOOKS
-from vorlib.practice.registry import all_kinds, draw
 
 MONDAY = datetime(2026, 5, 4, 12, tzinfo=UTC)
 TURN, NONE = "a quarter turn", "no turn at all"

@@ -9,8 +9,8 @@ from matplotlib.axes import Axes
 
 from vorlib.practice.class_progress import Span, Stretch, class_progress, learner_progress
 from vorlib.practice.class_results import ClassResults, Learner
-from vorlib.practice.class_words import progress_words
 from vorlib.views.chart import POINTS_PER_UNIT, Chart, single_axes
+from vorlib.views.class_words import progress_words
 from vorlib.views.theme import SCREEN, Theme
 
 __all__ = ["class_chart"]

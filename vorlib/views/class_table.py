@@ -8,7 +8,7 @@ from math import cos, radians, sin
 
 from vorlib.practice.class_results import ClassResults, Evidence, Finding, Learner
 from vorlib.practice.class_teaching import lately, needs_you
-from vorlib.practice.class_words import summary_words
+from vorlib.views.class_words import summary_words
 from vorlib.views.layout import text_width, wrapped
 from vorlib.views.picture import Item, Line, Picture, Polygon, Segments, Text
 from vorlib.views.theme import SCREEN, Theme

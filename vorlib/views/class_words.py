@@ -1,5 +1,7 @@
 """A class's results in words: what the pictures show, and what to do about it."""
 
+from __future__ import annotations
+
 from collections.abc import Sequence
 
 from vorlib.practice.class_progress import Span, Stretch, class_progress, learner_progress
@@ -14,6 +16,8 @@ from vorlib.practice.class_teaching import (
     too_little,
 )
 from vorlib.practice.lessons import NOTEBOOKS
+from vorlib.practice.question import Question
+from vorlib.views.question_figure import figure_words
 
 ENOUGH_FOR_PERCENT = 20  # answers; of fewer a percentage says more than is known
 
@@ -42,6 +46,11 @@ def left_out_count(results: ClassResults) -> str:
     if not count:
         return ""
     return f"{_number(count, 'file')} {'was' if count == 1 else 'were'} left out."
+
+
+def left_out_words(results: ClassResults) -> str:
+    """Return the files that were left out with the reasons, one a line; empty for none."""
+    return "\n".join(f"{one.file}: {one.reason}." for one in results.left_out)
 
 
 def held_count(again: TeachAgain) -> str:
@@ -103,7 +112,7 @@ def _teach(number: int, again: TeachAgain) -> str:
         lines.append(f"   Go back to {lesson_words(again)}.")
     if again.question:
         lines.append(f"   On the whiteboard: {again.why_tempting} {again.look_again}")
-        lines.append(f"   To begin with: {again.question.prompt}")
+        lines.append(f"   To begin with: {question_words(again.question)}")
     return "\n".join(lines)
 
 
@@ -131,7 +140,12 @@ def nobody_right_words(results: ClassResults) -> str:
 def unsolved_words(one: NobodyRight) -> str:
     """Return a question that nobody got right, with its answer worked out."""
     put = f"{one.kind.replace('_', ' ')}, put to {one.asked} learners"
-    return f"{put}: {one.question.prompt} {one.question.worked}" if one.question else put
+    return f"{put}: {question_words(one.question)} {one.question.worked}" if one.question else put
+
+
+def question_words(question: Question) -> str:
+    """Return what is asked, with what its picture shows."""
+    return f"{question.prompt} {figure_words(question.figure) if question.figure else ''}".rstrip()
 
 
 def progress_words(results: ClassResults, by: Span = "week", learner: Learner | None = None) -> str:
