@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from vorlib.caution import CAUTION
 from vorlib.paper.block import Block
-from vorlib.paper.page import A4, BODY, MARGIN, PRINT, PageSize, Sheet
+from vorlib.paper.page import A4, BODY, PRINT, PageSize, Sheet
 from vorlib.paper.worksheet import Topic, lesson_title
 from vorlib.views.picture import Line, Picture, Text
 
@@ -15,6 +15,7 @@ __all__ = ["card_pages"]
 ROW = 26.0  # height of a row in points: a hand in a moving aircraft writes large
 NAME, HEADS, GAP = 13.0, 15.0, 11.0  # type of a table's name, height of its heads, room after it
 STROKE = 0.9
+FOLD = 14.0  # how far the marks of the fold reach into the margin
 MOST_TASKS = 5  # tables of one topic
 # Of more lessons than fit on the card, those that are flown every time.
 FIRST_FLOWN = ("03", "05", "06", "08", "09")
@@ -109,5 +110,5 @@ def _table(block: Block, name: str, heads: Sequence[str], rows: int) -> None:
 
 def _fold(sheet: Sheet, y: float) -> Iterator[Line]:
     """Marks in both margins where the card is folded in half."""
-    for x in (0.25 * MARGIN, sheet.right + 0.25 * MARGIN):
-        yield Line(x, y, x + 0.5 * MARGIN, y, PRINT.muted, 0.7)
+    for x, out in ((sheet.left, -1.0), (sheet.right, 1.0)):
+        yield Line(x + 4.0 * out, y, x + FOLD * out, y, PRINT.muted, 0.7)

@@ -12,7 +12,7 @@ from vorlib.paper.problem_sheet import problem_pages
 from vorlib.paper.worksheet import Topic, Worksheet
 from vorlib.wholefile import AnyPath, write_all
 
-__all__ = ["save_key", "save_worksheet"]
+__all__ = ["save_card", "save_key", "save_worksheet"]
 
 
 def save_worksheet(
@@ -40,8 +40,7 @@ def save_worksheet(
         key: _key_bytes(worksheet, size),
     }
     if card is not None:
-        topic = Topic.read(worksheet.topic)
-        files[card] = pdf_bytes(card_pages(topic, size), f"In-flight card {topic.name}")
+        files[card] = _card_bytes(Topic.read(worksheet.topic), size)
     return write_all(files)
 
 
@@ -50,5 +49,14 @@ def save_key(worksheet: Worksheet, path: str | PathLike[str], size: PageSize = A
     return write_all({path: _key_bytes(worksheet, size)})[0]
 
 
+def save_card(topic: Topic, path: str | PathLike[str], size: PageSize = A4) -> Path:
+    """Write the card for the air alone."""
+    return write_all({path: _card_bytes(topic, size)})[0]
+
+
 def _key_bytes(worksheet: Worksheet, size: PageSize) -> bytes:
     return pdf_bytes(key_pages(worksheet, size), f"Answer key {worksheet.code}")
+
+
+def _card_bytes(topic: Topic, size: PageSize) -> bytes:
+    return pdf_bytes(card_pages(topic, size), f"In-flight card {topic.name}")

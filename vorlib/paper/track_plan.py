@@ -1,0 +1,153 @@
+"""A recorded flight from above, drawn to a round scale, its track in the patterns of its phases."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+import numpy as np
+
+from vorlib.checks import FloatArray
+from vorlib.doing import Doing
+from vorlib.earth import Position, direct, inverse
+from vorlib.paper.area_plan import plan_frame, points_per_nm, round_scale, station_rose
+from vorlib.paper.page import PRINT
+from vorlib.receiver import Flag
+from vorlib.recorded import RecordedDebrief
+from vorlib.station import Station
+from vorlib.views.clipping import clip_polyline
+from vorlib.views.deviation_strip import LOOKS, minute_step
+from vorlib.views.layout import Labeller
+from vorlib.views.mapping import area_chart
+from vorlib.views.picture import Circle, Item, Picture, Point, Polyline, Text
+from vorlib.views.projection import SIZE, StationProjection
+from vorlib.views.scene import Coast
+from vorlib.views.thinning import corners
+
+__all__ = ["track_plan"]
+
+ROOM = 1.1  # room beyond the outermost thing that is shown
+LEAST_NM = 2.0
+SHOWN_RADII = 1.5  # a station farther than so many radii of the track is not worth the scale
+WITHIN = 0.3  # picture units by which the drawn track may leave the flown one
+BOX = (0.0, 0.0, SIZE, SIZE)
+MOST_MARKS = 8
+
+
+def track_plan(debrief: RecordedDebrief, width: float, coasts: tuple[Coast, ...] = ()) -> Picture:
+    """Return the plan of a recorded flight, to be placed so many points wide.
+
+    Parameters
+    ----------
+    debrief
+        The flight.
+    width
+        How wide it will be printed, in points: what makes the scale hold.
+    coasts
+        Islands.
+    """
+    stations = tuple({one.station.ident: one.station for one in debrief.selections}.values())
+    centre, reach_nm = _extent(debrief, stations)
+    scale = round_scale(ROOM * reach_nm, width)
+    layout = StationProjection(centre, SIZE / 2, SIZE / 2, points_per_nm(scale) * SIZE / width)
+    x, y = (np.asarray(value) for value in layout.to_xy(debrief.flight.position))
+    base = area_chart(coasts, stations, layout, PRINT)
+    labels = Labeller((4.0, 4.0, SIZE - 4.0, SIZE - 4.0), list(base.taken))
+    for point in zip(x[::30].tolist(), y[::30].tolist(), strict=True):
+        labels.block((point[0] - 2.0, point[1] - 2.0, point[0] + 2.0, point[1] + 2.0))
+    return Picture(
+        SIZE,
+        SIZE,
+        (
+            base.ground,
+            *_lines(debrief, layout),
+            *(item for station in stations for item in station_rose(station, layout)),
+            *_track(debrief, x, y),
+            base.marks,
+            *_marks(debrief, x, y, labels),
+            *plan_frame(scale, layout),
+        ),
+        title="The flight from above",
+        description=f"True north is up; the scale is 1 to {scale:,}.",
+        background=PRINT.sea,
+    )
+
+
+def _extent(debrief: RecordedDebrief, stations: tuple[Station, ...]) -> tuple[Position, float]:
+    """The middle of the flight and how far from it the plan has to show."""
+    place = debrief.flight.position
+    lat = np.asarray(place.lat_deg)
+    lon = np.unwrap(np.asarray(place.lon_deg), period=360.0)
+    middle = Position((lat.min() + lat.max()) / 2.0, (lon.min() + lon.max()) / 2.0 % 360.0)
+    away = inverse(middle.lat_deg, middle.lon_deg, lat, place.lon_deg).distance_nm
+    flown = max(float(np.max(away)), LEAST_NM)
+    shown = [float(station.distance_nm(middle)) for station in stations]
+    return middle, max([flown, *(nm for nm in shown if nm <= SHOWN_RADII * flown)])
+
+
+def _lines(debrief: RecordedDebrief, layout: StationProjection) -> Iterator[Item]:
+    """The course lines that were tracked, from the station to where it was farthest."""
+    seen, stations = debrief.seen, {s.name: s for s in debrief.seen.tuned}
+    for phase in debrief.found.phases:
+        station = stations[phase.station_name]
+        part = (seen.time_s >= phase.begin_s) & (seen.time_s <= phase.end_s)
+        radial = phase.course_deg + 180.0 * (phase.flag == Flag.TO)
+        far = direct(
+            station.position, radial + station.declination_deg, float(seen.distance_nm[part].max())
+        )
+        ends = [layout.to_xy(place) for place in (station.position, far)]
+        points = [(float(x), float(y)) for x, y in ends]
+        for piece in clip_polyline(points, BOX):
+            yield Polyline(piece, PRINT.ring, 0.8, (8.0, 3.0, 1.5, 3.0))
+
+
+def _track(debrief: RecordedDebrief, x: FloatArray, y: FloatArray) -> Iterator[Item]:
+    pieces: list[tuple[Doing, tuple[Point, ...]]] = []
+    for span in debrief.spans:
+        joined = span.end < x.size and debrief.seen.lasting_s[span.end - 1] > 0.0
+        end = span.end + joined  # on to where the next one begins
+        if end - span.begin < 2:
+            continue
+        xs, ys = x[span.begin : end], y[span.begin : end]
+        some = corners(xs, ys, WITHIN)
+        points = list(zip(xs[some].tolist(), ys[some].tolist(), strict=True))
+        pieces += [(span.doing, piece) for piece in clip_polyline(points, BOX)]
+    for _, piece in pieces:
+        yield Polyline(piece, PRINT.paper, 5.0)  # lifts it off what lies below
+    for doing, piece in sorted(pieces, key=lambda one: one[0] is not Doing.PASSAGE):
+        look = LOOKS[doing]
+        ink = PRINT.track if look.strong else PRINT.ring
+        yield Polyline(piece, ink, look.width, look.dash)
+
+
+def _marks(
+    debrief: RecordedDebrief, x: FloatArray, y: FloatArray, labels: Labeller
+) -> Iterator[Item]:
+    """The minutes along the track, its start and its end."""
+    time_s = debrief.seen.time_s
+    minutes = float(time_s[-1] - time_s[0]) / 60.0
+    step = minute_step(minutes, MOST_MARKS)
+    ends = ((0, "start"), (time_s.size - 1, "end"))
+    at = [(int(np.searchsorted(time_s, time_s[0] + 60.0 * m)), f"{m} min")
+          for m in range(step, math.ceil(minutes), step)]  # fmt: skip
+    for i, words in (*ends, *at):
+        here = float(x[i]), float(y[i])
+        if not all(4.0 < value < SIZE - 4.0 for value in here):
+            continue
+        radius, bold = (3.4, True) if (i, words) in ends else (2.2, False)
+        yield Circle(*here, radius, PRINT.paper, PRINT.text, 1.2)
+        words_here = _beside(here, words, bold)
+        placed = labels.place(words_here)
+        if placed:
+            yield placed
+
+
+def _beside(here: Point, words: str, bold: bool) -> Iterator[Text]:
+    for away in (9.0, 16.0):
+        for dx, dy, anchor in (
+            (away, 0.0, "start"), (-away, 0.0, "end"),
+            (0.0, -away - 3.0, "middle"), (0.0, away + 3.0, "middle"),
+            (away, -away, "start"), (-away, -away, "end"),
+            (away, away, "start"), (-away, away, "end"),
+        ):  # fmt: skip
+            yield Text(here[0] + dx, here[1] + dy, words, 11.0, PRINT.text, anchor, bold, PRINT.sea)
