@@ -54,7 +54,7 @@ def test_a_recorded_heading_is_kept_and_its_lack_is_told():
     text = table(*rows, header=f"{COLUMNS},hdg")
     recording = read(text, Columns(true_heading_deg="hdg"))
     np.testing.assert_allclose(recording.flight.true_heading_deg, [10, 11, 360, 13, 14])
-    assert any("Heading was not recorded" in note for note in recording.notes)
+    assert recording.notes == ("1 heading missing: taken as the track, without wind.",)
 
 
 @pytest.mark.parametrize(

@@ -13,15 +13,13 @@ from vorlib.angles import wrap_360
 from vorlib.checks import FloatArray
 from vorlib.earth import Position, inverse
 from vorlib.flight import HIGHEST_LATITUDE_DEG, Flight
+from vorlib.over_ground import GAP_S, OverGround, over_ground
 from vorlib.textfile import FileError
 from vorlib.tracks.points import Points, check, joined
 from vorlib.units import SECONDS_PER_HOUR
 
-# Chosen for recorders that write a point every one to ten seconds.
 APART_S = 1800.0  # after so long without a point another flight begins
-GAP_S = 30.0  # a silence that is told
-TRACK_BASE_S = 2.0  # the track is taken from so long before to so long after: noise averages out
-STANDING_NM = 0.0005  # about a metre: what has moved less has no track of its own
+STANDING_KT = 0.5  # what moves more slowly has no track of its own
 FASTEST_KT = 1000.0  # no aircraft of a lesson is faster: the point is wrong
 
 
@@ -45,7 +43,7 @@ class Recording:
     gaps
         The silences of the recorder.
     notes
-        What was done to the points and what is only estimated, a sentence each.
+        What was done to the points and what was filled in, a sentence each.
     """
 
     flight: Flight
@@ -162,21 +160,15 @@ def _finished(flown: Points, altitude_ft: float | None, notes: list[str]) -> Rec
     position = Position(flown.lat_deg, flown.lon_deg, _altitude_ft(flown, altitude_ft, notes))
     silence = np.diff(time_s)
     gaps = tuple(Gap(float(time_s[i]), float(silence[i])) for i in np.flatnonzero(silence > GAP_S))
-    if gaps:
-        longest = max(gap.seconds for gap in gaps)
-        many = "1 gap" if len(gaps) == 1 else f"{len(gaps)} gaps"
-        notes.append(f"{many} of more than {GAP_S:g} s, the longest {longest:.0f} s.")
     _tell_leaps(flown, position, silence, notes)
     _tell_edges(position, notes)
-    track = true_track_deg(time_s, position)
-    heading = flown.true_heading_deg
+    level, heading = np.zeros_like(time_s), flown.true_heading_deg
+    track = _track_held(over_ground(Flight(time_s, position, level, level, level)))
     written = np.isfinite(heading)
-    if not written.all():
-        notes.append("Heading was not recorded: it is taken as the track, as without wind.")
-        heading = np.where(written, heading, track)
-    notes.append("Bank was not recorded: it is taken as 0.")
-    level = np.zeros_like(time_s)
-    flight = Flight(time_s, position, wrap_360(heading), track, level)
+    if written.any() and not written.all():
+        notes.append(f"{_counted(~written, 'heading')} missing: taken as the track, without wind.")
+    heading = wrap_360(np.where(written, heading, track))
+    flight = Flight(time_s, position, heading, track, level)
     return Recording(flight, _utc(flown.time_s[0]), gaps, tuple(notes))
 
 
@@ -215,27 +207,9 @@ def _tell_edges(position: Position, notes: list[str]) -> None:
         notes.append("The flight crosses the antimeridian, longitude 180.")
 
 
-def true_track_deg(time_s: FloatArray, position: Position) -> FloatArray:
-    """Return the track over the ground at each of n moments, true, in (0, 360].
-
-    It leads from the place 2 s or more before to the place 2 s or more after; while standing
-    still, it is the last track there was.
-    """
-    last = len(time_s) - 1
-    here = np.arange(last + 1)
-    before = np.searchsorted(time_s, time_s - TRACK_BASE_S, side="right") - 1
-    before = np.clip(before, 0, np.maximum(here - 1, 0))
-    after = np.searchsorted(time_s, time_s + TRACK_BASE_S, side="left")
-    after = np.clip(after, np.minimum(here + 1, last), last)
-    # Both parts are measured here, where even a track over a pole has one direction.
-    lat, lon = position.lat_deg, position.lon_deg
-    come = inverse(lat[before], lon[before], lat, lon)
-    gone = inverse(lat, lon, lat[after], lon[after])
-    into, out = np.radians(come.true_azimuth_end_deg), np.radians(gone.true_azimuth_deg)
-    east = come.distance_nm * np.sin(into) + gone.distance_nm * np.sin(out)
-    north = come.distance_nm * np.cos(into) + gone.distance_nm * np.cos(out)
-    moved = np.hypot(east, north) > STANDING_NM
-    track = wrap_360(np.degrees(np.arctan2(east, north)))
-    known = np.maximum.accumulate(np.where(moved, here, -1))
-    held: FloatArray = track[np.where(known < 0, int(np.argmax(moved)), known)]
+def _track_held(ground: OverGround) -> FloatArray:
+    """The track over the ground; while standing still, the last there was."""
+    moving = ground.known & (ground.groundspeed_kt > STANDING_KT)
+    latest = np.maximum.accumulate(np.where(moving, np.arange(moving.size), -1))
+    held: FloatArray = ground.true_track_deg[np.where(latest < 0, int(np.argmax(moving)), latest)]
     return held
