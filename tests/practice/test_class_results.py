@@ -174,11 +174,16 @@ def test_the_most_widely_held_comes_first_and_what_nobody_showed_is_left_out():
 
 
 def test_without_names_the_findings_stay():
-    here = results(Ansa=answers(TURN, TURN, TURN), Bevil=answers(""))
+    here = results(Ansa=answers(TURN, TURN, TURN, who="9"), Bevil=answers("", who="1"))
     hidden = here.without_names()
     assert [one.name for one in hidden.learners] == ["Learner 1", "Learner 2"]
-    assert hidden.who(TURN, Finding.HOLDS) == ("Learner 1",)
+    assert hidden.who(TURN, Finding.HOLDS) == ("Learner 2",)  # not in the order of the names
     assert "Ansa" not in list_words(hidden)
+
+
+def test_without_names_a_file_left_out_does_not_tell_one():
+    records = ClassRecords((), (LeftOut("ansa.txt", "must end in .json, got 'ansa.txt'"),))
+    assert "ansa" not in str(ClassResults(records).without_names().left_out)
 
 
 # ---- what to do about it

@@ -7,7 +7,7 @@ from enum import Enum
 from functools import cached_property
 
 from vorlib.practice.attempt import SOLUTION_SHOWN, Attempt
-from vorlib.practice.class_folder import ClassRecords
+from vorlib.practice.class_folder import ClassRecords, LeftOut
 from vorlib.practice.diagnosis import LATEST, chances, diagnose, first_tries
 from vorlib.practice.exchange import Export
 
@@ -39,6 +39,7 @@ class Evidence:
     asked: int
 
 
+NAMELESS = "the reason is told where names are"
 NOTHING = Evidence(Finding.NOT_ASKED, 0, 0)
 
 
@@ -150,13 +151,19 @@ class ClassResults:
         return len(self.learners) - len(self.who(misconception, Finding.NOT_ASKED))
 
     def without_names(self) -> "ClassResults":
-        """Return the same results with numbers for names, to show them to the class."""
-        width = len(str(len(self.learners)))
-        numbered = tuple(
-            Export(f"Learner {number:0{width}}", export.attempts)
-            for number, export in enumerate(self._records.learners, start=1)
+        """Return the same results with numbers for names, to show them to the class.
+
+        The numbers follow the keys of the answers, which are random: to count through the class
+        by the alphabet gives no name away. Files left out are numbered too.
+        """
+        exports = sorted(
+            (export.attempts for export in self._records.learners),
+            key=lambda attempts: [attempt.key for attempt in attempts],
         )
-        return ClassResults(ClassRecords(numbered, self.left_out))
+        width = len(str(len(exports)))
+        learners = (Export(f"Learner {n:0{width}}", a) for n, a in enumerate(exports, start=1))
+        files = (LeftOut(f"File {n + 1}", NAMELESS) for n in range(len(self.left_out)))
+        return ClassResults(ClassRecords(tuple(learners), tuple(files)))
 
     def _counted(self, finding: Finding) -> Counter[str]:
         return Counter(

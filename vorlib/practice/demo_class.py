@@ -61,7 +61,7 @@ HELD = MappingProxyType(
         "Nessa Holloran": (),
         "Orrin Dunmarsh": (BEARING,),
         "Perrin Ostlake": (DOUBLE,),
-        "Quill Sandover": (AGAINST, WIND),
+        "Quenna Sandover": (AGAINST, WIND),
         "Rosen Tamblyght": (),
         "Sorrel Inchmoor": (BEARING, DOTS, WIND, AGAINST),
         "Tamsel Wrayburn": (),
@@ -145,7 +145,7 @@ def _answers(name: str) -> Iterator[Attempt]:
             question.foreseen,
             taken_s=float(chance.randrange(15, 90)),
             answered_at=BEGIN + timedelta(days=after_days, minutes=place),
-            key=f"{name} {day} {place}",
+            key=f"{chance.getrandbits(64):016x}",
         )
 
 

@@ -1,0 +1,134 @@
+"""The class results in a notebook: a folder in, the table and what to do about it out."""
+
+import re
+from datetime import UTC, datetime
+
+import pytest
+
+from vorlib.exhibits.class_results import class_results
+from vorlib.practice.attempt import Attempt
+from vorlib.practice.demo_class import HELD
+from vorlib.practice.exchange import Export, write_export
+
+NOON = datetime(2026, 5, 4, 12, tzinfo=UTC)
+
+
+@pytest.fixture
+def folder(tmp_path):
+    """A folder with two records and a file that is none."""
+    where = tmp_path / "class"
+    where.mkdir()
+    for name in ("Ansa <b>", "Bevil"):
+        attempts = tuple(
+            Attempt("reciprocal", n, "wrong", "no turn at all", ("no turn at all",),
+                    answered_at=NOON, key=f"{name}{n}")
+            for n in range(4)
+        )  # fmt: skip
+        name = name.split()[0]
+        write_export(Export(name, attempts), where / f"{name}.json")
+    (where / "<i>.csv").write_text("a,b\n1,2\n")
+    return where
+
+
+@pytest.fixture
+def exhibit():
+    return class_results()
+
+
+def shown(exhibit):
+    """Return what stands under the table, without its markup."""
+    return re.sub("<[^>]+>", " ", exhibit.widget.children[-1].value)
+
+
+def control(exhibit, field):
+    return next(one for one in exhibit._controls if one.field == field)
+
+
+def test_it_begins_with_the_demonstration_class(exhibit):
+    assert exhibit.sentence.startswith("30 learners gave ")
+    assert "thirty invented people" in control(exhibit, "records").note.value
+    for title in ("Teach again tomorrow", "Who needs you first", "Progress", "Learner by learner"):
+        assert title in shown(exhibit)
+    assert "Left out" in shown(exhibit)
+    assert "timetable.csv" in shown(exhibit)
+
+
+def test_a_folder_that_is_typed_is_read_and_left_as_it_is(exhibit, folder):
+    before = sorted(path.name for path in folder.iterdir())
+    control(exhibit, "records").box.value = str(folder)
+    assert exhibit.sentence.startswith("2 learners gave 8 answers. 1 misconception is held.")
+    assert "no turn at all : held by 2 of the 2 asked" in shown(exhibit)
+    assert "2 learners read. 1 file was left out." in control(exhibit, "records").note.value
+    assert sorted(path.name for path in folder.iterdir()) == before
+
+
+def test_a_folder_that_is_not_there_is_answered_beside_the_box(exhibit):
+    box = control(exhibit, "records")
+    box.box.value = "/no/such/folder"
+    assert box.message.startswith("Class folder: folder must be a folder that is there, got")
+    assert box.box.value == ""  # the last good one
+    assert exhibit.sentence.startswith("30 learners")
+    with pytest.raises(ValueError, match="folder must be a folder"):
+        class_results("/no/such/folder")
+
+
+def test_files_that_came_later_are_read_when_asked_for(folder):
+    exhibit = class_results(str(folder))
+    write_export(Export("Corrin", ()), folder / "corrin.csv")  # without answers it is no export
+    write_export(Export("Corrin", ()), folder / "corrin.json")
+    again = next(c for c in exhibit._controls if getattr(c, "button", None) is not None)
+    again.button.click()
+    assert exhibit.sentence.startswith("3 learners gave 8 answers.")
+    (folder / "corrin.json").unlink()
+    for path in folder.iterdir():
+        path.unlink()
+    folder.rmdir()
+    again.button.click()
+    assert "is there, got" in control(exhibit, "records").message
+
+
+def test_the_learners_of_the_class_can_be_chosen_and_another_class_begins_with_nobody(
+    exhibit, folder
+):
+    assert len(control(exhibit, "chosen").options) == 31
+    exhibit.set(chosen=3, by="day")
+    name = exhibit.results.learners[3].name
+    assert f"{name}: 2026-05-11" in shown(exhibit)
+    exhibit.set(records=str(folder))
+    assert list(control(exhibit, "chosen").options) == ["nobody", "Ansa", "Bevil"]
+    assert exhibit.state.chosen is None
+
+
+def test_with_numbers_for_names_no_name_is_shown(exhibit):
+    exhibit.set(nameless=True)
+    exhibit.set(chosen=4)
+    everything = exhibit.picture.svg + exhibit.widget.children[-1].value + exhibit.sentence
+    assert not [name for name in HELD if name.split()[0].casefold() in everything.casefold()]
+    assert "Learner 05: " in shown(exhibit)
+    assert list(control(exhibit, "chosen").options)[1] == "Learner 01"
+    exhibit.set(nameless=False)
+    assert exhibit.state.chosen is None  # a number would now be somebody else
+
+
+def test_what_a_file_is_called_is_no_markup(exhibit, folder):
+    exhibit.set(records=str(folder))
+    assert "&lt;i&gt;.csv" in exhibit.widget.children[-1].value
+    assert "<i>.csv" not in exhibit.widget.children[-1].value
+
+
+def test_a_folder_without_records_is_told_in_words(exhibit, tmp_path):
+    exhibit.set(records=str(tmp_path))
+    assert exhibit.sentence == "No record was found."
+
+
+def test_saved_without_a_kernel_it_is_the_table_and_its_sentence(exhibit):
+    bundle = exhibit._repr_mimebundle_()
+    assert bundle["text/plain"] == exhibit.sentence
+    assert "Sorrel Inchmoor" in bundle["image/svg+xml"]
+
+
+def test_it_leaves_nothing_behind(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setattr("tempfile.tempdir", str(tmp_path))
+    class_results().set(by="day")
+    assert list(tmp_path.iterdir()) == []
