@@ -263,7 +263,7 @@ def _told(circle: _Circle) -> WindEstimate:
     else:
         blowing = (
             f"from {format_direction(float(wind.from_deg))} true at {speed:.0f} kt, give or take "
-            f"{max(give_deg, 1.0):.0f} degrees and {max(give_kt, 1.0):.0f} kt"
+            f"{max(give_kt, 1.0):.0f} kt and {max(give_deg, 2.0):.0f} degrees"
         )
     words = (
         f"Wind estimated from the track: {blowing}, with a true airspeed of about "

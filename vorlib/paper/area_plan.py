@@ -17,7 +17,7 @@ from vorlib.views.picture import Circle, Item, Line, Picture, Polygon, Segments,
 from vorlib.views.projection import SIZE, StationProjection
 from vorlib.views.scene import Coast
 
-__all__ = ["area_plan", "plan_frame", "points_per_nm", "round_scale", "station_rose"]
+__all__ = ["area_plan", "plan_frame", "points_per_nm", "round_scale"]
 
 # Usual scales of aeronautical charts first, so that a plotter made for them measures on the sheet.
 SCALES = (250_000, 500_000, 1_000_000, 1_500_000, 2_000_000, 5_000_000, 10_000_000)
@@ -70,11 +70,7 @@ def area_plan(
             base.ground,
             *_area(lesson.radius_nm, layout),
             *_rings(layout, labels),
-            *(
-                item
-                for notes in card.stations
-                for item in station_rose(notes.listed.station, layout)
-            ),
+            *(item for notes in card.stations for item in _rose(notes.listed.station, layout)),
             base.marks,
             *_start(x, y, labels),
             *plan_frame(scale, layout),
@@ -134,8 +130,8 @@ def _rings(layout: StationProjection, labels: Labeller) -> Iterator[Item]:
             yield words
 
 
-def station_rose(station: Station, layout: StationProjection) -> Iterator[Item]:
-    """Yield thirty-degree marks about a station, laid by its declination, a longer one at its north."""
+def _rose(station: Station, layout: StationProjection) -> Iterator[Item]:
+    """Thirty-degree marks about a station, laid by its declination, a longer one at its north."""
     place, declination = station.position, station.declination_deg
     x, y = (float(value) for value in layout.to_xy(place))
     if not (ROSE < x < SIZE - ROSE and ROSE < y < SIZE - ROSE):

@@ -3,38 +3,49 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from os import PathLike
 from pathlib import Path
 
 from vorlib.angles import format_direction
 from vorlib.doing import Doing
-from vorlib.findings import DEG_PER_DOT, LIMIT_SOURCE, Phase, spoken_time
+from vorlib.findings import LIMIT_SOURCE, Phase, spoken_time
 from vorlib.paper.page import A4, LEADING, PRINT, SMALL, Column, PageSize, Sheet, pdf_bytes
 from vorlib.paper.track_plan import track_plan
-from vorlib.recorded import Correction, RecordedDebrief
 from vorlib.receiver import Flag
+from vorlib.recorded import Correction, RecordedDebrief
 from vorlib.views.deviation_strip import LOOKS, block, deviation_strip
 from vorlib.views.layout import wrapped
 from vorlib.views.picture import Line, Picture, Text
+from vorlib.views.projection import SIZE as PLAN_SIZE
 from vorlib.views.scaling import framed
 from vorlib.views.scene import Coast
+from vorlib.watched import DEG_PER_DOT
 from vorlib.wholefile import write_whole
 
-__all__ = ["debrief_sheet", "save_debrief"]
+__all__ = ["debrief_pdf", "debrief_sheet", "save_debrief"]
 
+PRINT_STRIP = replace(PRINT, small_size=SMALL)
 TITLE = "Debrief of a flight"
-PLAN_SHARE = 0.5  # of the width
+PLAN_SHARE = 0.48  # of the width
 STRIP_HEIGHT = 132.0
 MOST_PHASES, MOST_SELECTIONS = 9, 8
+NOTE_GAP = 1.5
 COLUMNS = (
-    Column("min", 1.3),
+    Column("minutes", 1.5),
     Column("station", 1.5),
-    Column("course, flag", 1.2),
+    Column("course", 0.9, "middle"),
+    Column("flag", 0.8, "middle"),
     Column("radial held", 0.9, "end"),
-    Column("mean off: degrees, dots, NM", 1.7, "end"),
-    Column("most off: degrees, dots, NM", 1.7, "end"),
-    Column("within 3/4", 0.8, "end"),
-    Column("correction used, needed", 1.5, "end"),
+    Column("mean off, deg", 1.0, "end"),
+    Column("dots", 0.7, "end"),
+    Column("NM", 0.8, "end"),
+    Column("most off, deg", 1.0, "end"),
+    Column("dots", 0.7, "end"),
+    Column("NM", 0.8, "end"),
+    Column("within 3/4", 0.9, "end"),
+    Column("wind correction used", 1.2, "end"),
+    Column("needed", 1.0, "end"),
 )
 
 
@@ -88,14 +99,146 @@ def debrief_sheet(
         Islands to draw on the plan.
     """
     sheet = Sheet(TITLE, size, name)
-    sheet.paragraph(_facts(debrief))
+    sheet.paragraph(_facts(debrief), SMALL)
     top, width = sheet.y, PLAN_SHARE * sheet.width
     sheet.draw(framed(track_plan(debrief, width, coasts), width, sheet.left, top))
-    _beside(sheet, debrief, sheet.left + width + 12.0, top)
+    rest = _beside(sheet, debrief, sheet.left + width + 12.0, top, top + width)
     sheet.y = top + width + 8.0
-    strip = deviation_strip(debrief, PRINT_STRIP, sheet.width, STRIP_HEIGHT)
-    sheet.picture(strip)
+    sheet.picture(deviation_strip(debrief, PRINT_STRIP, sheet.width, STRIP_HEIGHT))
     sheet.gap(4.0)
     _table(sheet, debrief)
-    _findings(sheet, debrief)
+    _findings(sheet, debrief, rest)
     return sheet.pages()[0]
+
+
+def _facts(debrief: RecordedDebrief) -> str:
+    seen = debrief.seen
+    lasted = spoken_time(float(seen.time_s[-1] - seen.time_s[0]))
+    begin, end = debrief.utc(seen.time_s[0]), debrief.utc(seen.time_s[-1])
+    when = f"{begin:%Y-%m-%d, %H:%M:%S} to {end:%H:%M:%S} UTC: " if begin and end else ""
+    words = f"{when}{lasted}, {seen.time_s.size:,} moments recorded. "
+    return words + " ".join(debrief.found.overall)
+
+
+def _beside(
+    sheet: Sheet, debrief: RecordedDebrief, left: float, top: float, bottom: float
+) -> list[str]:
+    """Write the key, what was selected and notes beside the plan; return notes without room."""
+    y, width = top + 0.5 * LEADING * SMALL, sheet.right - left
+    sheet.draw(_text(left, y, "Phases, on the plan and under the needle", bold=True))
+    y += 13.0
+    for doing in (Doing.INTERCEPTING, Doing.TRACKING, Doing.PASSAGE, Doing.TURN, Doing.OTHER):
+        look, ink = LOOKS[doing], PRINT.track if LOOKS[doing].strong else PRINT.ring
+        factor = PLAN_SHARE * sheet.width / PLAN_SIZE
+        dash = tuple(part * factor for part in look.dash)
+        sheet.draw(Line(left, y, left + 34.0, y, ink, look.width * factor, dash))
+        sheet.draw(*block(left + 42.0, y - 4.0, 26.0, 8.0, doing, PRINT_STRIP))
+        seconds = sum(_seconds(debrief, s.begin, s.end) for s in debrief.spans if s.doing is doing)
+        sheet.draw(_text(left + 76.0, y, f"{doing}, {spoken_time(seconds)}"))
+        y += 13.0
+    y += 5.0
+    sheet.draw(_text(left, y, "Selected", bold=True))
+    for one in debrief.selections[:MOST_SELECTIONS]:
+        y += LEADING * SMALL
+        clock = debrief.utc(one.time_s)
+        at = f"{clock:%H:%M:%S}" if clock else f"{one.time_s:.0f} s"
+        sheet.draw(_text(left, y, at), _text(left + 44.0, y, one.words))
+    if len(debrief.selections) > MOST_SELECTIONS:
+        y += LEADING * SMALL
+        sheet.draw(_text(left, y, f"and {len(debrief.selections) - MOST_SELECTIONS} more"))
+    y += LEADING * SMALL
+    rest = _rest(debrief)
+    while rest and y + _height(width, rest[0]) <= bottom:
+        y += _write(sheet, rest.pop(0), left, y, width)
+    return rest
+
+
+def _seconds(debrief: RecordedDebrief, begin: int, end: int) -> float:
+    return float(debrief.seen.lasting_s[begin:end].sum())
+
+
+def _text(x: float, y: float, words: str, bold: bool = False) -> Text:
+    return Text(x, y, words, SMALL, PRINT.text, "start", bold)
+
+
+def _table(sheet: Sheet, debrief: RecordedDebrief) -> None:
+    found = debrief.found.phases
+    if not found:
+        return
+    pairs = list(zip(found, debrief.corrections, strict=True))
+    # Of too many the longest are shown, in the order flown.
+    longest = sorted(pairs, key=lambda pair: pair[0].begin_s - pair[0].end_s)[:MOST_PHASES]
+    rows = [
+        _row(phase, correction) for phase, correction in pairs if (phase, correction) in longest
+    ]
+    more = (
+        "" if len(longest) == len(pairs) else f": the {MOST_PHASES} longest of {len(pairs)} times"
+    )
+    sheet.heading(f"Tracking{more}")
+    sheet.table(COLUMNS, rows)
+
+
+def _row(phase: Phase, correction: Correction) -> Sequence[str]:
+    return (
+        f"{phase.begin_s / 60.0:.1f} to {phase.end_s / 60.0:.1f}",
+        phase.station_name,
+        format_direction(phase.course_deg),
+        Flag(phase.flag).name,
+        f"{phase.mean_radial_deg:05.1f}",
+        *_off(phase.mean_away_deg, phase.mean_away_nm),
+        *_off(phase.largest_off_deg, phase.largest_off_nm),
+        f"{100.0 * phase.within_limit:.0f} %",
+        _side(correction.used_deg),
+        _side(correction.needed_deg),
+    )
+
+
+def _off(degrees: float, nm: float) -> tuple[str, str, str]:
+    return f"{degrees:.1f}", f"{degrees / DEG_PER_DOT:.1f}", f"{nm:.2f}"
+
+
+def _side(degrees: float | None) -> str:
+    if degrees is None:
+        return "unknown"
+    return f"{abs(degrees):.0f} {'right' if degrees > 0.0 else 'left'}" if round(degrees) else "0"
+
+
+def _rest(debrief: RecordedDebrief) -> list[str]:
+    """What the numbers rest on."""
+    limit = f"Within 3/4 is told for information, not as a verdict: {LIMIT_SOURCE}."
+    source = f"Wind corrections are told {debrief.heading.value}."
+    return [debrief.wind.words, *([source, limit] if debrief.found.phases else []), *debrief.notes]
+
+
+def _findings(sheet: Sheet, debrief: RecordedDebrief, rest: Sequence[str]) -> None:
+    """The findings that the table does not hold, as many as there is room for, and the rest."""
+    found = debrief.found
+    words = [
+        *(met.words for met in found.intercepts),
+        *(passed.words for passed in found.passages),
+        *(turn.words for turn in found.wrong_turns),
+    ]
+    sheet.heading("Findings", keep=0.0)
+    room = sheet.bottom - sheet.y - sum(_height(sheet.width, one) for one in rest)
+    kept: list[str] = []
+    for one in words:
+        room -= _height(sheet.width, one)
+        if room < (LEADING * SMALL + NOTE_GAP) * (one is not words[-1]):
+            break
+        kept.append(one)
+    if len(kept) < len(words):
+        kept.append(f"{len(words) - len(kept)} more are left out for want of room.")
+    for one in (*kept, *rest):
+        if sheet.y + _height(sheet.width, one) <= sheet.bottom:
+            sheet.y += _write(sheet, one, sheet.left, sheet.y, sheet.width)
+
+
+def _write(sheet: Sheet, words: str, left: float, top: float, width: float) -> float:
+    """Write words from a corner on, and return the height they take."""
+    for number, line in enumerate(wrapped(words, width, SMALL)):
+        sheet.draw(_text(left, top + (number + 0.5) * LEADING * SMALL, line))
+    return _height(width, words)
+
+
+def _height(width: float, words: str) -> float:
+    return len(wrapped(words, width, SMALL)) * LEADING * SMALL + NOTE_GAP

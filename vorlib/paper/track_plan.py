@@ -10,7 +10,7 @@ import numpy as np
 from vorlib.checks import FloatArray
 from vorlib.doing import Doing
 from vorlib.earth import Position, direct, inverse
-from vorlib.paper.area_plan import plan_frame, points_per_nm, round_scale, station_rose
+from vorlib.paper.area_plan import plan_frame, points_per_nm
 from vorlib.paper.page import PRINT
 from vorlib.receiver import Flag
 from vorlib.recorded import RecordedDebrief
@@ -26,6 +26,12 @@ from vorlib.views.thinning import corners
 
 __all__ = ["track_plan"]
 
+# Round scales, finer than those of charts: the track should fill the plan.
+SCALES = tuple(
+    int(factor * ten)
+    for ten in (1_000, 10_000, 100_000, 1_000_000)
+    for factor in (10, 12.5, 15, 20, 25, 30, 40, 50, 60, 75)
+)
 ROOM = 1.1  # room beyond the outermost thing that is shown
 LEAST_NM = 2.0
 SHOWN_RADII = 1.5  # a station farther than so many radii of the track is not worth the scale
@@ -48,7 +54,8 @@ def track_plan(debrief: RecordedDebrief, width: float, coasts: tuple[Coast, ...]
     """
     stations = tuple({one.station.ident: one.station for one in debrief.selections}.values())
     centre, reach_nm = _extent(debrief, stations)
-    scale = round_scale(ROOM * reach_nm, width)
+    fitting = (s for s in SCALES if 2.0 * ROOM * reach_nm * points_per_nm(s) <= width)
+    scale = next(fitting, SCALES[-1])
     layout = StationProjection(centre, SIZE / 2, SIZE / 2, points_per_nm(scale) * SIZE / width)
     x, y = (np.asarray(value) for value in layout.to_xy(debrief.flight.position))
     base = area_chart(coasts, stations, layout, PRINT)
@@ -61,7 +68,6 @@ def track_plan(debrief: RecordedDebrief, width: float, coasts: tuple[Coast, ...]
         (
             base.ground,
             *_lines(debrief, layout),
-            *(item for station in stations for item in station_rose(station, layout)),
             *_track(debrief, x, y),
             base.marks,
             *_marks(debrief, x, y, labels),
@@ -79,10 +85,17 @@ def _extent(debrief: RecordedDebrief, stations: tuple[Station, ...]) -> tuple[Po
     lat = np.asarray(place.lat_deg)
     lon = np.unwrap(np.asarray(place.lon_deg), period=360.0)
     middle = Position((lat.min() + lat.max()) / 2.0, (lon.min() + lon.max()) / 2.0 % 360.0)
-    away = inverse(middle.lat_deg, middle.lon_deg, lat, place.lon_deg).distance_nm
-    flown = max(float(np.max(away)), LEAST_NM)
-    shown = [float(station.distance_nm(middle)) for station in stations]
+    flown = max(_reach_nm(middle, place), LEAST_NM)
+    shown = [_reach_nm(middle, station.position) for station in stations]
     return middle, max([flown, *(nm for nm in shown if nm <= SHOWN_RADII * flown)])
+
+
+def _reach_nm(middle: Position, place: Position) -> float:
+    """How far places lie from the middle to the north, south, east or west."""
+    line = inverse(middle.lat_deg, middle.lon_deg, place.lat_deg, place.lon_deg)
+    azimuth = np.radians(line.true_azimuth_deg)
+    across = np.maximum(abs(np.sin(azimuth)), abs(np.cos(azimuth)))
+    return float(np.max(line.distance_nm * across))
 
 
 def _lines(debrief: RecordedDebrief, layout: StationProjection) -> Iterator[Item]:
