@@ -13,6 +13,8 @@ from vorlib.checks import within
 LARGEST_MB = 200  # a day's track at one point a second is a tenth of it
 SAVE_AS = "save it as comma-separated values (CSV), UTF-8"
 
+LONGEST_MESSAGE = 1000  # a cell of a broken file may be as long as the file
+
 Source: TypeAlias = str | PathLike[str] | IO[str] | IO[bytes]
 
 
@@ -20,8 +22,13 @@ class FileError(ValueError):
     """A file cannot be used; `messages` holds one line for each thing to put right."""
 
     def __init__(self, *messages: str) -> None:
-        self.messages = messages
-        super().__init__("\n".join(messages))
+        self.messages = tuple(map(_shortened, messages))
+        super().__init__("\n".join(self.messages))
+
+
+def _shortened(message: str) -> str:
+    half = LONGEST_MESSAGE // 2
+    return message if len(message) <= LONGEST_MESSAGE else f"{message[:half]} ... {message[-half:]}"
 
 
 def read_text(source: Source, save_as: str = SAVE_AS) -> str:

@@ -239,6 +239,11 @@ def test_a_fault_is_named_with_its_line(good, bad, said):
     assert said in refused(gpx(north()).replace(good, bad, 1))
 
 
+@pytest.mark.parametrize("good", ['lat="46.0"', "<ele>1000.0"])
+def test_a_message_stays_short_however_long_the_value(good):
+    assert len(refused(gpx(north()).replace(good, good.replace("0", "0x" * 100_000), 1))) < 1100
+
+
 def test_swapped_coordinates_are_said():
     message = refused(gpx([(i, -130.0, 46.0 + i / 1e4, 1000.0) for i in range(3)]))
     assert "are latitude and longitude swapped? (3 such points)" in message

@@ -167,6 +167,16 @@ def test_a_broken_table_is_refused_in_words(text, said):
     assert said in refused(text)
 
 
+def test_utc_needs_no_table_of_zones(monkeypatch):
+    monkeypatch.setattr("vorlib.tracks.table.ZoneInfo", None)
+    assert read(table("2026-06-01 09:00:00,46,-30,0", "2026-06-01 09:00:01,46,-30,0"))
+
+
+def test_a_message_stays_short_however_long_the_cell():
+    assert len(refused(changed("lat_deg", "4" * 100_000 + "x"))) < 1100
+    assert len(refused(table("x", header="a" * 100_000))) < 1100
+
+
 def test_binary_and_wrongly_encoded_tables_are_refused_with_the_line():
     assert "is not UTF-8 text (line 2" in refused(table("S\xfcd,46,-30,1000").encode("latin-1"))
     assert "not UTF-8 text (line 1: byte 1" in refused(table(*GOOD).encode("utf-16"))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from datetime import datetime, tzinfo
+from datetime import UTC, datetime, tzinfo
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 import numpy as np
@@ -62,6 +62,8 @@ class Columns:
     @property
     def time_zone(self) -> tzinfo:
         """The zone of times that are written without one."""
+        if self.zone == "UTC":
+            return UTC  # known even where no table of zones is installed
         try:
             return ZoneInfo(self.zone)
         except (ZoneInfoNotFoundError, ValueError, OSError):
