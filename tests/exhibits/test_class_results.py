@@ -91,23 +91,24 @@ def test_the_learners_of_the_class_can_be_chosen_and_another_class_begins_with_n
     exhibit, folder
 ):
     assert len(control(exhibit, "chosen").options) == 31
-    exhibit.set(chosen=3, by="day")
     name = exhibit.results.learners[3].name
+    exhibit.set(chosen=name, by="day")
+    assert control(exhibit, "chosen").list.label == name
     assert f"{name}: 2026-05-11" in shown(exhibit)
     exhibit.set(records=str(folder))
     assert list(control(exhibit, "chosen").options) == ["nobody", "Ansa", "Bevil"]
-    assert exhibit.state.chosen is None
+    assert control(exhibit, "chosen").list.label == "nobody"
 
 
 def test_with_numbers_for_names_no_name_is_shown(exhibit):
     exhibit.set(nameless=True)
-    exhibit.set(chosen=4)
+    exhibit.set(chosen="Learner 05")
     everything = exhibit.picture.svg + exhibit.widget.children[-1].value + exhibit.sentence
     assert not [name for name in HELD if name.split()[0].casefold() in everything.casefold()]
     assert "Learner 05: " in shown(exhibit)
     assert list(control(exhibit, "chosen").options)[1] == "Learner 01"
     exhibit.set(nameless=False)
-    assert exhibit.state.chosen is None  # a number would now be somebody else
+    assert exhibit.state.learner is None
 
 
 def test_what_a_file_is_called_is_no_markup(exhibit, folder):

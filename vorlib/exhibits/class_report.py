@@ -57,9 +57,8 @@ def _teach(again: TeachAgain) -> str:
     lines = [f"<b>{escape(again.misconception)}</b>: held by {held_count(again)}"]
     if again.showed_by:
         lines[0] += f", and {len(again.showed_by)} more showed it"
-    if again.lesson:
-        lines[0] += f". Go back to {escape(lesson_words(again))}."
     if again.question:
+        lines[0] += f". Go back to {escape(lesson_words(again))}."
         lines.append(f"On the whiteboard: {escape(again.why_tempting)} {escape(again.look_again)}")
         lines.append(f"<i>To begin with: {escape(question_words(again.question))}</i>")
     return "<br>".join(lines)

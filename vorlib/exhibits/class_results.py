@@ -26,6 +26,8 @@ __all__ = ["ClassExhibit", "State", "class_results", "draw", "sentence", "tell"]
 
 Records = Opened[ClassRecords]
 
+NOBODY = {"nobody": ""}  # chosen
+
 
 @dataclass(frozen=True)
 class State:
@@ -38,14 +40,14 @@ class State:
     by
         What the progress is counted by.
     chosen
-        Place in the class of the learner whose progress is shown as well, or None.
+        Name of the learner whose progress is shown as well, or empty.
     nameless
         Whether the learners have numbers for names.
     """
 
     records: Records
     by: Span = "week"
-    chosen: int | None = None
+    chosen: str = ""
     nameless: bool = False
 
     @cached_property
@@ -57,7 +59,7 @@ class State:
     @property
     def learner(self) -> Learner | None:
         """The learner whose progress is shown."""
-        return None if self.chosen is None else self.results.learners[self.chosen]
+        return next((one for one in self.results.learners if one.name == self.chosen), None)
 
 
 def draw(state: State, theme: Theme) -> Picture:
@@ -75,8 +77,7 @@ class _ByName(Choice):
 
     def follow(self, state: State) -> None:
         """Offer those there are."""
-        names = {one.name: place for place, one in enumerate(state.results.learners)}
-        offered = {"nobody": None, **names}
+        offered = NOBODY | {one.name: one.name for one in state.results.learners}
         if offered != self.options:
             self.options = offered
             with self._quietly():
@@ -123,7 +124,7 @@ def class_results(folder: str = "") -> ClassExhibit:
     controls = [
         box,
         Choice("by", "Progress by", {"week": "week", "day": "day"}),
-        _ByName("chosen", "and of", {"nobody": None}),
+        _ByName("chosen", "and of", NOBODY),
         Button("records", "Read again", lambda state: {"records": state.records.name}),
         Button("records", "Demonstration class", lambda state: {"records": ""}),
         nameless,
@@ -137,7 +138,7 @@ def _opened(folder: str) -> Records:
 
 def _others(state: State, value: Any) -> Changes:
     """Choose nobody where the learners are others, or stand in another order."""
-    return {"chosen": None}
+    return {"chosen": ""}
 
 
 def _note(state: State) -> str:

@@ -27,12 +27,12 @@ class TeachAgain:
     asked
         How many learners were asked what could show it.
     lesson
-        Number of the lesson to go back to; empty if it belongs to none.
+        Number of the lesson to go back to: the first with the kind of question that showed it most.
     why_tempting, look_again
         Why it is easily made, and what to look at again.
     question
-        A question that showed it; None if this vorlib has it no longer, and then there is nothing
-        to say about why and where either.
+        A question of that kind that showed it. It is None, and the three above are empty, if this
+        vorlib no longer has such a question.
     """
 
     misconception: str
@@ -114,24 +114,20 @@ def question_of(kind: str, seed: int) -> Question | None:
 
 
 def _teach(results: ClassResults, name: str) -> TeachAgain:
-    holders = results.who(name, Finding.HOLDS)
-    about = holders, results.who(name, Finding.SHOWED), results.asked(name)
+    about = (
+        results.who(name, Finding.HOLDS),
+        results.who(name, Finding.SHOWED),
+        results.asked(name),
+    )
     showing = [attempt for attempt in _first_tries(results) if attempt.misconception == name]
-    lesson = _lesson(showing)
-    for attempt in showing:
+    often = Counter(attempt.kind for attempt in showing)
+    for attempt in sorted(showing, key=lambda one: -often[one.kind]):
         question = question_of(attempt.kind, attempt.seed)
         if question and (mistake := _mistake(question, name)):
+            lesson = min(all_kinds()[attempt.kind].lessons)
             why, where = mistake.why_tempting, mistake.look_again
             return TeachAgain(name, *about, lesson, why, where, question)
-    return TeachAgain(name, *about, lesson)
-
-
-def _lesson(showing: list[Attempt]) -> str:
-    """Return the first lesson of the kind of question that showed it most often."""
-    for kind, _ in Counter(attempt.kind for attempt in showing).most_common():
-        if kind in all_kinds():
-            return min(all_kinds()[kind].lessons)
-    return ""
+    return TeachAgain(name, *about)
 
 
 def _mistake(question: Question, name: str) -> Misconception | None:

@@ -93,8 +93,8 @@ def list_words(results: ClassResults) -> str:
 
 
 def lesson_words(again: TeachAgain) -> str:
-    """Return the lesson to go back to, with its notebook; empty if there is none."""
-    return f"lesson {again.lesson}, notebook {NOTEBOOKS[again.lesson]}" if again.lesson else ""
+    """Return the lesson to go back to, with its notebook."""
+    return f"lesson {again.lesson}, notebook {NOTEBOOKS[again.lesson]}"
 
 
 def teach_again_words(results: ClassResults, most: int | None = None) -> str:
@@ -108,9 +108,8 @@ def _teach(number: int, again: TeachAgain) -> str:
     lines = [f"{number}. {again.misconception}: held by {held_count(again)}"]
     if again.showed_by:
         lines[0] += f", and {len(again.showed_by)} more showed it"
-    if again.lesson:
-        lines.append(f"   Go back to {lesson_words(again)}.")
     if again.question:
+        lines.append(f"   Go back to {lesson_words(again)}.")
         lines.append(f"   On the whiteboard: {again.why_tempting} {again.look_again}")
         lines.append(f"   To begin with: {question_words(again.question)}")
     return "\n".join(lines)
