@@ -144,6 +144,14 @@ def test_opened_again_it_goes_on_at_the_same_question_with_the_same_test(record,
     assert again.pauses == 1
 
 
+def test_opened_again_after_a_pause_it_runs_at_once(sittings, clock):
+    sitting = sittings.open(seed=11)
+    sittings.pause(sitting, 1)
+    clock.passes(BEAT_S)
+    again = sittings.open()
+    assert (again.paused, again.pauses, again.used_s) == (False, 1, 0)
+
+
 def test_with_nothing_under_way_another_test_is_begun(sittings):
     sitting = sittings.open(seed=3)
     sittings.hand_in(sitting, 1)

@@ -49,7 +49,6 @@ export default {
     const next = button(row, "Leave for now", () => turn(model.get("place") + 1));
 
     const covered = part("p", "vorlib-prompt");
-    covered.textContent = "The clock stands still, and the question is covered.";
     const message = part("div", "vorlib-message");
     message.id = `message-${ids}`;
     message.setAttribute("role", "alert");
@@ -121,6 +120,7 @@ export default {
       report.hidden = print.hidden = phase !== "done";
       tell(stage, model.get("stage"));
       tell(clock, model.get("clock"));
+      covered.textContent = `Paused: the question is covered, with ${model.get("clock")}.`;
       tell(message, model.get("message"));
       tell(said, model.get("status"));
       tell(sureWords, model.get("sure"));

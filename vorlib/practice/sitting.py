@@ -74,9 +74,10 @@ class Sittings:
                 sitting = None
             if sitting is None:
                 store.begin(database, str(uuid4()), seed, self._now(), plan)
+            elif sitting.paused:
+                store.change(database, sitting, paused=0, beat_s=self.clock())
             elif self.clock() - store.last_beat_s(database, sitting) > OTHER_WINDOW_S:
-                pauses = sitting.pauses + (not sitting.paused)
-                store.change(database, sitting, paused=0, pauses=pauses, beat_s=self.clock())
+                store.change(database, sitting, pauses=sitting.pauses + 1, beat_s=self.clock())
             sitting = store.under_way(database)
         assert sitting is not None
         return sitting
