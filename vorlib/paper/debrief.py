@@ -10,7 +10,7 @@ from pathlib import Path
 from vorlib.angles import format_direction
 from vorlib.doing import Doing
 from vorlib.findings import LIMIT_SOURCE, Phase, spoken_time
-from vorlib.paper.page import A4, LEADING, PRINT, SMALL, Column, PageSize, Sheet, pdf_bytes
+from vorlib.paper.page import A4, BODY, LEADING, PRINT, SMALL, Column, PageSize, Sheet, pdf_bytes
 from vorlib.paper.track_plan import track_plan
 from vorlib.receiver import Flag
 from vorlib.recorded import Correction, RecordedDebrief
@@ -27,10 +27,10 @@ __all__ = ["debrief_pdf", "debrief_sheet", "save_debrief"]
 
 PRINT_STRIP = replace(PRINT, small_size=SMALL)
 TITLE = "Debrief of a flight"
-PLAN_SHARE = 0.48  # of the width
-STRIP_HEIGHT = 132.0
+PLAN_SHARE = 0.27  # of the height of the paper
+STRIP_HEIGHT = 116.0
 MOST_PHASES, MOST_SELECTIONS = 9, 8
-NOTE_GAP = 1.5
+NOTE_GAP = 0.8
 COLUMNS = (
     Column("minutes", 1.5),
     Column("station", 1.5),
@@ -44,7 +44,7 @@ COLUMNS = (
     Column("dots", 0.7, "end"),
     Column("NM", 0.8, "end"),
     Column("within 3/4", 0.9, "end"),
-    Column("wind correction used", 1.2, "end"),
+    Column("correction used", 1.2, "end"),
     Column("needed", 1.0, "end"),
 )
 
@@ -100,7 +100,7 @@ def debrief_sheet(
     """
     sheet = Sheet(TITLE, size, name)
     sheet.paragraph(_facts(debrief), SMALL)
-    top, width = sheet.y, PLAN_SHARE * sheet.width
+    top, width = sheet.y, PLAN_SHARE * size.height
     sheet.draw(framed(track_plan(debrief, width, coasts), width, sheet.left, top))
     rest = _beside(sheet, debrief, sheet.left + width + 12.0, top, top + width)
     sheet.y = top + width + 8.0
@@ -126,17 +126,17 @@ def _beside(
     """Write the key, what was selected and notes beside the plan; return notes without room."""
     y, width = top + 0.5 * LEADING * SMALL, sheet.right - left
     sheet.draw(_text(left, y, "Phases, on the plan and under the needle", bold=True))
-    y += 13.0
+    y += 12.0
     for doing in (Doing.INTERCEPTING, Doing.TRACKING, Doing.PASSAGE, Doing.TURN, Doing.OTHER):
         look, ink = LOOKS[doing], PRINT.track if LOOKS[doing].strong else PRINT.ring
-        factor = PLAN_SHARE * sheet.width / PLAN_SIZE
+        factor = (bottom - top) / PLAN_SIZE
         dash = tuple(part * factor for part in look.dash)
         sheet.draw(Line(left, y, left + 34.0, y, ink, look.width * factor, dash))
         sheet.draw(*block(left + 42.0, y - 4.0, 26.0, 8.0, doing, PRINT_STRIP))
         seconds = sum(_seconds(debrief, s.begin, s.end) for s in debrief.spans if s.doing is doing)
         sheet.draw(_text(left + 76.0, y, f"{doing}, {spoken_time(seconds)}"))
-        y += 13.0
-    y += 5.0
+        y += 11.5
+    y += 3.0
     sheet.draw(_text(left, y, "Selected", bold=True))
     for one in debrief.selections[:MOST_SELECTIONS]:
         y += LEADING * SMALL
@@ -146,11 +146,14 @@ def _beside(
     if len(debrief.selections) > MOST_SELECTIONS:
         y += LEADING * SMALL
         sheet.draw(_text(left, y, f"and {len(debrief.selections) - MOST_SELECTIONS} more"))
-    y += LEADING * SMALL
-    rest = _rest(debrief)
-    while rest and y + _height(width, rest[0]) <= bottom:
-        y += _write(sheet, rest.pop(0), left, y, width)
-    return rest
+    y += 0.8 * LEADING * SMALL
+    without_room = []
+    for words in _rest(debrief):
+        if y + _height(width, words) <= bottom:
+            y += _write(sheet, words, left, y, width)
+        else:
+            without_room.append(words)
+    return without_room
 
 
 def _seconds(debrief: RecordedDebrief, begin: int, end: int) -> float:
@@ -174,8 +177,14 @@ def _table(sheet: Sheet, debrief: RecordedDebrief) -> None:
     more = (
         "" if len(longest) == len(pairs) else f": the {MOST_PHASES} longest of {len(pairs)} times"
     )
-    sheet.heading(f"Tracking{more}")
+    _head(sheet, f"Tracking{more}")
     sheet.table(COLUMNS, rows)
+
+
+def _head(sheet: Sheet, words: str) -> None:
+    """Write a heading in less room than those of sheets that go on."""
+    sheet.draw(Text(sheet.left, sheet.y + 0.5 * BODY, words, BODY, PRINT.text, "start", True))
+    sheet.y += LEADING * BODY + 1.0
 
 
 def _row(phase: Phase, correction: Correction) -> Sequence[str]:
@@ -218,7 +227,7 @@ def _findings(sheet: Sheet, debrief: RecordedDebrief, rest: Sequence[str]) -> No
         *(passed.words for passed in found.passages),
         *(turn.words for turn in found.wrong_turns),
     ]
-    sheet.heading("Findings", keep=0.0)
+    _head(sheet, "Findings")
     room = sheet.bottom - sheet.y - sum(_height(sheet.width, one) for one in rest)
     kept: list[str] = []
     for one in words:
