@@ -172,7 +172,7 @@ class StationNotes:
     @property
     def signs(self) -> str:
         """The ident's dots and dashes as they are printed, its letters well apart."""
-        apart = self.morse.replace(" ", NO_BREAK * 3)
+        apart = self.morse.replace(" ", NO_BREAK * 2)
         return apart.replace("-", "\N{EN DASH}").replace(".", "\N{BULLET}")
 
     @property

@@ -140,6 +140,18 @@ def place_from_words(words: str) -> Position:
     return Position(latitude_deg("latitude", lat), longitude_deg("longitude", lon))
 
 
+def day_from_words(words: str) -> date:
+    """Return the day written as year, month and day.
+
+    >>> day_from_words("2026-06-01")
+    datetime.date(2026, 6, 1)
+    """
+    try:
+        return date.fromisoformat(words)
+    except ValueError:
+        raise ValueError(f"the date must be such as 2026-06-01, got {words!r}") from None
+
+
 def wind_from_words(words: str) -> Wind:
     """Return the true wind written as direction and knots with a stroke between.
 

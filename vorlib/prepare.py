@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import argparse
-from datetime import date
 from typing import Any
 
 from vorlib.archipelago import ISLANDS
 from vorlib.caution import CAUTION
 from vorlib.fieldfile import read_fields
 from vorlib.lesson_card import lesson_card
-from vorlib.lesson_files import place_from_words, plan_lesson, wind_from_words
+from vorlib.lesson_files import day_from_words, place_from_words, plan_lesson, wind_from_words
 from vorlib.paper.lesson import save_lesson
 from vorlib.paper.page import page_size
 from vorlib.stationdata import load_stations
@@ -42,7 +41,7 @@ def prepare(options: argparse.Namespace) -> None:
         read_fields(options.fields) if options.fields else None,
         place_from_words(options.centre) if options.centre else None,
         idents=_idents(options.idents),
-        on=_day(options.date),
+        on=day_from_words(options.date) if options.date else None,
         **given,
     )
     card = lesson_card(lesson)
@@ -55,10 +54,3 @@ def prepare(options: argparse.Namespace) -> None:
 
 def _idents(words: str | None) -> list[str]:
     return [ident.strip() for ident in (words or "").split(",") if ident.strip()]
-
-
-def _day(words: str | None) -> date | None:
-    try:
-        return date.fromisoformat(words) if words else None
-    except ValueError:
-        raise ValueError(f"the date must be such as 2026-06-01, got {words!r}") from None

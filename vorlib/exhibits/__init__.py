@@ -11,6 +11,7 @@ from vorlib.exhibits.indicator import indicator
 from vorlib.exhibits.intercept import intercept
 from vorlib.exhibits.practice import Practice, practice
 from vorlib.exhibits.predict import Prediction, predict
+from vorlib.exhibits.prepare import Preparation, prepare
 from vorlib.exhibits.radials import radials
 from vorlib.exhibits.receiver_check import receiver_check
 from vorlib.exhibits.sensing import sensing
@@ -18,13 +19,16 @@ from vorlib.exhibits.setup import setup
 from vorlib.exhibits.signal import signal
 from vorlib.exhibits.timing import timing
 from vorlib.exhibits.tracking import tracking
+from vorlib.exhibits.worksheets import Worksheets, worksheets
 
 __all__ = [
     "Exhibit",
     "IdentPractice",
     "Practice",
     "Prediction",
+    "Preparation",
     "Sound",
+    "Worksheets",
     "crossing",
     "fix",
     "flight",
@@ -36,6 +40,7 @@ __all__ = [
     "listen",
     "practice",
     "predict",
+    "prepare",
     "radials",
     "receiver_check",
     "sensing",
@@ -43,4 +48,5 @@ __all__ = [
     "signal",
     "timing",
     "tracking",
+    "worksheets",
 ]

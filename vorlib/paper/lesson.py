@@ -144,7 +144,7 @@ def _stations(sheet: Sheet, card: LessonCard, answers: bool) -> None:
     columns = (
         Column("station", 2.7),
         Column("MHz", 1.0, "end"),
-        Column("ident in Morse", 1.8),
+        Column("ident in Morse", 2.0),
         Column("horizon NM", 1.1, "end"),
         Column("service NM", 1.2, "end"),
         Column("cone, NM and s", 1.5, "end"),
