@@ -10,6 +10,7 @@ from vorlib.paper.worksheet import Topic, Worksheet
 from vorlib.practice.answers import DIRECTION
 from vorlib.practice.question import Misconception, Question
 from vorlib.views.picture import Picture, Text
+from vorlib.views.question_figure import figure_words
 
 __all__ = ["key_pages", "slips_of"]
 
@@ -73,7 +74,8 @@ def _solution(number: int, question: Question, width: float) -> Block:
     block = Block(width)
     block.y = 6.0
     block.draw(Text(0.0, block.y + 0.67 * BODY, str(number), 1.2 * BODY, PRINT.text, "start", True))
-    block.words(question.prompt, SMALL + 0.5, x=GUTTER, fill=PRINT.muted)
+    shown = f" {figure_words(question.figure)}" if question.figure else ""
+    block.words(f"{question.prompt}{shown}", SMALL + 0.5, x=GUTTER, fill=PRINT.muted)
     block.y += 3.0
     block.words(question.form.show(question.answer), 1.2 * BODY, x=GUTTER, bold=True)
     block.y += 1.0
