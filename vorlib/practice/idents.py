@@ -6,7 +6,7 @@ from vorlib.morse import CODE
 from vorlib.practice.answers import Answer
 
 MISSING = "missing"
-_SILENCES = {MISSING, "none", "nothing", "no ident", "no", "silence", "nil"}
+_SILENCES = {MISSING, "none", "nothing", "no ident", "no", "silence"}
 
 
 @dataclass(frozen=True)

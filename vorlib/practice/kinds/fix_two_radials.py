@@ -1,5 +1,8 @@
 """Which of several places is where two radials meet."""
 
+import cmath
+import math
+from collections.abc import Sequence
 from random import Random
 
 from vorlib.angles import compass_point, format_direction, reciprocal_deg
@@ -16,6 +19,7 @@ from vorlib.station import Station
 
 LEAST_CUT_DEG, LEAST_NM, MOST_NM = 30.0, 8.0, 40.0
 MARGIN_DEG = 6.0  # from the edge of a compass point's sector
+ROUGHLY = 1.0  # degrees, and NM, by which a plane may be wrong here
 
 
 @question_kind("fix_two_radials", lessons=("09",))
@@ -71,18 +75,37 @@ def make(chance: Random) -> Question:
 
 def _place(chance: Random, one: Station, other: Station) -> Position:
     """Return a place where the radials cut well and lie clearly in two compass directions."""
+    between = one.inverse(other.position)
+    to_other = _line(float(between.true_azimuth_deg), float(between.distance_nm))
     while True:
-        there = one.position_on(any_direction(chance), chance.uniform(LEAST_NM, MOST_NM))
+        radial_deg, distance_nm = any_direction(chance), chance.uniform(LEAST_NM, MOST_NM)
+        line = _line(radial_deg + one.declination_deg, distance_nm)
+        if not _fits((line, line - to_other), (line, line - to_other), ROUGHLY):
+            continue  # most do not, which a plane tells much sooner than the earth
+        there = one.position_on(radial_deg, distance_nm)
         lines = [station.inverse(there) for station in (one, other)]
-        azimuths = [float(line.true_azimuth_deg) for line in lines]
-        clear = all(
-            abs(azimuth % 45.0 - 22.5) > MARGIN_DEG and LEAST_NM < float(line.distance_nm) < MOST_NM
-            for azimuth, line in zip(azimuths, lines, strict=True)
-        )
-        cut = float(cut_angle_deg(*(line.true_azimuth_end_deg for line in lines)))
-        apart = compass_point(azimuths[0]) != compass_point(azimuths[1])
-        if clear and apart and cut > LEAST_CUT_DEG:
+        starts = [_line(float(x.true_azimuth_deg), float(x.distance_nm)) for x in lines]
+        ends = [_line(float(x.true_azimuth_end_deg), float(x.distance_nm)) for x in lines]
+        if _fits(starts, ends, 0.0):
             return there
+
+
+def _line(azimuth_deg: float, distance_nm: float) -> complex:
+    return cmath.rect(distance_nm, math.radians(azimuth_deg))
+
+
+def _fits(starts: Sequence[complex], ends: Sequence[complex], leeway: float) -> bool:
+    """Tell whether two lines, seen from their stations and where they meet, make a question."""
+    azimuths, azimuths_there = (
+        [math.degrees(cmath.phase(line)) % 360.0 for line in lines] for lines in (starts, ends)
+    )
+    clear = all(
+        abs(azimuth % 45.0 - 22.5) > MARGIN_DEG - leeway
+        and LEAST_NM - leeway < abs(line) < MOST_NM + leeway
+        for azimuth, line in zip(azimuths, starts, strict=True)
+    )
+    apart = compass_point(azimuths[0]) != compass_point(azimuths[1])
+    return clear and apart and float(cut_angle_deg(*azimuths_there)) > LEAST_CUT_DEG - leeway
 
 
 def _words(station: Station, place: Position) -> str:

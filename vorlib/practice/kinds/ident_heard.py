@@ -30,7 +30,8 @@ def make(chance: Random) -> Question:
         tolerance=0.0,
         tolerance_why="An ident is right in every letter, or it is another one.",
         hints=_hints(sent),
-        worked=f"{encode(sent) if sent else 'No signs'}. {use_of_ident(sent, station.ident)}",
+        worked=f"{encode(sent) if sent else 'No signs: missing'}. "
+        f"{use_of_ident(sent, station.ident)}",
         element=SIGNAL_LOSS,
         level="application",
         misconceptions=tuple(_mistakes(sent, station.ident)),

@@ -30,6 +30,7 @@ FAULT = Choice(
 )
 DRIFT_DEG = 15  # heading and course differ by no more, or by no less than 180 less it
 ABEAM_DEG = 1  # from square to the course: well inside the sector where the flag is OFF
+MOST_DOTS = 4.5  # of a live needle, clear of its full scale
 LOW_FT, LOW_ANTENNA_FT = (700, 800, 900), 1000  # both low, or there is no such place in the islands
 SHARES_OF_SIGHT = (1.15, 1.2, 1.25)  # of the farthest the station can be seen from there
 SHARES_OF_CONE = (0.3, 0.4, 0.5)
@@ -141,7 +142,7 @@ def _wrong_station(chance: Random, usual: Scene) -> Scene:
 
 def _is_live(scene: Scene, station: Station) -> bool:
     reading = scene.seen(station)
-    return reading.flag != Flag.OFF and not reading.pegged
+    return bool(reading.flag) and 1.0 <= abs(float(reading.dots)) <= MOST_DOTS
 
 
 def _in_the_cone(chance: Random, usual: Scene) -> Scene:
