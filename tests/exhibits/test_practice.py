@@ -12,6 +12,7 @@ from vorlib.exhibits.recording import Recording
 from vorlib.practice import PracticeSet, all_kinds
 from vorlib.practice import learner as learner_module
 from vorlib.practice.attempt import SOLUTION_SHOWN, Attempt
+from vorlib.practice.exchange import read_export
 from vorlib.practice.record import Record
 from vorlib.views.question_figure import figure_words
 from vorlib.views.theme import PROJECTOR
@@ -339,3 +340,145 @@ def test_a_record_that_cannot_be_read_is_told_and_practice_goes_on(folder):
     assert "Not saved: " in exhibit.widget.saved
     assert exhibit.widget.feedback.startswith("Right")
     assert os.listdir(folder) == ["learner-wenna.sqlite3"]
+
+
+# ---- the learner's own control over the record
+
+
+@pytest.fixture
+def known(exhibit):
+    """A practice in which Wenna has answered the first question wrong."""
+    press(exhibit, "check", text=mistaken(exhibit), name="Wenna")
+    exhibit.widget.record_open = True
+    return exhibit
+
+
+@pytest.fixture
+def sent(known, monkeypatch):
+    """What is sent to the browser, in its order."""
+    messages = []
+    monkeypatch.setattr(known.widget, "send", messages.append)
+    return messages
+
+
+def test_what_is_kept_and_where_is_told_when_it_is_folded_out(known, folder):
+    path = folder / "learner-wenna.sqlite3"
+    assert known.widget.record == f"1 answer of Wenna in {path} and nowhere else."
+    press(known, "check", text=right_answer(known))
+    assert known.widget.record.startswith("2 answers of Wenna")
+    known.widget.record_open = False
+    assert known.widget.record == ""
+
+
+@pytest.mark.parametrize("suffix", ["json", "csv"])
+def test_the_record_goes_to_the_browser_as_a_file(known, sent, suffix, tmp_path):
+    press(known, "export", **{"as": suffix})
+    (file,) = sent
+    assert file["download"] == f"learner-wenna.{suffix}"
+    (tmp_path / file["download"]).write_text(file["text"], encoding="utf-8")
+    assert read_export(tmp_path / file["download"]).attempts == tuple(Record("Wenna").attempts())
+    assert "learner-wenna" in known.widget.record
+
+
+def test_a_record_that_cannot_be_exported_is_told_at_the_control(known, sent, folder):
+    (folder / "learner-wenna.sqlite3").write_text("not a database " * 99)
+    press(known, "export", **{"as": "json"})
+    assert "could not be read" in known.widget.record_message
+    assert sent == []
+    known.widget.record_open = False
+    assert known.widget.record_message == ""
+
+
+def test_another_name_begins_a_fresh_record_and_a_fresh_set(known, folder):
+    first = known.question
+    press(known, "next")
+    press(known, "somebody else", name="Tobin Askerel")
+    shown = known.widget
+    assert (shown.learner, shown.saved) == ("Tobin Askerel", "Answers are saved for Tobin Askerel.")
+    assert shown.prompt.startswith("Question 1 of 3. ")
+    assert shown.tally == shown.feedback == shown.hints == ""
+    press(known, "check", text=right_answer(known))
+    assert [a.verdict for a in Record("Tobin Askerel").attempts()] == ["right"]
+    assert [a.verdict for a in Record("Wenna").attempts()] == ["wrong"]
+    assert first.kind in known.questions.kinds
+
+
+def test_another_name_is_another_in_every_practice_of_the_notebook(known):
+    other = practice("reciprocal", count=2)
+    press(other, "check", text=right_answer(other))
+    press(known, "somebody else", name="Tobin")
+    assert other.widget.learner == "Tobin"
+    assert other.widget.tally == ""
+    assert other.questions.attempts == []
+
+
+def test_without_a_name_nothing_is_kept_any_more(known, folder):
+    press(known, "somebody else", name=" ")
+    assert known.widget.asks_name
+    assert known.widget.saved == "Nothing is saved for Wenna any more; what was, is kept."
+    press(known, "check", text=right_answer(known))
+    assert len(Record("Wenna").attempts()) == 1
+    press(known, "check", text=right_answer(known), name="Tobin")
+    assert known.widget.saved == "Answers are saved for Tobin."
+
+
+@pytest.mark.parametrize(
+    ("name", "words"), [("../boss", "learner's name may have"), ("WENNA", "name must be another")]
+)
+def test_a_name_that_cannot_be_taken_is_told_at_the_control_and_changes_nothing(known, name, words):
+    press(known, "somebody else", name=name)
+    assert known.widget.record_message.startswith(words)
+    assert known.widget.learner == "Wenna"
+    assert known.questions.attempts
+
+
+def test_answers_that_wait_are_not_left_behind_nor_given_to_somebody_else(known, folder):
+    path = folder / "learner-wenna.sqlite3"
+    aside = path.rename(folder / "aside")
+    path.mkdir()  # in the way
+    press(known, "check", text=right_answer(known))
+    press(known, "somebody else", name="Tobin")
+    assert known.widget.record_message.startswith("Not saved: ")
+    assert known.widget.learner == "Wenna"
+    path.rmdir()
+    aside.rename(path)
+    press(known, "somebody else", name="Tobin")
+    assert known.widget.learner == "Tobin"
+    assert len(Record("Wenna").attempts()) == 2
+    assert Record("Tobin").attempts() == []
+
+
+def test_deleting_asks_first(known, folder):
+    press(known, "delete for good")  # without the question
+    assert Record("Wenna").attempts()
+    press(known, "delete")
+    assert known.widget.record_sure == (
+        "Delete 1 answer of Wenna, check flights too? It cannot be undone."
+    )
+    assert Record("Wenna").attempts()
+    press(known, "keep")
+    assert known.widget.record_sure == ""
+    press(known, "delete for good")
+    assert Record("Wenna").attempts()
+
+
+def test_a_deleted_record_leaves_nothing_and_nobody_is_recorded(known, folder):
+    press(known, "delete")
+    press(known, "delete for good")
+    assert list(folder.iterdir()) == []
+    shown = known.widget
+    assert shown.asks_name
+    assert shown.saved == "The record of Wenna is deleted."
+    assert shown.tally == shown.feedback == shown.record == ""
+    press(known, "check", text=right_answer(known))
+    assert list(folder.iterdir()) == []
+
+
+def test_a_record_that_cannot_be_deleted_is_told_at_the_control(known, folder):
+    path = folder / "learner-wenna.sqlite3"
+    path.unlink()
+    path.mkdir()
+    press(known, "delete")
+    press(known, "delete for good")
+    assert "could not be deleted" in known.widget.record_message
+    assert known.widget.learner == "Wenna"

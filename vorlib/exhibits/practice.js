@@ -56,6 +56,10 @@ export default {
     add(asked, "span", {
       textContent: "keeps your answers in your own folder and nowhere else; empty keeps none",
     });
+    const [sayRecord, letRecordGo] = ownRecord(model, el, (held) => {
+      box.value = "";
+      if (held) box.focus();
+    });
     const large = add(el, "label", {});
     const projector = addControl(large, "input", { type: "checkbox" });
     large.append(" Projector: large type and lines");
@@ -85,6 +89,7 @@ export default {
       again.hidden = !model.get("has_waiting");
       if (!model.get("asks_name") && asked.contains(document.activeElement)) box.focus();
       asked.hidden = !model.get("asks_name");
+      sayRecord();
     };
     kind.addEventListener("change", say);
     projector.addEventListener("change", () => {
@@ -101,6 +106,7 @@ export default {
       model.off("change:picture change:picture_words change:projector", draw);
       model.off("change:prompt", ask);
       model.off("change", say);
+      letRecordGo();
     };
   },
 };

@@ -12,6 +12,7 @@ from typing import Any
 import anywidget
 import traitlets
 
+from vorlib.exhibits.own_record import OwnRecord, OwnRecordTraits
 from vorlib.exhibits.recording import Recording, this_session
 from vorlib.exhibits.scripts import joined
 from vorlib.practice.attempt import HINTS, SOLUTION_SHOWN
@@ -31,7 +32,7 @@ UNITS_PER_EM = 18.0  # of a picture, so that it grows with the type; no wider th
 WIDGET_VIEW = "application/vnd.jupyter.widget-view+json"
 
 
-class PracticeWidget(anywidget.AnyWidget):
+class PracticeWidget(OwnRecordTraits, anywidget.AnyWidget):
     """A box to answer in, buttons, and what is said; it knows nothing of the questions.
 
     Attributes
@@ -52,13 +53,13 @@ class PracticeWidget(anywidget.AnyWidget):
         Whether there is another hint, and another question.
     kinds
         Kinds of question to choose from, as pairs of a name and its words.
-    asks_name
-        Whether no name was given so far.
+    learner, asks_name
+        Who practises, and whether that is still to be said.
     has_waiting
         Whether an answer could not be saved yet.
     """
 
-    _esm = joined("parts.js", "practice.js")
+    _esm = joined("parts.js", "own_record.js", "practice.js")
     _css = Path(__file__).with_name("practice.css")
 
     prompt = traitlets.Unicode().tag(sync=True)
@@ -74,6 +75,7 @@ class PracticeWidget(anywidget.AnyWidget):
     has_hint = traitlets.Bool(True).tag(sync=True)
     has_next = traitlets.Bool(True).tag(sync=True)
     kinds: Any = traitlets.List().tag(sync=True)
+    learner = traitlets.Unicode().tag(sync=True)
     asks_name = traitlets.Bool(True).tag(sync=True)
     has_waiting = traitlets.Bool(False).tag(sync=True)
 
@@ -99,7 +101,8 @@ class Practice:
         self.widget = PracticeWidget(kinds=words if len(words) > 1 else [])
         self.widget.on_msg(self._pressed)
         self.widget.observe(lambda _: self._draw(), "projector")
-        recording.observe(lambda _: self._named(), "learner")
+        self._own_record = OwnRecord(self.widget, recording)
+        recording.observe(self._named, "learner")
         recording.observe(lambda _: self._say_saved(), "waiting")
         if recording.learner:
             self._plan(asked=0)
@@ -191,8 +194,13 @@ class Practice:
             self.widget.picture = svg
             self.widget.picture_words = figure_words(figure) if figure else ""
 
-    def _named(self) -> None:
-        self._plan(asked=self._number + 1)
+    def _named(self, change: dict[str, Any]) -> None:
+        if change["old"]:  # somebody else has sat down: no marks are left of who did before
+            self.questions, self._number, self.widget.tally = self.questions.fresh(), 0, ""
+        if self.recording.learner:
+            self._plan(asked=0 if change["old"] else self._number + 1)
+        if change["old"]:
+            self._ask()
         self._say_saved()
 
     def _plan(self, asked: int) -> None:
@@ -202,9 +210,11 @@ class Practice:
 
     def _say_saved(self) -> None:
         with self.widget.hold_sync():
+            self.widget.learner = self.recording.learner
             self.widget.asks_name = not self.recording.learner
             self.widget.saved = self.recording.words
             self.widget.has_waiting = bool(self.recording.waiting)
+            self._own_record.tell()
 
     def _feedback(self, marking: Marking, adds: bool) -> str:
         said = [marking.message]
@@ -226,6 +236,8 @@ class Practice:
                 self.next(str(content.get("kind", "")))
             case {"press": "save"}:
                 self.save()
+            case _:
+                self._own_record.pressed(content)
 
     def _repr_mimebundle_(self, **_: Any) -> dict[str, Any]:
         model = {"version_major": 2, "version_minor": 0, "model_id": self.widget.model_id}

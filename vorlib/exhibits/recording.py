@@ -6,6 +6,7 @@ from typing import Any
 import traitlets
 
 from vorlib.practice.attempt import Attempt
+from vorlib.practice.exchange import Export, as_csv, as_json
 from vorlib.practice.record import Record, RecordError
 from vorlib.practice.standing import Summary
 
@@ -23,6 +24,8 @@ class Recording(traitlets.HasTraits):
         Answers that could not be saved yet, the oldest first.
     trouble
         What stood in the way when the record was last used; empty when nothing did.
+    news
+        What became of the record of whoever practised before; empty when nobody did.
     """
 
     learner = traitlets.Unicode()
@@ -30,13 +33,13 @@ class Recording(traitlets.HasTraits):
 
     def __init__(self) -> None:
         super().__init__()
-        self.trouble = ""
+        self.trouble = self.news = ""
         self._record: Record | None = None
 
     def begin(self, name: str) -> None:
         """Record what is answered from now on under a name.
 
-        A blank one changes nothing, and neither does a second one.
+        A blank one changes nothing, and neither does a second one: `change` takes another.
 
         Raises
         ------
@@ -46,6 +49,60 @@ class Recording(traitlets.HasTraits):
         if name.strip() and not self.learner:
             self._record = Record(name)
             self.learner = self._record.learner
+
+    def change(self, name: str) -> None:
+        """Record under another name from now on, or with a blank one under none.
+
+        Raises
+        ------
+        ValueError
+            If the name cannot be one, or is that of who practises already.
+        RecordError
+            If answers still wait to be saved under the name there is.
+        """
+        if not self.save() and self.waiting:
+            raise RecordError(self.words)
+        record = Record(name) if name.strip() else None
+        if record and self._record and record.path == self._record.path:
+            raise ValueError(f"name must be another one, got {name.strip()!r} again")
+        was, self._record = self.learner, record
+        self.news = f"Nothing is saved for {was} any more; what was, is kept." if was else ""
+        self.learner = record.learner if record else ""
+
+    def exported(self, suffix: str) -> tuple[str, str]:
+        """Return all answers as a file's name and its text, with the suffix "json" or "csv".
+
+        Raises
+        ------
+        ValueError
+            If nobody has given a name.
+        RecordError
+            If the record cannot be read.
+        """
+        record = self._given_record()
+        export = Export(record.learner, tuple(record.attempts()))
+        text = {"json": as_json, "csv": as_csv}[suffix](export)
+        return record.path.with_suffix(f".{suffix}").name, text
+
+    def delete(self) -> None:
+        """Delete the record, with what waits to be saved, and record nothing from now on.
+
+        Raises
+        ------
+        ValueError
+            If nobody has given a name.
+        RecordError
+            If it cannot be deleted.
+        """
+        self._given_record().delete()
+        self._record, self.trouble, self.waiting = None, "", ()
+        self.news = f"The record of {self.learner} is deleted."
+        self.learner = ""
+
+    def _given_record(self) -> Record:
+        if self._record is None:
+            raise ValueError("name must be given before there is a record")
+        return self._record
 
     @property
     def record(self) -> Record | None:
@@ -98,7 +155,7 @@ class Recording(traitlets.HasTraits):
             )
         if self.trouble:
             return f"Your record cannot be used: {self.trouble}"
-        return f"Answers are saved for {self.learner}." if self.learner else ""
+        return f"Answers are saved for {self.learner}." if self.learner else self.news
 
 
 _session = Recording()

@@ -54,7 +54,7 @@ class PracticeSet:
             raise ValueError("kinds must hold at least one kind of question, got none")
         if count < 1:
             raise ValueError(f"count must be 1 or more, got {count}")
-        self.kinds = tuple(kinds)
+        self.kinds, self._given = tuple(kinds), (count, seed)
         self.questions: list[Question] = []
         self.attempts: list[Attempt] = []
         self._seeds: dict[str, int] = {}  # by prompt
@@ -72,6 +72,10 @@ class PracticeSet:
 
     def __len__(self) -> int:
         return len(self.questions)
+
+    def fresh(self) -> "PracticeSet":
+        """Return the set as it was at first, for somebody else."""
+        return PracticeSet(self.kinds, *self._given)
 
     @property
     def right(self) -> int:
