@@ -1,0 +1,149 @@
+"""The state of the debrief exhibit: what was loaded, and the moment that is looked at."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from functools import cached_property
+from typing import NamedTuple
+
+import numpy as np
+
+from vorlib.angles import difference_deg, wrap_360
+from vorlib.doing import Doing
+from vorlib.earth import Position
+from vorlib.exhibits.debrief_case import Case, Finding, case_of, example_rows
+from vorlib.exhibits.entries import Opened
+from vorlib.receiver import Reading, Receiver
+from vorlib.recorded import RecordedDebrief
+from vorlib.station import Station
+from vorlib.stationdata import StationList
+from vorlib.tracks import Columns
+
+__all__ = ["WHOLE_NM", "Moment", "State"]
+
+WHOLE_NM = 0.0  # a range that is as large as the flight
+AT_FINDING_S = 1.0  # a finding so near in time is told with the moment
+
+
+class Moment(NamedTuple):
+    """A moment of a recorded flight; `recorded` is false in a silence of the recorder.
+
+    Heading is true; the track is by the station's north.
+    """
+
+    recorded: bool
+    station: Station
+    course_deg: float
+    position: Position
+    true_heading_deg: float
+    track_deg: float
+    groundspeed_kt: float
+    reading: Reading
+    doing: Doing
+
+
+@dataclass(frozen=True)
+class State:
+    """What was loaded, and the moment that is looked at.
+
+    Attributes
+    ----------
+    track, number, columns, altitude_ft, stations, selections, true_airspeed_kt
+        As in `vorlib.exhibits.debrief_case.case_of`.
+    range_nm
+        How much the map shows; `WHOLE_NM` for the whole flight.
+    folder
+        Where PDF and CSV are to be written.
+    time_s
+        The moment, held within the flight.
+    """
+
+    track: Opened[str] | None = None
+    number: int | None = None
+    columns: Columns = field(default_factory=Columns)
+    altitude_ft: float | None = None
+    stations: Opened[StationList] | None = None
+    selections: str | None = field(default_factory=example_rows)
+    true_airspeed_kt: float | None = None
+    range_nm: float = WHOLE_NM
+    folder: str = ""
+    time_s: float = 0.0
+
+    def __post_init__(self) -> None:
+        if self.case.debrief is not None:
+            object.__setattr__(self, "time_s", min(max(self.time_s, 0.0), self.duration_s))
+
+    @cached_property
+    def case(self) -> Case:
+        """What comes of what was loaded."""
+        return case_of(
+            self.track,
+            self.number,
+            self.columns,
+            self.altitude_ft,
+            self.stations,
+            self.selections,
+            self.true_airspeed_kt,
+        )
+
+    @property
+    def debrief(self) -> RecordedDebrief:
+        """The debrief.
+
+        Raises
+        ------
+        ValueError
+            If it could not be made.
+        """
+        if self.case.debrief is None:
+            raise ValueError(self.case.problem)
+        return self.case.debrief
+
+    @property
+    def duration_s(self) -> float:
+        """How long the flight is; 0 without one."""
+        debrief = self.case.debrief
+        return float(debrief.seen.time_s[-1]) if debrief is not None else 0.0
+
+    @property
+    def before(self) -> int:
+        """Index of the last recorded moment that is not later."""
+        time_s = self.debrief.seen.time_s
+        return max(0, int(np.searchsorted(time_s, self.time_s + 1e-9, "right")) - 1)
+
+    @cached_property
+    def moment(self) -> Moment:
+        """The moment, its place between those recorded before and after."""
+        debrief, i = self.debrief, self.before
+        seen, flight = debrief.seen, debrief.flight
+        after = min(i + 1, seen.time_s.size - 1)
+        step_s = float(seen.time_s[after] - seen.time_s[i])
+        share = (self.time_s - float(seen.time_s[i])) / step_s if step_s else 0.0
+        silent = share > 0.0 and bool(seen.piece[after] != seen.piece[i])
+        where = flight.position
+        lat, lon, altitude = (
+            float(row[i] + share * (row[after] - row[i]))
+            for row in (where.lat_deg, where.lon_deg, where.altitude_ft)
+        )
+        if abs(float(where.lon_deg[after] - where.lon_deg[i])) > 180.0:
+            lon = float(where.lon_deg[i])  # across the antimeridian
+        station, course = seen.tuned[i], float(seen.course_deg[i])
+        position = Position(lat, lon, altitude)
+        turned = share * float(difference_deg(*flight.true_heading_deg[[after, i]]))
+        return Moment(
+            recorded=not silent,
+            station=station,
+            course_deg=course,
+            position=position,
+            true_heading_deg=float(wrap_360(flight.true_heading_deg[i] + turned)),
+            track_deg=float(seen.track_deg[i]),
+            groundspeed_kt=float(debrief.groundspeed_kt[i]),
+            reading=Receiver(course).read(station, position),
+            doing=Doing(int(debrief.doing[i])),
+        )
+
+    @property
+    def finding(self) -> Finding | None:
+        """The finding of this moment, if there is one."""
+        near = [f for f in self.case.findings if abs(f.time_s - self.time_s) <= AT_FINDING_S]
+        return min(near, key=lambda f: abs(f.time_s - self.time_s), default=None)
