@@ -43,8 +43,8 @@ LAYERS = [
     {"practice", "check_log", "store", "lesson_card", "lesson_tasks", "lesson_files"}
     | {"flight_plan"},
     {"views"},
-    {"exhibits", "paper", "tracks"},
-    {"cli", "server", "prepare", "worksheets"},
+    {"exhibits", "paper", "tracks", "debrief_files"},
+    {"cli", "server", "prepare", "worksheets", "debrief_command"},
 ]
 LEVEL = {name: level for level, names in enumerate(LAYERS) for name in names}
 LIBRARY = LEVEL["practice"]  # the layers below this one are what `import vorlib` offers

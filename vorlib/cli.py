@@ -74,6 +74,7 @@ def _parser() -> argparse.ArgumentParser:
     _add_course(commands)
     _add_prepare(commands)
     _add_worksheets(commands)
+    _add_debrief(commands)
     return parser
 
 
@@ -159,6 +160,36 @@ def _worksheets(options: argparse.Namespace) -> None:
     from vorlib.worksheets import worksheets  # here, so that the help appears at once
 
     worksheets(options)
+
+
+def _add_debrief(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    debrief = commands.add_parser(
+        "debrief",
+        help="hold a recorded flight against what the needle must have shown",
+        description="Say what was found in a recorded flight and print it on one page. Without a "
+        "track it is the example flight of the course; without stations they are those of the "
+        "invented islands; without selections they are estimated from the track.",
+        epilog=CAUTION,
+    )
+    add = debrief.add_argument
+    add("track", type=Path, nargs="?", metavar="TRACK", help="a GPX file or a table (CSV)")
+    add("--stations", type=Path, metavar="FILE", help="NAV_BASE.csv, a navaids.csv, or your own")
+    add("--selections", type=Path, metavar="FILE", help="time,station,course; times UTC or seconds")
+    add("--out", type=Path, metavar="FILE", required=True, help="the debrief, a PDF")
+    add("--csv", type=Path, metavar="FILE", help="the flight second by second, a table (CSV)")
+    add("--flight", type=int, metavar="N", help="which flight, if the file holds several")
+    add("--altitude", type=float, metavar="FT", help="where no altitude was recorded")
+    add("--airspeed", type=float, metavar="KT", help="true airspeed, if it is known")
+    add("--columns", metavar="NAME=COLUMN,...", help="of a table: lat_deg=Lat,altitude=Height,...")
+    add("--variation", type=float, metavar="DEG", help="of the compass, east positive")
+    add("--paper", default="A4", help="A4 or Letter (default: A4)")
+    debrief.set_defaults(run=_debrief)
+
+
+def _debrief(options: argparse.Namespace) -> None:
+    from vorlib.debrief_command import debrief  # here, so that the help appears at once
+
+    debrief(options)
 
 
 def _port(text: str) -> int:

@@ -58,6 +58,14 @@ def write_all(files: Mapping[AnyPath, bytes]) -> tuple[Path, ...]:
     return tuple(targets)
 
 
+def check_folder(path: str | os.PathLike[str]) -> Path:
+    """Return the path of a file to be written, or raise FileNotFoundError if it has no folder."""
+    target = Path(path)
+    if not target.parent.is_dir():
+        raise FileNotFoundError(f"the folder {target.parent} for {target.name} is not there")
+    return target
+
+
 def _umask() -> int:
     """What the user takes from a new file's permissions; mkstemp takes nearly all of them."""
     mask = os.umask(0)

@@ -1,0 +1,69 @@
+"""What ``vorlib debrief`` does: a recorded flight held against what the needle must have shown."""
+
+from __future__ import annotations
+
+import argparse
+
+from vorlib.archipelago import ISLANDS
+from vorlib.caution import CAUTION
+from vorlib.debrief_files import (
+    DebriefedFile,
+    columns_from_words,
+    debrief_example,
+    debrief_track,
+)
+from vorlib.paper.debrief import debrief_pdf
+from vorlib.paper.page import page_size
+from vorlib.recorded_csv import seconds_csv
+from vorlib.wholefile import check_folder, write_whole
+
+__all__ = ["debrief"]
+
+OF_A_TRACK = ("stations", "selections", "columns", "flight", "altitude", "airspeed", "variation")
+
+
+def debrief(options: argparse.Namespace) -> None:
+    """Say what was found in a flight, and write the page and the table that are wanted.
+
+    Raises
+    ------
+    ValueError
+        If an option or a file cannot be used.
+    OSError
+        If a file cannot be opened or written.
+    """
+    size = page_size(options.paper)
+    wanted = [path for path in (options.out, options.csv) if path is not None]
+    for path in wanted:
+        check_folder(path)
+    if len({path.resolve() for path in wanted}) < len(wanted):
+        raise ValueError(f"--out and --csv must be two files, got {options.out} for both")
+    found = _debriefed(options)
+    made, coasts = found.debrief, ISLANDS if found.stations is None else ()
+    name = options.track.name if options.track else "the example flight"
+    files = [(options.out, debrief_pdf(made, size, name=name, coasts=coasts))]
+    if options.csv is not None:
+        files.append((options.csv, seconds_csv(made).encode()))
+    on = made.start.date() if made.start else None
+    print(found.stations.summary(on) if found.stations and on else CAUTION)
+    print("\n".join(made.sentences))
+    for path, data in files:
+        print(f"written: {write_whole(path, data)}")
+
+
+def _debriefed(options: argparse.Namespace) -> DebriefedFile:
+    if options.track is not None:
+        return debrief_track(
+            options.track,
+            options.stations,
+            options.selections,
+            columns=columns_from_words(options.columns) if options.columns else None,
+            number=options.flight,
+            altitude_ft=options.altitude,
+            true_airspeed_kt=options.airspeed,
+            variation_deg=options.variation,
+        )
+    alone = [name for name in OF_A_TRACK if getattr(options, name) is not None]
+    if alone:
+        raise ValueError(f"--{alone[0]} belongs to a track: name the file of one")
+    return debrief_example()

@@ -1,0 +1,130 @@
+"""A recorded flight debriefed from files: a track, stations, and what was selected when.
+
+For training on the ground, not for navigation.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, fields
+
+import numpy as np
+
+from vorlib.archipelago import NAME, STATIONS
+from vorlib.earth import Position
+from vorlib.flight import Flight
+from vorlib.recorded import RecordedDebrief, debrief_recording
+from vorlib.selection_estimate import Estimate, estimate_selections
+from vorlib.selections import Selection, read_selections
+from vorlib.station import Station
+from vorlib.stationdata import StationList, load_stations
+from vorlib.textfile import Source
+from vorlib.tracks import Columns, read_track
+from vorlib.tracks.example import example_flight
+from vorlib.tracks.reach import REACH_NM, out_of_reach
+
+__all__ = ["DebriefedFile", "columns_from_words", "debrief_example", "debrief_track"]
+
+MOST_NEAR = 60  # stations that a flight may have tuned
+
+
+@dataclass(frozen=True, eq=False)
+class DebriefedFile:
+    """A debrief, and the stations it was made with; None for those of the islands."""
+
+    debrief: RecordedDebrief
+    stations: StationList | None
+
+
+def debrief_example() -> DebriefedFile:
+    """Return the debrief of the flight that is shipped with the library."""
+    recording, selections = example_flight()
+    debrief = debrief_recording(
+        recording.flight, selections, start=recording.start, notes=recording.notes
+    )
+    return DebriefedFile(debrief, None)
+
+
+def debrief_track(
+    track: Source,
+    stations: Source | None = None,
+    selections: Source | None = None,
+    *,
+    columns: Columns | None = None,
+    number: int | None = None,
+    altitude_ft: float | None = None,
+    true_airspeed_kt: float | None = None,
+    variation_deg: float | None = None,
+) -> DebriefedFile:
+    """Return the debrief of a recorded flight.
+
+    Parameters
+    ----------
+    track, columns, number, altitude_ft
+        As in `vorlib.tracks.read_track`.
+    stations
+        As in `vorlib.stationdata.load_stations`; those of the invented islands if none is given.
+    selections
+        As in `vorlib.selections.read_selections`; estimated from the track if none is given.
+    true_airspeed_kt, variation_deg
+        As in `vorlib.recorded.debrief_recording`.
+
+    Raises
+    ------
+    ValueError
+        If a file or an argument cannot be used, no station is near the flight, or what was
+        selected can neither be read nor estimated.
+    OSError
+        If a file cannot be opened.
+    """
+    recording = read_track(track, columns, number=number, altitude_ft=altitude_ft)
+    loaded = load_stations(stations) if stations is not None else None
+    everywhere = (
+        [*STATIONS.values()] if loaded is None else [one.station for one in loaded.stations]
+    )
+    far = out_of_reach(recording.flight, everywhere)
+    if far:
+        whose = f" No stations were given, so that those of the {NAME} were taken."
+        raise ValueError(far + (whose if loaded is None else ""))
+    near = STATIONS if loaded is None else _near(loaded, recording.flight)
+    selected: tuple[Selection, ...] | Estimate
+    if selections is None:
+        selected = estimate_selections(recording.flight, near.values())
+    else:
+        selected = read_selections(selections, near, recording.start)
+    debrief = debrief_recording(
+        recording.flight,
+        selected,
+        start=recording.start,
+        true_airspeed_kt=true_airspeed_kt,
+        variation_deg=variation_deg,
+        notes=recording.notes,
+    )
+    return DebriefedFile(debrief, loaded)
+
+
+def _near(stations: StationList, flight: Flight) -> Mapping[str, Station]:
+    """The stations that a flight may have tuned, by ident; of several with one the nearest."""
+    place, middle = flight.position, flight.time_s.size // 2
+    amid = Position(np.asarray(place.lat_deg)[middle], np.asarray(place.lon_deg)[middle])
+    found = stations.nearest(amid, MOST_NEAR, within_nm=REACH_NM)
+    return {near.listed.station.ident: near.listed.station for near in reversed(found)}
+
+
+def columns_from_words(words: str) -> Columns:
+    """Return the columns of a table declared in words.
+
+    >>> columns_from_words("lat_deg=Latitude,altitude=Height,altitude_unit=m").altitude
+    'Height'
+    """
+    names = [field.name for field in fields(Columns)]
+    given: dict[str, str] = {}
+    for part in words.split(","):
+        name, equals, column = (piece.strip() for piece in part.partition("="))
+        if not equals or name not in names:
+            raise ValueError(
+                "columns must be declared such as lat_deg=Latitude,altitude=Height, with names "
+                f"from {', '.join(names)}; got {part.strip()!r}"
+            )
+        given[name] = column
+    return Columns(**given)
