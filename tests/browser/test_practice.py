@@ -2,8 +2,9 @@
 
 import re
 
-from vorlib.angles import difference_deg
+from vorlib.angles import difference_deg, reciprocal_deg
 from vorlib.practice import PracticeSet
+from vorlib.practice.exchange import read_export
 from vorlib.practice.record import Record
 
 START = """
@@ -82,3 +83,75 @@ def test_practice_works_from_the_keyboard(run_notebook, notebook, tmp_path):
     page.keyboard.press("Shift+Tab")
     page.keyboard.press("Enter")
     page.get_by_text("Question 3 of 5. What is the reciprocal of ").wait_for(timeout=5_000)
+
+
+def test_a_record_is_exported_deleted_and_changed_from_the_keyboard(
+    run_notebook, notebook, tmp_path
+):
+    first, _ = PracticeSet(("reciprocal", "sensing"), count=2, seed=1)
+    page = run_notebook(notebook(START.format(folder=str(tmp_path / "data"))))
+    records = tmp_path / "data" / "vorlib" / "records"
+    said, keys = page.get_by_role("status"), page.keyboard
+    fold = page.get_by_text("Your record", exact=True)
+
+    def reach(name, role="button"):
+        control = page.get_by_role(role, name=name)
+        for _ in range(30):
+            if control.evaluate("element => element === document.activeElement"):
+                return
+            keys.press("Tab")
+        raise AssertionError(f"{name} is not reached with Tab")
+
+    def answer_as(name):
+        page.get_by_label("Your answer").focus()
+        keys.type(shown(first))
+        reach("Your name", "textbox")
+        keys.type(name)
+        keys.press("Enter")
+        said.filter(has_text=f"Answers are saved for {name}.").wait_for(timeout=5_000)
+
+    page.get_by_label("Your answer").wait_for(timeout=30_000)
+    assert fold.is_hidden()  # there is no record yet
+    answer_as("Wenna")
+    fold.focus()
+    keys.press("Enter")
+    said.filter(has_text="1 answer of Wenna in ").wait_for(timeout=5_000)
+
+    reach("Export as JSON")
+    with page.expect_download() as download:
+        keys.press("Enter")
+    assert download.value.suggested_filename == "learner-wenna.json"
+    download.value.save_as(tmp_path / "wenna.json")
+    assert read_export(tmp_path / "wenna.json").learner == "Wenna"
+
+    reach("Somebody else sits down", "textbox")
+    keys.type("../boss")
+    keys.press("Enter")
+    page.get_by_role("alert").filter(has_text="learner's name may have").wait_for(timeout=5_000)
+    keys.press("Control+A")
+    keys.type("Tobin")
+    keys.press("Enter")
+    said.filter(has_text="Answers are saved for Tobin.").wait_for(timeout=5_000)
+    assert page.get_by_label("Your answer").input_value() == ""
+    page.wait_for_function("document.activeElement.id.startsWith('answer-')", timeout=5_000)
+    prompt = page.locator(".vorlib-prompt").inner_text()  # the questions are planned anew
+    (asked,) = re.findall(r"Question 1 of 2. What is the reciprocal of (\d{3})", prompt)
+    keys.type(f"{reciprocal_deg(float(asked)):.0f}")
+    keys.press("Enter")
+    said.filter(has_text="Right: ").wait_for(timeout=5_000)
+    assert len(Record("Tobin", records).attempts()) == len(Record("Wenna", records).attempts()) == 1
+
+    fold.focus()
+    keys.press("Enter")
+    for choice in ("Keep it", "Delete for good"):
+        reach("Delete the record")
+        keys.press("Enter")
+        page.get_by_text("Delete 1 answer of Tobin").wait_for(timeout=5_000)
+        assert Record("Tobin", records).attempts()
+        page.wait_for_function("document.activeElement.textContent === 'Keep it'", timeout=5_000)
+        reach(choice)
+        keys.press("Enter")
+        page.get_by_text("Delete 1 answer of Tobin").wait_for(state="hidden", timeout=5_000)
+    said.filter(has_text="The record of Tobin is deleted.").wait_for(timeout=5_000)
+    assert [path.name for path in records.iterdir()] == ["learner-wenna.sqlite3"]
+    assert page.get_by_label("Your name").is_visible()
