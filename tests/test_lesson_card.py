@@ -27,6 +27,7 @@ from vorlib.lesson_tasks import lesson_tasks, start_of
 from vorlib.morse import decode
 from vorlib.receiver import Flag, Reason, Receiver
 from vorlib.stationdata import listed, load_stations
+from vorlib.stationfile import COLUMNS
 from vorlib.textfile import FileError
 from vorlib.wind import Wind
 
@@ -272,6 +273,15 @@ def test_a_lesson_with_real_stations_says_how_old_they_are_and_what_is_restricte
     restricted = next(words for words in plan.remarks if "operational restricted" in words)
     assert "BJC" in restricted
     assert plan.stations[0].station.ident == "DVV"
+
+
+@pytest.mark.parametrize(("declination", "odd"), [("-9", False), ("9", True), ("-18", False)])
+def test_a_declination_far_from_the_variation_of_the_day_is_remarked_on(declination, odd):
+    own = f"{','.join(COLUMNS)}\nQLN,Quillon,46.0167,-30.1439,640,{declination},113.4,L\n"
+    plan = plan_lesson(load_stations(io.StringIO(own)), centre=CENTRE, on=archipelago.TODAY)
+    remarks = " ".join(plan.remarks)
+    # the variation there is 9.3 degrees west
+    assert ("QLN: the declination lies 18 degrees from the day's variation" in remarks) == odd
 
 
 def test_stations_can_be_chosen_by_their_idents():

@@ -3,7 +3,6 @@
 import csv
 import io
 import re
-import time
 from datetime import date
 from pathlib import Path
 
@@ -253,28 +252,6 @@ def test_only_stations_within_a_distance_are_given_when_one_is_asked_for():
     assert load_stations(NAV_BASE).nearest(here, 10, within_nm=1.0) == ()
     with pytest.raises(ValueError, match="count must be 1 or more, got 0"):
         MANY.nearest(here, 0)
-
-
-def best_s(work, times=5):
-    """Return the shortest of several runs: the machine may be busy with others."""
-    return min(timed(work) for _ in range(times))
-
-
-def timed(work):
-    begin = time.perf_counter()
-    work()
-    return time.perf_counter() - begin
-
-
-def test_the_nearest_of_ten_thousand_are_found_in_five_milliseconds():
-    MANY.nearest(Position(46.0, -30.0))  # the columns are made once
-    assert best_s(lambda: MANY.nearest(Position(46.0, -30.0))) < 0.005
-
-
-def test_a_table_of_1700_rows_is_read_in_half_a_second():
-    head, *rows = TEXT.splitlines(keepends=True)
-    text = "".join([head, *(rows * 122)[:1700]])
-    assert best_s(lambda: load_stations(io.StringIO(text)), 3) < 0.5
 
 
 # --- what is said of them -------------------------------------------------------------------------

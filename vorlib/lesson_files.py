@@ -19,6 +19,8 @@ from vorlib.wind import CALM, Wind
 ISLANDS_CENTRE = Position(46.0, -30.0)
 RADIUS_NM, ALTITUDE_FT, AIRSPEED_KT = 45.0, 4500.0, 100.0
 FIELDS_WITHIN = 1.35  # of the area's radius: a lesson may end at a field outside it
+# A choice: of the FAA's 787 VORs in force on 2026-05-14 the farthest is off by 7.7 degrees.
+UNLIKELY_DRIFT_DEG = 10.0
 
 
 def stations_or_islands(source: Source | None) -> StationList:
@@ -95,7 +97,7 @@ def plan_lesson(
         aircraft=Aircraft(true_airspeed_kt),
         wind=wind,
         sources=tuple(sources),
-        remarks=_remarks(kept),
+        remarks=_remarks(kept, on),
     )
 
 
@@ -116,15 +118,22 @@ def _chosen(
     return tuple(sorted(kept.values(), key=lambda s: float(s.station.distance_nm(centre))))
 
 
-def _remarks(kept: Sequence[ListedStation]) -> tuple[str, ...]:
-    """What the list says of stations that is less than in order, and what was filled in."""
+def _remarks(kept: Sequence[ListedStation], on: date) -> tuple[str, ...]:
+    """What is less than in order with stations, what was filled in, and what is hard to believe."""
     idents: dict[str, list[str]] = {}
     for one in kept:
-        order = one.station.on_the_air and "restricted" not in one.status
-        status = () if order else (f"{one.status} in the list",)
-        for words in (*status, *one.assumed):
-            idents.setdefault(words, []).append(one.station.ident)
-    return tuple(f"{', '.join(those)}: {words}." for words, those in idents.items())
+        words = [*one.assumed]
+        if not one.station.on_the_air or "restricted" in one.status:
+            words.insert(0, f"{one.status} in the list")
+        drift_deg = abs(float(one.station.declination_drift_deg(on)))
+        if drift_deg > UNLIKELY_DRIFT_DEG:
+            words.append(
+                f"the declination lies {drift_deg:.0f} degrees from the day's variation: check "
+                "its sign, and that latitude and longitude are not swapped"
+            )
+        for said in words:
+            idents.setdefault(said, []).append(one.station.ident)
+    return tuple(f"{', '.join(those)}: {said}." for said, those in idents.items())
 
 
 def place_from_words(words: str) -> Position:

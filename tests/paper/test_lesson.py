@@ -107,7 +107,7 @@ def test_a_card_is_written_whole_and_the_same_each_time(tmp_path):
 def test_pages_of_an_area_where_nothing_is_received_say_what_to_do():
     away = lesson_card(lesson(centre=Position(40.0, -30.0), fields=()))
     shown = " ".join(words(lesson_sheets(away)))
-    assert "No station is received in the practice area at the planned altitude" in shown
+    assert "no station is received in the practice area at the planned altitude" in shown
 
 
 def test_lessons_with_other_fields_have_other_codes():
