@@ -126,7 +126,7 @@ def _track(debrief: RecordedDebrief, x: FloatArray, y: FloatArray) -> Iterator[I
         points = list(zip(xs[some].tolist(), ys[some].tolist(), strict=True))
         pieces += [(span.doing, piece) for piece in clip_polyline(points, BOX)]
     for _, piece in pieces:
-        yield Polyline(piece, PRINT.paper, 5.0)  # lifts it off what lies below
+        yield Polyline(piece, PRINT.paper, 7.0)  # lifts it off what lies below
     for doing, piece in sorted(pieces, key=lambda one: one[0] is not Doing.PASSAGE):
         look = LOOKS[doing]
         ink = PRINT.track if look.strong else PRINT.ring

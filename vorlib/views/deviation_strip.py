@@ -41,11 +41,11 @@ class Look(NamedTuple):
 
 
 LOOKS = {
-    Doing.OTHER: Look(0.9, (), False, (), False),
-    Doing.INTERCEPTING: Look(1.6, (5.0, 2.5), True, (1.0, 4.0), False),
-    Doing.TRACKING: Look(2.2, (), True, (), True),
-    Doing.PASSAGE: Look(4.0, (), False, (1.0, 1.6), False),
-    Doing.TURN: Look(1.8, (0.6, 2.4), True, (-1.0, 4.0), False),
+    Doing.OTHER: Look(1.4, (), False, (), False),
+    Doing.INTERCEPTING: Look(2.4, (7.0, 4.0), True, (1.0, 4.0), False),
+    Doing.TRACKING: Look(3.4, (), True, (), True),
+    Doing.PASSAGE: Look(7.0, (), False, (1.0, 1.6), False),
+    Doing.TURN: Look(2.8, (0.8, 4.2), True, (-1.0, 4.0), False),
 }
 
 
