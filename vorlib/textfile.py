@@ -13,6 +13,7 @@ from vorlib.checks import within
 LARGEST_MB = 200  # a day's track at one point a second is a tenth of it
 SAVE_AS = "save it as comma-separated values (CSV), UTF-8"
 
+LONGEST_LINE = 100_000  # a row of a published list is a hundredth of it
 LONGEST_MESSAGE = 1000  # a cell of a broken file may be as long as the file
 
 Source: TypeAlias = str | PathLike[str] | IO[str] | IO[bytes]
@@ -75,9 +76,9 @@ def table_rows(text: str) -> Iterator[tuple[int, list[str]]]:
     Raises
     ------
     FileError
-        If a quotation mark is never closed, or stands where it may not.
+        If a quotation mark is never closed, or stands where it may not, or a line has no end.
     """
-    reader = csv.reader(io.StringIO(text, newline=""), strict=True)
+    reader = csv.reader(_lines(text), strict=True)
     number = 1
     try:
         for cells in reader:
@@ -87,6 +88,13 @@ def table_rows(text: str) -> Iterator[tuple[int, list[str]]]:
             number = reader.line_num + 1
     except csv.Error as error:
         raise FileError(f"row {number}: not comma-separated text: {error}") from None
+
+
+def _lines(text: str) -> Iterator[str]:
+    for number, line in enumerate(io.StringIO(text, newline=""), 1):
+        if len(line) > LONGEST_LINE:
+            raise FileError(f"line {number} is longer than {LONGEST_LINE:,} characters")
+        yield line
 
 
 def refuse_formulas(columns: Sequence[str], cells: Sequence[str]) -> None:

@@ -15,6 +15,7 @@ from vorlib.units import METRES_PER_FOOT
 
 ROOT = re.compile(r"<(?:[\w.-]+:)?gpx[\s>/]")
 DEFAULT_NAMESPACE = re.compile(r"""\sxmlns=(['"])[^'"]+\1""")  # what gpxpy itself takes out
+MOST_NAMESPACES = 100  # a recorder declares a handful
 MEASURED = re.compile(r"<(ele|speed|course|magvar|geoidheight|[hvp]dop|ageofdgpsdata)>([^<]*)<")
 
 
@@ -26,6 +27,8 @@ def read_gpx(text: str) -> Points:
     FileError
         If it declares a document type, is no GPX, is cut off, or a point cannot be read.
     """
+    if text.count("xmlns") > MOST_NAMESPACES:
+        raise FileError(f"more than {MOST_NAMESPACES} namespaces are declared: {SAVE_AS}")
     # gpxpy takes a namespace out of the text before it parses it, which could join what stands on
     # either side. Blanks in its place leave nothing to take out: what is checked is what is parsed.
     text = DEFAULT_NAMESPACE.sub(lambda match: re.sub(r"\S", " ", match[0]), text)

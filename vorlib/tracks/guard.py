@@ -15,7 +15,6 @@ from vorlib.textfile import FileError, number
 SAVE_AS = "export it from the recorder again, as GPX or CSV in UTF-8"
 ASCII_INSIDE = re.compile(r"utf-?8|(us-)?ascii|iso-8859-\d+|windows-125\d", re.IGNORECASE)
 DEEPEST = 50  # a point of a track stands four deep
-MOST_NAMESPACES = 100  # a recorder declares a handful
 
 
 def find_points(text: str, point: str, most: int) -> list[int]:
@@ -33,12 +32,9 @@ def find_points(text: str, point: str, most: int) -> list[int]:
     Raises
     ------
     FileError
-        If the text is not well formed, declares a document type, an unusual encoding or many
-        namespaces, is nested deeply, holds too many points, or one without a place in numbers:
-        with line and column.
+        If the text is not well formed, declares a document type or an unusual encoding, is nested
+        deeply, holds too many points, or one without a place in numbers: with line and column.
     """
-    if text.count("xmlns") > MOST_NAMESPACES:
-        raise FileError(f"more than {MOST_NAMESPACES} namespaces are declared: {SAVE_AS}")
     search = _Search(point, most)
     try:
         search.parser.Parse(text, True)
