@@ -14,6 +14,7 @@ from vorlib.textfile import FileError, number
 
 SAVE_AS = "export it from the recorder again, as GPX or CSV in UTF-8"
 ASCII_INSIDE = re.compile(r"utf-?8|(us-)?ascii|iso-8859-\d+|windows-125\d", re.IGNORECASE)
+CUT_OFF = (expat.errors.XML_ERROR_NO_ELEMENTS, expat.errors.XML_ERROR_UNCLOSED_TOKEN)
 DEEPEST = 50  # a point of a track stands four deep
 
 
@@ -39,10 +40,10 @@ def find_points(text: str, point: str, most: int) -> list[int]:
     try:
         search.parser.Parse(text, True)
     except expat.ExpatError as error:
-        words = expat.errors.messages.get(error.code, "") or expat.ErrorString(error.code)
+        words = expat.ErrorString(error.code)
+        what = "the file is cut off" if words in CUT_OFF else f"not well-formed XML ({words})"
         raise FileError(
-            f"line {error.lineno}, column {error.offset + 1}: not XML that is whole and right: "
-            f"{words}; {SAVE_AS}"
+            f"line {error.lineno}, column {error.offset + 1}: {what}: {SAVE_AS}"
         ) from None
     except UnicodeEncodeError as error:
         line = text.count("\n", 0, error.start) + 1
