@@ -1,6 +1,7 @@
 """Exhibits for notebooks: controls, a picture that a hand can move, and one live sentence."""
 
 from vorlib.exhibits.crossing import crossing
+from vorlib.exhibits.debrief import Debriefing, debrief_track
 from vorlib.exhibits.exhibit import Exhibit
 from vorlib.exhibits.fix import fix
 from vorlib.exhibits.flight import flight
@@ -22,6 +23,7 @@ from vorlib.exhibits.tracking import tracking
 from vorlib.exhibits.worksheets import Worksheets, worksheets
 
 __all__ = [
+    "Debriefing",
     "Exhibit",
     "IdentPractice",
     "Practice",
@@ -30,6 +32,7 @@ __all__ = [
     "Sound",
     "Worksheets",
     "crossing",
+    "debrief_track",
     "fix",
     "flight",
     "hidden_position",

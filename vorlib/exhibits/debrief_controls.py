@@ -10,11 +10,17 @@ import ipywidgets as widgets
 
 from vorlib.exhibits.controls import Button, Control
 from vorlib.exhibits.debrief_state import State
+from vorlib.exhibits.entries import Note, paragraphs
 from vorlib.findings import spoken_time
 from vorlib.tracks import Columns
 
 __all__ = ["FindingButton", "Phases", "Rows", "columns_from_words", "columns_words"]
 
+ESTIMATED = "Estimated from the track: type over what you know better."
+HOW_TO_TYPE = (
+    "A row for each change: time, station, course. The time is UTC, such as 09:12:30, or seconds "
+    "of the flight."
+)
 JUMP = ("between two phases", -1)
 SAME_MOMENT_S = 0.5
 NAMES = tuple(column.name for column in fields(Columns))
@@ -33,8 +39,8 @@ class Rows(Control):
         self.estimate = widgets.Button(description="Estimate from the track")
         self.estimate.on_click(lambda _: self.ask({self.field: None}))
         super().__init__(field, self.box, self.estimate)
-        self.note = widgets.HTML().add_class("vorlib-note")
-        self.widget.children = (*self.widget.children, self.note)
+        self.note = Note()
+        self.widget.children = (*self.widget.children, self.note.widget)
         self.widget.add_class("vorlib-across")
         self.box.observe(self._entered, "value")
         self._rows = ""
@@ -46,13 +52,7 @@ class Rows(Control):
     def follow(self, state: State) -> None:
         """Keep the rows to show, those estimated as well."""
         self._rows = state.case.rows if state.selections is None else state.selections
-        words = (
-            "Estimated from the track: type over what you know better."
-            if state.selections is None
-            else "A row for each change: time, station, course. The time is UTC, such as "
-            "09:12:30, or seconds of the flight."
-        )
-        self.note.value = f"<p>{words}</p>"
+        self.note.say(paragraphs(ESTIMATED if state.selections is None else HOW_TO_TYPE))
 
     def _show(self, value: str | None) -> None:
         self.box.value = self._rows

@@ -9,6 +9,7 @@ from vorlib.angles import format_direction
 from vorlib.caution import CAUTION
 from vorlib.doing import Doing
 from vorlib.exhibits.debrief_state import State
+from vorlib.exhibits.entries import paragraphs
 from vorlib.findings import LIMIT_SOURCE, Phase, spoken_dots, spoken_time, spoken_times
 from vorlib.receiver import Flag
 from vorlib.recorded import Correction, RecordedDebrief
@@ -63,7 +64,7 @@ def track_note(state: State) -> str:
     begin = f"{recording.start:%Y-%m-%d %H:%M:%S} UTC"
     name = "" if state.track else "The example flight of the invented islands. "
     notes = " ".join(recording.notes)
-    return f"<p>{name}From {begin}, {spoken_time(seconds)}, {points:,} points. {escape(notes)}</p>"
+    return paragraphs(f"{name}From {begin}, {spoken_time(seconds)}, {points:,} points. {notes}")
 
 
 def stations_note(state: State) -> str:
@@ -75,7 +76,7 @@ def stations_note(state: State) -> str:
         source = f"{len(found.stations)} VOR stations from {found.source}."
         if state.case.recording is not None:
             source += f" {found.age_words(state.case.recording.start.date())}"
-    return f"<p>{escape(source)}</p><p><b>{CAUTION}</b></p>"
+    return paragraphs(source, strong=[CAUTION])
 
 
 def findings(state: State) -> str:

@@ -107,7 +107,7 @@ def _ground(scene: TimelineScene, layout: Layout, theme: Theme) -> Iterator[Item
     yield Line(left, centre, right, centre, theme.text, theme.thin)
     full = DOTS_FULL_SCALE
     for dots, name in ((full, f"{full} right"), (0, "needle"), (-full, f"{full} left")):
-        yield Text(left - 0.4 * size, float(layout.y(dots)), name, size, theme.text, "end")
+        yield Text(left - 0.4 * size, float(layout.y(0.9 * dots)), name, size, theme.text, "end")
 
 
 def _needle(scene: TimelineScene, layout: Layout, theme: Theme) -> Iterator[Item]:
