@@ -146,12 +146,12 @@ def test_a_record_is_exported_deleted_and_changed_from_the_keyboard(
     for choice in ("Keep it", "Delete for good"):
         reach("Delete the record")
         keys.press("Enter")
-        page.get_by_text("Delete 1 answer of Tobin").wait_for(timeout=5_000)
+        page.get_by_text("Delete the record of Tobin: 1 answer").wait_for(timeout=5_000)
         assert Record("Tobin", records).attempts()
         page.wait_for_function("document.activeElement.textContent === 'Keep it'", timeout=5_000)
         reach(choice)
         keys.press("Enter")
-        page.get_by_text("Delete 1 answer of Tobin").wait_for(state="hidden", timeout=5_000)
+        page.get_by_text("Delete the record of Tobin: 1 answer").wait_for(state="hidden", timeout=5_000)
     said.filter(has_text="The record of Tobin is deleted.").wait_for(timeout=5_000)
     assert [path.name for path in records.iterdir()] == ["learner-wenna.sqlite3"]
     assert page.get_by_label("Your name").is_visible()

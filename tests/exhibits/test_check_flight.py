@@ -249,3 +249,27 @@ def test_a_folder_that_refuses_the_pdf_is_told(begun, tmp_path):
     (tmp_path / "locked").mkdir(mode=0o500)
     press(begun, "print", path=str(tmp_path / "locked" / "x.pdf"))
     assert begun.widget.message.startswith("Nothing was written")
+
+
+# ---- somebody else sits down
+
+
+def test_somebody_else_sees_nothing_of_a_check_flight_and_the_learner_goes_on_later(begun):
+    answer = right(begun)
+    press(begun, "keep", text=answer)
+    recording.this_session().change("Tobin Askerel")
+    shown = begun.widget
+    assert (shown.phase, shown.prompt, shown.answer, shown.report) == ("start", "", "", "")
+    assert shown.status == "You are Tobin Askerel."
+    press(begun, "keep", text=answer)
+    assert "Begin a check flight first" in shown.message
+    recording.this_session().change(NAME)
+    press(begun, "begin")
+    assert shown.place == 2
+    assert kept(1) == answer
+
+
+def test_with_the_record_deleted_a_name_is_asked_for_again(begun):
+    recording.this_session().delete()
+    assert begun.widget.asks_name
+    assert (begun.widget.phase, begun.widget.status) == ("start", "")

@@ -453,7 +453,7 @@ def test_deleting_asks_first(known, folder):
     assert Record("Wenna").attempts()
     press(known, "delete")
     assert known.widget.record_sure == (
-        "Delete 1 answer of Wenna, check flights too? It cannot be undone."
+        "Delete the record of Wenna: 1 answer and any check flight? It cannot be undone."
     )
     assert Record("Wenna").attempts()
     press(known, "keep")

@@ -12,6 +12,7 @@ from vorlib.exhibits.check_widget import (
     show_clock,
     show_question,
     show_report,
+    start,
 )
 from vorlib.exhibits.recording import Recording, this_session
 from vorlib.paper.check_report import save_check_report
@@ -60,8 +61,8 @@ class CheckFlight:
         self.sitting: Sitting | None = None
         self.report: CheckReport | None = None
         self._place = 1
-        who = f"You are {recording.learner}." if recording.learner else ""
-        self.widget = CheckFlightWidget(asks_name=not recording.learner, status=who)
+        self.widget = CheckFlightWidget(asks_name=not recording.learner)
+        start(self.widget, recording.learner)
         self.widget.on_msg(self._pressed)
         recording.observe(self._named, "learner")
 
@@ -223,8 +224,12 @@ class CheckFlight:
         else:
             self.widget.message = "This check flight is not under way any more."
 
-    def _named(self, _: Any) -> None:
-        self.widget.asks_name = False
+    def _named(self, change: dict[str, Any]) -> None:
+        with self.widget.hold_sync():
+            self.widget.asks_name = not self.recording.learner
+            if change["old"]:  # somebody else has sat down: nothing is left of who did before
+                self.sitting = self.report = None
+                start(self.widget, self.recording.learner)
 
     def _pressed(self, _: CheckFlightWidget, content: dict[str, Any], __: list[Any]) -> None:
         text, name = str(content.get("text", "")), str(content.get("name", ""))

@@ -16,7 +16,7 @@ from vorlib.practice.sitting import Sitting
 from vorlib.views.question_figure import figure_picture, figure_words
 from vorlib.views.svg import to_svg
 
-__all__ = ["CheckFlightWidget", "show_clock", "show_question", "show_report", "time_left"]
+__all__ = ["CheckFlightWidget", "show_clock", "show_question", "show_report", "start", "time_left"]
 
 OVER = f"The {ALLOWED_MIN} minutes are over. What you answer now counts, and is told as late."
 UNITS_PER_EM = 18.0  # of a picture, as in practice
@@ -62,6 +62,14 @@ class CheckFlightWidget(anywidget.AnyWidget):
     status = traitlets.Unicode().tag(sync=True)
     sure = traitlets.Unicode().tag(sync=True)
     report = traitlets.Unicode().tag(sync=True)
+
+
+def start(widget: CheckFlightWidget, learner: str) -> None:
+    """Clear the page for a learner who has still to begin, or whose name is still to be given."""
+    with widget.hold_sync():
+        widget.prompt = widget.picture = widget.picture_words = widget.answer = widget.report = ""
+        widget.message = widget.sure = widget.stage = widget.clock = ""
+        widget.status, widget.phase = f"You are {learner}." if learner else "", "start"
 
 
 def show_question(

@@ -33,7 +33,12 @@ function ownRecord(model, el, leave) {
 
   const other = row();
   add(other, "label", { textContent: "Somebody else sits down", htmlFor: `other-${ids}` });
-  const name = addControl(other, "input", { type: "text", id: `other-${ids}`, autocomplete: "off" });
+  const name = addControl(other, "input", {
+    type: "text",
+    id: `other-${ids}`,
+    autocomplete: "off",
+    placeholder: "a name, or none",
+  });
   name.setAttribute("aria-describedby", message.id);
   const change = button(other, "Change the name", () => ({
     press: "somebody else",
@@ -42,13 +47,12 @@ function ownRecord(model, el, leave) {
   name.addEventListener("keydown", (event) => {
     if (event.key === "Enter" && !event.isComposing) change.click();
   });
-  add(other, "span", { textContent: "empty keeps nobody's answers" });
 
   const away = row();
   const remove = button(away, "Delete the record", () => ({ press: "delete" }));
   const sure = row();
   sure.setAttribute("role", "group");
-  const question = add(sure, "span", { id: `sure-${ids}` });
+  const question = add(sure, "span", { id: `sure-${ids}`, className: "vorlib-sure" });
   sure.setAttribute("aria-labelledby", question.id);
   const keep = button(sure, "Keep it", () => ({ press: "keep" }));
   button(sure, "Delete for good", () => ({ press: "delete for good" }));

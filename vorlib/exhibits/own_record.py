@@ -81,11 +81,14 @@ class OwnRecord:
 
     def _kept(self) -> str:
         record = self.recording.record
-        return f"{self._counted()} in {record.path} and nowhere else." if record else ""
+        if record is None:
+            return ""
+        return f"{self._counted()} of {record.learner} in {record.path} and nowhere else."
 
     def _question(self) -> str:
-        return f"Delete {self._counted()}, check flights too? It cannot be undone."
+        what = f"the record of {self.recording.learner}: {self._counted()} and any check flight"
+        return f"Delete {what}? It cannot be undone."
 
     def _counted(self) -> str:
         count = self.recording.summary().answered
-        return f"{count:,} answer{'' if count == 1 else 's'} of {self.recording.learner}"
+        return f"{count:,} answer{'' if count == 1 else 's'}"
