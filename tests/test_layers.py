@@ -44,7 +44,7 @@ LAYERS = [
     | {"flight_plan"},
     {"views"},
     {"exhibits", "paper", "tracks", "debrief_files"},
-    {"cli", "server", "prepare", "worksheets", "debrief_command"},
+    {"cli", "server", "prepare", "worksheets", "debrief_command", "assignment"},
 ]
 LEVEL = {name: level for level, names in enumerate(LAYERS) for name in names}
 LIBRARY = LEVEL["practice"]  # the layers below this one are what `import vorlib` offers

@@ -74,6 +74,7 @@ def _parser() -> argparse.ArgumentParser:
     _add_course(commands)
     _add_prepare(commands)
     _add_worksheets(commands)
+    _add_assignment(commands)
     _add_debrief(commands)
     return parser
 
@@ -190,6 +191,26 @@ def _debrief(options: argparse.Namespace) -> None:
     from vorlib.debrief_command import debrief  # here, so that the help appears at once
 
     debrief(options)
+
+
+def _add_assignment(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    assignment = commands.add_parser(
+        "assignment",
+        help="write a check flight as an assignment for nbgrader",
+        description="Write a check flight as a notebook with nbgrader's metadata, to be handed "
+        "out, collected and graded with nbgrader, such as source/check/check.ipynb of a course.",
+        epilog=CAUTION,
+    )
+    add = assignment.add_argument
+    add("--seed", type=int, metavar="N", required=True, help="the same seed, the same questions")
+    add("--out", type=Path, metavar="FILE", required=True, help="the assignment, a notebook")
+    assignment.set_defaults(run=_assignment)
+
+
+def _assignment(options: argparse.Namespace) -> None:
+    from vorlib.assignment import write_assignment  # here, so that the help appears at once
+
+    write_assignment(options.out, options.seed)
 
 
 def _port(text: str) -> int:

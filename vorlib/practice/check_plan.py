@@ -1,5 +1,6 @@
 """Which questions a check flight asks: every lesson once or more, along one flight."""
 
+import hashlib
 from dataclasses import dataclass
 from functools import lru_cache
 from random import Random
@@ -66,6 +67,17 @@ class Planned:
     kind: str
     seed: int
     question: Question
+
+    @property
+    def fingerprint(self) -> str:
+        """A short word that another question or another answer would not have."""
+        return fingerprint(self.question)
+
+
+def fingerprint(question: Question) -> str:
+    """Return a short word by which a question, with its answer, is known again."""
+    text = f"{question.kind}\n{question.prompt}\n{question.form.show(question.answer)}"
+    return hashlib.sha256(text.encode()).hexdigest()[:8]
 
 
 @lru_cache(maxsize=64)

@@ -1,6 +1,5 @@
 """Where check flights lie in a learner's record, and how they are read and written there."""
 
-import hashlib
 import sqlite3
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -123,7 +122,7 @@ def begin(
         "INSERT INTO sitting (key, seed, begun_at, beat_s) VALUES (?, ?, ?, ?)",
         (key, seed, begun_at.isoformat(), begun_at.timestamp()),
     )
-    rows = [(cursor.lastrowid, n, _fingerprint(p)) for n, p in enumerate(plan, start=1)]
+    rows = [(cursor.lastrowid, n, p.fingerprint) for n, p in enumerate(plan, start=1)]
     database.executemany(
         "INSERT INTO sitting_answer (sitting, number, fingerprint) VALUES (?, ?, ?)", rows
     )
@@ -161,14 +160,7 @@ def is_as_drawn(database: sqlite3.Connection, sitting: Sitting) -> bool:
         "SELECT fingerprint FROM sitting_answer WHERE sitting = ? ORDER BY number",
         (sitting.number,),
     )
-    return [fingerprint for (fingerprint,) in rows] == list(map(_fingerprint, sitting.plan))
-
-
-def _fingerprint(planned: Planned) -> str:
-    """Return a short word that another question or another answer would not have."""
-    question = planned.question
-    text = f"{planned.kind}\n{question.prompt}\n{question.form.show(question.answer)}"
-    return hashlib.sha256(text.encode()).hexdigest()[:16]
+    return [fingerprint for (fingerprint,) in rows] == [planned.fingerprint for planned in sitting.plan]
 
 
 def beat(database: sqlite3.Connection, sitting: Sitting, place: int, now_s: float) -> None:
