@@ -23,6 +23,7 @@ from vorlib.exhibits.prepare_state import (
     other_stations,
     stations_note,
 )
+from vorlib.exhibits.preview import PROJECTOR_PAGE, as_picture
 from vorlib.exhibits.printer import Printer
 from vorlib.exhibits.weather import airspeed_number
 from vorlib.fieldfile import read_fields
@@ -31,17 +32,13 @@ from vorlib.lesson_files import day_from_words, place_from_words
 from vorlib.lesson_tasks import start_of
 from vorlib.magnetism import FIRST_DAY, LAST_DAY
 from vorlib.paper.lesson import lesson_code, lesson_sheets, save_lesson
-from vorlib.paper.page import PAGE_SIZES, PageSize
+from vorlib.paper.page import PAGE_SIZES
 from vorlib.stationdata import load_stations
-from vorlib.views.picture import Group, Picture, Polygon
-from vorlib.views.scaling import resized
+from vorlib.views.picture import Picture
 from vorlib.views.theme import PROJECTOR, SCREEN, Theme
 
 __all__ = ["Preparation", "draw", "prepare", "sentence"]
 
-PROJECTOR_PAGE = PageSize("projector", 500.0, 660.0)  # narrow, so that its type is shown large
-TRIMMED = 24.0  # points of each margin that are not shown
-WIDTH = 840.0  # of the picture
 WIDEST_NM = 150.0
 STRONGEST_KT = 60.0
 
@@ -55,16 +52,7 @@ def draw(state: State, theme: Theme) -> Picture:
 def _pages(state: State, theme: Theme) -> tuple[Picture, ...]:
     size = PROJECTOR_PAGE if theme is PROJECTOR else PAGE_SIZES[state.paper]
     sheets = lesson_sheets(state.card, size, answers=state.answers, coasts=state.coasts)
-    return tuple(_trimmed(sheet, theme) for sheet in sheets)
-
-
-def _trimmed(page: Picture, theme: Theme) -> Picture:
-    """Return a page without its outer margins, in a frame."""
-    width, height = page.width - 2.0 * TRIMMED, page.height - 2.0 * TRIMMED
-    corners = ((0.0, 0.0), (width, 0.0), (width, height), (0.0, height))
-    items = (Group(page.items, -TRIMMED, -TRIMMED), Polygon(corners, stroke=theme.ring, width=1.0))
-    trimmed = Picture(width, height, items, page.title, page.description, page.background)
-    return resized(trimmed, WIDTH)
+    return tuple(as_picture(sheet, theme) for sheet in sheets)
 
 
 def sentence(state: State) -> str:

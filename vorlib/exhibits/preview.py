@@ -9,7 +9,7 @@ from vorlib.views.theme import Theme
 
 __all__ = ["PROJECTOR_PAGE", "as_picture"]
 
-PROJECTOR_PAGE = PageSize("projector", 470.0, 620.0)  # narrow, so that its type is shown large
+PROJECTOR_PAGE = PageSize("projector", 500.0, 660.0)  # narrow, so that its type is shown large
 TRIMMED = 24.0  # points of each margin that are not shown
 WIDTH = 840.0  # of the picture
 
