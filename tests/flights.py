@@ -31,13 +31,13 @@ class Made(NamedTuple):
 
 @lru_cache
 def flown_with_noise(noise_m: float = 6.0, *, heading: bool = False) -> Made:
-    """To Quillon on 040, over it and on, then away from it to a radial of Tessarin.
+    """To Quillon on 040, over it and on, then to Tessarin on 120, over it and on.
 
     Without a heading, as most recorders leave it, heading is the track.
     """
     begin = start(QLN.position_on(235.0, 17.0, 3500.0), 85.0 + QLN.declination_deg)
     first = fly(Intercepting(85.0), AIRCRAFT, begin, QLN, 40.0, 1300.0, wind=WIND)
-    second = fly(Intercepting(330.0), AIRCRAFT, _last(first), TSX, 10.0, 2400.0, wind=WIND)
+    second = fly(Intercepting(60.0), AIRCRAFT, _last(first), TSX, 120.0, 1800.0, wind=WIND)
     truth = _joined([first.flight, second.flight])
     some = slice(None, None, LOOKS_PER_S)
     rng, n = np.random.default_rng(3), truth.time_s[some].size
@@ -53,7 +53,7 @@ def flown_with_noise(noise_m: float = 6.0, *, heading: bool = False) -> Made:
         track,
         truth.bank_deg[some],
     )
-    return Made(flight, (Selection(0.0, QLN, 40.0), Selection(1300.0, TSX, 10.0)), truth)
+    return Made(flight, (Selection(0.0, QLN, 40.0), Selection(1300.0, TSX, 120.0)), truth)
 
 
 def cut(flight: Flight, begin_s: float, end_s: float) -> Flight:

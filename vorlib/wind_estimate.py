@@ -28,8 +28,8 @@ STANDING_KT = 30.0  # slower is on the ground
 CLIMBING_FT_MIN = 300.0  # a climb or descent is flown at another airspeed
 CLIMB_BASE = 30  # moments over which a climb is measured
 
-# The fit. Errors of a minute hang together, so that only one velocity in so many counts.
-TOGETHER_S = 60.0
+# The fit. Errors of half a minute hang together, so that only one velocity in so many counts.
+TOGETHER_S = 30.0
 LEAST_ERROR_KT = 0.5
 BIWEIGHT = 4.685  # errors beyond so many standard deviations do not count (Tukey; from memory)
 ROUNDS = 40

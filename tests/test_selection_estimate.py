@@ -1,0 +1,86 @@
+"""What was selected, estimated from tracks whose selections are known."""
+
+import numpy as np
+import pytest
+from flights import QLN, cut, flown_with_noise
+from test_wind_estimate import flown
+
+from vorlib.archipelago import STATIONS
+from vorlib.earth import Position
+from vorlib.selection_estimate import estimate_selections
+from vorlib.tracks.example import example_flight
+
+ALL = tuple(STATIONS.values())
+
+
+def test_a_radial_held_for_minutes_tells_station_and_course():
+    made = flown_with_noise()
+    found = estimate_selections(made.flight, ALL)
+    assert [(s.station.ident, s.inbound) for s in found.stretches] == [
+        ("QLN", True),
+        ("QLN", False),
+        ("TSX", True),
+        ("TSX", False),
+    ]
+    courses = [s.course_deg for s in found.stretches]
+    assert courses == pytest.approx([40.0, 40.0, 120.0, 120.0], abs=1.0)
+
+
+def test_a_station_flown_over_keeps_one_course():
+    to, away, *_ = estimate_selections(flown_with_noise().flight, ALL).stretches
+    assert to.course_deg == away.course_deg
+
+
+def test_of_the_example_flight_the_long_legs_are_estimated_within_a_degree():
+    recording, known = example_flight()
+    found = {(s.station.ident, s.course_deg) for s in _estimated(recording.flight)}
+    wanted = {(s.station.ident, s.course_deg) for s in known if s.course_deg != 110.0}
+    # the leg on 110 is cut in two short ones by the recorder's silence
+    assert {ident for ident, _ in found} == {"QLN", "PLX"}
+    for ident, course in wanted:
+        assert any(i == ident and abs(c - course) <= 1.0 for i, c in found)
+
+
+def _estimated(flight):
+    return estimate_selections(flight, ALL).selections
+
+
+def test_an_estimate_says_that_it_is_one_and_how_sure_it_is():
+    words = estimate_selections(flown_with_noise().flight, ALL).words
+    assert "estimated from the track" in words[0]
+    assert words[1].endswith("fairly sure.")
+    assert "to Quillon" in words[1]
+
+
+def test_a_second_station_in_the_same_line_is_named():
+    double = QLN.__class__(
+        "DBL", QLN.position_on(42.0, 8.0), QLN.declination_deg, 115.0, service="L"
+    )
+    begin = QLN.position_on(222.0, 16.0)
+    flight = flown(begin, [42.0 + QLN.declination_deg], [6.0])
+    (stretch,) = estimate_selections(flight, [QLN, double]).stretches
+    assert stretch.station.ident == "QLN"
+    assert stretch.rival == "DBL"
+    assert "in doubt, DBL fits as well" in stretch.words
+
+
+def test_a_straight_leg_that_leads_over_no_station_tells_nothing():
+    flight = flown(QLN.position_on(300.0, 15.0), [40.0 + QLN.declination_deg], [12.0])
+    found = estimate_selections(flight, [QLN])
+    assert found.selections == ()
+    assert "has to be entered" in found.words[0]
+
+
+def test_no_stretch_goes_across_a_gap():
+    flight = cut(flown_with_noise().flight, 700.0, 800.0)
+    for stretch in estimate_selections(flight, ALL).stretches:
+        assert not stretch.begin_s < 700.0 < 800.0 < stretch.end_s
+
+
+def test_a_station_beyond_line_of_sight_is_not_taken():
+    flight = flown_with_noise().flight
+    place = flight.position
+    low = Position(place.lat_deg, place.lon_deg, np.full_like(place.lat_deg, 3500.0))
+    assert low.shape == flight.time_s.shape
+    far = QLN.__class__("FAR", QLN.position_on(40.0, 200.0), -9.0, 115.0)
+    assert estimate_selections(flight, [far]).stretches == ()
