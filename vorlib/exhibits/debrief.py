@@ -17,6 +17,7 @@ from vorlib.exhibits.debrief_controls import (
     FindingButton,
     Phases,
     Rows,
+    Which,
     columns_from_words,
     columns_words,
 )
@@ -40,7 +41,6 @@ from vorlib.wholefile import write_whole
 __all__ = ["Debriefing", "State", "debrief_track", "draw", "sentence"]
 
 LOADING = "Your own flight: file, stations, what was selected"
-MOST_FLIGHTS = 99.0
 HIGHEST_FT = 60_000.0
 SLOWEST_KT, FASTEST_KT = 40.0, 400.0
 
@@ -132,7 +132,7 @@ def debrief_track(**start: Any) -> Debriefing:
     track.box.placeholder = "GPX or CSV: a path, or press the button; empty for the example flight"
     stations = FileEntry("stations", "Stations file", load_stations, stations_note, _other_stations)
     stations.box.placeholder = "a path, or press the button; empty for the islands"
-    number = Number("number", "Which flight", "in file", 1.0, MOST_FLIGHTS, optional=True)
+    number = Which()
     number.consequences = _another
     airspeed = Number(
         "true_airspeed_kt", "True airspeed", "knots", SLOWEST_KT, FASTEST_KT, 5.0, optional=True

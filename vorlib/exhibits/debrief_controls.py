@@ -8,19 +8,20 @@ from typing import Any
 
 import ipywidgets as widgets
 
-from vorlib.exhibits.controls import Button, Control
+from vorlib.exhibits.controls import Button, Control, Number
 from vorlib.exhibits.debrief_state import State
 from vorlib.exhibits.entries import Note, paragraphs
 from vorlib.findings import spoken_time
 from vorlib.tracks import Columns
 
-__all__ = ["FindingButton", "Phases", "Rows", "columns_from_words", "columns_words"]
+__all__ = ["FindingButton", "Phases", "Rows", "Which", "columns_from_words", "columns_words"]
 
 ESTIMATED = "Estimated from the track: type over what you know better."
 HOW_TO_TYPE = (
     "A row for each change: time, station, course. The time is UTC, such as 09:12:30, or seconds "
     "of the flight."
 )
+MOST_FLIGHTS = 99.0
 JUMP = ("between two phases", -1)
 SAME_MOMENT_S = 0.5
 NAMES = tuple(column.name for column in fields(Columns))
@@ -56,6 +57,22 @@ class Rows(Control):
 
     def _show(self, value: str | None) -> None:
         self.box.value = self._rows
+
+
+class Which(Number):
+    """Which of the flights in a file: a whole number, or nothing."""
+
+    def __init__(self) -> None:
+        super().__init__("number", "Which flight", "in file", 1.0, MOST_FLIGHTS, optional=True)
+
+    def read(self, value: Any) -> int | None:
+        """Return the number, or raise ValueError that says what is allowed."""
+        number = super().read(value)
+        if number is None:
+            return None
+        if number != int(number):
+            raise ValueError(f"{self.label}: {number:g} is not whole. Enter {self._allowed}.")
+        return int(number)
 
 
 class Phases(Control):
