@@ -11,7 +11,7 @@ import numpy as np
 from vorlib.archipelago import STATIONS
 from vorlib.earth import Position
 from vorlib.flight import Aircraft, Flight, State, start
-from vorlib.pilots import Flown, Intercepting, fly
+from vorlib.pilots import Command, Flown, Intercepting, Panel, fly
 from vorlib.selections import Selection
 from vorlib.wind import Wind
 
@@ -31,14 +31,15 @@ class Made(NamedTuple):
 
 @lru_cache
 def flown_with_noise(noise_m: float = 6.0, *, heading: bool = False) -> Made:
-    """To Quillon on 040, over it and on, then to Tessarin on 120, over it and on.
+    """To Quillon on 040, over it and on, then to Tessarin on 120, over it, on and back.
 
     Without a heading, as most recorders leave it, heading is the track.
     """
     begin = start(QLN.position_on(235.0, 17.0, 3500.0), 85.0 + QLN.declination_deg)
     first = fly(Intercepting(85.0), AIRCRAFT, begin, QLN, 40.0, 1300.0, wind=WIND)
     second = fly(Intercepting(60.0), AIRCRAFT, _last(first), TSX, 120.0, 1800.0, wind=WIND)
-    truth = _joined([first.flight, second.flight])
+    back = fly(_westward, AIRCRAFT, _last(second), TSX, 120.0, 400.0, wind=WIND)
+    truth = _joined([first.flight, second.flight, back.flight])
     some = slice(None, None, LOOKS_PER_S)
     rng, n = np.random.default_rng(3), truth.time_s[some].size
     place = truth.position
@@ -54,6 +55,10 @@ def flown_with_noise(noise_m: float = 6.0, *, heading: bool = False) -> Made:
         truth.bank_deg[some],
     )
     return Made(flight, (Selection(0.0, QLN, 40.0), Selection(1300.0, TSX, 120.0)), truth)
+
+
+def _westward(panel: Panel) -> Command:
+    return Command(270.0, panel.course_deg)
 
 
 def cut(flight: Flight, begin_s: float, end_s: float) -> Flight:

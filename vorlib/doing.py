@@ -96,9 +96,9 @@ def _interceptions(seen: Watched, found: Debrief, turning: Mask) -> Iterator[tup
         first, settled = int(np.argmax(same)), np.flatnonzero(same & seen.tracking)
         last = int(settled[0]) if settled.size else at + 1
         at = min(at, last)
-        if met.overshoot_deg:  # back to before the line was crossed
-            side = np.sign(seen.deviation_deg[first : at + 1])
-            at -= int(np.argmin(np.append(side[::-1] == side[-1], False)))
+        across = np.sign(seen.deviation_deg[first:at]) != np.sign(seen.deviation_deg[at])
+        if across.any():  # the line was crossed: back to before that
+            at = first + int(np.flatnonzero(across)[-1])
         before = closing[first:at]
         begin = first + (before.size - int(np.argmin(before[::-1])) if not before.all() else 0)
         if turning[begin]:  # onto the heading that intercepts
