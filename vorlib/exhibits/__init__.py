@@ -1,5 +1,6 @@
 """Exhibits for notebooks: controls, a picture that a hand can move, and one live sentence."""
 
+from vorlib.exhibits.class_results import ClassExhibit, class_results
 from vorlib.exhibits.crossing import crossing
 from vorlib.exhibits.debrief import Debriefing, debrief_track
 from vorlib.exhibits.exhibit import Exhibit
@@ -23,6 +24,7 @@ from vorlib.exhibits.tracking import tracking
 from vorlib.exhibits.worksheets import Worksheets, worksheets
 
 __all__ = [
+    "ClassExhibit",
     "Debriefing",
     "Exhibit",
     "IdentPractice",
@@ -31,6 +33,7 @@ __all__ = [
     "Preparation",
     "Sound",
     "Worksheets",
+    "class_results",
     "crossing",
     "debrief_track",
     "fix",

@@ -8,7 +8,7 @@ from typing import Any
 
 import ipywidgets as widgets
 
-from vorlib.exhibits.class_report import report, tell
+from vorlib.exhibits.class_report import report
 from vorlib.exhibits.controls import Button, Changes, Choice, Switch
 from vorlib.exhibits.entries import Opened, Words, paragraphs
 from vorlib.exhibits.exhibit import Exhibit
@@ -22,7 +22,7 @@ from vorlib.views.class_words import left_out_count, summary_words
 from vorlib.views.picture import Picture
 from vorlib.views.theme import Theme
 
-__all__ = ["ClassExhibit", "State", "class_results", "draw", "sentence", "tell"]
+__all__ = ["ClassExhibit", "State", "class_results", "draw", "sentence"]
 
 Records = Opened[ClassRecords]
 
