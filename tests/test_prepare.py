@@ -1,11 +1,13 @@
 """``vorlib prepare``: a lesson card from the command line."""
 
+import re
 from pathlib import Path
 
 import pytest
 
 from vorlib import cli
 from vorlib.caution import CAUTION
+from vorlib.textfile import LARGEST_MB
 
 NAV_BASE = Path(__file__).parent / "data" / "faa_nav_base.csv"
 
@@ -57,6 +59,80 @@ def test_a_wrong_option_is_named_and_leaves_no_file(tmp_path, capsys, arguments,
     assert status == 1
     assert words in error
     assert "Traceback" not in error
+    assert not list(tmp_path.iterdir())
+
+
+HEADER = "ident,name,lat_deg,lon_deg,elevation_ft,declination_deg,frequency_mhz,service\n"
+ROW = "QLN,Quillon,46.0,-30.1,640,-9,113.4,L\n"
+FIELDS = "ident,name,lat_deg,lon_deg,elevation_ft\nX1,Field,46.2,-30.0,80\n"
+
+
+@pytest.mark.parametrize(
+    ("option", "data", "words"),
+    [
+        ("--stations", b"", "the file is empty"),
+        ("--stations", b"\x89PNG\r\n\x1a\n\0\0", "not UTF-8 text (line 1: byte 1 is 0x89)"),
+        ("--stations", (HEADER + ROW).encode("utf-16"), "not UTF-8 text (line 1"),
+        ("--stations", (HEADER + ROW.replace("i", "\u00ef")).encode("cp1252"), "(line 2: byte"),
+        ("--stations", (HEADER + ROW[:20]).encode(), "row 2: there must be 8 cells"),
+        ("--stations", NAV_BASE.read_bytes()[:4000], "cut off: line 8: there must be 72 cells"),
+        ("--stations", (HEADER + ROW.replace("Quillon", "=A1")).encode(), "row 2: name must not"),
+        ("--stations", (HEADER + ROW.replace("46.0", "130")).encode(), "row 2: lat_deg must be"),
+        (
+            "--stations",
+            (HEADER + ROW).replace(",", ";").encode(),
+            "line 1: the cells stand apart by ';'",
+        ),
+        ("--fields", b"", "line 1: the columns"),
+        ("--fields", b"PK\x03\x04", "not text (line 1 holds the control character 0x03)"),
+        ("--fields", FIELDS.encode("utf-16"), "not UTF-8 text (line 1"),
+        ("--fields", FIELDS[:-8].encode(), "row 2: there must be 5 cells"),
+        ("--fields", (FIELDS + 'X2,"Field').encode(), "row 3: not comma-separated text"),
+        ("--fields", FIELDS.replace("Field", "=A1").encode(), "row 2: name must not begin with"),
+        ("--fields", FIELDS.replace("46.2", "-130").encode(), "row 2: lat_deg .*swapped"),
+    ],
+)
+def test_a_file_that_cannot_be_used_is_told_where_and_why_and_leaves_no_file(
+    tmp_path, capsys, option, data, words
+):
+    good = {"--stations": NAV_BASE, "--fields": tmp_path / "fields.csv"}
+    good["--fields"].write_text(FIELDS)
+    bad = tmp_path / "bad.csv"
+    bad.write_bytes(data)
+    files = [word for pair in (good | {option: bad}).items() for word in pair]
+    sheets = ("--out", tmp_path / "card.pdf", "--handout", tmp_path / "handout.pdf")
+    status, _, error = prepare(capsys, *files, "--centre", "46,-30", *sheets)
+    assert status == 1
+    assert re.search(words.replace("(", r"\(").replace(")", r"\)"), error)
+    assert "Traceback" not in error
+    assert {path.name for path in tmp_path.iterdir()} == {"bad.csv", "fields.csv"}
+
+
+def test_a_file_of_more_than_200_mb_is_refused_and_the_limit_named(tmp_path, capsys):
+    large = tmp_path / "large.csv"
+    with large.open("wb") as file:
+        file.truncate(LARGEST_MB * 1_000_000 + 1)
+    out = ("--out", tmp_path / "card.pdf")
+    for files in (("--stations", large), ("--stations", NAV_BASE, "--fields", large)):
+        status, _, error = prepare(capsys, *files, "--centre", "40,-104", *out)
+        assert status == 1
+        assert "larger than 200 MB, the most that is read" in error
+    assert [path.name for path in tmp_path.iterdir()] == ["large.csv"]
+
+
+def test_fields_without_stations_are_refused_in_words(tmp_path, capsys):
+    fields = tmp_path / "fields.csv"
+    fields.write_text(FIELDS)
+    status, _, error = prepare(capsys, "--fields", fields, "--out", tmp_path / "card.pdf")
+    assert status == 1
+    assert "stations must be given with fields: the islands have their own" in error
+
+
+def test_where_nothing_is_received_no_file_is_left_and_it_says_what_to_do(tmp_path, capsys):
+    out = ("--out", tmp_path / "card.pdf")
+    status, _, error = prepare(capsys, "--stations", NAV_BASE, "--centre", "46,-30", *out)
+    assert status == 1
+    assert "choose another area, or a higher altitude" in error
     assert not list(tmp_path.iterdir())
 
 

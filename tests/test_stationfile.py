@@ -166,6 +166,11 @@ def test_a_file_that_is_not_text_is_told_how_to_be_saved(tmp_path, data):
         read_stations(path)
 
 
+def test_a_control_character_is_named_by_its_line():
+    (message,) = messages_of(QUILLON, QUILLON.replace("QLN,Qu", "OBL,\x1b[1m"))
+    assert message.startswith("the file is not text (line 3 holds the control character 0x1b): ")
+
+
 def test_a_quote_that_never_closes_is_named_by_its_row():
     (message,) = messages_of('QLN,"Quillon,46,-30')
     assert message.startswith("row 2: ")

@@ -3,6 +3,7 @@
 import csv
 import io
 import os
+import re
 from collections.abc import Iterator, Sequence
 from os import PathLike
 from pathlib import Path
@@ -10,6 +11,7 @@ from typing import IO, TypeAlias
 
 from vorlib.checks import within
 
+CONTROL = re.compile("[\x01-\x08\x0b\x0c\x0e-\x1f]")  # no part of text, and no picture may hold it
 LARGEST_MB = 200  # a day's track at one point a second is a tenth of it
 SAVE_AS = "save it as comma-separated values (CSV), UTF-8"
 
@@ -54,9 +56,16 @@ def read_text(source: Source, save_as: str = SAVE_AS) -> str:
         raise FileError(f"the file is larger than {LARGEST_MB} MB, the most that is read")
     text = data.removeprefix("\ufeff") if isinstance(data, str) else _decoded(data, save_as)
     if "\0" in text:
-        line = text.count("\n", 0, text.index("\0")) + 1
-        raise FileError(f"the file is not text (line {line} holds a zero byte): {save_as}")
+        raise _not_text(text, text.index("\0"), "a zero byte", save_as)
+    if found := CONTROL.search(text):
+        what = f"the control character {ord(found[0]):#04x}"
+        raise _not_text(text, found.start(), what, save_as)
     return text
+
+
+def _not_text(text: str, where: int, what: str, save_as: str) -> FileError:
+    line = text.count("\n", 0, where) + 1
+    return FileError(f"the file is not text (line {line} holds {what}): {save_as}")
 
 
 def _decoded(data: bytes, save_as: str) -> str:

@@ -12,7 +12,7 @@ from vorlib.stationdata import nav_base, ourairports
 from vorlib.stationdata.rows import LeftOut, ListedStation, Row
 from vorlib.stationdata.station_list import SHOWN_FAULTS, StationList, listed
 from vorlib.stationfile import COLUMNS, read_stations
-from vorlib.textfile import FileError, Source, read_text, refuse_formulas, table_rows
+from vorlib.textfile import SAVE_AS, FileError, Source, read_text, refuse_formulas, table_rows
 
 UNREADABLE = "a row that cannot be read"
 OWN = "a file of one's own"
@@ -89,6 +89,9 @@ def _published(
 
 def _unknown(header: list[str]) -> str:
     """Say which layout the header is nearest to and what it lacks, or name all."""
+    for mark, words in ((";", "';'"), ("\t", "a tab")):
+        if len(header) == 1 and mark in header[0]:
+            return f"line 1: the cells stand apart by {words}, not by a comma: {SAVE_AS}"
     nearest = max(LAYOUTS, key=lambda layout: len(set(layout.needed) & set(header)))
     missing = [column for column in nearest.needed if column not in header]
     if len(missing) < len(nearest.needed) / 2:
