@@ -66,7 +66,7 @@ def track_plan(debrief: RecordedDebrief, width: float, coasts: tuple[Coast, ...]
         SIZE,
         SIZE,
         (
-            base.ground,
+            *([base.ground] if base.ground.items else []),
             *_lines(debrief, layout),
             *_track(debrief, x, y),
             base.marks,

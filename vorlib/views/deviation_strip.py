@@ -77,7 +77,7 @@ def deviation_strip(
     time_s = debrief.seen.time_s
     ends = float(time_s[0]), max(float(time_s[-1]), float(time_s[0]) + 1.0)
     rows = 2.0 * ROW * size
-    axes = _Axes(4.6 * size, 1.6 * size, width - 2.0, height - rows - 1.9 * size, *ends)
+    axes = _Axes(5.6 * size, 1.6 * size, width - 2.0, height - rows - 1.9 * size, *ends)
     items: list[Item] = [
         *_ground(axes, theme),
         *_gaps(debrief, axes, theme, axes.bottom + rows),

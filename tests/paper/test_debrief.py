@@ -1,0 +1,161 @@
+"""The printed debrief: one page, to scale, with the band of three quarters and the caution."""
+
+import itertools
+import math
+from dataclasses import replace
+
+import pytest
+from flights import flown_with_noise
+from paper.test_page import texts
+from test_recorded import example, made
+
+from vorlib import archipelago
+from vorlib.caution import CAUTION
+from vorlib.doing import Doing
+from vorlib.paper.area_plan import points_per_nm
+from vorlib.paper.debrief import debrief_pdf, debrief_sheet, save_debrief
+from vorlib.paper.page import A4, LETTER, PRINT
+from vorlib.paper.track_plan import track_plan
+from vorlib.recorded import debrief_recording
+from vorlib.selections import Selection
+from vorlib.views.deviation_strip import LOOKS, block, deviation_strip
+from vorlib.views.layout import extent
+from vorlib.views.picture import Circle, Group, Polygon, Polyline
+from vorlib.views.projection import SIZE
+
+SIZES = pytest.mark.parametrize("size", [A4, LETTER], ids=["A4", "Letter"])
+
+
+def words(page):
+    return " ".join(texts(page))
+
+
+@SIZES
+def test_the_page_carries_the_caution_and_keeps_its_margins(size):
+    page = debrief_sheet(example(), size, coasts=archipelago.ISLANDS)
+    assert "page 1 of 1" in words(page)
+    assert CAUTION in words(page)
+    for item in page.items:
+        left, top, right, bottom = extent(item)
+        assert left >= 39.0
+        assert top >= 39.0
+        assert right <= size.width - 39.0
+        assert bottom <= size.height - 25.0
+
+
+@SIZES
+def test_the_example_flights_findings_all_have_room(size):
+    shown = words(debrief_sheet(example(), size))
+    assert "left out" not in shown
+    for part in (*example().found.intercepts, *example().found.passages):
+        assert part.words in shown
+    for note in (example().wind.words, *example().notes):
+        assert note in shown
+
+
+@SIZES
+def test_nothing_is_written_over_the_foot_however_much_was_found(size):
+    many = debrief_recording(
+        flown_with_noise().flight,
+        [Selection(120.0 * n, s, 40.0) for n, s in enumerate([*archipelago.STATIONS.values()] * 5)],
+        notes=["A long remark about the recording that goes on and on."] * 30,
+    )
+    page = debrief_sheet(many, size)
+    foot = size.height - 80.0 + 4.0
+    contents = [item for item in page.items if extent(item)[3] < size.height - 75.0]
+    assert max(extent(item)[3] for item in contents) <= foot
+    assert "and 17 more" in words(page)
+
+
+def test_the_table_holds_every_phase_of_tracking():
+    shown = words(debrief_sheet(example()))
+    for phase in example().found.phases:
+        assert f"{phase.begin_s / 60:.1f} to {phase.end_s / 60:.1f}" in shown
+        assert f"{phase.mean_radial_deg:05.1f}" in shown
+
+
+def test_the_limit_has_its_document_and_is_no_verdict():
+    shown = words(debrief_sheet(example()))
+    assert "for information, not as a verdict" in shown
+    assert "area V, task A" in shown
+
+
+def test_the_same_flight_gives_the_same_bytes():
+    assert debrief_pdf(example()) == debrief_pdf(example())
+    assert debrief_pdf(example()) != debrief_pdf(made())
+
+
+def test_a_page_that_cannot_be_written_leaves_nothing(tmp_path):
+    with pytest.raises(FileNotFoundError):
+        save_debrief(tmp_path / "none" / "debrief.pdf", example())
+    assert not list(tmp_path.iterdir())
+    assert save_debrief(tmp_path / "debrief.pdf", example()).read_bytes().startswith(b"%PDF-")
+
+
+# ---- the plan
+
+
+def test_the_plan_is_to_the_scale_it_names():
+    width = 240.0
+    plan = track_plan(example(), width)
+    scale = int(plan.description.split("1 to ")[1].rstrip(".").replace(",", ""))
+    circles = [item for item in plan.items if isinstance(item, Circle)]
+    start, end = circles[:2]
+    place = example().flight.position
+    from vorlib.earth import inverse
+
+    nm = float(
+        inverse(
+            place.lat_deg[0], place.lon_deg[0], place.lat_deg[-1], place.lon_deg[-1]
+        ).distance_nm
+    )
+    drawn = math.dist((start.x, start.y), (end.x, end.y)) * width / SIZE
+    assert drawn == pytest.approx(nm * points_per_nm(scale), rel=0.002)
+
+
+def test_the_whole_track_is_on_the_plan_and_no_line_crosses_a_silence():
+    lines = [item for item in track_plan(example(), 240.0).items if isinstance(item, Polyline)]
+    for line in lines:
+        for x, y in line.points:
+            assert 0.0 <= x <= SIZE
+            assert 0.0 <= y <= SIZE
+    looks = {(line.width, line.dash) for line in lines}
+    for doing in (Doing.TRACKING, Doing.INTERCEPTING, Doing.TURN, Doing.PASSAGE):
+        assert (LOOKS[doing].width, LOOKS[doing].dash) in looks
+    # 70 s at 100 kt is 2 NM, longer than any other straight piece between two points would be
+    tracked = [line for line in lines if line.width == LOOKS[Doing.TRACKING].width]
+    assert len(tracked) == len([s for s in example().spans if s.doing is Doing.TRACKING])
+
+
+# ---- the strip
+
+
+def test_the_band_of_three_quarters_lies_at_three_quarters_of_full_scale():
+    strip = deviation_strip(example(), replace(PRINT, small_size=7.0))
+    band = next(item for item in strip.items if isinstance(item, Polygon))
+    (_, top, _, bottom) = extent(band)
+    needle = [item for item in strip.items if isinstance(item, Polyline)]
+    pegged = min(y for line in needle for _, y in line.points)
+    middle = (top + bottom) / 2.0
+    assert (middle - top) / (middle - pegged) == pytest.approx(0.75, abs=0.001)
+
+
+def test_the_needle_is_not_drawn_with_the_flag_off_or_across_a_silence():
+    strip = deviation_strip(example(), PRINT, 1000.0)
+    needle = [item for item in strip.items if isinstance(item, Polyline)]
+    steps = [b[0] - a[0] for line in needle for a, b in itertools.pairwise(line.points)]
+    minute = 1000.0 / (example().seen.time_s[-1] / 60.0)
+    assert max(steps) < minute / 10.0
+
+
+def test_every_phase_has_a_pattern_of_its_own():
+    looks = [(look.dash, look.width) for look in LOOKS.values()]
+    assert len(set(looks)) == len(Doing)
+    blocks = [tuple(map(repr, block(0.0, 0.0, 30.0, 8.0, doing, PRINT))) for doing in Doing]
+    assert len(set(blocks)) == len(Doing)
+
+
+def test_the_strip_says_in_words_what_was_done():
+    strip = deviation_strip(made(), PRINT)
+    assert "tracking for" in strip.description
+    assert not any(isinstance(item, Group) for item in strip.items)
