@@ -1,11 +1,13 @@
 """What an instructor knows before a lesson: stations, fields, fixes and tasks, in numbers."""
 
 import io
+import math
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
 import pytest
+from geographiclib.geodesic import Geodesic
 
 from vorlib import archipelago
 from vorlib.angles import difference_deg, format_direction
@@ -26,6 +28,7 @@ from vorlib.lesson_files import place_from_words, plan_lesson, wind_from_words
 from vorlib.lesson_tasks import lesson_tasks, start_of
 from vorlib.morse import decode
 from vorlib.receiver import Flag, Reason, Receiver
+from vorlib.station import Station
 from vorlib.stationdata import listed, load_stations
 from vorlib.stationfile import COLUMNS
 from vorlib.textfile import FileError
@@ -282,6 +285,50 @@ def test_a_declination_far_from_the_variation_of_the_day_is_remarked_on(declinat
     remarks = " ".join(plan.remarks)
     # the variation there is 9.3 degrees west
     assert ("QLN: the declination lies 18 degrees from the day's variation" in remarks) == odd
+
+
+@pytest.mark.parametrize("ident", ["AKO", "BJC", "DVV"])
+@pytest.mark.parametrize(
+    "place", [(40.0394, -105.2258), (40.4374, -104.6332), (39.5701, -104.8493)]
+)
+def test_radials_and_distances_are_those_of_geographiclib_and_the_published_declination(
+    ident, place
+):
+    published = {"AKO": 13.0, "BJC": 11.0, "DVV": 8.0}[ident]  # NAV_BASE.csv, all to the east
+    stations = load_stations(NAV_BASE)
+    field = archipelago.Airfield("F1", "A field", Position(*place, 5000.0))
+    plan = plan_lesson(
+        stations, [field], Position(40.1, -104.8), idents=[ident], altitude_ft=9500.0
+    )
+    (seen,) = lesson_card(plan).fields[0].seen
+    at = seen.station.position
+    line = Geodesic.WGS84.Inverse(at.lat_deg, at.lon_deg, *place)
+    assert abs(difference_deg(seen.radial_deg, line["azi1"] - published)) < 1e-6
+    assert seen.distance_nm == pytest.approx(line["s12"] / 1852.0, abs=1e-6)
+    height_m = (9500.0 - at.altitude_ft) * 0.3048
+    assert seen.dme_nm == pytest.approx(math.hypot(line["s12"], height_m) / 1852.0, rel=1e-4)
+
+
+def test_the_outbound_task_holds_the_wind_triangle_worked_by_hand():
+    # 249 radial by the 13 degrees east of the station: 262 true; wind 250 true at 20 kt, 110 kt
+    # true airspeed: correction asin(20 / 110 sin(250 - 262)) = -2.2, 90.4 kt over the ground;
+    # 21.2 NM take 14.1 min; 259.8 true is 252.5 by the day's 7.3 degrees east
+    station = Station("ABC", Position(40.5, -104.55, 4920.0), 13.0, 114.2, "A station")
+    field = archipelago.Airfield("F1", "A field", station.position_on(249.0, 21.2))
+    plan = lesson(
+        stations=listed([station], "a list", "VOR/DME").stations,
+        fields=(field,),
+        centre=Position(40.3, -104.7),
+        altitude_ft=9500.0,
+        on=date(2026, 8, 1),
+        aircraft=Aircraft(110.0),
+        wind=Wind(250.0, 20.0),
+    )
+    task = answers(lesson_card(plan))["Outbound to a field"]
+    assert task["course to select, flag"] == "249, FROM"
+    assert task["wind correction"].startswith("-2 degrees")
+    assert task["heading"] in ("252", "253")
+    assert task["time"] == "14.1 min at 90 kt over the ground"
 
 
 def test_stations_can_be_chosen_by_their_idents():

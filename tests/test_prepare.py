@@ -37,7 +37,14 @@ def test_with_real_stations_it_says_what_was_left_out_how_old_they_are_and_the_c
     where = ("--centre", "40,-104.8", "--altitude", "9500", "--date", "2026-08-01")
     status, out, _ = prepare(capsys, *files, *where, "--paper", "letter", "--out", tmp_path / "c")
     assert status == 0
-    for words in ("left out, NDB, not a VOR: 2", "more than 56 days", CAUTION, "written: "):
+    for words in (
+        "left out, NDB, not a VOR: 2",
+        "BJC",
+        "operational restricted in the list",
+        "more than 56 days",
+        CAUTION,
+        "written: ",
+    ):
         assert words in out
 
 

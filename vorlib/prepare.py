@@ -46,6 +46,8 @@ def prepare(options: argparse.Namespace) -> None:
     )
     card = lesson_card(lesson)
     coasts = ISLANDS if stations is None else ()
+    for words in (*lesson.sources[1:], *lesson.remarks):
+        print(words)
     print(stations.summary(lesson.on) if stations else CAUTION)
     for path, answers in ((options.out, True), (options.handout, False)):
         if path is not None:

@@ -190,6 +190,13 @@ def test_without_idents_the_nearest_to_the_middle_are_used_and_named(lesson):
     assert f"Nearest to the middle: {words}." in said(lesson, "idents")
 
 
+def test_a_station_that_is_restricted_or_hard_to_believe_is_remarked_on(lesson, own):
+    lesson.set(stations=str(NAV_BASE), centre="40.0, -104.8")
+    assert "operational restricted in the list." in said(lesson, "idents")
+    lesson.set(stations=own(OWN.replace(",-12,", ",12,")))
+    assert "ZED: the declination lies" in said(lesson, "idents")
+
+
 def test_fields_wait_for_stations_and_are_used_with_them(lesson, own):
     lesson.set(fields=own(FIELDS, "fields.csv"))
     assert "1 field read; used as soon as there is a stations file." in said(lesson, "fields")

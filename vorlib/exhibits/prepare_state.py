@@ -182,7 +182,7 @@ def fields_note(state: State) -> str:
 
 
 def near_note(state: State) -> str:
-    """Return which stations lie nearest to the middle of the area, as HTML."""
+    """Return which stations lie nearest, and what is to be said of those used, as HTML."""
     near = _list(state).nearest(state.centre, LISTED)
     words = ", ".join(f"{one.listed.station.ident} {one.distance_nm:.0f} NM" for one in near)
-    return paragraphs(f"Nearest to the middle: {words}.")
+    return paragraphs(f"Nearest to the middle: {words}.", *state.card.lesson.remarks)
