@@ -158,6 +158,12 @@ def test_the_open_layout_is_known_by_its_header_and_its_kilohertz_are_understood
     }
 
 
+@pytest.mark.parametrize(("header_end", "row_end"), [("", ""), (",", ""), (",", ","), ("", ",,")])
+def test_a_comma_at_the_end_of_the_header_or_of_a_row_does_no_harm(header_end, row_end):
+    lines = [",".join(ourairports.NEEDED) + header_end, open_row() + row_end]
+    assert load_stations(io.StringIO("\n".join(lines))).one("QLN").station.frequency_mhz == 113.4
+
+
 @pytest.mark.parametrize(("use", "service"), [("HI", "H"), ("BOTH", "H"), ("TERM", "T"), ("", "L")])
 def test_a_service_volume_taken_for_a_use_is_told(use, service):
     stations = open_layout(open_row(use=use))

@@ -51,6 +51,8 @@ def load_stations(source: Source) -> StationList:
     text = read_text(source)
     rows = table_rows(text)
     _, header = next(rows, (0, []))
+    while header and not header[-1]:
+        header.pop()  # a comma at the end of the header, as older navaids files have
     for layout in LAYOUTS:
         if set(layout.needed) <= set(header):
             return _published(layout, header, rows)
@@ -68,6 +70,8 @@ def _published(
     cut_off = ""
     for line, cells in rows:
         cut_off = ""
+        while len(cells) > len(header) and not cells[-1]:
+            cells.pop()
         try:
             if len(cells) != len(header):
                 cut_off = f"there must be {len(header)} cells, one a column, got {len(cells)}"

@@ -1,6 +1,7 @@
 """The table of radio aids in the column layout of the open OurAirports data (public domain).
 
-Columns and what they mean are from memory, and no file of theirs is kept here. It carries no date.
+Columns and what they mean as in the data dictionary at ourairports.com/help, read in a copy; no file
+of theirs is kept here. It carries no date.
 """
 
 from vorlib.station import Station
@@ -31,8 +32,8 @@ NEEDED = (
 )
 KINDS = {"VOR": "VOR", "VOR-DME": "VOR/DME", "VORTAC": "VORTAC"}
 
-# The layout has a station's use, not its service volume: both names are from memory, and which
-# volume stands for which use is a choice.
+# The layout has a station's use, not its service volume: high airways, low airways, both or
+# terminal area. Which volume stands for which use is a choice.
 SERVICES = {"HI": "H", "BOTH": "H", "LO": "L", "TERM": "T"}
 
 
