@@ -46,7 +46,7 @@ def control(exhibit, field):
 
 def test_it_begins_with_the_demonstration_class(exhibit):
     assert exhibit.sentence.startswith("30 learners gave ")
-    assert "thirty invented people" in control(exhibit, "records").note.value
+    assert "thirty invented people" in control(exhibit, "records").note.html
     for title in ("Teach again tomorrow", "Who needs you first", "Progress", "Learner by learner"):
         assert title in shown(exhibit)
     assert "Left out" in shown(exhibit)
@@ -58,7 +58,7 @@ def test_a_folder_that_is_typed_is_read_and_left_as_it_is(exhibit, folder):
     control(exhibit, "records").box.value = str(folder)
     assert exhibit.sentence.startswith("2 learners gave 8 answers. 1 misconception is held.")
     assert "no turn at all : held by 2 of the 2 asked" in shown(exhibit)
-    assert "2 learners read. 1 file was left out." in control(exhibit, "records").note.value
+    assert "2 learners read. 1 file was left out." in control(exhibit, "records").note.html
     assert sorted(path.name for path in folder.iterdir()) == before
 
 
