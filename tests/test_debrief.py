@@ -130,6 +130,32 @@ def test_chasing_the_needle_crosses_the_course_many_times() -> None:
     assert not passed.held_heading
 
 
+def test_a_course_left_and_met_again_is_two_attempts() -> None:
+    def away_and_back(panel):
+        if panel.time_s < 120.0:
+            return heading_for(panel, 40.0)
+        return heading_for(panel, 130.0 if panel.time_s < 260.0 else 340.0)
+
+    def then_along(panel):
+        on = panel.time_s > 260.0 and abs(panel.dots) < 1.0
+        return heading_for(panel, 40.0) if on else away_and_back(panel)
+
+    found = told(then_along, 220.0, 22.0, 40.0, 40.0, 900.0)
+    first, second = found.phases[:2]
+    assert first.end_s == pytest.approx(120.0, abs=10.0)
+    assert first.largest_off_deg < 1.0
+    assert second.begin_s > 300.0
+    (met,) = found.intercepts
+    assert first.end_s < met.time_s <= second.begin_s + 30.0
+
+
+def test_a_turn_that_ends_beyond_the_line_is_not_a_turn_away_from_it() -> None:
+    (met,) = told(Intercepting(100.0, lead=False), 240.0, 18.0, 100.0, 40.0, 700.0).intercepts
+    found = told(Intercepting(100.0, lead=False), 240.0, 18.0, 100.0, 40.0, 700.0)
+    assert met.overshoot_deg > 0.0
+    assert found.wrong_turns == ()
+
+
 # ---- station passage
 
 
