@@ -1,7 +1,7 @@
 """The table of radio aids in the column layout of the open OurAirports data (public domain).
 
-Columns and what they mean as in the data dictionary at ourairports.com/help, read in a copy; no file
-of theirs is kept here. It carries no date.
+Columns and what they mean as in the data dictionary at ourairports.com/help, read in a copy; no
+file of theirs is kept here. It carries no date.
 """
 
 from vorlib.station import Station
