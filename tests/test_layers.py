@@ -37,7 +37,9 @@ LAYERS = [
         "selections",
         "selection_estimate",
         "wind_estimate",
+        "doing",
         "recorded",
+        "recorded_csv",
     },
     {"signal", "morse"},
     {"practice", "check_log", "store", "lesson_card", "lesson_tasks", "lesson_files"}

@@ -27,7 +27,7 @@ __all__ = ["debrief_pdf", "debrief_sheet", "save_debrief"]
 
 PRINT_STRIP = replace(PRINT, small_size=SMALL)
 TITLE = "Debrief of a flight"
-PLAN_SHARE = 0.27  # of the height of the paper
+WITHOUT_PLAN = 580.0  # height that the rest of the page needs
 STRIP_HEIGHT = 116.0
 MOST_PHASES, MOST_SELECTIONS = 9, 8
 NOTE_GAP = 0.8
@@ -100,7 +100,7 @@ def debrief_sheet(
     """
     sheet = Sheet(TITLE, size, name)
     sheet.paragraph(_facts(debrief), SMALL)
-    top, width = sheet.y, PLAN_SHARE * size.height
+    top, width = sheet.y, min(0.5 * sheet.width, size.height - WITHOUT_PLAN)
     sheet.draw(framed(track_plan(debrief, width, coasts), width, sheet.left, top))
     rest = _beside(sheet, debrief, sheet.left + width + 12.0, top, top + width)
     sheet.y = top + width + 8.0
