@@ -87,7 +87,8 @@ def test_it_grows_harder_within_each_stage_and_along_the_flight(seed):
         assert of_stage == sorted(of_stage)
     third = len(plan) // 3
     assert sum(levels[-third:]) > sum(levels[:third])
-    assert {0, 1, 2} <= set(levels)
+    assert set(levels) == {0, 1, 2, 3}
+    assert levels[-1] == 3
 
 
 def test_every_kind_that_may_be_asked_is_there_to_be_asked():

@@ -6,6 +6,8 @@ from collections.abc import Iterable
 from html import escape
 
 from vorlib.caution import CAUTION
+from vorlib.exhibits.preview import as_picture
+from vorlib.paper.check_report import check_report_pages
 from vorlib.practice.check_report import CheckReport, Item, Share, Slip
 from vorlib.practice.check_words import (
     SCOPE,
@@ -18,10 +20,12 @@ from vorlib.practice.check_words import (
     slip_words,
     verdict,
 )
+from vorlib.views.picture import Picture
 from vorlib.views.question_figure import figure_picture
 from vorlib.views.svg import to_svg
+from vorlib.views.theme import SCREEN
 
-__all__ = ["report_page"]
+__all__ = ["first_page", "report_page"]
 
 SIGNS = {"right": "✓", "close": "≈", "wrong": "✗", "not answered": "·"}
 UNITS_PER_EM = 24.0  # of a question's picture
@@ -46,6 +50,11 @@ def report_page(report: CheckReport) -> str:
         parts += ["<h4>To revise, the most first</h4>", _list(map(_revise, report.to_revise()))]
     parts += ["<h4>Every question</h4>", *map(_item, report.items), _paragraph(CAUTION)]
     return f'<div class="vorlib-report">{"".join(parts)}</div>'
+
+
+def first_page(report: CheckReport) -> Picture:
+    """Return the first page of the printed report, as a notebook shows it."""
+    return as_picture(check_report_pages(report)[0], SCREEN)
 
 
 def _paragraph(words: str, strong: bool = False) -> str:

@@ -46,7 +46,8 @@ class CheckFlightWidget(anywidget.AnyWidget):
     """
 
     _esm = joined("parts.js", "check_flight.js")
-    _css = joined("practice.css", "check_flight.css")
+    # the first of them for predictions, as no picture's widget need be on the page
+    _css = joined("picture.css", "practice.css", "check_flight.css")
 
     phase = traitlets.Unicode("start").tag(sync=True)
     asks_name = traitlets.Bool(True).tag(sync=True)

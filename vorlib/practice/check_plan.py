@@ -34,28 +34,35 @@ STAGES = (
         (
             ("reciprocal",),
             ("radial_from_tones",),
-            ("radial_from_place", "radial_from_true"),
+            ("radial_from_place", "radial_from_map", "radial_from_true"),
         ),
     ),
     Stage(
         "On the apron: may the receiver be trusted?",
-        (("check_days",), ("check_verdict", "two_receivers"), ("ident_heard",)),
+        (("log_entry", "check_days"), ("check_verdict", "two_receivers"), ("ident_heard",)),
     ),
     Stage(
         "Airborne: what the indicator says",
-        (("bearing_to_station",), ("flag_for_course",), ("needle_reading",)),
+        (("flag_for_course", "needle_reading"), ("indicator_for_place",)),
     ),
-    Stage("Where are you?", (("centred_direction",), ("centred_radial",))),
-    Stage("To the station", (("homing_end",), ("direct_course", "turn_direct"))),
+    Stage("Where are you?", (("centred_direction", "centred_radial"), ("place_for_indicator",))),
+    Stage(
+        "To the station",
+        (("homing_end", "bearing_to_station"), ("direct_course", "turn_direct")),
+    ),
     Stage("Onto a radial", (("intercept_angle", "lead_degrees"), ("intercept_inbound",))),
     Stage("Along it in wind", (("wind_side",), ("wind_correction_heading", "groundspeed"))),
     Stage("How far is it still?", (("time_to_station", "distance_to_station", "isosceles_time"),)),
-    Stage("Over the station", (("flag_after_passing",), ("cone_radius", "seconds_in_cone"))),
+    Stage(
+        "Over the station",
+        (("flag_after_passing", "needle_near_station"), ("cone_radius", "seconds_in_cone")),
+    ),
     Stage(
         "Outbound, with a needle that may mislead",
         (("intercept_outbound", "bracket_heading"), ("sensing", "turn_to_line")),
     ),
     Stage("A fix before the field", (("best_pair",), ("fix_two_radials", "slant_to_ground"))),
+    Stage("The indicator looks odd", (("whats_wrong",),)),
 )
 
 

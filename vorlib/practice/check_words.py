@@ -103,6 +103,11 @@ def item_words(item: Item) -> tuple[str, ...]:
     return tuple(lines)
 
 
+def item_text(item: Item) -> str:
+    """Return a question with its answers and its solution, as text for a notebook."""
+    return "\n".join(fill(line, WIDTH) for line in item_words(item))
+
+
 def report_words(report: CheckReport) -> str:
     """Return the whole report but the single questions, as text for a notebook."""
     return "\n".join(fill(line, WIDTH, subsequent_indent="  ") for line in _lines(report))
