@@ -65,7 +65,7 @@ class Words(Control):
     example
         Shown in the empty box.
     note
-        From the state: what stands under the box, as HTML.
+        From the state: what stands under the box, as HTML; with one it takes the whole width.
     consequences
         From the state and the value entered: what else changes with it.
     """
@@ -78,13 +78,15 @@ class Words(Control):
         show: Callable[[Any], str],
         *,
         example: str = "",
-        note: Callable[[Any], str] = lambda state: "",
+        note: Callable[[Any], str] | None = None,
         consequences: Callable[[Any, Any], Changes] = lambda state, value: {},
     ) -> None:
         self.label, self._read, self._words, self._note = label, read, show, note
         self.box = widgets.Text(description=label, placeholder=example, continuous_update=False)
-        self.box.add_class("vorlib-words")
+        self.box.add_class("vorlib-path" if note else "vorlib-words")
         super().__init__(field, self.box)
+        if note:
+            self.widget.add_class("vorlib-across")
         self.consequences = consequences
         self.note = Note()
         self.widget.children = (*self.widget.children, self.note.widget)
@@ -102,7 +104,8 @@ class Words(Control):
 
     def follow(self, state: Any) -> None:
         """Renew the note."""
-        self.note.say(self._note(state))
+        if self._note:
+            self.note.say(self._note(state))
 
     def _show(self, value: Any) -> None:
         self.box.value = self._words(value)

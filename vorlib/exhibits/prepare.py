@@ -119,7 +119,7 @@ def prepare() -> Preparation:
             "Stations to use",
             _idents,
             ", ".join,
-            example="nearest, or QLN, TSX",
+            example="the nearest to the middle, or idents such as QLN, TSX",
             note=near_note,
             consequences=other_idents,
         ),
@@ -127,10 +127,9 @@ def prepare() -> Preparation:
         Number("radius_nm", "Its radius", "NM", 5.0, WIDEST_NM, 5.0),
         Number("altitude_ft", "Planned altitude", "feet", 500.0, HIGHEST_FT, 100.0),
         airspeed_number(),
-        Words("on", "Date", _day, _day_words, example="today, or 2026-06-01"),
         Number("wind_from_deg", "Wind from, true", direction=True),
         Number("wind_kt", "Wind speed", "knots", 0.0, STRONGEST_KT),
-        Choice("answers", "Show", {"Lesson card": True, "Learner's handout": False}),
+        Words("on", "Date", _day, _day_words, example="today, or 2026-06-01"),
         Choice("paper", "Paper", {name: name for name in PAGE_SIZES}),
         Printer(
             "folder",
@@ -139,6 +138,7 @@ def prepare() -> Preparation:
                 "Write the handout (PDF)": lambda state, folder: _save(state, folder, False),
             },
         ),
+        Choice("answers", "Show", {"Lesson card": True, "Learner's handout": False}),
         Button("page", "Previous page", lambda state: {"page": state.page - 1}),
         Button("page", "Next page", lambda state: {"page": state.page + 1}),
     ]
