@@ -137,6 +137,16 @@ def test_standing_on_the_ground_tells_no_wind():
     assert "too short" in found.words
 
 
+def test_wild_points_of_a_recorder_do_not_make_wind():
+    flight = flown(HERE, [40.0, 150.0, 270.0], [5.0] * 3, Wind(250.0, 20.0))
+    lat = flight.position.lat_deg.copy()
+    lat[100::150] += 0.5
+    place = Position(lat, flight.position.lon_deg, flight.position.altitude_ft)
+    found = estimate_wind(replace(flight, position=place))
+    assert found.wind is not None
+    assert float(found.wind.speed_kt) == pytest.approx(20.0, abs=3.0)
+
+
 def test_ten_times_the_noise_is_admitted():
     quiet = estimate_wind(flown_with_noise(3.0).flight)
     loud = estimate_wind(flown_with_noise(30.0).flight)

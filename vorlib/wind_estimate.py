@@ -25,6 +25,7 @@ __all__ = ["WindEstimate", "air_heading_deg", "estimate_wind"]
 # What is taken from the track, chosen for a point every one to ten seconds.
 APART_S = 3.0  # velocities so far apart in time
 STANDING_KT = 30.0  # slower is on the ground
+LEAP = 3.0  # times the usual speed: no flight, but a wrong point
 CLIMBING_FT_MIN = 300.0  # a climb or descent is flown at another airspeed
 CLIMB_BASE = 30  # moments over which a climb is measured
 
@@ -134,7 +135,11 @@ def _velocities(flight: Flight, ground: OverGround) -> tuple[FloatArray, float]:
         half = CLIMB_BASE // 2
         minutes = (time_s[2 * half :] - time_s[: -2 * half]) / 60.0
         climb[half:-half] = (altitude[2 * half :] - altitude[: -2 * half]) / minutes
-    good = ground.known & (ground.groundspeed_kt > STANDING_KT) & (abs(climb) < CLIMBING_FT_MIN)
+    speed = ground.groundspeed_kt
+    moving = ground.known & (speed > STANDING_KT)
+    # What is several times as fast as the rest is a wrong point.
+    usual = float(np.median(speed[moving])) if moving.any() else 0.0
+    good = moving & (speed < LEAP * usual) & (abs(climb) < CLIMBING_FT_MIN)
     # One velocity for each few seconds: more of them would tell nothing new.
     slot = np.floor(time_s / APART_S)
     first = np.diff(slot, prepend=-1.0) > 0.0

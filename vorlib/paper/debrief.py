@@ -13,7 +13,7 @@ from vorlib.findings import LIMIT_SOURCE, Phase, spoken_time
 from vorlib.paper.page import A4, BODY, LEADING, PRINT, SMALL, Column, PageSize, Sheet, pdf_bytes
 from vorlib.paper.track_plan import track_plan
 from vorlib.receiver import Flag
-from vorlib.recorded import Correction, RecordedDebrief
+from vorlib.recorded import Correction, Heading, RecordedDebrief
 from vorlib.views.deviation_strip import LOOKS, block, deviation_strip
 from vorlib.views.layout import wrapped
 from vorlib.views.picture import Line, Picture, Text
@@ -32,8 +32,8 @@ STRIP_HEIGHT = 116.0
 MOST_PHASES, MOST_SELECTIONS = 9, 8
 NOTE_GAP = 0.8
 COLUMNS = (
-    Column("minutes", 1.5),
-    Column("station", 1.5),
+    Column("minutes", 1.9),
+    Column("station", 1.4),
     Column("course", 0.9, "middle"),
     Column("flag", 0.8, "middle"),
     Column("radial held", 0.9, "end"),
@@ -214,9 +214,12 @@ def _side(degrees: float | None) -> str:
 
 def _rest(debrief: RecordedDebrief) -> list[str]:
     """What the numbers rest on."""
-    limit = f"Within 3/4 is told for information, not as a verdict: {LIMIT_SOURCE}."
-    source = f"Wind corrections are told {debrief.heading.value}."
-    return [debrief.wind.words, *([source, limit] if debrief.found.phases else []), *debrief.notes]
+    said = [debrief.wind.words]
+    if debrief.found.phases and debrief.heading is not Heading.TRACK:
+        said.append(f"Wind corrections are told {debrief.heading.value}.")
+    if debrief.found.phases:
+        said.append(f"Within 3/4 is told for information, not as a verdict: {LIMIT_SOURCE}.")
+    return [*said, *debrief.notes]
 
 
 def _findings(sheet: Sheet, debrief: RecordedDebrief, rest: Sequence[str]) -> None:
