@@ -243,6 +243,11 @@ def test_every_picture_of_the_flight_is_small_enough_to_send_25_times_a_second(e
             assert len(exhibit.picture.svg) < 45_000
 
 
+def test_a_map_of_no_such_range_is_refused_in_words():
+    with pytest.raises(ValueError, match=r"range_nm must be one of 2\.5, 5, .* got 12"):
+        debrief_track(range_nm=12.0)
+
+
 def test_the_caution_stands_where_stations_can_be_loaded(exhibit):
     assert CAUTION in plain(control(exhibit, "stations").note.html)
 

@@ -6,12 +6,12 @@ For training on the ground, not for navigation.
 from __future__ import annotations
 
 from pathlib import Path
+from textwrap import fill
 from typing import Any
 
 import ipywidgets as widgets
 
 from vorlib.archipelago import ISLANDS
-from vorlib.exhibits.around import MAP_RANGES_NM
 from vorlib.exhibits.controls import Choice, Control, Number
 from vorlib.exhibits.debrief_controls import (
     FindingButton,
@@ -22,7 +22,7 @@ from vorlib.exhibits.debrief_controls import (
     columns_words,
 )
 from vorlib.exhibits.debrief_picture import draw, scrubbed_s
-from vorlib.exhibits.debrief_state import WHOLE_NM, State
+from vorlib.exhibits.debrief_state import RANGES_NM, WHOLE_NM, State
 from vorlib.exhibits.debrief_words import findings, sentence, stations_note, track_note
 from vorlib.exhibits.entries import FileEntry, Opened, Words
 from vorlib.exhibits.exhibit import Exhibit, Grip
@@ -35,6 +35,7 @@ from vorlib.recorded_csv import seconds_csv
 from vorlib.stationdata import load_stations
 from vorlib.textfile import Source, read_text
 from vorlib.tracks.guard import SAVE_AS
+from vorlib.views.sentence import LINE
 from vorlib.views.theme import Theme
 from vorlib.wholefile import write_whole
 
@@ -69,6 +70,11 @@ class Debriefing(Exhibit[State]):
     def debrief(self) -> RecordedDebrief:
         """The debrief of the flight; ValueError says why there is none."""
         return self.state.debrief
+
+    def tell(self) -> None:
+        """Print the findings, numbered as in the pictures, in lines short enough to read."""
+        for finding in self.state.case.findings:
+            print(fill(f"{finding.number} {finding.words}", LINE, subsequent_indent="  "))
 
     def set(self, **changes: Any) -> None:
         """Change the state; why there is no debrief is said beside the control that can mend it."""
@@ -154,7 +160,7 @@ def debrief_track(**start: Any) -> Debriefing:
         stations,
         Rows("selections", "What was selected"),
     ]
-    ranges = {"whole flight": WHOLE_NM} | {f"{r:g} NM": r for r in MAP_RANGES_NM}
+    ranges = {"whole flight": WHOLE_NM} | {f"{r:g} NM": r for r in RANGES_NM}
     look: list[Control] = [
         FindingButton("Previous finding", -1),
         FindingButton("Next finding", 1),

@@ -16,9 +16,9 @@ from numpy.typing import NDArray
 
 from vorlib.archipelago import AIRFIELDS, ISLANDS
 from vorlib.coverage import cone_radius_nm
-from vorlib.exhibits.around import GAP, MAP_RANGES_NM
+from vorlib.exhibits.around import GAP
 from vorlib.exhibits.debrief_case import Case
-from vorlib.exhibits.debrief_state import Moment, State
+from vorlib.exhibits.debrief_state import RANGES_NM, Moment, State
 from vorlib.findings import spoken_time
 from vorlib.station import Station
 from vorlib.views.clipping import clip_polyline
@@ -52,7 +52,6 @@ DRAWN_WITHIN = 0.4  # of a picture unit, by which a thinned track may leave the 
 CONE_STEP_NM = 0.1  # the map is drawn anew only for such a change of the cone
 STRIP_GAP = 6.0
 FRAME_SHARE = 1.07  # the map reaches so much farther than its rose
-RANGES_NM = (2.5, 5.0, 7.5, 10.0, 15.0, 20.0, 25.0, 30.0, 40.0, 50.0, 75.0, 100.0, 150.0)
 
 
 def draw(state: State, theme: Theme) -> Picture:
@@ -127,9 +126,9 @@ def _map(state: State, now: Moment, theme: Theme) -> Picture:
 def _whole_nm(case: Case, station: Station) -> float:
     """The smallest range that shows all of the flight about a station."""
     if case.debrief is None:
-        return MAP_RANGES_NM[-1]
+        return RANGES_NM[-1]
     farthest = float(np.max(station.distance_nm(case.debrief.flight.position)))
-    return next((r for r in RANGES_NM if FRAME_SHARE * r >= farthest), MAP_RANGES_NM[-1])
+    return next((r for r in RANGES_NM if FRAME_SHARE * r >= farthest), RANGES_NM[-1])
 
 
 @lru_cache(maxsize=32)

@@ -19,9 +19,10 @@ from vorlib.station import Station
 from vorlib.stationdata import StationList
 from vorlib.tracks import Columns
 
-__all__ = ["WHOLE_NM", "Moment", "State"]
+__all__ = ["RANGES_NM", "WHOLE_NM", "Moment", "State"]
 
 WHOLE_NM = 0.0  # a range that is as large as the flight
+RANGES_NM = (2.5, 5.0, 7.5, 10.0, 15.0, 20.0, 25.0, 30.0, 40.0, 50.0, 75.0, 100.0, 150.0, 200.0)
 AT_FINDING_S = 1.0  # a finding so near in time is told with the moment
 
 
@@ -70,6 +71,12 @@ class State:
     time_s: float = 0.0
 
     def __post_init__(self) -> None:
+        if self.range_nm not in (WHOLE_NM, *RANGES_NM):
+            allowed = ", ".join(f"{range_nm:g}" for range_nm in RANGES_NM)
+            raise ValueError(
+                f"range_nm must be one of {allowed}, or {WHOLE_NM:g} for the whole flight, got "
+                f"{self.range_nm:g}"
+            )
         if self.case.debrief is not None:
             object.__setattr__(self, "time_s", min(max(self.time_s, 0.0), self.duration_s))
 
