@@ -8,9 +8,6 @@ from vorlib.receiver import Flag, Reading
 from vorlib.station import Station
 from vorlib.wind import Wind
 
-# Private Pilot ACS, area of operation VI, task B: position, intercept and track, station passage.
-RADIO_NAVIGATION = "PA.VI.B"
-
 LOW_FT, HIGH_FT = 4500, 8500  # within every station's service volume, which begins at 1,000 ft
 NEAR_NM, FAR_NM = 8, 24  # outside any cone at those altitudes, inside the smallest volume of 25 NM
 
