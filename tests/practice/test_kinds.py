@@ -246,7 +246,7 @@ def test_200_feet_for_each_dot_and_mile_and_the_exact_value_both_count():
     # summary.
     for question in questions("off_course_distance"):
         distance = int(re.search(r"(\d+) NM from", question.prompt)[1])
-        dots = float(re.search(r"([\d.]+) dots? off", question.prompt)[1])
+        dots = float(re.search(r"stands ([\d.]+) dots?", told(question))[1])
         exact = distance * math.sin(math.radians(2 * dots))
         assert question.answer == pytest.approx(exact, rel=1e-4)
         assert mark(question, f"{200 * dots * distance:.0f} ft").verdict == "right"

@@ -7,6 +7,7 @@ import numpy as np
 from vorlib.angles import format_direction
 from vorlib.practice.answers import DISTANCE
 from vorlib.practice.elements import POSITION
+from vorlib.practice.figures import Dial, Figure
 from vorlib.practice.question import Misconception, Question
 from vorlib.practice.registry import question_kind
 from vorlib.practice.scenes import (
@@ -38,8 +39,8 @@ def make(chance: Random) -> Question:
     return Question(
         kind="off_course_distance",
         prompt=f"You are {distance_nm} NM from {station.name} with {format_direction(course_deg)} "
-        f"selected, and the needle stands {dots:g} {'dot' if dots == 1 else 'dots'} off centre; "
-        f"five dots are {FULL_SCALE_DEG:g} degrees. How far is the course line from you, in NM?",
+        f"selected, and the dial shows what you see; five dots are {FULL_SCALE_DEG:g} degrees. How "
+        "far is the course line from you, in NM?",
         form=DISTANCE,
         answer=off_nm,
         tolerance=SHARE_ALLOWED * off_nm,
@@ -74,4 +75,5 @@ def make(chance: Random) -> Question:
                 "How many feet are there in a mile?",
             ),
         ),
+        figure=Figure((Dial.of(course_deg, reading),)),
     )

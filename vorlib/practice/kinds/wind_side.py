@@ -6,6 +6,7 @@ from vorlib.angles import format_direction, reciprocal_deg
 from vorlib.earth import direct
 from vorlib.practice.answers import Choice
 from vorlib.practice.elements import TRACKING
+from vorlib.practice.figures import Dial, Figure
 from vorlib.practice.question import Misconception, Question
 from vorlib.practice.registry import question_kind
 from vorlib.practice.scenes import (
@@ -15,7 +16,7 @@ from vorlib.practice.scenes import (
     any_wind_across,
     flag_of,
 )
-from vorlib.receiver import Reading, Receiver
+from vorlib.receiver import Receiver
 from vorlib.units import SECONDS_PER_HOUR
 from vorlib.wind import components_kt, track, wind_triangle
 
@@ -44,14 +45,13 @@ def make(chance: Random) -> Question:
     flown_nm = float(over_ground.groundspeed_kt) * WATCHED_S / SECONDS_PER_HOUR
     azimuth_deg = float(over_ground.track_deg) + station.declination_deg
     reading = Receiver(course_deg).read(station, direct(there, azimuth_deg, flown_nm))
-    moved = "is still centred" if holds else f"stands {_needle(reading)}"
+    needle_dots = round(float(reading.dots) * 2.0) / 2.0  # as near as a needle is read
     course, heading = format_direction(course_deg), format_direction(heading_deg)
     return Question(
         kind="wind_side",
-        prompt=f"Course {course} is selected on {station.name}, the flag reads "
-        f"{flag_of(reading).name}. You were on the course line and have held heading {heading} for "
-        f"{WATCHED_S / 60:.0f} minutes. The needle {moved}. From which side of the course does the "
-        "wind blow: left, right or neither?",
+        prompt=f"Course {course} is selected on {station.name}. You were on the course line and "
+        f"have held heading {heading} for {WATCHED_S / 60:.0f} minutes; the dial shows what you "
+        "see now. From which side of the course does the wind blow: left, right or neither?",
         form=SIDE_OR_NEITHER,
         answer=side,
         tolerance=0.0,
@@ -70,13 +70,8 @@ def make(chance: Random) -> Question:
         element=TRACKING,
         level="understanding",
         misconceptions=_holding(side) if holds else _drifting(side),
+        figure=Figure((Dial(course_deg, flag_of(reading), needle_dots),)),
     )
-
-
-def _needle(reading: Reading) -> str:
-    dots = round(abs(float(reading.dots)) * 2) / 2
-    side = "right" if reading.dots > 0 else "left"
-    return f"{dots:g} {'dot' if dots == 1 else 'dots'} {side}"
 
 
 def _pointing(heading_deg: float, course_deg: float, side: str) -> str:
