@@ -32,6 +32,7 @@ LAYERS = [
     | {
         "watched",
         "findings",
+        "spoken",
         "debrief",
         "over_ground",
         "selections",

@@ -18,11 +18,12 @@ from vorlib.angles import difference_deg, mean_direction_deg
 from vorlib.checks import FloatArray
 from vorlib.debrief import debrief_watched
 from vorlib.doing import Span, doing_at, spans
-from vorlib.findings import LIMIT_SOURCE, Debrief, Phase, spoken_side, spoken_time
+from vorlib.findings import LIMIT_SOURCE, Debrief, Phase
 from vorlib.flight import Flight
 from vorlib.over_ground import GAP_S, OverGround, Whole, over_ground, smoothed_deg
 from vorlib.selection_estimate import Estimate
 from vorlib.selections import Selection, selected_at
+from vorlib.spoken import spoken_side, spoken_time
 from vorlib.watched import Watched, watch
 from vorlib.wind import wind_triangle
 from vorlib.wind_estimate import WindEstimate, air_heading_deg, estimate_wind

@@ -16,10 +16,10 @@ from vorlib.angles import difference_deg, format_direction, mean_direction_deg, 
 from vorlib.checks import FloatArray
 from vorlib.coverage import line_of_sight_nm
 from vorlib.earth import Position
-from vorlib.findings import spoken_time
 from vorlib.flight import Flight
 from vorlib.over_ground import GAP_S, Mask, Whole, over_ground, pieces, runs, smoothed_deg
 from vorlib.selections import Selection
+from vorlib.spoken import spoken_time
 from vorlib.station import Station
 
 __all__ = ["Estimate", "Stretch", "estimate_selections"]

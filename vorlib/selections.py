@@ -26,6 +26,7 @@ COLUMNS = ("time", "station", "course")
 SECONDS = re.compile(r"-?(0|[1-9]\d*)(\.\d+)?")  # 0912 may be meant as a clock
 CLOCK = re.compile(r"(\d{1,2}):(\d{2})(?::(\d{2}(?:\.\d+)?))?Z?")
 DAY_S = 86400.0
+SHOWN = 12  # idents that are listed where one is not known
 TIMES = "seconds of the flight such as 754, or a UTC clock such as 09:12:34"
 
 
@@ -155,7 +156,9 @@ def _selection(
     row = dict(zip(header, cells, strict=True))
     station = known.get(row["station"].upper())
     if station is None:
-        names = ", ".join(sorted(known)) or "none"
+        some = sorted(known)[:SHOWN]
+        more = f" and {len(known) - SHOWN} more" if len(known) > SHOWN else ""
+        names = f"{', '.join(some) or 'none'}{more}"
         raise ValueError(f"station must be one of {names}, got {row['station']!r}")
     course = number("course", row["course"])
     if not 0.0 <= course <= 360.0:

@@ -15,11 +15,12 @@ from vorlib.archipelago import STATIONS
 from vorlib.doing import Doing
 from vorlib.earth import Position
 from vorlib.exhibits.entries import Opened
-from vorlib.findings import LIMIT_SHARE, spoken_time
+from vorlib.findings import LIMIT_SHARE
 from vorlib.receiver import DOTS_FULL_SCALE, Flag
 from vorlib.recorded import RecordedDebrief, debrief_recording
 from vorlib.selection_estimate import Estimate, estimate_selections
 from vorlib.selections import COLUMNS, Selection, read_selections
+from vorlib.spoken import spoken_time
 from vorlib.station import Station
 from vorlib.stationdata import StationList
 from vorlib.textfile import FileError

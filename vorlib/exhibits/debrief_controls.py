@@ -11,7 +11,7 @@ import ipywidgets as widgets
 from vorlib.exhibits.controls import Button, Control, Number
 from vorlib.exhibits.debrief_state import State
 from vorlib.exhibits.entries import Note, paragraphs
-from vorlib.findings import spoken_time
+from vorlib.spoken import spoken_time
 from vorlib.tracks import Columns
 
 __all__ = ["FindingButton", "Phases", "Rows", "Which", "columns_from_words", "columns_words"]

@@ -19,7 +19,7 @@ from vorlib.coverage import cone_radius_nm
 from vorlib.exhibits.around import GAP
 from vorlib.exhibits.debrief_case import Case
 from vorlib.exhibits.debrief_state import RANGES_NM, Moment, State
-from vorlib.findings import spoken_time
+from vorlib.spoken import spoken_time
 from vorlib.station import Station
 from vorlib.views.clipping import clip_polyline
 from vorlib.views.indicator import IndicatorScene, indicator

@@ -10,9 +10,10 @@ from vorlib.caution import CAUTION
 from vorlib.doing import Doing
 from vorlib.exhibits.debrief_state import State
 from vorlib.exhibits.entries import paragraphs
-from vorlib.findings import LIMIT_SOURCE, Phase, spoken_dots, spoken_time, spoken_times
+from vorlib.findings import LIMIT_SOURCE, Phase
 from vorlib.receiver import Flag
 from vorlib.recorded import Correction, RecordedDebrief
+from vorlib.spoken import spoken_dots, spoken_time, spoken_times
 from vorlib.views.sentence import reading_sentence, where_sentence
 from vorlib.watched import DEG_PER_DOT
 

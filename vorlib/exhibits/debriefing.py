@@ -13,9 +13,10 @@ from vorlib.angles import format_direction, mean_direction_deg
 from vorlib.archipelago import STATIONS
 from vorlib.debrief import debrief
 from vorlib.exhibits.sortie import Logged, State
-from vorlib.findings import Debrief, Phase, spoken_time
+from vorlib.findings import Debrief, Phase
 from vorlib.flight import Flight, record
 from vorlib.receiver import Flag
+from vorlib.spoken import spoken_time
 from vorlib.station import Station
 from vorlib.views.strip_chart import Strip, strip_chart
 from vorlib.views.theme import SCREEN, Theme

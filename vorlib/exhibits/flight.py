@@ -15,7 +15,7 @@ from vorlib.exhibits.flying import STEP_DEG, FlightExhibit, turned
 from vorlib.exhibits.sortie import STEEPEST_DEG, State, Task
 from vorlib.exhibits.weather import FASTEST_KT, SLOWEST_KT
 from vorlib.exhibits.widget import Drag, Steps
-from vorlib.findings import spoken_time
+from vorlib.spoken import spoken_time
 from vorlib.views.heading import HeadingScene, heading_indicator
 from vorlib.views.indicator import CENTRE, WIDTH, IndicatorScene, indicator
 from vorlib.views.picture import Picture, beside

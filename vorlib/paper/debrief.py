@@ -9,11 +9,12 @@ from pathlib import Path
 
 from vorlib.angles import format_direction
 from vorlib.doing import Doing
-from vorlib.findings import LIMIT_SOURCE, Phase, spoken_time
+from vorlib.findings import LIMIT_SOURCE, Phase
 from vorlib.paper.page import A4, BODY, LEADING, PRINT, SMALL, Column, PageSize, Sheet, pdf_bytes
 from vorlib.paper.track_plan import track_plan
 from vorlib.receiver import Flag
 from vorlib.recorded import Correction, Heading, RecordedDebrief
+from vorlib.spoken import spoken_time
 from vorlib.views.deviation_strip import LOOKS, block, deviation_strip
 from vorlib.views.layout import wrapped
 from vorlib.views.picture import Line, Picture, Text

@@ -15,10 +15,11 @@ import numpy as np
 from vorlib.angles import format_direction
 from vorlib.checks import FloatArray
 from vorlib.doing import Doing
-from vorlib.findings import LIMIT_SHARE, spoken_time
+from vorlib.findings import LIMIT_SHARE
 from vorlib.over_ground import Whole, runs
 from vorlib.receiver import DOTS_FULL_SCALE, Flag
 from vorlib.recorded import RecordedDebrief
+from vorlib.spoken import spoken_time
 from vorlib.views.layout import Labeller, text_width
 from vorlib.views.picture import Item, Line, Picture, Point, Polygon, Polyline, Segments, Text
 from vorlib.views.theme import Theme
