@@ -143,6 +143,19 @@ def test_where_nothing_is_received_no_file_is_left_and_it_says_what_to_do(tmp_pa
     assert not list(tmp_path.iterdir())
 
 
+def test_card_and_handout_are_written_both_or_neither(tmp_path, capsys):
+    card = tmp_path / "card.pdf"
+    for handout, words in (
+        (tmp_path / "none" / "handout.pdf", "the folder {0.parent} for handout.pdf is not there"),
+        (tmp_path, "{0} is a folder; name a file"),
+        (card, "the handout must have a file of its own, got {0} for both"),
+    ):
+        status, _, error = prepare(capsys, "--out", card, "--handout", handout)
+        assert status == 1
+        assert words.format(handout) in error
+        assert not list(tmp_path.iterdir())
+
+
 def test_a_folder_that_is_not_there_is_named(tmp_path, capsys):
     status, _, error = prepare(capsys, "--out", tmp_path / "none" / "card.pdf")
     assert status == 1

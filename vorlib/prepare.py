@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 import argparse
+from pathlib import Path
 from typing import Any
 
 from vorlib.archipelago import ISLANDS
 from vorlib.caution import CAUTION
 from vorlib.fieldfile import read_fields
-from vorlib.lesson_card import lesson_card
+from vorlib.lesson_card import Lesson, lesson_card
 from vorlib.lesson_files import day_from_words, place_from_words, plan_lesson, wind_from_words
-from vorlib.paper.lesson import save_lesson
+from vorlib.paper.lesson import lesson_pdf
 from vorlib.paper.page import page_size
-from vorlib.stationdata import load_stations
+from vorlib.stationdata import StationList, load_stations
+from vorlib.wholefile import write_all
 
 __all__ = ["prepare"]
 
@@ -27,8 +29,30 @@ def prepare(options: argparse.Namespace) -> None:
     OSError
         If a file cannot be opened or written.
     """
-    size = page_size(options.paper)
+    size, sheets = page_size(options.paper), _sheets(options)
     stations = load_stations(options.stations) if options.stations else None
+    card = lesson_card(_lesson(options, stations))
+    coasts = ISLANDS if stations is None else ()
+    pdf = {path: lesson_pdf(card, size, answers=a, coasts=coasts) for path, a in sheets.items()}
+    written = write_all(pdf)
+    for words in (*card.lesson.sources[1:], *card.lesson.remarks):
+        print(words)
+    print(stations.summary(card.lesson.on) if stations else CAUTION)
+    for path in written:
+        print(f"written: {path}")
+
+
+def _sheets(options: argparse.Namespace) -> dict[Path, bool]:
+    """Where each sheet goes, and whether it has the answers."""
+    if options.handout is None:
+        return {options.out: True}
+    if options.handout.resolve() == options.out.resolve():
+        raise ValueError(f"the handout must have a file of its own, got {options.handout} for both")
+    return {options.out: True, options.handout: False}
+
+
+def _lesson(options: argparse.Namespace, stations: StationList | None) -> Lesson:
+    """The lesson that the options ask for; what they leave open is left to `plan_lesson`."""
     choices = {
         "radius_nm": options.radius,
         "altitude_ft": options.altitude,
@@ -36,7 +60,7 @@ def prepare(options: argparse.Namespace) -> None:
         "wind": wind_from_words(options.wind) if options.wind else None,
     }
     given: dict[str, Any] = {name: value for name, value in choices.items() if value is not None}
-    lesson = plan_lesson(
+    return plan_lesson(
         stations,
         read_fields(options.fields) if options.fields else None,
         place_from_words(options.centre) if options.centre else None,
@@ -44,14 +68,6 @@ def prepare(options: argparse.Namespace) -> None:
         on=day_from_words(options.date) if options.date else None,
         **given,
     )
-    card = lesson_card(lesson)
-    coasts = ISLANDS if stations is None else ()
-    for words in (*lesson.sources[1:], *lesson.remarks):
-        print(words)
-    print(stations.summary(lesson.on) if stations else CAUTION)
-    for path, answers in ((options.out, True), (options.handout, False)):
-        if path is not None:
-            print(f"written: {save_lesson(path, card, size, answers=answers, coasts=coasts)}")
 
 
 def _idents(words: str | None) -> list[str]:

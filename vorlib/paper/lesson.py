@@ -23,7 +23,7 @@ from vorlib.views.picture import Picture
 from vorlib.views.scene import Coast
 from vorlib.wholefile import write_whole
 
-__all__ = ["lesson_code", "lesson_sheets", "save_lesson"]
+__all__ = ["lesson_code", "lesson_pdf", "lesson_sheets", "save_lesson"]
 
 CAUTIONS = (
     "A radial counts from the station's own north, which is not today's magnetic north. Identify "
@@ -52,9 +52,26 @@ def save_lesson(
     OSError
         If the file cannot be written.
     """
+    return write_whole(path, lesson_pdf(card, size, answers=answers, coasts=coasts))
+
+
+def lesson_pdf(
+    card: LessonCard,
+    size: PageSize = A4,
+    *,
+    answers: bool = True,
+    coasts: tuple[Coast, ...] = (),
+) -> bytes:
+    """Return a lesson card as PDF; the parameters of `lesson_sheets`.
+
+    Raises
+    ------
+    ValueError
+        If no station is received in the practice area.
+    """
     lesson_tasks(card)  # a lesson without any is not worth the paper
     pages = lesson_sheets(card, size, answers=answers, coasts=coasts)
-    return write_whole(path, pdf_bytes(pages, pages[0].title.partition(",")[0]))
+    return pdf_bytes(pages, pages[0].title.partition(",")[0])
 
 
 def lesson_sheets(
