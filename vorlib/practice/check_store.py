@@ -160,7 +160,8 @@ def is_as_drawn(database: sqlite3.Connection, sitting: Sitting) -> bool:
         "SELECT fingerprint FROM sitting_answer WHERE sitting = ? ORDER BY number",
         (sitting.number,),
     )
-    return [fingerprint for (fingerprint,) in rows] == [planned.fingerprint for planned in sitting.plan]
+    drawn = [planned.fingerprint for planned in sitting.plan]
+    return [fingerprint for (fingerprint,) in rows] == drawn
 
 
 def beat(database: sqlite3.Connection, sitting: Sitting, place: int, now_s: float) -> None:
