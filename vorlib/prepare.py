@@ -14,7 +14,7 @@ from vorlib.lesson_files import day_from_words, place_from_words, plan_lesson, w
 from vorlib.paper.lesson import lesson_pdf
 from vorlib.paper.page import page_size
 from vorlib.stationdata import StationList, load_stations
-from vorlib.wholefile import write_all
+from vorlib.wholefile import AnyPath, write_all
 
 __all__ = ["prepare"]
 
@@ -33,7 +33,10 @@ def prepare(options: argparse.Namespace) -> None:
     stations = load_stations(options.stations) if options.stations else None
     card = lesson_card(_lesson(options, stations))
     coasts = ISLANDS if stations is None else ()
-    pdf = {path: lesson_pdf(card, size, answers=a, coasts=coasts) for path, a in sheets.items()}
+    pdf: dict[AnyPath, bytes] = {
+        path: lesson_pdf(card, size, answers=answers, coasts=coasts)
+        for path, answers in sheets.items()
+    }
     written = write_all(pdf)
     for words in (*card.lesson.sources[1:], *card.lesson.remarks):
         print(words)
