@@ -9,8 +9,7 @@ from __future__ import annotations
 
 import sqlite3
 import time
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from collections.abc import Callable
 from datetime import UTC, datetime
 from secrets import randbelow
 from uuid import UUID, uuid4, uuid5
@@ -84,9 +83,7 @@ class Sittings:
 
     def beat(self, sitting: Sitting, place: int) -> Sitting:
         """Let the clock run on, with a question on the page, and return how things stand."""
-        with self._beating(sitting, place):
-            pass
-        return self._read(sitting)
+        return self._change(sitting, place, lambda database, now: None)
 
     def answer(self, sitting: Sitting, place: int, text: str) -> Sitting:
         """Keep an answer to a question in place of an earlier one.
@@ -99,66 +96,70 @@ class Sittings:
         marking = mark(sitting.plan[place - 1].question, text)
         if marking.verdict == "not understood":
             raise ValueError(marking.message)
-        with self._beating(sitting, place) as (database, now):
+
+        def keep(database: sqlite3.Connection, now: Sitting) -> None:
             given = Given(text.strip(), self._now(), now.left_s == 0.0, used_s=0.0)
-            store.keep_answer(database, sitting, place, given)
-        return self._read(sitting)
+            store.keep_answer(database, now, place, given)
+
+        return self._change(sitting, place, keep)
 
     def turn_to(self, sitting: Sitting, place: int, to: int) -> Sitting:
         """Put another question on the page; a number that is none changes nothing."""
-        with self._beating(sitting, place) as (database, _):
-            if 1 <= to <= len(sitting.given):
-                store.change(database, sitting, place=to)
-        return self._read(sitting)
+
+        def turn(database: sqlite3.Connection, now: Sitting) -> None:
+            if 1 <= to <= len(now.given):
+                store.change(database, now, place=to)
+
+        return self._change(sitting, place, turn)
 
     def pause(self, sitting: Sitting, place: int) -> Sitting:
         """Let the clock stand still."""
-        with self._beating(sitting, place) as (database, now):
+
+        def stop(database: sqlite3.Connection, now: Sitting) -> None:
             if not now.paused:
-                store.change(database, sitting, paused=1, pauses=now.pauses + 1)
-        return self._read(sitting)
+                store.change(database, now, paused=1, pauses=now.pauses + 1)
+
+        return self._change(sitting, place, stop)
 
     def go_on(self, sitting: Sitting, place: int) -> Sitting:
         """Let the clock run again after a pause."""
-        with self._beating(sitting, place) as (database, _):
-            store.change(database, sitting, paused=0)
-        return self._read(sitting)
+        return self._change(
+            sitting, place, lambda database, now: store.change(database, now, paused=0)
+        )
 
     def hand_in(self, sitting: Sitting, place: int) -> CheckReport:
         """Mark a check flight, count its answers in the record, and return the report.
 
         All of it happens or nothing; each answer counts once, whatever is done again.
         """
-        with self._beating(sitting, place) as (database, now):
+        reports = []
+
+        def close(database: sqlite3.Connection, now: Sitting) -> None:
             report = self._report(now)
             insert(database, [_attempt(now, item) for item in report.items if item.given])
-            store.change(database, sitting, state="handed in", report=to_json(report))
-        return report
+            store.change(database, now, state="handed in", report=to_json(report))
+            reports.append(report)
+
+        self._change(sitting, place, close)
+        return reports[0]
 
     def reports(self) -> list[CheckReport]:
         """Return the reports of all check flights that were handed in, the latest last."""
         with self.record.store.reading() as database:
             return [] if database is None else [from_json(r) for r in store.reports(database)]
 
-    @contextmanager
-    def _beating(
-        self, sitting: Sitting, place: int
-    ) -> Iterator[tuple[sqlite3.Connection, Sitting]]:
-        """Give a transaction with the clock run on, and the check flight as it then stands."""
+    def _change(
+        self, sitting: Sitting, place: int, act: Callable[[sqlite3.Connection, Sitting], None]
+    ) -> Sitting:
+        """Run the clock on and then act, in one transaction; return how things stand after it."""
         with self.record.writing() as database:
-            self._refuse_closed(database, sitting)
-            store.beat(database, store.load(database, sitting.number), place, self.clock())
-            yield database, store.load(database, sitting.number)
-
-    def _refuse_closed(self, database: sqlite3.Connection, sitting: Sitting) -> None:
-        now = store.under_way(database)
-        if now is None or now.key != sitting.key:
-            raise ClosedError("this check flight is not under way any more: it was handed in")
-
-    def _read(self, sitting: Sitting) -> Sitting:
-        with self.record.store.reading() as database:
-            assert database is not None
-            return store.load(database, sitting.number)
+            now = store.under_way(database)
+            if now is None or now.key != sitting.key:
+                raise ClosedError("this check flight is not under way any more")
+            store.beat(database, now, place, self.clock())
+            act(database, store.load(database, now.number))
+            after = store.load(database, now.number)
+        return after
 
     def _report(self, sitting: Sitting) -> CheckReport:
         both = zip(sitting.plan, sitting.given, strict=True)
