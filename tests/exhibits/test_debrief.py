@@ -230,7 +230,7 @@ def test_findings_are_facts_with_their_source_and_no_verdict(exhibit):
 def test_a_time_of_tracking_has_its_row_with_dots_degrees_and_miles(exhibit):
     rows = re.findall(r"<tr>(.*?)</tr>", exhibit._findings.value)
     assert len(rows) == 1 + len(exhibit.debrief.found.phases)
-    cells = re.findall(r"<td>(.*?)</td>", rows[1])
+    cells = [cell.replace("\xa0", " ") for cell in re.findall(r"<td>(.*?)</td>", rows[1])]
     assert cells[:4] == ["4:43", "8:12", "Quillon 210 inbound", "210"]
     assert cells[5] == "1.5 dots, 2.9°, 0.38 NM"
     assert cells[-1] == "7° left (wind: 7° left)"

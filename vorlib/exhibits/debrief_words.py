@@ -19,6 +19,7 @@ from vorlib.watched import DEG_PER_DOT
 
 __all__ = ["findings", "sentence", "stations_note", "track_note"]
 
+NO_BREAK = "\N{NO-BREAK SPACE}"  # so that a cell breaks between two quantities
 COLUMNS = (
     "From",
     "To",
@@ -137,7 +138,8 @@ def _clock(time_s: float) -> str:
 
 
 def _off(degrees: float, nm: float) -> str:
-    return f"{spoken_dots(degrees / DEG_PER_DOT)}, {degrees:.1f}°, {nm:.2f} NM"
+    dots = spoken_dots(degrees / DEG_PER_DOT).replace(" ", NO_BREAK)
+    return f"{dots}, {degrees:.1f}°, {nm:.2f}{NO_BREAK}NM"
 
 
 def _correction(one: Correction) -> str:
