@@ -10,65 +10,26 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
-from enum import Enum
 
 import numpy as np
 
-from vorlib.angles import difference_deg, mean_direction_deg
 from vorlib.checks import FloatArray
+from vorlib.correction import Correction, Heading, correction
 from vorlib.debrief import debrief_watched
 from vorlib.doing import Span, doing_at, spans
-from vorlib.findings import LIMIT_SOURCE, Debrief, Phase
+from vorlib.findings import LIMIT_SOURCE, Debrief
 from vorlib.flight import Flight
 from vorlib.over_ground import GAP_S, OverGround, Whole, over_ground, smoothed_deg
 from vorlib.selection_estimate import Estimate
 from vorlib.selections import Selection, selected_at
-from vorlib.spoken import spoken_side, spoken_time
+from vorlib.spoken import spoken_time
 from vorlib.watched import Watched, watch
-from vorlib.wind import wind_triangle
 from vorlib.wind_estimate import WindEstimate, air_heading_deg, estimate_wind
 
 __all__ = ["Correction", "Heading", "RecordedDebrief", "debrief_recording"]
 
 SAME_AS_TRACK = 0.5  # of the moments: a heading that is the track was not recorded
 SHOWN_GAPS = 3
-
-
-class Heading(Enum):
-    """Where the headings of a recorded flight come from; the value says so in words."""
-
-    RECORDED = "by the heading recorded"
-    ESTIMATED = "by the wind estimated from the track"
-    TRACK = "by the track, as heading and wind are unknown"
-
-
-@dataclass(frozen=True)
-class Correction:
-    """The wind correction of a phase of tracking, in degrees, positive right.
-
-    Attributes
-    ----------
-    used_deg
-        Heading less track on average; None where neither heading nor wind is known.
-    needed_deg
-        What would have held the course in the wind estimated; None without one.
-    heading
-        Where `used_deg` comes from.
-    """
-
-    used_deg: float | None
-    needed_deg: float | None
-    heading: Heading
-
-    @property
-    def words(self) -> str:
-        """The correction in a sentence."""
-        if self.used_deg is None:
-            return "What wind correction was used cannot be told: heading and wind are unknown."
-        used = f"You held {_spoken_correction(self.used_deg)}, {self.heading.value}"
-        if self.needed_deg is None:
-            return f"{used}."
-        return f"{used}; {_spoken_correction(self.needed_deg)} holds the course in that wind."
 
 
 @dataclass(frozen=True, eq=False)
@@ -125,8 +86,8 @@ class RecordedDebrief:
         if not found.phases and not found.intercepts and not found.passages:
             return (*found.sentences, self.wind.words, *self.notes)
         tracked = [
-            f"{phase.measured_words} {correction.words}"
-            for phase, correction in zip(found.phases, self.corrections, strict=True)
+            f"{phase.measured_words} {held.words}"
+            for phase, held in zip(found.phases, self.corrections, strict=True)
         ]
         limit = (f"Three quarters is told for information, not as a verdict: {LIMIT_SOURCE}.",)
         return (
@@ -201,7 +162,7 @@ def debrief_recording(
         seen=seen,
         doing=doing_at(seen, found),
         found=found,
-        corrections=tuple(_correction(phase, flown, seen, wind, heading) for phase in found.phases),
+        corrections=tuple(correction(phase, flown, wind, heading) for phase in found.phases),
         wind=wind,
         heading=heading,
         groundspeed_kt=ground.groundspeed_kt,
@@ -228,33 +189,6 @@ def _smoothed(
     elif wind.wind is not None:
         nose = smoothed_deg(time_s, air_heading_deg(ground, wind.wind), gap_s)
     return replace(flight, true_heading_deg=nose, true_track_deg=track)
-
-
-def _correction(
-    phase: Phase, flight: Flight, seen: Watched, wind: WindEstimate, heading: Heading
-) -> Correction:
-    used = needed = None
-    part = (seen.time_s >= phase.begin_s) & (seen.time_s <= phase.end_s)
-    if heading is not Heading.TRACK:
-        apart = difference_deg(flight.true_heading_deg[part], flight.true_track_deg[part])
-        used = float(np.mean(apart))
-    if wind.wind is not None and wind.true_airspeed_kt is not None:
-        track = float(mean_direction_deg(flight.true_track_deg[part]))
-        try:
-            hold = wind_triangle(
-                track, wind.true_airspeed_kt, wind.wind.from_deg, wind.wind.speed_kt
-            )
-        except ValueError:  # no heading holds a course in such a wind
-            return Correction(used, None, heading)
-        needed = float(hold.correction_deg)
-    return Correction(used, needed, heading)
-
-
-def _spoken_correction(degrees: float) -> str:
-    size = round(abs(degrees))
-    if not size:
-        return "no wind correction"
-    return f"{size} degree{'s' if size > 1 else ''} to the {spoken_side(degrees)}"
 
 
 def _notes(

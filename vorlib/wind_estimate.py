@@ -9,13 +9,12 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from itertools import pairwise
-from typing import NamedTuple
 
 import numpy as np
 
 from vorlib.angles import COMPASS_POINTS, format_direction, wrap_360
 from vorlib.checks import FloatArray, positive
+from vorlib.circle_fit import LEG_S, UNKNOWNS, Circle, fit_circle
 from vorlib.flight import Flight
 from vorlib.over_ground import GAP_S, OverGround, over_ground
 from vorlib.wind import Wind
@@ -29,20 +28,10 @@ LEAP = 3.0  # times the usual speed: no flight, but a wrong point
 CLIMBING_FT_MIN = 300.0  # a climb or descent is flown at another airspeed
 CLIMB_BASE = 30  # moments over which a climb is measured
 
-# The fit. Errors of half a minute hang together, so that only one velocity in so many counts.
-TOGETHER_S = 30.0
-LEAST_ERROR_KT = 0.5
-BIWEIGHT = 4.685  # errors beyond so many standard deviations do not count (Tukey; from memory)
-ROUNDS = 40
-KNOWN_AIRSPEED_KT = 2.0  # how well an airspeed that is given is known
-
 # What is told. Twice the standard deviation is meant by "give or take".
 WORST_KT = 6.0  # a wind less sure than this is not told
 LEAST_SHARE = 0.5  # of the velocities, that must fit
-LEG_S = 30.0  # a direction counts when it was flown for so long
-LEG_DEG = 20.0  # a leg ends when the track has turned so far from where it began
 CHANGED = "The track tells no wind, as airspeed or wind must have changed on the way"
-UNKNOWNS = 3  # wind north, wind east, airspeed
 
 
 @dataclass(frozen=True)
@@ -71,16 +60,6 @@ class WindEstimate:
     words: str
 
 
-class _Circle(NamedTuple):
-    """Centre north and east, radius, their covariance, and the weight of each velocity."""
-
-    north_kt: float
-    east_kt: float
-    radius_kt: float
-    covariance: FloatArray
-    weight: FloatArray
-
-
 def estimate_wind(
     flight: Flight, true_airspeed_kt: float | None = None, gap_s: float = GAP_S
 ) -> WindEstimate:
@@ -107,9 +86,7 @@ def estimate_wind(
     velocity, apart_s = _velocities(flight, ground)
     if velocity.shape[1] * apart_s < LEG_S:
         return _none("The track is too short to tell the wind from.")
-    circle = _fitted(velocity, apart_s, true_airspeed_kt)
-    if circle is not None:
-        circle = _less_sure(circle, velocity, apart_s)
+    circle = fit_circle(velocity, apart_s, true_airspeed_kt)
     words = _refusal(velocity, apart_s, circle, true_airspeed_kt)
     return _none(words) if words or circle is None else _told(circle)
 
@@ -148,71 +125,8 @@ def _velocities(flight: Flight, ground: OverGround) -> tuple[FloatArray, float]:
     return ground.north_east_kt[:, kept], max(step, APART_S)
 
 
-def _fitted(velocity: FloatArray, apart_s: float, airspeed: float | None) -> _Circle | None:
-    """Fit the circle; None where the velocities do not make one."""
-    north, east = velocity
-    if airspeed is None:
-        # Kasa's fit, linear in the centre and what is left of the radius, begins the search.
-        design = np.column_stack([2.0 * north, 2.0 * east, np.ones_like(north)])
-        answer, *_ = np.linalg.lstsq(design, north**2 + east**2, rcond=None)
-        at = np.array(
-            [answer[0], answer[1], math.sqrt(max(answer[2] + answer[:2] @ answer[:2], 1))]
-        )
-        given, prior = 0.0, np.zeros(3)
-    else:
-        at = np.array([0.0, 0.0, airspeed])
-        given, prior = airspeed, np.array([0.0, 0.0, KNOWN_AIRSPEED_KT**-2])
-    count = max(TOGETHER_S / apart_s, 1.0)
-    for _ in range(ROUNDS):
-        away = np.hypot(north - at[0], east - at[1])
-        error = away - at[2]
-        scale = max(1.4826 * float(np.median(abs(error))), LEAST_ERROR_KT)
-        weight = np.clip(1.0 - (error / (BIWEIGHT * scale)) ** 2, 0.0, None) ** 2
-        slope = np.vstack([(north - at[0]) / away, (east - at[1]) / away, np.ones_like(away)])
-        normal = (slope * weight) @ slope.T / (count * scale**2) + np.diag(prior)
-        pull = (slope * weight) @ error / (count * scale**2) + prior * (given - at[2])
-        if np.linalg.cond(normal) > 1e10:
-            return None
-        step = np.linalg.solve(normal, pull)
-        at = at + step
-        if np.abs(step).max() < 1e-6:
-            break
-    return _Circle(float(at[0]), float(at[1]), float(at[2]), np.linalg.inv(normal), weight)
-
-
-def _less_sure(circle: _Circle, velocity: FloatArray, apart_s: float) -> _Circle:
-    """Add what the legs disagree by: an airspeed of its own on each is an error of the whole leg.
-
-    With three legs there is a circle through all of them, and nothing can disagree.
-    """
-    north, east = velocity[0] - circle.north_kt, velocity[1] - circle.east_kt
-    away = np.hypot(north, east)
-    slope = np.vstack([north / away, east / away, np.ones_like(away)])
-    legs = [leg for leg in _legs(velocity, apart_s) if circle.weight[leg].mean() > 0.1]
-    if len(legs) <= UNKNOWNS:
-        return circle
-    error = np.array([np.mean(away[leg]) - circle.radius_kt for leg in legs])
-    slopes = np.array([slope[:, leg].mean(axis=1) for leg in legs])
-    normal = slopes.T @ slopes
-    if np.linalg.cond(normal) > 1e10:
-        return circle
-    variance = float(error @ error) / (len(legs) - UNKNOWNS)
-    return circle._replace(covariance=circle.covariance + variance * np.linalg.inv(normal))
-
-
-def _legs(velocity: FloatArray, apart_s: float) -> list[slice]:
-    """The stretches flown in one direction for some time."""
-    track = np.unwrap(np.degrees(np.arctan2(velocity[1], velocity[0])), period=360.0).tolist()
-    edges = [0]
-    for i, direction in enumerate(track):
-        if abs(direction - track[edges[-1]]) > LEG_DEG:
-            edges.append(i)
-    edges.append(len(track))
-    return [slice(a, b) for a, b in pairwise(edges) if (b - a) * apart_s >= LEG_S]
-
-
 def _refusal(
-    velocity: FloatArray, apart_s: float, circle: _Circle | None, airspeed: float | None
+    velocity: FloatArray, apart_s: float, circle: Circle | None, airspeed: float | None
 ) -> str:
     """Why the wind cannot be told, or nothing."""
     flown = _directions(velocity, apart_s)
@@ -236,7 +150,7 @@ def _refusal(
     return words
 
 
-def _share(circle: _Circle) -> float:
+def _share(circle: Circle) -> float:
     """Share of the velocities that are within about two and a half standard deviations."""
     return float(np.mean(circle.weight > 0.5))
 
@@ -248,12 +162,12 @@ def _directions(velocity: FloatArray, apart_s: float) -> list[str]:
     return [COMPASS_POINTS[i] for i in np.flatnonzero(seconds >= LEG_S)]
 
 
-def _worst_kt(circle: _Circle) -> float:
+def _worst_kt(circle: Circle) -> float:
     """Twice the standard deviation of the wind in its least sure direction."""
     return 2.0 * math.sqrt(float(np.linalg.eigvalsh(circle.covariance[:2, :2])[-1]))
 
 
-def _told(circle: _Circle) -> WindEstimate:
+def _told(circle: Circle) -> WindEstimate:
     speed = math.hypot(circle.north_kt, circle.east_kt)
     wind = Wind(math.degrees(math.atan2(-circle.east_kt, -circle.north_kt)), speed)
     along = np.array([circle.north_kt, circle.east_kt]) / max(speed, 1e-9)
