@@ -1,4 +1,4 @@
-"""The picture of a question in a real notebook: seen, named, within its cell, and large if wanted."""
+"""The picture of a question in a real notebook: seen, named, within its cell, and large at will."""
 
 from vorlib.practice import PracticeSet
 from vorlib.views.question_figure import figure_words

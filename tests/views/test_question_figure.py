@@ -13,7 +13,7 @@ from vorlib.views.layout import extent, overlap, text_box
 from vorlib.views.mpl import to_figure
 from vorlib.views.picture import Line, Polygon, Text
 from vorlib.views.projection import SIZE, rose_radius
-from vorlib.views.question_figure import figure_picture, figure_words
+from vorlib.views.question_figure import figure_picture, figure_words, question_picture
 from vorlib.views.svg import to_svg
 from vorlib.views.theme import PROJECTOR, SCREEN
 
@@ -141,6 +141,22 @@ def test_no_picture_tells_more_than_its_words(kind):
             picture = figure_picture(figure)
             assert picture.description == figure_words(figure)
             assert to_svg(picture) == to_svg(figure_picture(figure))
+
+
+@THEMES
+@pytest.mark.parametrize("figure", [FOUR, Figure(FOUR.dials[:1]), Figure(FOUR.dials[:1], PLACES)])
+def test_where_no_text_can_stand_beside_it_the_prompt_is_written_above_the_picture(figure, theme):
+    prompt = "You are on the 040 radial of Quillon; five dots are 10 degrees. " * 3 + "Which dial?"
+    picture, alone = question_picture(prompt, figure, theme), figure_picture(figure, theme)
+    upper, lower = picture.items
+    lines = [item for item in upper.items if isinstance(item, Text)]
+    assert " ".join(line.text for line in lines) == prompt
+    for line in lines:
+        left, top, right, bottom = text_box(line)
+        assert 0.0 < left < right < picture.width
+        assert 0.0 < top < bottom < lower.y
+    assert picture.height == lower.y + alone.height
+    assert picture.description == f"{prompt} {figure_words(figure)}"
 
 
 def test_a_questions_picture_is_drawn_on_paper_as_well():

@@ -20,7 +20,8 @@ from vorlib.practice.question import Marking, Question
 from vorlib.practice.registry import all_kinds
 from vorlib.practice.session import PracticeSet
 from vorlib.practice.standing import agenda
-from vorlib.views.question_figure import figure_picture, figure_words
+from vorlib.views.picture import Picture
+from vorlib.views.question_figure import figure_picture, figure_words, question_picture
 from vorlib.views.svg import to_svg
 from vorlib.views.theme import PROJECTOR, SCREEN
 
@@ -188,8 +189,8 @@ class Practice:
         """Show the picture of the question, if it has one."""
         figure, svg = self.question.figure, ""
         if figure is not None:
-            picture = figure_picture(figure, PROJECTOR if self.widget.projector else SCREEN)
-            svg = to_svg(picture, display_width=f"{picture.width / UNITS_PER_EM:.1f}em")
+            theme = PROJECTOR if self.widget.projector else SCREEN
+            svg = _svg(figure_picture(figure, theme))
         with self.widget.hold_sync():
             self.widget.picture = svg
             self.widget.picture_words = figure_words(figure) if figure else ""
@@ -242,7 +243,14 @@ class Practice:
     def _repr_mimebundle_(self, **_: Any) -> dict[str, Any]:
         model = {"version_major": 2, "version_minor": 0, "model_id": self.widget.model_id}
         bundle = {"text/plain": self.sentence, WIDGET_VIEW: model}
-        return bundle | ({"image/svg+xml": self.widget.picture} if self.widget.picture else {})
+        if self.question.figure is not None:
+            asked = question_picture(self.widget.prompt, self.question.figure)
+            bundle["image/svg+xml"] = _svg(asked)
+        return bundle
+
+
+def _svg(picture: Picture) -> str:
+    return to_svg(picture, display_width=f"{picture.width / UNITS_PER_EM:.1f}em")
 
 
 def practice(*kinds: str, count: int = COUNT, seed: int = 1) -> Practice:

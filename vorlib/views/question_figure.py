@@ -12,16 +12,18 @@ from vorlib.practice.figures import Dial, Figure, Map, Spot
 from vorlib.receiver import DOTS_FULL_SCALE
 from vorlib.station import Station
 from vorlib.views.indicator import IndicatorScene, indicator
-from vorlib.views.layout import extent
+from vorlib.views.layout import extent, wrapped
 from vorlib.views.mapping import area_chart, compass_rose, rose_numerals
-from vorlib.views.picture import Circle, Group, Item, Picture, Polygon, Text, beside
+from vorlib.views.picture import Circle, Group, Item, Picture, Polygon, Text, above, beside
 from vorlib.views.plan_aircraft import outline
 from vorlib.views.projection import SIZE, StationProjection, rose_radius
 from vorlib.views.theme import SCREEN, Theme
 
-__all__ = ["figure_picture", "figure_words"]
+__all__ = ["figure_picture", "figure_words", "question_picture"]
 
 GAP = 12.0  # between two dials
+MARGIN = 4.0
+LETTERS_WIDE = 55.0  # ems of a prompt above a wide picture
 IN_A_ROW = 3  # so many dials or more are shown smaller, and therefore with larger type
 ROW_SMALL, ROW_TEXT, ROW_BIG = 18.0, 21.0, 58.0
 
@@ -33,6 +35,22 @@ def figure_picture(figure: Figure, theme: Theme = SCREEN) -> Picture:
     pictures += [_dial(dial, in_row) for dial in figure.dials]
     row = reduce(lambda left, right: beside(left, right, GAP), pictures)
     return replace(row, title="Picture of the question", description=figure_words(figure))
+
+
+def question_picture(prompt: str, figure: Figure, theme: Theme = SCREEN) -> Picture:
+    """Return a question's picture below its prompt, for where no text can stand beside it."""
+    drawn = figure_picture(figure, theme)
+    size = max(theme.text_size, drawn.width / LETTERS_WIDE)
+    width = max(drawn.width, SIZE)
+    lines = wrapped(prompt, width - 2 * MARGIN, size)
+    said = tuple(
+        Text(MARGIN, (1.0 + 1.4 * row) * size, line, size, theme.text, "start")
+        for row, line in enumerate(lines)
+    )
+    words = Picture(width, (0.6 + 1.4 * len(lines)) * size, said, background=theme.paper)
+    told = f"{prompt} {drawn.description}"
+    both = above(words, drawn, GAP)
+    return replace(both, title=drawn.title, description=told, background=theme.paper)
 
 
 def figure_words(figure: Figure) -> str:
