@@ -3,33 +3,27 @@
 from __future__ import annotations
 
 import io
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from importlib.resources import files
-from typing import NamedTuple
-
-import numpy as np
 
 from vorlib.archipelago import STATIONS
-from vorlib.doing import Doing
 from vorlib.earth import Position
+from vorlib.exhibits.debrief_parts import Finding, Phase, findings_of, phases_of, strip_of
 from vorlib.exhibits.entries import Opened
-from vorlib.findings import LIMIT_SHARE
-from vorlib.receiver import DOTS_FULL_SCALE, Flag
 from vorlib.recorded import RecordedDebrief, debrief_recording
 from vorlib.selection_estimate import Estimate, estimate_selections
 from vorlib.selections import COLUMNS, Selection, read_selections
-from vorlib.spoken import spoken_time
 from vorlib.station import Station
 from vorlib.stationdata import StationList
 from vorlib.textfile import FileError
 from vorlib.tracks import Columns, Recording, read_track
 from vorlib.tracks.example import LOG, example_flight
 from vorlib.tracks.reach import out_of_reach
-from vorlib.views.timeline_scene import Bar, Mark, TimelineScene
+from vorlib.views.timeline_scene import TimelineScene
 
-__all__ = ["Case", "Finding", "Phase", "case_of", "example_rows", "rows_of"]
+__all__ = ["Case", "case_of", "example_rows", "rows_of"]
 
 NEAR_NM, MOST_NEAR = 250.0, 60  # stations that a flight can have tuned
 SHOWN_FAULTS = 4
@@ -41,22 +35,6 @@ MENDED_BY = {
     "declare which": "columns",
     "given twice": "columns",
 }
-
-
-class Finding(NamedTuple):
-    """A finding at a moment, numbered in order of time."""
-
-    number: int
-    time_s: float
-    words: str
-
-
-class Phase(NamedTuple):
-    """A time of doing one thing, with what it is called."""
-
-    words: str
-    begin_s: float
-    end_s: float
 
 
 @dataclass(frozen=True, eq=False)
@@ -89,80 +67,17 @@ class Case:
         """What was found, in order of time."""
         if self.debrief is None:
             return ()
-        found = sorted(_found(self.debrief))
-        return tuple(Finding(n, *one) for n, one in enumerate(found, 1))
+        return findings_of(self.debrief)
 
     @cached_property
     def phases(self) -> tuple[Phase, ...]:
         """What was done, one thing after the other, with what was selected."""
-        return tuple(_phases(self.debrief)) if self.debrief is not None else ()
+        return phases_of(self.debrief) if self.debrief is not None else ()
 
     @cached_property
     def strip(self) -> TimelineScene | None:
         """The flight against time."""
-        return _strip(self.debrief, self.findings) if self.debrief is not None else None
-
-
-def _found(debrief: RecordedDebrief) -> Iterator[tuple[float, str]]:
-    found, seen = debrief.found, debrief.seen
-    for one in (*found.intercepts, *found.passages, *found.wrong_turns):
-        yield one.time_s, one.words
-    for i in (np.flatnonzero(np.diff(seen.piece)) + 1).tolist():
-        before, after = seen.time_s[i - 1 : i + 1].tolist()
-        yield (
-            before,
-            f"From {spoken_time(before)} to {spoken_time(after)} nothing was recorded: "
-            "nothing is found across that.",
-        )
-
-
-def _phases(debrief: RecordedDebrief) -> Iterator[Phase]:
-    seen = debrief.seen
-    for span in debrief.spans:
-        if span.doing == Doing.OTHER:
-            continue
-        flag = Flag(int(seen.flag[span.begin]))
-        way = {Flag.TO: " inbound", Flag.FROM: " outbound", Flag.OFF: ""}[flag]
-        station, course = seen.tuned[span.begin], seen.course_deg[span.begin]
-        words = f"{span.doing}, {station.ident} {course:03.0f}"
-        if span.doing == Doing.TRACKING:
-            words += way
-        last = min(span.end, seen.time_s.size) - 1
-        yield Phase(words, float(seen.time_s[span.begin]), float(seen.time_s[last]))
-
-
-def _strip(debrief: RecordedDebrief, findings: Sequence[Finding]) -> TimelineScene:
-    seen = debrief.seen
-    time_s, end_s = seen.time_s, float(seen.time_s[-1])
-    begins = [max(0.0, one.time_s) for one in debrief.selections]
-    selections = [
-        Bar(f"{one.station.ident} {one.course_deg:03.0f}", begin, min(end, end_s))
-        for one, begin, end in zip(
-            debrief.selections, [0.0, *begins[1:]], [*begins[1:], end_s], strict=True
-        )
-        if begin < end_s
-    ]
-    phases = [
-        Bar(str(span.doing), float(time_s[span.begin]), _end_s(debrief, span.end))
-        for span in debrief.spans
-    ]
-    return TimelineScene(
-        time_s,
-        seen.dots,
-        seen.flag,
-        seen.piece,
-        tuple(selections),
-        tuple(phases),
-        tuple(Mark(one.number, one.time_s) for one in findings),
-        LIMIT_SHARE * DOTS_FULL_SCALE,
-    )
-
-
-def _end_s(debrief: RecordedDebrief, end: int) -> float:
-    """When a span ends: as the next begins, but with its own piece of the recording."""
-    seen = debrief.seen
-    whole = end < seen.time_s.size and seen.piece[end] == seen.piece[end - 1]
-    return float(seen.time_s[end if whole else end - 1])
+        return strip_of(self.debrief, self.findings) if self.debrief is not None else None
 
 
 # A scrub asks for the same case again and again; the recording is not read anew for other rows.

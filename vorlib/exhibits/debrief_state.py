@@ -11,7 +11,8 @@ import numpy as np
 from vorlib.angles import difference_deg, wrap_360
 from vorlib.doing import Doing
 from vorlib.earth import Position
-from vorlib.exhibits.debrief_case import Case, Finding, case_of, example_rows
+from vorlib.exhibits.debrief_case import Case, case_of, example_rows
+from vorlib.exhibits.debrief_parts import Finding
 from vorlib.exhibits.entries import Opened
 from vorlib.receiver import Reading, Receiver
 from vorlib.recorded import RecordedDebrief
