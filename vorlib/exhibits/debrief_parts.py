@@ -8,9 +8,10 @@ from typing import NamedTuple
 import numpy as np
 
 from vorlib.doing import Doing
-from vorlib.findings import LIMIT_SHARE, spoken_time
+from vorlib.findings import LIMIT_SHARE
 from vorlib.receiver import DOTS_FULL_SCALE, Flag
 from vorlib.recorded import RecordedDebrief
+from vorlib.spoken import spoken_time
 from vorlib.views.timeline_scene import Bar, Mark, TimelineScene
 
 __all__ = ["Finding", "Phase", "findings_of", "phases_of", "strip_of"]
