@@ -190,3 +190,11 @@ def test_over_the_station_the_area_reaches_the_station_and_the_picture_is_still_
     over = State(method="dme", east_nm=-6.0, north_nm=0.5, altitude_ft=15_000.0)
     assert over.ground_band_nm[0] == 0.0
     assert draw(over, SCREEN).items
+
+
+def test_what_concerns_a_dme_is_offered_only_where_one_is_used():
+    exhibit = fix()
+    of_dme = [c for c in exhibit._controls if c.field in ("dme_nm", "dme_good_to_nm")]
+    assert [c.widget.layout.display for c in of_dme] == ["none", "none"]
+    exhibit.set(method="dme")
+    assert [c.widget.layout.display for c in of_dme] == [None, None]

@@ -234,6 +234,14 @@ def _step(state: State, steps: Steps) -> Changes:
     return _moved(state, around.KEY_STEP * steps.right / scale, around.KEY_STEP * steps.up / scale)
 
 
+class _OfDme(Number):
+    """A number of the DME, which only shows for a fix that uses one."""
+
+    def follow(self, state: State) -> None:
+        """Show or hide the control."""
+        self.widget.layout.display = "none" if state.method == RADIALS else None
+
+
 def fix(first: str = "QLN", second: str = "PLX", third: str = "", **start: Any) -> Exhibit[State]:
     """Return the exhibit of the fix.
 
@@ -259,8 +267,8 @@ def fix(first: str = "QLN", second: str = "PLX", third: str = "", **start: Any) 
             Number("bound_deg", "Radials good to", "degrees", 0.5, 10.0, 0.5, decimals=1),
             Number("off_deg", "First radial off by", "degrees", -15.0, 15.0, 1.0),
             Number("altitude_ft", "Altitude", "feet", 3000.0, 18_000.0, 100.0),
-            Number("dme_nm", "DME shows", "NM", 0.5, 80.0, 0.01, decimals=2, optional=True),
-            Number(
+            _OfDme("dme_nm", "DME shows", "NM", 0.5, 80.0, 0.01, decimals=2, optional=True),
+            _OfDme(
                 "dme_good_to_nm", "DME good to", "NM", 0.05, 3.0, 0.05, decimals=2, optional=True
             ),
         ],
