@@ -5,7 +5,7 @@ import pytest
 from flights import cut, flown_with_noise
 
 from vorlib.angles import difference_deg
-from vorlib.over_ground import over_ground, pieces, smoothed_deg
+from vorlib.over_ground import jitter_nm, over_ground, pieces, smoothed_deg
 
 
 def test_a_silence_longer_than_the_limit_parts_a_flight():
@@ -49,3 +49,15 @@ def test_smoothing_takes_noise_out_and_keeps_north_whole():
     smooth = smoothed_deg(time_s, noisy)
     assert np.std(difference_deg(smooth, 360.0)) < 2.0
     assert smooth.min() > 0.0
+
+
+@pytest.mark.parametrize("noise_m", [2.0, 6.0, 12.0])
+def test_by_how_much_places_jump_about_is_told_within_a_fifth(noise_m):
+    made = flown_with_noise(noise_m)
+    assert jitter_nm(made.flight) * 1852.0 == pytest.approx(noise_m, rel=0.2)
+
+
+def test_a_flight_as_it_was_does_not_jump_about():
+    made = flown_with_noise(0.0)
+    assert jitter_nm(made.flight) * 1852.0 < 0.2
+    assert jitter_nm(cut(made.flight, 3.5, 1e9)) == 0.0

@@ -196,6 +196,18 @@ def test_noise_on_headings_is_no_turn_the_wrong_way():
     assert made().found.wrong_turns == ()
 
 
+def test_noise_on_places_crosses_no_course_line_and_turns_no_aircraft():
+    quiet, loud = (
+        debrief_recording(flown_with_noise(noise_m).flight, flown_with_noise().selections).found
+        for noise_m in (0.0, 12.0)
+    )
+    assert loud.crossings == pytest.approx(quiet.crossings, abs=2)
+    assert loud.wrong_turns == quiet.wrong_turns == ()
+    assert len(loud.phases) == len(quiet.phases)
+    for one, other in zip(loud.phases, quiet.phases, strict=True):
+        assert abs(float(difference_deg(one.mean_radial_deg, other.mean_radial_deg))) < 0.3
+
+
 def test_without_heading_and_wind_the_correction_is_left_out_and_that_is_said():
     flight = cut(flown_with_noise().flight, 520.0, 1e9)
     found = debrief_recording(flight, flown_with_noise().selections)

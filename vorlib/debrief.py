@@ -40,6 +40,7 @@ LEADS_AWAY_DEG = 5.0  # after a wrong turn the track leads away from the line by
 PARALLEL_DEG = 5.0  # a track so near the course line follows it
 CORRECTION_DEG = 60.0  # a turn further from the line than this is no correction but a departure
 ACTED_S = 120.0  # how long after a passage a new course still belongs to it
+SURE_JITTERS = 3.0  # a place is surely off the line by so many times what it may jump about
 BEFORE_PASSAGE_S = 30.0  # how long before a passage the heading should be held
 
 
@@ -71,13 +72,22 @@ def debrief(
     return debrief_watched(watch(flight, station, course_deg, variation_deg, gap_s))
 
 
-def debrief_watched(seen: Watched) -> Debrief:
-    """Return what there is to say about a flight with what its indicator showed."""
+def debrief_watched(seen: Watched, jitter_nm: float = 0.0) -> Debrief:
+    """Return what there is to say about a flight with what its indicator showed.
+
+    Parameters
+    ----------
+    seen
+        The flight.
+    jitter_nm
+        By how much its places jump about, as a recorder leaves them: the needle has not crossed
+        the centre where no more than that may have.
+    """
     if not seen.time_s.size:
         return Debrief()
     shown = seen.established & (seen.flag != Flag.OFF)
     off, two_dots_deg = abs(seen.deviation_deg), ESTABLISHED_DOTS * DEG_PER_DOT
-    into = _crossings(seen)
+    into = _crossings(seen, jitter_nm)
     return Debrief(
         duration_s=float(seen.lasting_s.sum()),
         established_s=_seconds(seen, shown),
@@ -95,9 +105,11 @@ def _seconds(seen: Watched, when: Mask) -> float:
     return float(seen.lasting_s[when].sum())
 
 
-def _crossings(seen: Watched) -> Whole:
+def _crossings(seen: Watched, jitter_nm: float) -> Whole:
     """Moments at which the needle stands on the other side than when it was last off centre."""
-    off = np.flatnonzero((abs(seen.dots) > CROSSED_DOTS) & (seen.flag != Flag.OFF))
+    off_nm = seen.distance_nm * np.sin(np.radians(abs(seen.deviation_deg)))
+    sure = (abs(seen.dots) > CROSSED_DOTS) & (off_nm > SURE_JITTERS * jitter_nm)
+    off = np.flatnonzero(sure & (seen.flag != Flag.OFF))
     side, stretch = np.sign(seen.dots[off]), seen.stretch[off]
     crossed: Whole = off[1:][(side[1:] != side[:-1]) & (stretch[1:] == stretch[:-1])]
     return crossed

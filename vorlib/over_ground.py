@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
@@ -13,9 +14,18 @@ from vorlib.angles import wrap_180, wrap_360
 from vorlib.checks import FloatArray
 from vorlib.earth import inverse
 from vorlib.flight import Flight
-from vorlib.units import SECONDS_PER_HOUR
+from vorlib.units import METRES_PER_NM, SECONDS_PER_HOUR
 
-__all__ = ["GAP_S", "OverGround", "over_ground", "pieces", "runs", "smoothed_deg"]
+__all__ = [
+    "GAP_S",
+    "OverGround",
+    "jitter_nm",
+    "over_ground",
+    "pieces",
+    "runs",
+    "smoothed_deg",
+    "smoothing_s",
+]
 
 Mask = NDArray[np.bool_]
 Whole = NDArray[np.int_]
@@ -23,6 +33,11 @@ Whole = NDArray[np.int_]
 GAP_S = 30.0  # a silence of a recorder that nothing is to bridge
 BASE_S = 3.0  # a velocity is taken from so long before a moment to so long after
 SMOOTHING_S = 4.0  # a direction is averaged over as long before and after
+JITTER_S = 0.6  # and so much longer for each metre beyond the second that places jump about by
+LONGEST_SMOOTHING_S = 12.0
+LEAST_MOMENTS = 10  # fewer tell nothing of a recorder
+NM_PER_DEG = 60.0
+MEDIAN_TO_DEVIATION = 1.4826  # of what is normally distributed
 
 
 @dataclass(frozen=True, eq=False)
@@ -103,6 +118,31 @@ def smoothed_deg(
     )
     mean = np.degrees(np.arctan2(east[end] - east[begin], north[end] - north[begin]))
     return np.asarray(wrap_360(mean))
+
+
+def jitter_nm(flight: Flight, gap_s: float = GAP_S) -> float:
+    """Return by how much a recorder's places jump about from moment to moment, in NM.
+
+    The standard deviation of what is not steady flight: from how far each place is from the middle
+    of its neighbours, of which half the flight may be turning.
+    """
+    time_s, place = flight.time_s, flight.position
+    if time_s.size < LEAST_MOMENTS:
+        return 0.0
+    step = np.diff(time_s)
+    steady = (abs(np.diff(step)) < 0.1 * step[1:]) & (step[1:] <= gap_s) & (step[:-1] <= gap_s)
+    lat = np.asarray(place.lat_deg)
+    east = np.unwrap(np.asarray(place.lon_deg), period=360.0) * np.cos(np.radians(lat.mean()))
+    bends = np.concatenate([np.diff(lat, 2)[steady], np.diff(east, 2)[steady]])
+    if not bends.size:
+        return 0.0
+    return float(MEDIAN_TO_DEVIATION * np.median(abs(bends)) / math.sqrt(6.0) * NM_PER_DEG)
+
+
+def smoothing_s(jitter: float) -> float:
+    """Return how long before and after directions are to be averaged, for a jitter in NM."""
+    metres = jitter * METRES_PER_NM
+    return min(SMOOTHING_S + JITTER_S * max(metres - 2.0, 0.0), LONGEST_SMOOTHING_S)
 
 
 def _window(time_s: FloatArray, piece: Whole, half_s: float) -> tuple[Whole, Whole]:

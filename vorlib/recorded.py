@@ -19,7 +19,15 @@ from vorlib.debrief import debrief_watched
 from vorlib.doing import Span, doing_at, spans
 from vorlib.findings import LIMIT_SOURCE, Debrief
 from vorlib.flight import Flight
-from vorlib.over_ground import GAP_S, OverGround, Whole, over_ground, smoothed_deg
+from vorlib.over_ground import (
+    GAP_S,
+    OverGround,
+    Whole,
+    jitter_nm,
+    over_ground,
+    smoothed_deg,
+    smoothing_s,
+)
 from vorlib.selection_estimate import Estimate
 from vorlib.selections import Selection, selected_at
 from vorlib.spoken import spoken_time
@@ -151,10 +159,11 @@ def debrief_recording(
     ground = over_ground(flight, gap_s)
     wind = estimate_wind(flight, true_airspeed_kt, gap_s)
     heading = _heading(flight, wind)
-    flown = _smoothed(flight, ground, wind, heading, gap_s)
+    jitter = jitter_nm(flight, gap_s)
+    flown = _smoothed(flight, ground, wind, heading, gap_s, smoothing_s(jitter))
     station, course_deg = selected_at(selections, flown.time_s)
     seen = watch(flown, station, course_deg, variation_deg, gap_s)
-    found = debrief_watched(seen)
+    found = debrief_watched(seen, jitter)
     return RecordedDebrief(
         flight=flown,
         start=start,
@@ -178,16 +187,23 @@ def _heading(flight: Flight, wind: WindEstimate) -> Heading:
 
 
 def _smoothed(
-    flight: Flight, ground: OverGround, wind: WindEstimate, heading: Heading, gap_s: float
+    flight: Flight,
+    ground: OverGround,
+    wind: WindEstimate,
+    heading: Heading,
+    gap_s: float,
+    half_s: float,
 ) -> Flight:
     """Return the flight with directions that a recorder's noise does not turn."""
-    time_s = flight.time_s
-    track = smoothed_deg(time_s, ground.true_track_deg, gap_s)
-    nose = track
+    noses = ground.true_track_deg
     if heading is Heading.RECORDED:
-        nose = smoothed_deg(time_s, flight.true_heading_deg, gap_s)
+        noses = flight.true_heading_deg
     elif wind.wind is not None:
-        nose = smoothed_deg(time_s, air_heading_deg(ground, wind.wind), gap_s)
+        noses = air_heading_deg(ground, wind.wind)
+    track, nose = (
+        smoothed_deg(flight.time_s, direction, gap_s, half_s)
+        for direction in (ground.true_track_deg, noses)
+    )
     return replace(flight, true_heading_deg=nose, true_track_deg=track)
 
 
