@@ -24,7 +24,7 @@ from vorlib.views.layout import Labeller, text_width
 from vorlib.views.picture import Item, Line, Picture, Point, Polygon, Polyline, Segments, Text
 from vorlib.views.theme import Theme
 
-__all__ = ["LOOKS", "Look", "block", "deviation_strip", "minute_step"]
+__all__ = ["LOOKS", "Look", "block", "deviation_strip", "hatching", "minute_step"]
 
 STEPS_MIN = (1, 2, 5, 10, 15, 20, 30, 60, 120)
 ROW = 1.5  # height of the rows below the chart, in sizes of type
@@ -110,7 +110,7 @@ def block(
     fill = theme.track if look.fill else theme.paper
     yield Polygon(corners, fill, theme.track, 0.5)
     if look.hatch and width > 0.5:
-        lines = tuple(_hatch(x, y, width, height, *look.hatch))
+        lines = tuple(hatching(x, y, width, height, *look.hatch))
         if lines:
             yield Segments(lines, theme.track, 0.6)
 
@@ -120,7 +120,7 @@ def minute_step(minutes: float, most: int) -> int:
     return next((step for step in STEPS_MIN if minutes / step <= most), STEPS_MIN[-1])
 
 
-def _hatch(
+def hatching(
     x: float, y: float, width: float, height: float, slope: float, apart: float
 ) -> Iterator[tuple[float, float, float, float]]:
     """Yield lines at 45 degrees, rising for a slope above 0, cut to a box."""

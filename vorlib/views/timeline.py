@@ -144,15 +144,27 @@ def number_mark(x: float, y: float, number: int, theme: Theme) -> tuple[Item, It
 
 
 def _marks(scene: TimelineScene, layout: Layout, theme: Theme) -> Iterator[Item]:
-    """Number the findings above the chart; where they stand close, one is moved aside."""
-    y, free = 0.9 * theme.small_size, 0.0
-    for mark in scene.marks:
-        x = float(layout.x(mark.time_s))
-        at = max(x, free)
+    """Number the findings above the chart; where they stand close they are moved apart."""
+    y = 0.9 * theme.small_size
+    moments = [float(layout.x(mark.time_s)) for mark in scene.marks]
+    places = _apart(moments, layout, 1.6 * theme.small_size)
+    for mark, x, at in zip(scene.marks, moments, places, strict=True):
         yield Line(x, layout.chart_foot, x, layout.chart_top, theme.muted, theme.thin, (1.0, 3.0))
         yield Line(x, layout.chart_top, at, y, theme.muted, theme.thin)
         yield from number_mark(at, y, mark.number, theme)
-        free = at + 1.6 * theme.small_size
+
+
+def _apart(moments: list[float], layout: Layout, least: float) -> list[float]:
+    """Return places in order, at or near the moments, so far apart if there is room for all."""
+    step = min(least, (layout.right - layout.left) / max(1, len(moments)))
+    places: list[float] = []
+    for x in moments:
+        places.append(max(x, places[-1] + step) if places else x)
+    limit = layout.right
+    for i in reversed(range(len(places))):
+        places[i] = min(places[i], limit)
+        limit = places[i] - step
+    return places
 
 
 def _selections(scene: TimelineScene, layout: Layout, theme: Theme) -> Iterator[Item]:

@@ -6,6 +6,8 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from vorlib.doing import Doing
+from vorlib.views.deviation_strip import LOOKS, hatching
 from vorlib.views.layout import text_width
 from vorlib.views.picture import Item, Line, Polygon, Segments, Text
 from vorlib.views.theme import Theme
@@ -15,6 +17,7 @@ __all__ = ["PATTERNS", "bar", "box", "hatched", "legend", "legend_rows"]
 PATTERNS = ("intercepting", "tracking", "passage", "turn")
 GAP, LIMIT = "nothing recorded", "¾ of full scale"
 LEGEND = (*PATTERNS, "flag OFF", GAP, LIMIT)
+PRINTED_SIZE = 7.0  # of the small type for which the looks of a printed page are
 NARROWEST = 0.3  # picture units: what is narrower is not seen
 
 
@@ -42,57 +45,42 @@ def bar(
     size = theme.small_size
     words = f"{name[0].upper()}{name[1:]}" if name in PATTERNS else name
     if text_width(words, size, True) + 6.0 < right - left:
-        ink, halo = _ink(name, theme), theme.paper
-        if name in ("passage", "OFF"):
-            ink, halo = theme.paper, ""
+        filled = _is_filled(name)
+        ink, halo = (theme.paper, "") if filled else (_ink(name, theme), theme.paper)
         middle = (left + right) / 2, (top + foot) / 2
         yield Text(*middle, words, size, ink, bold=True, halo=halo)
 
 
 def _ink(name: str, theme: Theme) -> str:
     return {
-        "TO": theme.text,
-        "FROM": theme.text,
         "OFF": theme.warning,
         "intercepting": theme.course,
         "tracking": theme.track,
         "passage": theme.cone,
-        "turn": theme.text,
-    }[name]
+    }.get(name, theme.text)
+
+
+def _is_filled(name: str) -> bool:
+    return name == "OFF" or (name in PATTERNS and LOOKS[Doing[name.upper()]].fill)
 
 
 def _pattern(
     name: str, left: float, top: float, right: float, foot: float, theme: Theme
 ) -> Iterator[Item]:
     """Draw what a bar is told by without its name and without colour."""
-    ink = _ink(name, theme)
-    solid = name in ("OFF", "passage")
-    yield box(left, top + 1.0, right, foot - 1.0, ink if solid else theme.paper, ink, theme.thin)
-    tall = foot - top - 2.0
-    step = {"TO": 0.45, "FROM": 0.45, "tracking": 0.35, "intercepting": 0.7, "turn": 0.4}
-    if name not in step:
-        return
-    apart = step[name] * tall
-    if name == "tracking":  # lines along it, as the line is kept
-        rows = [top + 1.0 + share * tall for share in (0.2, 0.4, 0.6, 0.8)]
-        yield Segments(tuple((left, y, right, y) for y in rows), ink, theme.thin)
-        return
-    places = np.arange(left + apart / 2.0, right, apart).tolist()
-    if name == "intercepting":  # slanting toward a line
-        slant = [(x - 0.3 * tall, foot - 1.5, x + 0.3 * tall, top + 1.5) for x in places]
-        inside = [s for s in slant if s[0] >= left and s[2] <= right]
-        yield Segments(tuple(inside), ink, theme.thin)
-    elif name == "turn":  # dots, as in going round
-        middle = top + 1.0 + 0.5 * tall
-        dots = [(x, middle, x, middle) for x in places]
-        yield Segments(tuple(dots), ink, 2.6 * theme.thin)
-    elif name == "TO":  # hatched, as the TO half of a plan view
-        rows = [top + 1.0 + share * tall for share in (0.3, 0.7)]
+    ink, top, foot = _ink(name, theme), top + 1.0, foot - 1.0
+    yield box(left, top, right, foot, ink if _is_filled(name) else theme.paper, ink, theme.thin)
+    rows = [top + share * (foot - top) for share in (0.3, 0.7)]
+    if name == "TO":  # lines across, as in the TO half of a plan view
         yield Segments(tuple((left, y, right, y) for y in rows), theme.to_half, theme.thin)
-    else:  # stippled, as the FROM half of a plan view
-        rows = [top + 1.0 + share * tall for share in (0.3, 0.7)]
-        lines = tuple((left + 2.0, y, right - 2.0, y) for y in rows if right - left > 5.0)
-        yield Segments(lines, theme.from_half, 2.2 * theme.thin, (0.1, apart))
+    elif name == "FROM" and right - left > 5.0:  # stippled, as in the FROM half
+        lines = tuple((left + 2.0, y, right - 2.0, y) for y in rows)
+        yield Segments(lines, theme.from_half, 2.2 * theme.thin, (0.1, 0.7 * theme.small_size))
+    elif name in PATTERNS and LOOKS[Doing[name.upper()]].hatch:  # as on the printed page
+        slope, apart = LOOKS[Doing[name.upper()]].hatch
+        apart *= theme.small_size / PRINTED_SIZE
+        lines = tuple(hatching(left, top, right - left, foot - top, slope, apart))
+        yield Segments(lines, ink, theme.thin)
 
 
 def hatched(

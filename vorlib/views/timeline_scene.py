@@ -101,7 +101,7 @@ class Layout:
 def layout_of(end_s: float, theme: Theme = SCREEN) -> Layout:
     """Return how a flight of some seconds is laid out."""
     size = theme.small_size
-    left, right = text_width("selected", size) + 0.8 * size, WIDTH - 0.6 * size
+    left, right = text_width("selected", size) + 0.8 * size, WIDTH - 1.1 * size
     top = 1.9 * size
     foot = top + CHART
     lane, rows = 1.5 * size, len(legend_rows(left, right, theme))
