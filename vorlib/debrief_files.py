@@ -23,7 +23,13 @@ from vorlib.tracks import Columns, read_track
 from vorlib.tracks.example import example_flight
 from vorlib.tracks.reach import REACH_NM, out_of_reach
 
-__all__ = ["DebriefedFile", "columns_from_words", "debrief_example", "debrief_track"]
+__all__ = [
+    "DebriefedFile",
+    "columns_from_words",
+    "debrief_example",
+    "debrief_track",
+    "stations_near",
+]
 
 MOST_NEAR = 60  # stations that a flight may have tuned
 
@@ -86,7 +92,7 @@ def debrief_track(
     if far:
         whose = f" No stations were given, so that those of the {NAME} were taken."
         raise ValueError(far + (whose if loaded is None else ""))
-    near = STATIONS if loaded is None else _near(loaded, recording.flight)
+    near = STATIONS if loaded is None else stations_near(loaded, recording.flight)
     selected: tuple[Selection, ...] | Estimate
     if selections is None:
         selected = estimate_selections(recording.flight, near.values())
@@ -103,8 +109,8 @@ def debrief_track(
     return DebriefedFile(debrief, loaded)
 
 
-def _near(stations: StationList, flight: Flight) -> Mapping[str, Station]:
-    """The stations that a flight may have tuned, by ident; of several with one the nearest."""
+def stations_near(stations: StationList, flight: Flight) -> Mapping[str, Station]:
+    """Return the stations that a flight may have tuned; of several with one ident the nearest."""
     place, middle = flight.position, flight.time_s.size // 2
     amid = Position(np.asarray(place.lat_deg)[middle], np.asarray(place.lon_deg)[middle])
     found = stations.nearest(amid, MOST_NEAR, within_nm=REACH_NM)

@@ -21,7 +21,7 @@ from typing import Any
 import numpy as np
 from tracks import FOUR_HOURS_S, LEG_S, four_hours, gpx
 
-from vorlib.exhibits.debrief import debrief_track
+from vorlib.exhibits.debrief import debrief_flight
 from vorlib.exhibits.entries import Opened
 
 STEPS = 400
@@ -30,11 +30,11 @@ COURSES = (("QLN", 30), ("PLX", 180), ("OBL", 270))
 
 NOTEBOOK = """
 from pathlib import Path
-from vorlib.exhibits import debrief_track, indicator
+from vorlib.exhibits import debrief_flight, indicator
 from vorlib.exhibits.entries import Opened
 
 track = Opened("four hours", Path("flight.gpx").read_text())
-debrief_track(track=track, selections=Path("rows.csv").read_text())
+debrief_flight(track=track, selections=Path("rows.csv").read_text())
 """
 WATCH = """() => {
   window.moved = 0; window.drawn = [];
@@ -58,7 +58,7 @@ def rows() -> str:
 def in_the_kernel(text: str) -> None:
     """Print what a step costs without a browser."""
     begin_s = time.perf_counter()
-    exhibit = debrief_track(track=Opened("four hours", text), selections=rows())
+    exhibit = debrief_flight(track=Opened("four hours", text), selections=rows())
     print(f"read, analysed and drawn: {time.perf_counter() - begin_s:.2f} s")
     for projector in (False, True):
         exhibit.set(projector=projector)

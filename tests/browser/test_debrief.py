@@ -1,9 +1,9 @@
 """A recorded flight debriefed in a real notebook: one time for all, an error answered, a PDF."""
 
 LESSON = """
-from vorlib.exhibits import debrief_track
+from vorlib.exhibits import debrief_flight
 
-flight = debrief_track()
+flight = debrief_flight()
 flight
 """
 SHORT = 5_000

@@ -9,7 +9,7 @@ from tracks.written import gpx, north, row, table
 
 from vorlib.archipelago import STATIONS
 from vorlib.caution import CAUTION
-from vorlib.exhibits import debrief_track
+from vorlib.exhibits import debrief_flight
 from vorlib.exhibits.debrief_picture import draw, scrubbed_s
 from vorlib.exhibits.debrief_state import State
 from vorlib.exhibits.entries import Opened
@@ -31,7 +31,7 @@ ZED,Zeddar,46.2,-30.0,100,-12,112.30,L
 
 @pytest.fixture
 def exhibit():
-    return debrief_track()
+    return debrief_flight()
 
 
 @pytest.fixture
@@ -245,7 +245,7 @@ def test_every_picture_of_the_flight_is_small_enough_to_send_25_times_a_second(e
 
 def test_a_map_of_no_such_range_is_refused_in_words():
     with pytest.raises(ValueError, match=r"range_nm must be one of 2\.5, 5, .* got 12"):
-        debrief_track(range_nm=12.0)
+        debrief_flight(range_nm=12.0)
 
 
 def test_the_caution_stands_where_stations_can_be_loaded(exhibit):
@@ -354,7 +354,7 @@ def test_columns_are_declared_beside_their_control(exhibit, own):
 @pytest.mark.parametrize(
     ("words", "told"),
     [
-        ("Height", "write such as lat_deg=Latitude"),
+        ("Height", "columns must be declared such as lat_deg=Latitude"),
         ("height=Height", "with names from time, lat_deg"),
         ("zone=Nowhere/Land", "zone must be a time zone"),
         ("altitude_unit=miles", "altitude_unit must be 'ft' or 'm'"),

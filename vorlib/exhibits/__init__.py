@@ -2,7 +2,7 @@
 
 from vorlib.exhibits.class_results import ClassExhibit, class_results
 from vorlib.exhibits.crossing import crossing
-from vorlib.exhibits.debrief import Debriefing, debrief_track
+from vorlib.exhibits.debrief import Debriefing, debrief_flight
 from vorlib.exhibits.exhibit import Exhibit
 from vorlib.exhibits.fix import fix
 from vorlib.exhibits.flight import flight
@@ -35,7 +35,7 @@ __all__ = [
     "Worksheets",
     "class_results",
     "crossing",
-    "debrief_track",
+    "debrief_flight",
     "fix",
     "flight",
     "hidden_position",

@@ -18,7 +18,7 @@ from vorlib.exhibits.debrief_controls import (
     Phases,
     Rows,
     Which,
-    columns_from_words,
+    columns_or_usual,
     columns_words,
 )
 from vorlib.exhibits.debrief_picture import draw, scrubbed_s
@@ -39,7 +39,7 @@ from vorlib.views.sentence import LINE
 from vorlib.views.theme import Theme
 from vorlib.wholefile import write_whole
 
-__all__ = ["Debriefing", "State", "debrief_track", "draw", "sentence"]
+__all__ = ["Debriefing", "State", "debrief_flight", "draw", "sentence"]
 
 LOADING = "Your own flight: file, stations, what was selected"
 HIGHEST_FT = 60_000.0
@@ -125,7 +125,7 @@ def _track_text(source: Source) -> str:
     return read_text(source, SAVE_AS)
 
 
-def debrief_track(**start: Any) -> Debriefing:
+def debrief_flight(**start: Any) -> Debriefing:
     """Return the exhibit that debriefs a recorded flight, at first the example flight.
 
     Parameters
@@ -146,7 +146,7 @@ def debrief_track(**start: Any) -> Debriefing:
     columns = Words(
         "columns",
         "Columns of a CSV",
-        columns_from_words,
+        columns_or_usual,
         columns_words,
         example="such as lat_deg=Lat, lon_deg=Lon, altitude=Height, altitude_unit=m",
     )

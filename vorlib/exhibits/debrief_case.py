@@ -9,7 +9,7 @@ from functools import cached_property, lru_cache
 from importlib.resources import files
 
 from vorlib.archipelago import STATIONS
-from vorlib.earth import Position
+from vorlib.debrief_files import stations_near
 from vorlib.exhibits.debrief_parts import Finding, Phase, findings_of, phases_of, strip_of
 from vorlib.exhibits.entries import Opened
 from vorlib.recorded import RecordedDebrief, debrief_recording
@@ -25,7 +25,6 @@ from vorlib.views.timeline_scene import TimelineScene
 
 __all__ = ["Case", "case_of", "example_rows", "rows_of"]
 
-NEAR_NM, MOST_NEAR = 250.0, 60  # stations that a flight can have tuned
 SHOWN_FAULTS = 4
 # Which control can mend what, by what a refusal says; the file itself if none of these.
 MENDED_BY = {
@@ -114,7 +113,7 @@ def case_of(
     far = out_of_reach(recording.flight, _all(stations))
     if far:
         return Case(recording, problem=f"No flight is shown: {far}", field="stations")
-    near = _near(stations, recording)
+    near = STATIONS if stations is None else stations_near(stations.content, recording.flight)
     rows = selections or ""
     try:
         selected: Estimate | tuple[Selection, ...]
@@ -150,17 +149,6 @@ def _all(stations: Opened[StationList] | None) -> list[Station]:
     if stations is None:
         return list(STATIONS.values())
     return [one.station for one in stations.content.stations]
-
-
-def _near(stations: Opened[StationList] | None, recording: Recording) -> Mapping[str, Station]:
-    """The stations that a flight may have tuned; of several with one ident the nearest."""
-    if stations is None:
-        return STATIONS
-    place = recording.flight.position
-    middle = len(place.lat_deg) // 2
-    amid = Position(place.lat_deg[middle], place.lon_deg[middle])
-    found = stations.content.nearest(amid, MOST_NEAR, within_nm=NEAR_NM)
-    return {one.listed.station.ident: one.listed.station for one in reversed(found)}
 
 
 def example_rows() -> str:

@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import asdict, fields
+from dataclasses import asdict
 from typing import Any
 
 import ipywidgets as widgets
 
+from vorlib.debrief_files import columns_from_words
 from vorlib.exhibits.controls import Button, Control, Number
 from vorlib.exhibits.debrief_state import State
 from vorlib.exhibits.entries import Note, paragraphs
 from vorlib.spoken import spoken_time
 from vorlib.tracks import Columns
 
-__all__ = ["FindingButton", "Phases", "Rows", "Which", "columns_from_words", "columns_words"]
+__all__ = ["FindingButton", "Phases", "Rows", "Which", "columns_or_usual", "columns_words"]
 
 ESTIMATED = "Estimated from the track: type over what you know better."
 HOW_TO_TYPE = (
@@ -24,7 +25,6 @@ HOW_TO_TYPE = (
 MOST_FLIGHTS = 99.0
 JUMP = ("between two phases", -1)
 SAME_MOMENT_S = 0.5
-NAMES = tuple(column.name for column in fields(Columns))
 
 
 class Rows(Control):
@@ -133,22 +133,9 @@ class FindingButton(Button):
         self.button.disabled = not self._times(state)
 
 
-def columns_from_words(words: str) -> Columns:
-    """Return the columns declared in words.
-
-    >>> columns_from_words("lat_deg=Lat, lon_deg=Lon, altitude=Height, altitude_unit=m").altitude
-    'Height'
-    """
-    given: dict[str, str] = {}
-    for part in filter(None, (piece.strip() for piece in words.split(","))):
-        name, equals, column = (piece.strip() for piece in part.partition("="))
-        if not equals or name not in NAMES:
-            raise ValueError(
-                f"write such as lat_deg=Latitude, altitude=Height, altitude_unit=m, with names "
-                f"from {', '.join(NAMES)}; got {part!r}"
-            )
-        given[name] = column
-    return Columns(**given)
+def columns_or_usual(words: str) -> Columns:
+    """Return the columns declared in words; the usual ones without any."""
+    return columns_from_words(words) if words else Columns()
 
 
 def columns_words(columns: Columns) -> str:
