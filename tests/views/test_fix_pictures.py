@@ -1,6 +1,7 @@
 """Pictures of fixes and of the rules' errors: to scale, told apart, and true."""
 
 import math
+from itertools import pairwise
 
 import numpy as np
 import pytest
@@ -25,6 +26,7 @@ from vorlib.views.fix_scene import (
 )
 from vorlib.views.layout import overlap, text_box
 from vorlib.views.picture import Polygon, Polyline
+from vorlib.views.projection import SIZE
 from vorlib.views.theme import PROJECTOR, SCREEN
 from vorlib.views.timing_error import ANGLES_DEG, RuleError, timing_error
 from vorlib.wind import Wind
@@ -115,6 +117,19 @@ def test_no_words_collide_and_none_leaves_the_picture(radial, radial2, theme):
             assert box[0] >= 0.0
             assert box[2] <= picture.width
             assert not any(overlap(box, other) for other in boxes[:i])
+
+
+@pytest.mark.parametrize("theme", [SCREEN, PROJECTOR], ids=["screen", "projector"])
+def test_the_key_stays_on_the_picture_however_many_lines_it_has(theme):
+    rings = tuple(
+        DistanceRing(STATION, nm, f"ring of {nm} NM", dashed=nm > 8.0) for nm in (8.0, 8.3)
+    )
+    shown = scene(rings=rings, ellipse=scene().area)
+    key = [t for t in texts(closeup(shown, theme).items) if t.anchor == "start" and t.y > CLOSE]
+    assert len(key) == 4
+    assert all(text_box(text)[3] <= SIZE for text in key)
+    tops = [text_box(text)[1] for text in key]
+    assert all(below - above >= theme.text_size for above, below in pairwise(tops))
 
 
 def test_the_enlarged_part_holds_the_whole_area():

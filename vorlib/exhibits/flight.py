@@ -13,7 +13,12 @@ from vorlib.exhibits.controls import Changes, Control, Number, Switch
 from vorlib.exhibits.exhibit import Grip
 from vorlib.exhibits.flying import STEP_DEG, FlightExhibit, turned
 from vorlib.exhibits.sortie import STEEPEST_DEG, State, Task
-from vorlib.exhibits.weather import FASTEST_KT, SLOWEST_KT
+from vorlib.exhibits.weather import (
+    FASTEST_KT,
+    SLOWEST_KT,
+    wind_direction_number,
+    wind_speed_number,
+)
 from vorlib.exhibits.widget import Drag, Steps
 from vorlib.spoken import spoken_time
 from vorlib.views.heading import HeadingScene, heading_indicator
@@ -138,8 +143,8 @@ def _controls() -> list[Control]:
         around.course_number(),
         around.station_choice(),
         around.range_choice(),
-        Number("wind_from_deg", "Wind from", direction=True),
-        Number("wind_kt", "Wind", "knots", 0.0, STRONGEST_KT),
+        wind_direction_number(),
+        wind_speed_number(STRONGEST_KT),
         Number("start_radial_deg", "Start on radial", direction=True),
         Number("start_distance_nm", "Start", "NM out", 0.0, 60.0, 0.5, decimals=1),
         Number("altitude_ft", "Start altitude", "feet", 0.0, around.HIGHEST_FT, 100.0),

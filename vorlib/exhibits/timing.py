@@ -15,6 +15,7 @@ from vorlib.exhibits import around
 from vorlib.exhibits.controls import Choice, Number
 from vorlib.exhibits.exhibit import Exhibit, Grip
 from vorlib.exhibits.figures import Figure, figures
+from vorlib.exhibits.weather import wind_direction_number, wind_speed_number
 from vorlib.exhibits.widget import Drag, Steps
 from vorlib.flight import Aircraft
 from vorlib.station import Station
@@ -246,8 +247,8 @@ def timing(station: str = "QLN", **start: Any) -> Exhibit[State]:
             Number("angle_deg", "Bearing change", "degrees", SMALLEST_DEG, LARGEST_DEG, 1.0),
             Number("heading_deg", "Heading", direction=True),
             Number("airspeed_kt", "Airspeed", "knots", SLOWEST_KT, FASTEST_KT, 5.0),
-            Number("wind_from_deg", "Wind from", direction=True),
-            Number("wind_kt", "Wind", "knots", 0.0, STRONGEST_KT, 1.0),
+            wind_direction_number(),
+            wind_speed_number(STRONGEST_KT),
             around.station_choice(),
         ],
         {"aircraft": Grip(_drag, _step)},

@@ -269,7 +269,7 @@ def _key(scene: FixScene, theme: Theme) -> Iterator[Item]:
         rows.append(("95 % of fixes", theme.text, theme.line, _ellipse_dash(theme)))
     for ring in scene.rings:
         rows.append((ring.name, theme.cone, 1.5 * theme.line, _ring_dash(ring, theme)))
-    step = 1.6 * theme.text_size
+    step = min(1.6 * theme.text_size, (SIZE - CLOSE) / (len(rows) + 0.3))
     for number, (words, colour, width, dash) in enumerate(rows):
         y = CLOSE + step * (number + 0.8)
         yield Line(4.0, y, 44.0, y, colour, width, dash)
