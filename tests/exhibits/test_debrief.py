@@ -267,6 +267,15 @@ def test_on_a_flight_of_ones_own_what_was_selected_is_estimated_at_first(exhibit
     assert "600 points" in plain(control(exhibit, "track").note.html)
 
 
+def test_a_flight_can_be_named_in_code_as_well(own):
+    points = [(t, 46.3 + t / 1800.0, -30.1439, 1200.0) for t in range(600)]
+    exhibit = debrief_flight(track=own(gpx(points)), time_s=60)
+    assert {one.station.ident for one in exhibit.debrief.selections} == {"QLN"}
+    assert exhibit.sentence.startswith("After 1 min 0 s")
+    with pytest.raises(ValueError, match="there is no file"):
+        debrief_flight(track="nowhere.gpx")
+
+
 def test_where_nothing_can_be_estimated_the_rows_are_asked_for(exhibit, own):
     exhibit.set(track=own(gpx(north(60))))
     assert "has to be entered" in control(exhibit, "selections").message

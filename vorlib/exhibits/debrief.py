@@ -131,7 +131,13 @@ def debrief_flight(**start: Any) -> Debriefing:
     Parameters
     ----------
     **start
-        Fields of `State` to start from, such as ``time_s=264``.
+        Fields of `State` to start from, such as ``time_s=264`` or ``track="flight.gpx"``; files may
+        be paths. Without rows of ``selections`` those of another flight are estimated.
+
+    Raises
+    ------
+    ValueError
+        If a file or a value cannot be used.
     """
     track = FileEntry("track", "Flight file", _track_text, track_note, _other_track)
     track.button.accept = ".gpx,.csv,.txt"
@@ -170,7 +176,13 @@ def debrief_flight(**start: Any) -> Debriefing:
     ]
     sheets = {"Write one page (PDF)": _write_pdf, "Write second by second (CSV)": _write_csv}
     write = Printer("folder", sheets)
-    return Debriefing(State(**start), look, load, write)
+    files = {control.field: control for control in (track, stations)}
+    given: dict[str, Any] = {
+        name: files[name].read(value) if name in files else value for name, value in start.items()
+    }
+    if given.get("track") is not None:
+        given = {"selections": None} | given
+    return Debriefing(State(**given), look, load, write)
 
 
 def _name(state: State, kind: str) -> str:

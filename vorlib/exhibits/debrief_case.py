@@ -168,7 +168,7 @@ def _mended_by(error: ValueError) -> str:
 
 def _told(track: Opened[str] | None, error: ValueError) -> str:
     name = track.name if track else "the example flight"
-    return f"No flight is shown: {name}: {_lines(error)}"
+    return f"No flight is shown: {name}: {_lines(error).removesuffix(' (altitude_ft)')}"
 
 
 def _lines(error: ValueError) -> str:

@@ -53,7 +53,8 @@ class Rows(Control):
     def follow(self, state: State) -> None:
         """Keep the rows to show, those estimated as well."""
         self._rows = state.case.rows if state.selections is None else state.selections
-        self.note.say(paragraphs(ESTIMATED if state.selections is None else HOW_TO_TYPE))
+        estimated = state.selections is None and state.case.debrief is not None
+        self.note.say(paragraphs(ESTIMATED if estimated else HOW_TO_TYPE))
 
     def _show(self, value: str | None) -> None:
         self.box.value = self._rows
