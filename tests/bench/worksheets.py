@@ -9,8 +9,9 @@ import tempfile
 import time
 from pathlib import Path
 
-from vorlib.paper.worksheet import Worksheet, lessons_with_questions
+from vorlib.paper.worksheet import Worksheet
 from vorlib.paper.worksheet_files import save_worksheet
+from vorlib.practice.topic import lessons_with_questions
 
 COUNT, SEED = 20, 7
 GOAL_S = 10.0

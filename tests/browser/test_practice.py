@@ -151,7 +151,8 @@ def test_a_record_is_exported_deleted_and_changed_from_the_keyboard(
         page.wait_for_function("document.activeElement.textContent === 'Keep it'", timeout=5_000)
         reach(choice)
         keys.press("Enter")
-        page.get_by_text("Delete the record of Tobin: 1 answer").wait_for(state="hidden", timeout=5_000)
+        asked = page.get_by_text("Delete the record of Tobin: 1 answer")
+        asked.wait_for(state="hidden", timeout=5_000)
     said.filter(has_text="The record of Tobin is deleted.").wait_for(timeout=5_000)
     assert [path.name for path in records.iterdir()] == ["learner-wenna.sqlite3"]
     assert page.get_by_label("Your name").is_visible()

@@ -10,7 +10,7 @@ from vorlib.angles import format_direction
 from vorlib.exhibits import recording
 from vorlib.exhibits.practice import Practice, practice
 from vorlib.exhibits.recording import Recording
-from vorlib.practice import PracticeSet, all_kinds
+from vorlib.practice import PracticeSet, all_kinds, kinds_of_lesson
 from vorlib.practice import learner as learner_module
 from vorlib.practice.attempt import SOLUTION_SHOWN, Attempt
 from vorlib.practice.exchange import read_export
@@ -161,7 +161,7 @@ def test_after_the_last_question_there_is_no_next(exhibit):
 
 
 def test_an_unknown_kind_is_answered_with_those_there_are():
-    with pytest.raises(ValueError, match="kind must be one of"):
+    with pytest.raises(ValueError, match="topic must be a lesson .*or a kind of question"):
         practice("loop")
 
 
@@ -485,3 +485,9 @@ def test_a_record_that_cannot_be_deleted_is_told_at_the_control(known, folder):
     press(known, "delete for good")
     assert "could not be deleted" in known.widget.record_message
     assert known.widget.learner == "Wenna"
+
+
+def test_a_lesson_is_named_by_its_number_and_kinds_may_be_added():
+    assert practice("04").questions.kinds == kinds_of_lesson("04")
+    added = practice("04", "sensing", "direct_course").questions.kinds
+    assert added == (*kinds_of_lesson("04"), "sensing")

@@ -17,9 +17,10 @@ from vorlib.paper.answer_key import key_pages, slips_of
 from vorlib.paper.page import A4, LETTER, MARGIN, pdf_bytes
 from vorlib.paper.problem_sheet import problem_pages
 from vorlib.paper.sheet_code import SheetCode
-from vorlib.paper.worksheet import Topic, Worksheet, lessons_with_questions
+from vorlib.paper.worksheet import Worksheet
 from vorlib.paper.worksheet_files import save_key, save_worksheet
 from vorlib.practice import all_kinds, kinds_of_lesson
+from vorlib.practice.topic import Topic, lessons_with_questions
 from vorlib.views.mpl import to_figure
 from vorlib.wholefile import write_all
 

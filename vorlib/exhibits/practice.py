@@ -17,9 +17,9 @@ from vorlib.exhibits.recording import Recording, this_session
 from vorlib.exhibits.scripts import joined
 from vorlib.practice.attempt import HINTS, SOLUTION_SHOWN
 from vorlib.practice.question import Marking, Question
-from vorlib.practice.registry import all_kinds
 from vorlib.practice.session import PracticeSet
 from vorlib.practice.standing import agenda
+from vorlib.practice.topic import ALL, Topic
 from vorlib.views.picture import Picture
 from vorlib.views.question_figure import figure_picture, figure_words, question_picture
 from vorlib.views.svg import to_svg
@@ -253,14 +253,14 @@ def _svg(picture: Picture) -> str:
     return to_svg(picture, display_width=f"{picture.width / UNITS_PER_EM:.1f}em")
 
 
-def practice(*kinds: str, count: int = COUNT, seed: int = 1) -> Practice:
-    """Return practice with questions of some kinds, such as ``practice("reciprocal")``.
+def practice(*topics: str, count: int = COUNT, seed: int = 1) -> Practice:
+    """Return practice with questions on some topics, such as ``practice("05")``.
 
     Parameters
     ----------
-    kinds
-        Names of kinds of question; `vorlib.practice.kinds_of_lesson` lists those of a lesson. With
-        none it is all of them: what went wrong, then what is due by the learner's record.
+    topics
+        Lessons by number, or names of kinds of question. With none it is the whole course: what
+        went wrong, then what is due by the learner's record.
     count
         How many questions.
     seed
@@ -269,6 +269,7 @@ def practice(*kinds: str, count: int = COUNT, seed: int = 1) -> Practice:
     Raises
     ------
     ValueError
-        If a kind is unknown, or the count cannot be filled.
+        If a topic is unknown, or the count cannot be filled.
     """
-    return Practice(PracticeSet(kinds or tuple(all_kinds()), count, seed), this_session())
+    kinds = dict.fromkeys(kind for topic in topics or (ALL,) for kind in Topic.read(topic).kinds)
+    return Practice(PracticeSet(tuple(kinds), count, seed), this_session())

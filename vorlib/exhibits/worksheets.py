@@ -21,15 +21,10 @@ from vorlib.paper.air_card import card_pages
 from vorlib.paper.answer_key import key_pages
 from vorlib.paper.page import PAGE_SIZES, PageSize
 from vorlib.paper.problem_sheet import problem_pages
-from vorlib.paper.worksheet import (
-    Topic,
-    Worksheet,
-    lesson_title,
-    lessons_with_questions,
-    whole_number,
-)
+from vorlib.paper.worksheet import Worksheet, whole_number
 from vorlib.paper.worksheet_files import save_card, save_worksheet
 from vorlib.practice.registry import all_kinds
+from vorlib.practice.topic import Topic, lesson_title, lessons_with_questions
 from vorlib.views.picture import Picture
 from vorlib.views.theme import PROJECTOR, SCREEN, Theme
 

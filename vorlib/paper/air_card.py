@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from vorlib.caution import CAUTION
 from vorlib.paper.block import Block
 from vorlib.paper.page import A4, BODY, PRINT, PageSize, Sheet
-from vorlib.paper.worksheet import Topic, lesson_title
+from vorlib.practice.topic import Topic, lesson_title
 from vorlib.views.picture import Line, Picture, Text
 
 __all__ = ["card_pages"]

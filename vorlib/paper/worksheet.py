@@ -2,96 +2,21 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 from random import Random
 
 from vorlib.paper.sheet_code import SheetCode, questions_mark
-from vorlib.practice.lessons import NOTEBOOKS
 from vorlib.practice.question import Question
-from vorlib.practice.registry import all_kinds, draw, kinds_of_lesson
+from vorlib.practice.registry import draw
+from vorlib.practice.topic import Topic
 
-__all__ = ["Topic", "Worksheet", "lesson_title", "lessons_with_questions", "whole_number"]
+__all__ = ["Worksheet", "whole_number"]
 
 RANGES = {"count": (1, 100), "seed": (0, 999_999)}  # a longer seed would be a burden to type
-MOST_LESSONS = 4  # in one topic, for the same reason
 SEEDS = 10**9
 MAXIMUM_DRAWS = 100  # after which a kind is taken to have no new question left
-ALL = "all"
-
-
-@dataclass(frozen=True)
-class Topic:
-    """What a worksheet is about.
-
-    Attributes
-    ----------
-    name
-        As it stands in a code: "05", "05+06", the name of a kind of question, or "all".
-    kinds
-        Names of its kinds of question.
-    lessons
-        Numbers of the lessons it touches, in their order.
-    """
-
-    name: str
-    kinds: tuple[str, ...]
-    lessons: tuple[str, ...]
-
-    @classmethod
-    def read(cls, words: str) -> Topic:
-        """Return the topic that is meant.
-
-        Parameters
-        ----------
-        words
-            A lesson's number such as "05" or "5", up to four of them with commas or plus signs
-            between, the name of one kind of question, or "all".
-
-        Raises
-        ------
-        ValueError
-            If there is no such topic; the message says which there are.
-        """
-        plain = words.strip().casefold()
-        if plain == ALL:
-            return cls(ALL, tuple(all_kinds()), lessons_with_questions())
-        kind = re.sub(r"[\s-]+", "_", plain)
-        if kind in all_kinds():
-            return cls(kind, (kind,), all_kinds()[kind].lessons)
-        known = lessons_with_questions()
-        numbers = sorted({part.strip().zfill(2) for part in re.split(r"[,+]", plain)})
-        if not set(numbers) <= set(known):
-            raise ValueError(
-                f"the topic must be a lesson ({', '.join(known)}), all, or a kind of question "
-                f"({', '.join(all_kinds())}), got {words!r}"
-            )
-        if len(numbers) > MOST_LESSONS:
-            raise ValueError(f"the topic must be at most {MOST_LESSONS} lessons, or all")
-        kinds = dict.fromkeys(kind for n in numbers for kind in kinds_of_lesson(n))
-        return cls("+".join(numbers), tuple(kinds), tuple(numbers))
-
-    @property
-    def title(self) -> str:
-        """The topic in words, to stand at the head of a sheet."""
-        if self.name == ALL:
-            return "The whole course"
-        if self.name in all_kinds():
-            return self.name.replace("_", " ").capitalize()
-        return ", ".join(lesson_title(number) for number in self.lessons)
-
-
-def lesson_title(number: str) -> str:
-    """Return what a lesson is called: "05" is "Intercepting"."""
-    words = NOTEBOOKS[number][3:].replace("_", " ").capitalize()
-    return re.sub(r"\bi\b", "I", words)
-
-
-def lessons_with_questions() -> tuple[str, ...]:
-    """Numbers of the lessons that have questions."""
-    return tuple(sorted({lesson for kind in all_kinds().values() for lesson in kind.lessons}))
 
 
 def whole_number(name: str, words: str) -> int:

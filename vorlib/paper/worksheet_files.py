@@ -9,7 +9,8 @@ from vorlib.paper.air_card import card_pages
 from vorlib.paper.answer_key import key_pages
 from vorlib.paper.page import A4, PageSize, pdf_bytes
 from vorlib.paper.problem_sheet import problem_pages
-from vorlib.paper.worksheet import Topic, Worksheet
+from vorlib.paper.worksheet import Worksheet
+from vorlib.practice.topic import Topic
 from vorlib.wholefile import AnyPath, write_all
 
 __all__ = ["save_card", "save_key", "save_worksheet"]

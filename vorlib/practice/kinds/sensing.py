@@ -20,7 +20,7 @@ from vorlib.sensing import is_reverse_sensing
 WIND_CORRECTION_DEG = 30  # heading and track differ by no more than this
 
 
-@question_kind("sensing", lessons=("02", "07"))
+@question_kind("sensing", lessons=("07",))
 def make(chance: Random) -> Question:
     """Ask for normal or reverse sensing."""
     station, course_deg = any_station(chance), any_direction(chance)
