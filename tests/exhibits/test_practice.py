@@ -161,7 +161,7 @@ def test_after_the_last_question_there_is_no_next(exhibit):
 
 
 def test_an_unknown_kind_is_answered_with_those_there_are():
-    with pytest.raises(ValueError, match="topic must be a lesson .*or a kind of question"):
+    with pytest.raises(ValueError, match=r"topic must be a lesson .*or a kind of question"):
         practice("loop")
 
 
