@@ -44,6 +44,16 @@ def test_the_learners_sheet_has_every_question_and_no_answer():
     assert morse <= set(words(lesson_sheets(CARD)))
 
 
+def test_a_learner_is_asked_about_the_nearest_stations_whether_received_or_not():
+    shown = words(lesson_sheets(CARD, answers=False))
+    assert "received?" in shown
+    assert "none received" not in shown
+    for place in CARD.fields:
+        assert shown.count(place.name) == 3 + 1 + 1  # on the plan too, and among the fixes
+    strand = next(place for place in CARD.fields if len(place.received) == 1)
+    assert words(lesson_sheets(CARD)).count(strand.name) == 1 + 1 + 1
+
+
 def test_card_and_handout_carry_the_same_code_and_another_lesson_another():
     def code(card, **options):
         return next(w for w in words(lesson_sheets(card, **options)) if w.startswith("2026-"))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from vorlib.angles import format_direction
-from vorlib.lesson_card import LessonCard, Seen
+from vorlib.lesson_card import LessonCard, Place, Seen
 from vorlib.lesson_tasks import Task
 from vorlib.paper.page import SMALL, Column, Sheet
 from vorlib.stationdata import east_or_west
@@ -18,6 +18,7 @@ __all__ = [
     "task_tables",
 ]
 
+ASKED_OF = 3  # stations of each field that a learner is asked about
 HAND_ROW = 14.0  # height in points of a row that is filled in by hand
 
 
@@ -90,13 +91,17 @@ def declination_table(sheet: Sheet, card: LessonCard, answers: bool) -> None:
 
 
 def field_table(sheet: Sheet, card: LessonCard, answers: bool) -> None:
-    """Write which stations are received over each field, and why the others are not."""
+    """Write which stations are received over each field, and why the others are not.
+
+    A learner gets the nearest stations, received or not, and is to say which.
+    """
     if not card.fields:
         return
     sheet.heading(f"Over the fields at {card.lesson.altitude_ft:,.0f} ft")
     columns = (
         Column("field", 2.2),
         Column("station", 1.8),
+        *(() if answers else (Column("received?", 1.0, "middle"),)),
         Column("radial", 0.8, "middle"),
         Column("NM", 0.8, "end"),
         Column("select for FROM", 1.1, "middle"),
@@ -107,14 +112,19 @@ def field_table(sheet: Sheet, card: LessonCard, answers: bool) -> None:
     )
     rows = []
     for place in card.fields:
-        for one in place.received:
+        for one in place.received if answers else _nearest(place):
             station = f"{one.station.ident} {one.station.name}"
-            rows.append([place.name, station, *_shown(_numbers(one), answers), "", "", ""])
-        if not place.received:
-            rows.append([place.name, "none received", *[""] * 7])
+            cells = [place.name, station, *(_numbers(one) if answers else ())]
+            rows.append(cells + [""] * (len(columns) - len(cells)))
+        if answers and not place.received:
+            rows.append([place.name, "none received", *[""] * (len(columns) - 2)])
     sheet.table(columns, rows, least_height=HAND_ROW)
     if answers:
         sheet.paragraph(f"Not received: {'; '.join(_not_received(card)) or 'none'}.", SMALL)
+
+
+def _nearest(place: Place) -> list[Seen]:
+    return sorted(place.seen, key=lambda one: one.distance_nm)[:ASKED_OF]
 
 
 def _numbers(one: Seen) -> tuple[str, str, str, str]:
