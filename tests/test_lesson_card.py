@@ -167,6 +167,13 @@ def test_a_lesson_over_a_station_starts_off_it():
     assert lesson_tasks(card)[0].answers
 
 
+def test_a_lesson_over_a_station_that_does_not_reach_far_starts_nearer_to_it():
+    hathery = archipelago.STATIONS["HTX"]  # a terminal volume: 25 NM
+    alone = listed([hathery], "one station").stations
+    card = lesson_card(lesson(centre=hathery.position, stations=alone, fields=()))
+    assert 5.0 <= start_of(card).received[0].distance_nm <= 25.0
+
+
 def test_a_wind_that_no_heading_holds_against_is_said_in_place_of_numbers():
     storm = lesson_card(lesson(wind=Wind(200.0, 150.0)))
     refused = [task for task in lesson_tasks(storm) if not task.answers]

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from itertools import product
 
 from vorlib.angles import compass_point, format_direction, reciprocal_deg, wrap_360
 from vorlib.earth import direct
@@ -21,7 +22,8 @@ from vorlib.wind import WindTriangle, wind_triangle
 NEAREST_START_NM = 5.0  # nearer to the station there is no time for an intercept
 SHORT_LEG_NM = 10.0  # a shorter one to a field is over before it is checked on the way
 RADIALS_TO_GO_DEG = 30.0
-START_SHARE = 0.7  # of the practice area's radius, where its middle is too near to a station
+# Where the middle of the area is too near to a station: shares of its radius, and directions.
+START_SHARES, START_AZIMUTHS_DEG = (0.7, 0.35, 0.15), (225.0, 135.0, 315.0, 45.0)
 
 
 @dataclass(frozen=True)
@@ -117,9 +119,9 @@ def _scene(card: LessonCard) -> _Scene:
     begin = card.centre
     if not begin.received or begin.received[0].distance_nm < NEAREST_START_NM:
         lesson = card.lesson
-        off = START_SHARE * lesson.radius_nm
-        for true_azimuth_deg in (225.0, 135.0, 315.0, 45.0):
-            begin = place_notes("start", direct(lesson.centre, true_azimuth_deg, off), lesson)
+        for share, true_azimuth_deg in product(START_SHARES, START_AZIMUTHS_DEG):
+            off = direct(lesson.centre, true_azimuth_deg, share * lesson.radius_nm)
+            begin = place_notes("start", off, lesson)
             if begin.received and begin.received[0].distance_nm >= NEAREST_START_NM:
                 break
     if not begin.received:
