@@ -46,7 +46,7 @@ LAYERS = [
     },
     {"signal", "morse"},
     {"practice", "check_log", "store", "lesson_card", "lesson_tasks", "lesson_files"}
-    | {"flight_plan"},
+    | {"lesson_scene", "flight_plan"},
     {"views"},
     {"exhibits", "paper", "tracks", "debrief_files"},
     {"cli", "server", "prepare", "worksheets", "debrief_command", "assignment"},

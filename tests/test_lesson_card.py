@@ -25,7 +25,8 @@ from vorlib.lesson_card import (
     nearest_stations,
 )
 from vorlib.lesson_files import place_from_words, plan_lesson, wind_from_words
-from vorlib.lesson_tasks import lesson_tasks, start_of
+from vorlib.lesson_scene import start_of
+from vorlib.lesson_tasks import lesson_tasks
 from vorlib.morse import decode
 from vorlib.receiver import Flag, Reason, Receiver
 from vorlib.station import Station

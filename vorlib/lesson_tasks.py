@@ -8,22 +8,16 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from itertools import product
 
-from vorlib.angles import compass_point, format_direction, reciprocal_deg, wrap_360
-from vorlib.earth import direct
+from vorlib.angles import compass_point, format_direction, reciprocal_deg
 from vorlib.fixing import cut_angle_deg
 from vorlib.flight import start
 from vorlib.intercept import Intercept, plan_intercept
-from vorlib.lesson_card import LessonCard, Place, Seen, StationNotes, place_notes
-from vorlib.station import Station
-from vorlib.wind import WindTriangle, wind_triangle
+from vorlib.lesson_card import LessonCard, Place, Seen, place_notes
+from vorlib.lesson_scene import NEAREST_START_NM, Scene, scene_of
 
-NEAREST_START_NM = 5.0  # nearer to the station there is no time for an intercept
 SHORT_LEG_NM = 10.0  # a shorter one to a field is over before it is checked on the way
 RADIALS_TO_GO_DEG = 30.0
-# Where the middle of the area is too near to a station: shares of its radius, and directions.
-START_SHARES, START_AZIMUTHS_DEG = (0.7, 0.35, 0.15), (225.0, 135.0, 315.0, 45.0)
 
 
 @dataclass(frozen=True)
@@ -43,43 +37,6 @@ class Task:
     answers: tuple[Answer, ...]
 
 
-@dataclass(frozen=True)
-class _Scene:
-    """What all tasks of a lesson are about: a station, and where they start."""
-
-    card: LessonCard
-    notes: StationNotes
-    begin: Place
-    seen: Seen
-
-    @property
-    def station(self) -> Station:
-        return self.notes.listed.station
-
-    def holding(self, course_deg: float) -> WindTriangle:
-        """Return the heading from the station's north that holds a course in the forecast wind."""
-        lesson = self.card.lesson
-        wind = lesson.wind
-        from_deg = wind.from_deg - self.station.declination_deg
-        return wind_triangle(
-            course_deg, lesson.aircraft.true_airspeed_kt, from_deg, float(wind.speed_kt)
-        )
-
-    def by_compass(self, heading_deg: float) -> str:
-        """Return a heading from the station's north as the compass of the day shows it."""
-        return format_direction(float(wrap_360(heading_deg + self.notes.drift_deg)))
-
-    def distance(self, seen: Seen) -> str:
-        """Return a distance over the ground, and what a DME shows where there is one."""
-        shown = "" if self.notes.listed.kind == "VOR" else f", DME {seen.dme_nm:.1f}"
-        return f"{seen.distance_nm:.1f} NM{shown}"
-
-    def minutes(self, distance_nm: float, course_deg: float) -> str:
-        """Return how long a distance along a course takes, and how fast that is."""
-        speed = float(self.holding(course_deg).groundspeed_kt)
-        return f"{distance_nm / speed * 60.0:.1f} min at {speed:.0f} kt over the ground"
-
-
 def lesson_tasks(card: LessonCard) -> tuple[Task, ...]:
     """Return the tasks that a practice area allows, in the order of a lesson.
 
@@ -91,8 +48,8 @@ def lesson_tasks(card: LessonCard) -> tuple[Task, ...]:
     ValueError
         If no station is received in the practice area at the planned altitude.
     """
-    scene = _scene(card)
-    makers: tuple[tuple[str, Callable[[_Scene], Task | None]], ...] = (
+    scene = scene_of(card)
+    makers: tuple[tuple[str, Callable[[Scene], Task | None]], ...] = (
         ("Orientation", _orientation),
         ("Intercept inbound", _intercept),
         ("Station passage", _passage),
@@ -110,31 +67,7 @@ def lesson_tasks(card: LessonCard) -> tuple[Task, ...]:
     return tuple(tasks)
 
 
-def start_of(card: LessonCard) -> Place:
-    """Return where the tasks start: the middle of the area, or off it if a station is there."""
-    return _scene(card).begin
-
-
-def _scene(card: LessonCard) -> _Scene:
-    begin = card.centre
-    if not begin.received or begin.received[0].distance_nm < NEAREST_START_NM:
-        lesson = card.lesson
-        for share, true_azimuth_deg in product(START_SHARES, START_AZIMUTHS_DEG):
-            off = direct(lesson.centre, true_azimuth_deg, share * lesson.radius_nm)
-            begin = place_notes("start", off, lesson)
-            if begin.received and begin.received[0].distance_nm >= NEAREST_START_NM:
-                break
-    if not begin.received:
-        raise ValueError(
-            "no station is received in the practice area at the planned altitude: choose another "
-            "area, or a higher altitude"
-        )
-    nearest = begin.received[0]
-    notes = next(n for n in card.stations if n.listed.station is nearest.station)
-    return _Scene(card, notes, begin, nearest)
-
-
-def _orientation(scene: _Scene) -> Task:
+def _orientation(scene: Scene) -> Task:
     seen, station = scene.seen, scene.station
     hold = scene.holding(seen.to_deg)
     where = compass_point(float(station.true_azimuth_deg(scene.begin.position)))
@@ -155,7 +88,7 @@ def _orientation(scene: _Scene) -> Task:
     )
 
 
-def _plan(scene: _Scene) -> Intercept:
+def _plan(scene: Scene) -> Intercept:
     """The intercept of a radial 30 degrees away: clockwise, or else the other way."""
     lesson = scene.card.lesson
     state = start(scene.begin.position, 360.0)
@@ -172,7 +105,7 @@ def _plan(scene: _Scene) -> Intercept:
     raise refusal
 
 
-def _intercept(scene: _Scene) -> Task:
+def _intercept(scene: Scene) -> Task:
     plan = _plan(scene)
     radial = format_direction(plan.course_deg + 180.0)
     return Task(
@@ -193,7 +126,7 @@ def _intercept(scene: _Scene) -> Task:
     )
 
 
-def _passage(scene: _Scene) -> Task:
+def _passage(scene: Scene) -> Task:
     plan, notes = _plan(scene), scene.notes
     speed = float(scene.holding(plan.course_deg).groundspeed_kt)
     return Task(
@@ -212,7 +145,7 @@ def _passage(scene: _Scene) -> Task:
     )
 
 
-def _to_field(scene: _Scene) -> tuple[Place, Seen] | None:
+def _to_field(scene: Scene) -> tuple[Place, Seen] | None:
     """A field over which the station is received: the nearest that is not too near to it."""
     choices = [
         (place, one)
@@ -224,7 +157,7 @@ def _to_field(scene: _Scene) -> tuple[Place, Seen] | None:
     return min(legs, key=lambda choice: choice[1].distance_nm, default=None)
 
 
-def _outbound(scene: _Scene) -> Task | None:
+def _outbound(scene: Scene) -> Task | None:
     found = _to_field(scene)
     if found is None:
         return None
@@ -243,7 +176,7 @@ def _outbound(scene: _Scene) -> Task | None:
     )
 
 
-def _cross_check(scene: _Scene) -> Task | None:
+def _cross_check(scene: Scene) -> Task | None:
     found = _to_field(scene)
     if found is None:
         return None

@@ -12,7 +12,8 @@ from vorlib import archipelago
 from vorlib.caution import CAUTION
 from vorlib.earth import Position
 from vorlib.lesson_card import lesson_card
-from vorlib.lesson_tasks import lesson_tasks, start_of
+from vorlib.lesson_scene import start_of
+from vorlib.lesson_tasks import lesson_tasks
 from vorlib.paper.area_plan import area_plan, points_per_nm, round_scale
 from vorlib.paper.lesson import lesson_code, lesson_sheets, save_lesson
 from vorlib.paper.page import A4, LETTER

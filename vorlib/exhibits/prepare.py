@@ -29,7 +29,7 @@ from vorlib.exhibits.weather import airspeed_number
 from vorlib.fieldfile import read_fields
 from vorlib.lesson_card import LessonCard
 from vorlib.lesson_files import day_from_words, place_from_words
-from vorlib.lesson_tasks import start_of
+from vorlib.lesson_scene import start_of
 from vorlib.magnetism import FIRST_DAY, LAST_DAY
 from vorlib.paper.lesson import lesson_code, lesson_sheets, save_lesson
 from vorlib.paper.page import PAGE_SIZES

@@ -9,7 +9,8 @@ from pathlib import Path
 from vorlib.angles import format_direction
 from vorlib.earth import Position
 from vorlib.lesson_card import LessonCard, Place
-from vorlib.lesson_tasks import Task, lesson_tasks, start_of
+from vorlib.lesson_scene import start_of
+from vorlib.lesson_tasks import Task, lesson_tasks
 from vorlib.paper.area_plan import area_plan
 from vorlib.paper.lesson_tables import (
     declination_table,
