@@ -100,6 +100,16 @@ def format_direction(direction_deg: float) -> str:
     return f"{round(float(wrap_360(direction_deg))) % 360 or 360:03d}"
 
 
+def format_tenths(direction_deg: float) -> str:
+    """Return a direction to a tenth of a degree, north as 360: never one that begins with "000".
+
+    >>> format_tenths(9.54), format_tenths(0.2), format_tenths(359.98)
+    ('009.5', '360.2', '360.0')
+    """
+    tenths = round(float(direction_deg) % 360.0, 1) % 360.0
+    return f"{tenths + 360.0 if tenths < 1.0 else tenths:05.1f}"
+
+
 def compass_point(direction_deg: float) -> str:
     """Return the nearest of the eight compass points in words.
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from vorlib.angles import format_direction
+from vorlib.angles import format_direction, format_tenths
 from vorlib.receiver import FULL_SCALE_DEG, Flag
 from vorlib.spoken import spoken_dots, spoken_off, spoken_side, spoken_time, spoken_times
 
@@ -83,7 +83,7 @@ class Phase:
         begin, end = spoken_time(self.begin_s), spoken_time(self.end_s)
         return (
             f"From {begin} to {end} you tracked the {wanted} radial of {self.station_name} {way} "
-            f"and held {self.mean_radial_deg:05.1f}: on average "
+            f"and held {format_tenths(self.mean_radial_deg)}: on average "
             f"{spoken_off(self.mean_away_deg, self.mean_away_nm)} from the line, at most "
             f"{spoken_off(self.largest_off_deg, self.largest_off_nm)}; the needle crossed the "
             f"centre {spoken_times(self.crossings)}. It was within three quarters of full scale "

@@ -10,6 +10,7 @@ from paper.test_page import texts
 from test_recorded import example, made
 
 from vorlib import archipelago
+from vorlib.angles import format_tenths
 from vorlib.caution import CAUTION
 from vorlib.doing import Doing
 from vorlib.paper.area_plan import points_per_nm
@@ -71,7 +72,7 @@ def test_the_table_holds_every_phase_of_tracking():
     shown = words(debrief_sheet(example()))
     for phase in example().found.phases:
         assert f"{phase.begin_s / 60:.1f} to {phase.end_s / 60:.1f}" in shown
-        assert f"{phase.mean_radial_deg:05.1f}" in shown
+        assert format_tenths(phase.mean_radial_deg) in shown
 
 
 def test_the_limit_has_its_document_and_is_no_verdict():

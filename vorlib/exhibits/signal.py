@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Any, cast
 
-from vorlib.angles import format_direction, wrap_360
+from vorlib.angles import format_direction, format_tenths
 from vorlib.exhibits import around
 from vorlib.exhibits.controls import Button, Choice, Number
 from vorlib.exhibits.exhibit import Exhibit, Grip
@@ -140,16 +140,11 @@ def _figures(state: State) -> tuple[Figure, ...]:
         )
     return (
         sent,
-        Figure("Measured", _exact(reading.radial_deg), "AM lag behind FM", strong=True),
+        Figure("Measured", format_tenths(reading.radial_deg), "AM lag behind FM", strong=True),
         Figure("Give or take", _degrees(_error(reading)), "standard error, degrees"),
         Figure("Least possible", _degrees(state.bound_deg), "by any method, degrees"),
         Figure("Flag", "none", "both tones are received"),
     )
-
-
-def _exact(direction_deg: float) -> str:
-    """Return a direction with a tenth: 360 for north."""
-    return f"{wrap_360(round(direction_deg, 1)):05.1f}"
 
 
 def _degrees(error_deg: float) -> str:
@@ -184,8 +179,8 @@ def sentence(state: State) -> str:
     return (
         f"{place}: the AM tone lags the FM tone by {_lag_words(state.radial_deg)}, and the "
         f"{state.moving} tone is the one that moves with the radial. From {level} the receiver "
-        f"measures {_exact(reading.radial_deg)}, give or take {_degrees(_error(reading))} degrees; "
-        f"no method could do better than {_degrees(state.bound_deg)}. No flag: both tones are "
+        f"measures {format_tenths(reading.radial_deg)}, give or take {_degrees(_error(reading))} "
+        f"degrees; no method could do better than {_degrees(state.bound_deg)}. No flag: both tones are "
         "received."
     )
 

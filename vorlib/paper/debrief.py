@@ -7,7 +7,7 @@ from dataclasses import replace
 from os import PathLike
 from pathlib import Path
 
-from vorlib.angles import format_direction
+from vorlib.angles import format_direction, format_tenths
 from vorlib.doing import Doing
 from vorlib.findings import LIMIT_SOURCE, Phase
 from vorlib.paper.page import A4, BODY, LEADING, PRINT, SMALL, Column, PageSize, Sheet, pdf_bytes
@@ -194,7 +194,7 @@ def _row(phase: Phase, correction: Correction) -> Sequence[str]:
         phase.station_name,
         format_direction(phase.course_deg),
         Flag(phase.flag).name,
-        f"{phase.mean_radial_deg:05.1f}",
+        format_tenths(phase.mean_radial_deg),
         *_off(phase.mean_away_deg, phase.mean_away_nm),
         *_off(phase.largest_off_deg, phase.largest_off_nm),
         f"{100.0 * phase.within_limit:.0f} %",
