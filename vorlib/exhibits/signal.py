@@ -180,8 +180,8 @@ def sentence(state: State) -> str:
         f"{place}: the AM tone lags the FM tone by {_lag_words(state.radial_deg)}, and the "
         f"{state.moving} tone is the one that moves with the radial. From {level} the receiver "
         f"measures {format_tenths(reading.radial_deg)}, give or take {_degrees(_error(reading))} "
-        f"degrees; no method could do better than {_degrees(state.bound_deg)}. No flag: both tones are "
-        "received."
+        f"degrees; no method could do better than {_degrees(state.bound_deg)}. No flag: both tones "
+        "are received."
     )
 
 
