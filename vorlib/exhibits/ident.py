@@ -86,9 +86,9 @@ class IdentPractice(Practice):
         self._page = widgets.VBox([self._sound, self.widget])
 
     @property
-    def sentence(self) -> str:
-        """Which listening of how many this is, and what to do."""
-        words = super().sentence.partition(IN_WORDS)[0]
+    def _prompt(self) -> str:
+        """Which listening of how many this is, and what to do, without what there is to hear."""
+        words = super()._prompt.partition(IN_WORDS)[0]
         return f"{words} The first hint shows the dots and dashes."
 
     def check(self, text: str, name: str = "") -> Marking | None:

@@ -175,11 +175,15 @@ class Practice:
     def _has_next(self) -> bool:
         return self._number + 1 < len(self.questions)
 
+    @property
+    def _prompt(self) -> str:
+        """Which question of how many this is, and what it asks."""
+        return f"Question {self._number + 1} of {len(self.questions)}. {self.question.prompt}"
+
     def _ask(self) -> None:
         self._hints, self._asked_at = 0, time.monotonic()
         with self.widget.hold_sync():
-            number = f"Question {self._number + 1} of {len(self.questions)}."
-            self.widget.prompt = f"{number} {self.question.prompt}"
+            self.widget.prompt = self._prompt
             self._draw()
             self.widget.message = self.widget.hints = self.widget.feedback = ""
             self.widget.hint_label, self.widget.has_hint = "Hint", True
