@@ -7,6 +7,7 @@ from test_wind_estimate import flown
 
 from vorlib.archipelago import STATIONS
 from vorlib.earth import Position
+from vorlib.flight import Flight
 from vorlib.selection_estimate import estimate_selections
 from vorlib.tracks.example import example_flight
 
@@ -84,3 +85,11 @@ def test_a_station_beyond_line_of_sight_is_not_taken():
     assert low.shape == flight.time_s.shape
     far = QLN.__class__("FAR", QLN.position_on(40.0, 200.0), -9.0, 115.0)
     assert estimate_selections(flight, [far]).stretches == ()
+
+
+def test_two_looks_far_apart_are_no_stretch():
+    begin, end = QLN.position_on(85.0, 1.6), QLN.position_on(93.0, 3.0)
+    lat, lon = ([float(getattr(p, name)) for p in (begin, end)] for name in ("lat_deg", "lon_deg"))
+    place, level = Position(np.array(lat), np.array(lon), np.array([3000.0, 3000.0])), np.zeros(2)
+    flight = Flight(np.array([0.0, 29.0]), place, level, level, level)
+    assert estimate_selections(flight, [QLN]).selections == ()

@@ -199,6 +199,8 @@ def _stretches(
             continue
         kept = _middle_deg(radial[begin:end])
         on = begin + np.flatnonzero(abs(difference_deg(radial[begin:end], kept)) <= SETTLED_DEG)
+        if not on.size:  # as many radials far to one side as to the other, and none between
+            continue
         begin, last = int(on[0]), int(on[-1])
         inbound = bool(state[begin] == INBOUND)
         end_s = float(time_s[_through(last, near, piece) if inbound else last])
@@ -280,7 +282,7 @@ def _one_course_through(kept: list[Stretch]) -> list[Stretch]:
     for i in range(len(kept) - 1):
         to, away = kept[i], kept[i + 1]
         apart = float(difference_deg(away.course_deg, to.course_deg))
-        through = to.inbound and not away.inbound and to.station.ident == away.station.ident
+        through = to.inbound and not away.inbound and to.station is away.station
         if through and abs(apart) <= SAME_COURSE_DEG and away.begin_s - to.end_s < BRIDGED_S:
             share = away.seconds / (to.seconds + away.seconds)
             course = float(wrap_360(round(to.course_deg + share * apart)))
