@@ -13,6 +13,7 @@ from flights import QLN, WIND, cut, flown_with_noise
 
 import vorlib as v
 from vorlib.angles import difference_deg
+from vorlib.correction import correction as correction_of
 from vorlib.doing import Doing
 from vorlib.findings import LIMIT_DEG
 from vorlib.flight import Flight
@@ -307,3 +308,27 @@ def test_the_flight_given_is_left_as_it_was():
     before = flight.true_heading_deg.copy()
     debrief_recording(flight, flown_with_noise().selections)
     np.testing.assert_array_equal(flight.true_heading_deg, before)
+
+
+def test_two_stations_with_one_ident_are_two():
+    here = v.Station("DUP", QLN.position, QLN.declination_deg, 113.4, name="Here")
+    there = v.Station("DUP", QLN.position_on(40.0, 12.0), 0.0, 114.4, name="There")
+    flight = flown_with_noise().flight
+    found = debrief_recording(flight, [Selection(0.0, here, 40.0), Selection(700.0, there, 40.0)])
+    first = flight.time_s < 700.0
+    for station, part in ((here, first), (there, ~first)):
+        place = v.Position(flight.position.lat_deg[part], flight.position.lon_deg[part])
+        np.testing.assert_allclose(found.seen.distance_nm[part], station.distance_nm(place))
+    assert np.diff(found.seen.selection)[np.argmin(first) - 1] == 1
+
+
+def test_a_correction_is_an_average_over_time_however_often_points_were_written():
+    time_s = np.concatenate([np.arange(0.0, 60.0), np.arange(60.0, 121.0, 10.0)])
+    track = np.full(time_s.size, 90.0)
+    heading = track + np.where(time_s < 60.0, 10.0, 4.0)
+    east = -30.0 + time_s / 3600.0
+    place = v.Position(np.full(time_s.size, 46.0), east, np.full(time_s.size, 3000.0))
+    flight = Flight(time_s, place, heading, track, 0.0 * track)
+    phase = replace(made().found.phases[0], begin_s=0.0, end_s=120.0)
+    used = correction_of(phase, flight, made().wind, Heading.RECORDED).used_deg
+    assert used == pytest.approx(7.0)  # a minute of 10 and a minute of 4

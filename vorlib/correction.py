@@ -70,11 +70,14 @@ def correction(phase: Phase, flight: Flight, wind: WindEstimate, heading: Headin
     """
     used = needed = None
     part = (flight.time_s >= phase.begin_s) & (flight.time_s <= phase.end_s)
+    time_s, tracks = flight.time_s[part], flight.true_track_deg[part]
+    lasting_s = np.diff(time_s, append=time_s[-1])  # recorders write more often in a turn
     if heading is not Heading.TRACK:
-        apart = difference_deg(flight.true_heading_deg[part], flight.true_track_deg[part])
-        used = float(np.mean(apart))
+        apart = difference_deg(flight.true_heading_deg[part], tracks)
+        used = float(np.average(apart, weights=lasting_s))
     if wind.wind is not None and wind.true_airspeed_kt is not None:
-        track = float(mean_direction_deg(flight.true_track_deg[part]))
+        middle = mean_direction_deg(tracks)
+        track = middle + np.average(difference_deg(tracks, middle), weights=lasting_s)
         try:
             hold = wind_triangle(
                 track, wind.true_airspeed_kt, wind.wind.from_deg, wind.wind.speed_kt

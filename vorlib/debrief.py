@@ -179,7 +179,7 @@ def _passages(seen: Watched) -> Iterator[Passage]:
         overhead = bool(np.any(between == Reason.CONE))
         turned_ring = seen.course_deg[last_to] != seen.course_deg[first_from]
         elsewhere = not np.all(np.isin(between, (Reason.CONE, Reason.ABEAM)))
-        retuned = seen.tuned[last_to].ident != seen.tuned[first_from].ident
+        retuned = seen.tuned_number[last_to] != seen.tuned_number[first_from]
         same = seen.piece == seen.piece[first_from]
         if retuned or elsewhere or (turned_ring and not overhead) or not same[last_to]:
             continue

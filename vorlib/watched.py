@@ -89,9 +89,14 @@ class Watched:
         return np.where(np.diff(self.piece, append=self.piece[-1]) == 0, lasting, 0.0)
 
     @cached_property
+    def tuned_number(self) -> Whole:
+        """Number of the station tuned, the same whenever it is."""
+        return _told_apart(self.tuned)
+
+    @cached_property
     def selection(self) -> Whole:
         """Number of the selection, which changes with station, course and piece of recording."""
-        return _numbered(idents_of(self.tuned), self.course_deg, self.piece)
+        return _numbered(self.tuned_number, self.course_deg, self.piece)
 
     @cached_property
     def stretch(self) -> Whole:
@@ -144,9 +149,14 @@ class Watched:
         return settled & shown & ~leaving
 
 
-def idents_of(stations: Sequence[Station]) -> NDArray[np.str_]:
-    """Return the idents of stations as an array."""
-    return np.array([station.ident for station in stations], dtype=str)
+def _told_apart(stations: Sequence[Station]) -> Whole:
+    """Number stations: those with one ident and place are one, those with one ident may be two."""
+    numbers: dict[tuple[str, float, float], int] = {}
+    known = {}
+    for one in {id(station): station for station in stations}.values():
+        where = one.ident, float(one.position.lat_deg), float(one.position.lon_deg)
+        known[id(one)] = numbers.setdefault(where, len(numbers))
+    return np.array([known[id(station)] for station in stations], dtype=int)
 
 
 def _latest(when: Mask) -> Whole:
@@ -203,12 +213,12 @@ def watch(
     if course.shape not in ((), (n,)):
         raise ValueError(f"course_deg must have shape () or ({n},), got {course.shape}")
     course = np.broadcast_to(course, (n,))
-    idents = idents_of(tuned)
+    station_number = _told_apart(tuned)
     numbers = {name: np.zeros(n) for name in ("dots", "deviation_deg", "radial_deg", "distance_nm")}
     states = {name: np.zeros(n, dtype=int) for name in ("flag", "reason")}
     declination = np.zeros(n)
-    for one in {s.ident: s for s in tuned}.values():
-        here = idents == one.ident
+    for number, first in enumerate(np.unique(station_number, return_index=True)[1].tolist()):
+        one, here = tuned[first], station_number == number
         where = flight.position
         place = Position(where.lat_deg[here], where.lon_deg[here], where.altitude_ft[here])
         reading = Receiver(course[here]).read(one, place)

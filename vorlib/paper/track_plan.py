@@ -52,7 +52,7 @@ def track_plan(debrief: RecordedDebrief, width: float, coasts: tuple[Coast, ...]
     coasts
         Islands.
     """
-    stations = tuple({one.station.ident: one.station for one in debrief.selections}.values())
+    stations = tuple({id(one.station): one.station for one in debrief.selections}.values())
     centre, reach_nm = _extent(debrief, stations)
     fitting = (s for s in SCALES if 2.0 * ROOM * reach_nm * points_per_nm(s) <= width)
     scale = next(fitting, SCALES[-1])
@@ -100,10 +100,10 @@ def _reach_nm(middle: Position, place: Position) -> float:
 
 def _lines(debrief: RecordedDebrief, layout: StationProjection) -> Iterator[Item]:
     """The course lines that were tracked, from the station to where it was farthest."""
-    seen, stations = debrief.seen, {s.name: s for s in debrief.seen.tuned}
+    seen = debrief.seen
     for phase in debrief.found.phases:
-        station = stations[phase.station_name]
         part = (seen.time_s >= phase.begin_s) & (seen.time_s <= phase.end_s)
+        station = seen.tuned[int(np.argmax(part))]
         radial = phase.course_deg + 180.0 * (phase.flag == Flag.TO)
         far = direct(
             station.position, radial + station.declination_deg, float(seen.distance_nm[part].max())
