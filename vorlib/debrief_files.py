@@ -8,10 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, fields
 
-import numpy as np
-
 from vorlib.archipelago import NAME, STATIONS
-from vorlib.earth import Position
 from vorlib.flight import Flight
 from vorlib.recorded import RecordedDebrief, debrief_recording
 from vorlib.selection_estimate import Estimate, estimate_selections
@@ -21,7 +18,7 @@ from vorlib.stationdata import StationList, load_stations
 from vorlib.textfile import Source
 from vorlib.tracks import Columns, read_track
 from vorlib.tracks.example import example_flight
-from vorlib.tracks.reach import REACH_NM, out_of_reach
+from vorlib.tracks.reach import REACH_NM, out_of_reach, some_places
 
 __all__ = [
     "DebriefedFile",
@@ -31,7 +28,7 @@ __all__ = [
     "stations_near",
 ]
 
-MOST_NEAR = 60  # stations that a flight may have tuned
+MOST_NEAR = 60  # stations that a flight may have tuned from one place
 
 
 @dataclass(frozen=True, eq=False)
@@ -110,11 +107,16 @@ def debrief_track(
 
 
 def stations_near(stations: StationList, flight: Flight) -> Mapping[str, Station]:
-    """Return the stations that a flight may have tuned; of several with one ident the nearest."""
-    place, middle = flight.position, flight.time_s.size // 2
-    amid = Position(np.asarray(place.lat_deg)[middle], np.asarray(place.lon_deg)[middle])
-    found = stations.nearest(amid, MOST_NEAR, within_nm=REACH_NM)
-    return {near.listed.station.ident: near.listed.station for near in reversed(found)}
+    """Return the stations that a flight may have tuned, nearest first; of one ident the nearest."""
+    found = [
+        near
+        for place in some_places(flight)
+        for near in stations.nearest(place, MOST_NEAR, within_nm=REACH_NM)
+    ]
+    nearest: dict[str, Station] = {}
+    for near in sorted(found, key=lambda near: near.distance_nm):
+        nearest.setdefault(near.listed.station.ident, near.listed.station)
+    return nearest
 
 
 def columns_from_words(words: str) -> Columns:

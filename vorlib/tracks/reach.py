@@ -6,11 +6,12 @@ from collections.abc import Iterable
 
 import numpy as np
 
-from vorlib.earth import inverse
+from vorlib.earth import Position, inverse
 from vorlib.flight import Flight
 from vorlib.station import Station
 
 REACH_NM = 250.0  # beyond the line of sight of any aircraft of a lesson
+MOST_PLACES = 9  # that stand for a whole flight: nearer to each other than its reach
 
 
 def out_of_reach(flight: Flight, stations: Iterable[Station]) -> str:
@@ -30,16 +31,22 @@ def out_of_reach(flight: Flight, stations: Iterable[Station]) -> str:
     lat, lon = (
         np.array([getattr(s.position, name) for s in near]) for name in ("lat_deg", "lon_deg")
     )
-    middle = flight.time_s.size // 2
-    here = float(flight.position.lat_deg[middle]), float(flight.position.lon_deg[middle])
-    away_nm = inverse(*here, lat, lon).distance_nm
+    flown = [(float(place.lat_deg), float(place.lon_deg)) for place in some_places(flight)]
+    away_nm = np.min([inverse(*here, lat, lon).distance_nm for here in flown], axis=0)
     nearest = int(np.argmin(away_nm))
     if away_nm[nearest] <= REACH_NM:
         return ""
     words = (
         f"The nearest station, {near[nearest].name}, is {away_nm[nearest]:,.0f} NM from the flight"
     )
-    exchanged = here[::-1]
-    if abs(exchanged[0]) <= 90.0 and np.any(inverse(*exchanged, lat, lon).distance_nm <= REACH_NM):
+    exchanged = [here[::-1] for here in flown if abs(here[1]) <= 90.0]
+    if any(np.any(inverse(*here, lat, lon).distance_nm <= REACH_NM) for here in exchanged):
         return f"{words}: latitude and longitude seem to be swapped."
     return f"{words}: choose stations near it."
+
+
+def some_places(flight: Flight) -> list[Position]:
+    """Return a few places of a flight, its first and its last among them."""
+    place, last = flight.position, flight.time_s.size - 1
+    some = np.unique(np.linspace(0, last, min(MOST_PLACES, last + 1)).astype(int))
+    return [Position(place.lat_deg[i], place.lon_deg[i]) for i in some.tolist()]
