@@ -256,6 +256,22 @@ def test_points_outside_a_track_are_not_silently_lost():
     assert "6 points are written, but 5 stand in segments of a track" in message
 
 
+@pytest.mark.parametrize(
+    ("flood", "said"),
+    [
+        ("<wpt lat='46' lon='-30'/>" * 41, "more than 40 places, routes and segments"),
+        ("<trk/>" * 41, "more than 40 places, routes and segments"),
+        (f"<extensions>{'<a/>' * 500}</extensions>", "more than 480 elements"),
+    ],
+    ids=["places", "tracks", "elements"],
+)
+def test_a_flood_beside_the_track_is_refused_before_it_fills_the_memory(monkeypatch, flood, said):
+    monkeypatch.setattr("vorlib.tracks.gpx.MOST_POINTS", 40)
+    message = refused(gpx(north()).replace("</gpx>", f"{flood}</gpx>"))
+    assert message.startswith("line ")
+    assert said in message
+
+
 @pytest.mark.parametrize("body", ["", "<rte><rtept lat='46' lon='-30'/></rte>", trk([])])
 def test_a_file_without_a_track_is_no_flight(body):
     assert "no point of a track" in refused(f"{HEAD}{ROOT}{body}</gpx>")

@@ -16,6 +16,8 @@ SAVE_AS = "export it from the recorder again, as GPX or CSV in UTF-8"
 ASCII_INSIDE = re.compile(r"utf-?8|(us-)?ascii|iso-8859-\d+|windows-125\d", re.IGNORECASE)
 CUT_OFF = (expat.errors.XML_ERROR_NO_ELEMENTS, expat.errors.XML_ERROR_UNCLOSED_TOKEN)
 DEEPEST = 50  # a point of a track stands four deep
+ELEMENTS_PER_POINT = 12  # place, time and what a recorder adds to them
+OTHERS = frozenset(("wpt", "rte", "rtept", "trk", "trkseg"))  # each costs as much as a point
 
 
 def find_points(text: str, point: str, most: int) -> list[int]:
@@ -34,7 +36,8 @@ def find_points(text: str, point: str, most: int) -> list[int]:
     ------
     FileError
         If the text is not well formed, declares a document type or an unusual encoding, is nested
-        deeply, holds too many points, or one without a place in numbers: with line and column.
+        deeply, holds too many points or elements, or a point without a place in numbers: with line
+        and column.
     """
     search = _Search(point, most)
     try:
@@ -57,7 +60,7 @@ class _Search:
     def __init__(self, point: str, most: int) -> None:
         self.point, self.most = point, most
         self.lines: list[int] = []
-        self.depth = 0
+        self.depth = self.elements = self.others = 0
         self.parser = expat.ParserCreate()
         self.parser.XmlDeclHandler = self._declaration
         self.parser.StartDoctypeDeclHandler = self._document_type
@@ -83,7 +86,13 @@ class _Search:
         self.depth += 1
         if self.depth > DEEPEST:
             raise FileError(f"{self._here}: more than {DEEPEST} elements inside each other")
-        if name.rpartition(":")[2] != self.point:
+        self.elements += 1
+        self._not_more(self.elements, ELEMENTS_PER_POINT * self.most, "elements")
+        kind = name.rpartition(":")[2]
+        if kind in OTHERS:
+            self.others += 1
+            self._not_more(self.others, self.most, "places, routes and segments")
+        if kind != self.point:
             return
         for coordinate in ("lat", "lon"):
             if coordinate not in attributes:
@@ -93,8 +102,11 @@ class _Search:
             except ValueError as error:
                 raise FileError(f"{self._here}: {error}") from None
         self.lines.append(self.parser.CurrentLineNumber)
-        if len(self.lines) > self.most:
-            raise FileError(f"{self._here}: more than {self.most:,} points: cut the track in parts")
+        self._not_more(len(self.lines), self.most, "points")
+
+    def _not_more(self, count: int, most: int, what: str) -> None:
+        if count > most:
+            raise FileError(f"{self._here}: more than {most:,} {what}: cut the track in parts")
 
     def _end(self, _name: str) -> None:
         self.depth -= 1
