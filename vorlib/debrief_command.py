@@ -15,7 +15,7 @@ from vorlib.debrief_files import (
 from vorlib.paper.debrief import debrief_pdf
 from vorlib.paper.page import page_size
 from vorlib.recorded_csv import seconds_csv
-from vorlib.wholefile import check_folder, write_whole
+from vorlib.wholefile import check_folder, write_all
 
 __all__ = ["debrief"]
 
@@ -41,14 +41,14 @@ def debrief(options: argparse.Namespace) -> None:
     found = _debriefed(options)
     made, coasts = found.debrief, ISLANDS if found.stations is None else ()
     name = options.track.name if options.track else "the example flight"
-    files = [(options.out, debrief_pdf(made, size, name=name, coasts=coasts))]
+    files = {options.out: debrief_pdf(made, size, name=name, coasts=coasts)}
     if options.csv is not None:
-        files.append((options.csv, seconds_csv(made).encode()))
+        files[options.csv] = seconds_csv(made).encode()
     on = made.start.date() if made.start else None
     print(found.stations.summary(on) if found.stations and on else CAUTION)
     print("\n".join(made.sentences))
-    for path, data in files:
-        print(f"written: {write_whole(path, data)}")
+    for path in write_all(files):
+        print(f"written: {path}")
 
 
 def _debriefed(options: argparse.Namespace) -> DebriefedFile:
