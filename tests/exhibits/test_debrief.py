@@ -2,6 +2,7 @@
 
 import csv
 import re
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -423,7 +424,9 @@ def test_a_flight_can_be_debriefed_across_the_antimeridian(own):
         time_s=99.5,
     )
     assert state.case.problem == ""
-    assert abs(state.moment.position.lon_deg) > 179.9
+    for time_s in (99.5, 100.25, 100.75):  # from 100 to 101 s the sign changes
+        lon = replace(state, time_s=time_s).moment.position.lon_deg % 360.0
+        assert lon == pytest.approx(179.9 + time_s / 1000.0, abs=1e-9)
     draw(state, SCREEN)
 
 

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from vorlib.angles import difference_deg, wrap_360
+from vorlib.angles import difference_deg, wrap_180, wrap_360
 from vorlib.doing import Doing
 from vorlib.earth import Position
 from vorlib.exhibits.debrief_case import Case, case_of, example_rows
@@ -133,8 +133,9 @@ class State:
             float(row[i] + share * (row[after] - row[i]))
             for row in (where.lat_deg, where.lon_deg, where.altitude_ft)
         )
-        if abs(float(where.lon_deg[after] - where.lon_deg[i])) > 180.0:
-            lon = float(where.lon_deg[i])  # across the antimeridian
+        if abs(float(where.lon_deg[after] - where.lon_deg[i])) > 180.0:  # the antimeridian
+            east = float(wrap_180(where.lon_deg[after] - where.lon_deg[i]))
+            lon = float(where.lon_deg[i]) + share * east
         station, course = seen.tuned[i], float(seen.course_deg[i])
         position = Position(lat, lon, altitude)
         turned = share * float(difference_deg(*flight.true_heading_deg[[after, i]]))
