@@ -126,6 +126,15 @@ def test_page_and_table_must_be_two_files(tmp_path, capsys):
     assert not one.exists()
 
 
+def test_a_table_that_cannot_be_written_leaves_no_page_either(tmp_path, capsys):
+    folder = tmp_path / "seconds.csv"
+    folder.mkdir()
+    status, _, error = debrief(capsys, "--out", tmp_path / "d.pdf", "--csv", folder)
+    assert status == 1
+    assert "is a folder; name a file" in error
+    assert list(tmp_path.iterdir()) == [folder]
+
+
 def test_a_bad_cell_of_the_log_is_named_with_line_and_column(tmp_path, capsys):
     chosen = tmp_path / "selections.csv"
     chosen.write_text("time,station,course\n09:12,QLN,030\n09:20,QLN,=1\n")
