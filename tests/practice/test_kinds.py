@@ -367,13 +367,13 @@ def test_the_radial_is_how_far_the_am_tone_comes_after_the_fm_tone():
         assert mark(question, f"{(fm - am) % 360}").misconception.name == "lead taken for lag"
 
 
-def test_only_one_place_lies_in_the_direction_of_both_radials_from_their_stations():
+@pytest.mark.parametrize("north", ["true", "magnetic"])
+def test_only_one_place_lies_in_the_direction_of_both_radials_from_their_stations(north):
+    declinations = {s.name: s.declination_deg * (north == "true") for s in STATIONS.values()}
     for question in questions("fix_two_radials"):
         said = re.findall(r"the (\d{3}) radial of (\w+)", question.prompt)
-        stations = {s.name: s for s in STATIONS.values()}
         wanted = [
-            f"{COMPASS_POINTS[round((int(r) + stations[s].declination_deg) / 45) % 8]} of {s}"
-            for r, s in said
+            f"{COMPASS_POINTS[round((int(r) + declinations[s]) / 45) % 8]} of {s}" for r, s in said
         ]
         places = re.findall(r"([ABCD]): (\d+ NM .+? and .+?)\.", question.prompt)
         fitting = [letter for letter, words in places if all(w in words for w in wanted)]
@@ -602,6 +602,7 @@ def test_the_same_miles_off_the_line_are_more_dots_the_nearer_the_station():
         before = float(re.search(r"stands ([\d.]+) dots", question.prompt)[1])
         # The rule of 1 in 60: the miles are distance x degrees / 60 at either place.
         assert mark(question, f"{before * far / near:.2f} dots").verdict == "right"
+        assert question.worked.endswith(f" {question.form.show(question.answer)}.")
         same = mark(question, f"{before}").misconception
         assert same.name == "needle thought to show miles"
 

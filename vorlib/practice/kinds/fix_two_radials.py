@@ -3,6 +3,8 @@
 import cmath
 import math
 from collections.abc import Sequence
+from functools import cache
+from itertools import permutations
 from random import Random
 
 from vorlib.angles import compass_point, format_direction, reciprocal_deg
@@ -18,14 +20,15 @@ from vorlib.practice.scenes import any_direction
 from vorlib.station import Station
 
 LEAST_CUT_DEG, LEAST_NM, MOST_NM = 30.0, 8.0, 40.0
-MARGIN_DEG = 6.0  # from the edge of a compass point's sector
+FARTHEST_APART_NM = 60.0  # of the stations: farther ones have hardly a place that fits both
+MARGIN_DEG = 6.0  # from the edge of a compass point's sector, counted true or magnetic
 ROUGHLY = 1.0  # degrees, and NM, by which a plane may be wrong here
 
 
 @question_kind("fix_two_radials", lessons=("09",))
 def make(chance: Random) -> Question:
     """Ask for the place; the others lie on the wrong side of a station, or about the wrong one."""
-    one, other = (STATIONS[ident] for ident in chance.sample(list(STATIONS), 2))
+    one, other = chance.choice(_neighbours())
     there = _place(chance, one, other)
     radial, radial2 = (round(float(s.radial_deg(there))) for s in (one, other))
     lines = [(one, float(radial)), (other, float(radial2))]
@@ -73,6 +76,13 @@ def make(chance: Random) -> Question:
     )
 
 
+@cache
+def _neighbours() -> tuple[tuple[Station, Station], ...]:
+    """Return the pairs of stations that are not too far apart, each in both orders."""
+    pairs = permutations(STATIONS.values(), 2)
+    return tuple(p for p in pairs if p[0].distance_nm(p[1].position) < FARTHEST_APART_NM)
+
+
 def _place(chance: Random, one: Station, other: Station) -> Position:
     """Return a place where the radials cut well and lie clearly in two compass directions."""
     between = one.inverse(other.position)
@@ -80,13 +90,13 @@ def _place(chance: Random, one: Station, other: Station) -> Position:
     while True:
         radial_deg, distance_nm = any_direction(chance), chance.uniform(LEAST_NM, MOST_NM)
         line = _line(radial_deg + one.declination_deg, distance_nm)
-        if not _fits((line, line - to_other), (line, line - to_other), ROUGHLY):
+        if not _fits((one, other), (line, line - to_other), (line, line - to_other), ROUGHLY):
             continue  # most do not, which a plane tells much sooner than the earth
         there = one.position_on(radial_deg, distance_nm)
         lines = [station.inverse(there) for station in (one, other)]
         starts = [_line(float(x.true_azimuth_deg), float(x.distance_nm)) for x in lines]
         ends = [_line(float(x.true_azimuth_end_deg), float(x.distance_nm)) for x in lines]
-        if _fits(starts, ends, 0.0):
+        if _fits((one, other), starts, ends, 0.0):
             return there
 
 
@@ -94,18 +104,27 @@ def _line(azimuth_deg: float, distance_nm: float) -> complex:
     return cmath.rect(distance_nm, math.radians(azimuth_deg))
 
 
-def _fits(starts: Sequence[complex], ends: Sequence[complex], leeway: float) -> bool:
+def _fits(
+    stations: Sequence[Station], starts: Sequence[complex], ends: Sequence[complex], leeway: float
+) -> bool:
     """Tell whether two lines, seen from their stations and where they meet, make a question."""
     azimuths, azimuths_there = (
         [math.degrees(cmath.phase(line)) % 360.0 for line in lines] for lines in (starts, ends)
     )
     clear = all(
-        abs(azimuth % 45.0 - 22.5) > MARGIN_DEG - leeway
+        _is_clear(azimuth, station.declination_deg, leeway)
         and LEAST_NM - leeway < abs(line) < MOST_NM + leeway
-        for azimuth, line in zip(azimuths, starts, strict=True)
+        for station, azimuth, line in zip(stations, azimuths, starts, strict=True)
     )
     apart = compass_point(azimuths[0]) != compass_point(azimuths[1])
     return clear and apart and float(cut_angle_deg(*azimuths_there)) > LEAST_CUT_DEG - leeway
+
+
+def _is_clear(true_deg: float, declination_deg: float, leeway: float) -> bool:
+    """Tell whether a direction has the same compass point clearly, counted true or magnetic."""
+    between_deg = true_deg - declination_deg / 2.0
+    off_deg = abs((between_deg + 22.5) % 45.0 - 22.5)
+    return off_deg < 22.5 - abs(declination_deg) / 2.0 - MARGIN_DEG + leeway
 
 
 def _words(station: Station, place: Position) -> str:
