@@ -4,18 +4,19 @@ import sqlite3
 import subprocess
 import sys
 import threading
+from dataclasses import replace
 
 import pytest
 from killing import LEARNER, answers_said, kill_pupils, pupil
 
 from vorlib.practice import mark
-from vorlib.practice.check_plan import ALLOWED_MIN, STAGES, check_flight_plan
+from vorlib.practice.check_plan import ALLOWED_MIN, STAGES, check_flight_plan, fingerprint
 from vorlib.practice.check_report import assess, from_json, to_json
 from vorlib.practice.check_store import LONGEST_BEAT_S
 from vorlib.practice.elements import ELEMENTS
 from vorlib.practice.lessons import NOTEBOOKS
 from vorlib.practice.record import Record, RecordError, learners
-from vorlib.practice.registry import all_kinds
+from vorlib.practice.registry import all_kinds, draw
 from vorlib.practice.sitting import BEAT_S, ClosedError, Sittings
 
 SEEDS = range(40)
@@ -169,6 +170,13 @@ def test_one_that_this_version_would_draw_otherwise_is_set_aside(sittings, recor
     assert (new.seed, new.number) == (5, old.number + 1)
     with pytest.raises(ClosedError):
         sittings.answer(old, 1, right(old.plan[0]))
+
+
+def test_a_question_with_another_picture_is_drawn_otherwise():
+    question = draw("place_for_indicator", 1)
+    (dial,) = question.figure.dials
+    other = replace(question.figure, dials=(replace(dial, dots=-dial.dots),))
+    assert fingerprint(replace(question, figure=other)) != fingerprint(question)
 
 
 # ---- the clock

@@ -1,8 +1,12 @@
 """What a question shows, as plain values."""
 
+from dataclasses import replace
+
+import numpy as np
 import pytest
 
 from vorlib.archipelago import STATIONS
+from vorlib.earth import Position
 from vorlib.practice.figures import Dial, Figure, Map, Spot
 from vorlib.receiver import Flag, Receiver
 
@@ -37,3 +41,20 @@ def test_what_cannot_be_shown_is_refused_by_name(made, words):
 
 def test_a_map_alone_is_a_figure():
     assert Figure(map=Map(STATION, (Spot(40.0, 12.0),))).dials == ()
+
+
+def test_a_figure_is_spelled_the_same_whatever_its_numbers_are_made_of():
+    there = replace(STATION, position=Position(*map(np.float64, (46.0, -30.0, 640.0))))
+    spelled = {
+        Figure((Dial(course, Flag.TO, dots),), Map(station, (Spot(radial, 12),))).spelled
+        for course, dots, radial in ((40.0, 0.0, 214), (np.float64(40.0), -0.0, np.float64(214.0)))
+        for station in (STATION, there)
+    }
+    assert spelled == {" 40.0 TO 0.0; QLN 25.0;  214.0 12.0 360.0"}
+
+
+def test_another_needle_flag_course_or_place_is_spelled_otherwise():
+    dials = [Dial(40.0, Flag.TO), Dial(40.0, Flag.FROM), Dial(40.0, Flag.TO, 1.5)]
+    figures = [Figure((dial,)) for dial in (*dials, Dial(41.0, Flag.TO))]
+    figures += [Figure(map=Map(STATION, (Spot(radial, 12.0),))) for radial in (40.0, 41.0)]
+    assert len({figure.spelled for figure in figures}) == len(figures)

@@ -98,8 +98,8 @@ class Worksheet:
     @cached_property
     def code(self) -> str:
         """By which the worksheet is found again."""
-        texts = (f"{q.prompt} {q.form.show(q.answer)} {q.figure}" for q in self.questions)
-        return str(SheetCode(self.topic, self.count, self.seed, questions_mark(texts)))
+        mark = questions_mark(question.spelled for question in self.questions)
+        return str(SheetCode(self.topic, self.count, self.seed, mark))
 
 
 def _round(kinds: tuple[str, ...], chance: Random, drawn: list[Question]) -> Iterator[Question]:

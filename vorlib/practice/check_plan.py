@@ -82,8 +82,8 @@ class Planned:
 
 
 def fingerprint(question: Question) -> str:
-    """Return a short word by which a question, with its answer, is known again."""
-    text = f"{question.kind}\n{question.prompt}\n{question.form.show(question.answer)}"
+    """Return a short word by which a question, with its figure and answer, is known again."""
+    text = f"{question.kind}\n{question.spelled}"
     return hashlib.sha256(text.encode()).hexdigest()[:8]
 
 

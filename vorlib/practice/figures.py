@@ -112,3 +112,19 @@ class Figure:
     def __post_init__(self) -> None:
         if not self.dials and self.map is None:
             raise ValueError("figure must show dials or a map, got neither")
+
+    @property
+    def spelled(self) -> str:
+        """All that is shown, as letters and figures: the same on every machine."""
+        shown = [
+            # plus 0, as a needle in the middle may have a minus that nobody sees
+            f"{dial.label} {dial.course_deg:.1f} {dial.flag.name} {dial.dots + 0.0:.1f}"
+            for dial in self.dials
+        ]
+        if self.map is not None:
+            shown.append(f"{self.map.station.ident} {self.map.range_nm:.1f}")
+            shown += [
+                f"{spot.label} {spot.radial_deg:.1f} {spot.distance_nm:.1f} {spot.heading_deg:.1f}"
+                for spot in self.map.spots
+            ]
+        return "; ".join(shown)

@@ -89,6 +89,12 @@ class Question:
         return tuple(dict.fromkeys(mistake.name for mistake in self.misconceptions))
 
     @property
+    def spelled(self) -> str:
+        """What is asked and shown and the answer, as text by which a question is known again."""
+        shown = self.figure.spelled if self.figure else "None"
+        return f"{self.prompt} {self.form.show(self.answer)} {shown}"
+
+    @property
     def is_unambiguous(self) -> bool:
         """Whether no text can count for two of the answer and the foreseen mistakes."""
         answers = [self.answer, *(mistake.would_answer for mistake in self.misconceptions)]

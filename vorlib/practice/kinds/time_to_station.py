@@ -32,7 +32,8 @@ def make(chance: Random) -> Question:
         hints=(
             "The slower the bearing changes, the farther away the station is.",
             "60 x minutes flown / degrees of bearing change.",
-            f"{seconds} seconds are {minutes:g} minutes. Multiply by 60, divide by {change_deg}.",
+            f"{seconds} seconds are {minutes:g} {'minute' if minutes == 1.0 else 'minutes'}. "
+            f"Multiply by 60, divide by {change_deg}.",
         ),
         worked=f"60 x {minutes:g} / {change_deg} = {answer_min:.3g} minutes. (Seconds / degrees "
         "gives the same.)",
