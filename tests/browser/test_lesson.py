@@ -241,3 +241,21 @@ def test_a_prediction_covers_the_exhibit_until_it_is_made(run_notebook, notebook
     page.keyboard.press("Enter")
     page.get_by_text("You predicted: it swings. What is so: nothing.").wait_for(timeout=5_000)
     page.locator(".vorlib-picture svg").wait_for(timeout=5_000)
+
+
+@pytest.mark.parametrize("control", [".widget-checkbox input", ".vorlib-choices button"])
+def test_a_letter_typed_at_a_control_is_no_shortcut_of_the_notebook(
+    run_notebook, notebook, control
+):
+    page = run_notebook(
+        notebook(
+            "from vorlib.exhibits import indicator, predict\nindicator()",
+            "predict('What does the needle do?', ['it swings', 'nothing'], 'nothing', 'Why.')",
+        )
+    )
+    page.locator(".vorlib-picture svg").wait_for(timeout=READY_MS)
+    page.locator(control).first.focus()
+    cells = page.locator(".jp-Cell").count()
+    page.keyboard.press("b")  # which adds a cell where the notebook hears it
+    page.wait_for_timeout(500)
+    assert page.locator(".jp-Cell").count() == cells

@@ -14,6 +14,19 @@ const CLICK_PX = 3; // a press that moves less than this is a click, not a drag
 const WHEEL_STEP_PX = 50;
 const SCROLL_PAUSE_MS = 400; // a wheel already scrolling the page goes on scrolling it
 
+// A letter typed at a control is no shortcut of the notebook, which takes a focused button for a
+// cell and would cut it on "x". It looks for this attribute, and for cells, from the target upward.
+function keepLetters(event) {
+  if (!event.target.closest?.(".vorlib-exhibit, .vorlib-prediction")) return;
+  const letter = event.key.length === 1 && !event.ctrlKey && !event.metaKey && !event.altKey;
+  event.target.toggleAttribute("data-lm-suppress-shortcuts", letter);
+}
+
+if (!window.vorlibKeepsLetters) {
+  window.vorlibKeepsLetters = true; // the page has this script once for each picture
+  window.addEventListener("keydown", keepLetters, true); // before the notebook hears of it
+}
+
 const nameOf = (node) => node.dataset?.grab;
 const grabAt = (event) => event.target.closest("[data-grab]");
 
