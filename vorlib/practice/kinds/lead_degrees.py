@@ -65,7 +65,7 @@ def make(chance: Random) -> Question:
             "a mile at 60 miles.",
             f"The lead is {lead_nm:.2g} NM: times 60, divided by {distance_nm}.",
         ),
-        worked=f"Lead: {SHARES[angle_deg]} of {radius_nm:g} NM, {lead_nm:.2g} NM. In degrees: "
+        worked=f"Lead: {SHARES[angle_deg]} of the radius, {lead_nm:.2g} NM. In degrees: "
         f"60 x {lead_nm:.2g} / {distance_nm} = {answer_deg:.2g}.",
         element=TRACKING,
         level="application",

@@ -25,7 +25,8 @@ def make(chance: Random) -> Question:
     near_nm = chance.choice((4, 5, 6, 7))
     far_nm = times * near_nm
     off_nm = far_nm * np.sin(np.radians(before * DEG_PER_DOT))
-    answer = float(np.degrees(np.arcsin(off_nm / near_nm)) / DEG_PER_DOT)
+    angle_deg = float(np.degrees(np.arcsin(off_nm / near_nm)))
+    answer = round(angle_deg / DEG_PER_DOT, 1)  # as fine as anybody reads a needle
     mistakes = [
         Misconception(
             "needle thought to show miles",
@@ -64,7 +65,7 @@ def make(chance: Random) -> Question:
             f"The distance goes from {far_nm} to {near_nm} NM: it is {times} times less.",
         ),
         worked=f"The same miles off the line, at {times} times less distance, are {times} times "
-        f"the angle: {times} x {before:g} = {answer:.2g} dots.",
+        f"the angle: {times} x {before:g} = {answer:g} dots.",
         element=TRACKING,
         level="understanding",
         misconceptions=tuple(mistakes),

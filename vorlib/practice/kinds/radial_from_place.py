@@ -30,13 +30,16 @@ def make(chance: Random) -> Question:
     if chance.random() < 0.5:
         seen = (
             f"From {station.name} an aircraft is seen {distance_nm} NM away in direction {radial} "
-            f"magnetic by the station's own north, {true} true."
+            f"by the station's own north, {true} true."
         )
-        worked = f"A radial is the magnetic direction from the station to the aircraft: {radial}."
+        worked = (
+            "A radial leads from the station to the aircraft, and is counted from the station's "
+            f"own north: {radial}."
+        )
     else:
         seen = (
             f"{station.name} lies {distance_nm} NM from an aircraft in direction {bearing} "
-            "magnetic by the station's own north; from the station the aircraft is seen "
+            "by the station's own north; from the station the aircraft is seen "
             f"{true} true."
         )
         worked = (
@@ -51,9 +54,10 @@ def make(chance: Random) -> Question:
         tolerance=1.0,
         tolerance_why="Directions are given in whole degrees, so one degree either way is right.",
         hints=(
-            "A radial is a magnetic direction. Where does it begin, and where does it lead?",
+            "A radial is counted from the station's own north. Where does it begin, and where does "
+            "it lead?",
             "It leads from the station to the aircraft. The nose of the aircraft has no say.",
-            f"Stand at {station.name}, face the aircraft, and read a compass.",
+            f"Stand at {station.name}, face the aircraft, and read the rose round the station.",
         ),
         worked=worked,
         element=POSITION,

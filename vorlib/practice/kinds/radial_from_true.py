@@ -35,7 +35,7 @@ def make(chance: Random) -> Question:
             "declination applied the wrong way",
             float(wrap_360(true_deg + declination_deg)),
             "Adding and subtracting west are easily swapped.",
-            "With magnetic north west of true north, is the angle from it larger or smaller?",
+            "With that north west of true north, is the angle from it larger or smaller?",
         ),
     ]
     today = ""
