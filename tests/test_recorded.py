@@ -21,6 +21,7 @@ from vorlib.recorded import Heading, debrief_recording
 from vorlib.selection_estimate import Estimate
 from vorlib.selections import Selection
 from vorlib.tracks.example import example_flight
+from vorlib.views.thinning import corners
 
 TRUTH = json.loads((Path(__file__).parent / "data" / "example_flight_truth.json").read_text())
 
@@ -332,3 +333,29 @@ def test_a_correction_is_an_average_over_time_however_often_points_were_written(
     phase = replace(made().found.phases[0], begin_s=0.0, end_s=120.0)
     used = correction_of(phase, flight, made().wind, Heading.RECORDED).used_deg
     assert used == pytest.approx(7.0)  # a minute of 10 and a minute of 4
+
+
+def test_a_recorder_that_writes_fewer_points_on_a_straight_line_changes_no_mean():
+    recording, selections = example_flight()
+    flight = recording.flight
+    miles = 60.0 * flight.position.lat_deg, 42.0 * flight.position.lon_deg
+    kept = np.union1d(corners(*miles, 0.01), np.arange(0, flight.time_s.size, 25))
+    assert kept.size < flight.time_s.size / 10
+    found = debrief_recording(flight_of(flight, kept), selections).found
+    for some, every in zip(found.phases, example().found.phases, strict=True):
+        assert some.mean_radial_deg == pytest.approx(every.mean_radial_deg, abs=0.1)
+        assert some.mean_away_deg == pytest.approx(every.mean_away_deg, abs=0.1)
+        assert some.mean_away_nm == pytest.approx(every.mean_away_nm, abs=0.02)
+
+
+def flight_of(flight, kept):
+    """Return the flight with fewer moments and no heading but its track."""
+    place = flight.position
+    track = flight.true_track_deg[kept]
+    return Flight(
+        flight.time_s[kept],
+        v.Position(place.lat_deg[kept], place.lon_deg[kept], place.altitude_ft[kept]),
+        track,
+        track,
+        0.0 * track,
+    )

@@ -145,8 +145,7 @@ def _phases(seen: Watched, crossings: Whole) -> Iterator[Phase]:
         begin_s, end_s = float(seen.time_s[begin]), float(seen.time_s[end - 1])
         if not seen.tracking[begin] or end_s - begin_s < SHORTEST_PHASE_S:
             continue
-        off, lasting = seen.deviation_deg[begin:end], seen.lasting_s[begin:end].copy()
-        lasting[-1] = 0.0  # that moment lasts into what comes after
+        off, lasting = seen.deviation_deg[begin:end], _about_s(seen.time_s[begin:end])
         off_nm = seen.distance_nm[begin:end] * np.sin(np.radians(off))
         mean = float(np.average(off, weights=lasting))
         course, flag = float(seen.course_deg[begin]), Flag(int(seen.flag[begin]))
@@ -168,6 +167,12 @@ def _phases(seen: Watched, crossings: Whole) -> Iterator[Phase]:
             within_limit=float(np.average(abs(off) <= LIMIT_DEG, weights=lasting)),
             crossings=int(np.sum((crossings >= begin) & (crossings < end))),
         )
+
+
+def _about_s(time_s: FloatArray) -> FloatArray:
+    """How much time each moment stands for: half of what is before it and half of what is after."""
+    half = np.diff(time_s) / 2.0
+    return np.append(half, 0.0) + np.append(0.0, half)
 
 
 def _passages(seen: Watched) -> Iterator[Passage]:
