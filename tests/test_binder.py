@@ -11,7 +11,7 @@ from packaging.requirements import Requirement
 from packaging.utils import canonicalize_name
 from traitlets.config import JSONFileConfigLoader
 
-from vorlib.server import NoDelayWebsocketConnection
+from vorlib.server import LARGEST_MESSAGE_BYTES, NoDelayWebsocketConnection
 
 ROOT = Path(__file__).parent.parent
 BINDER = ROOT / "binder"
@@ -41,8 +41,17 @@ def test_the_python_is_named_and_is_one_that_the_project_allows():
 
 
 def test_the_server_is_configured_to_answer_without_delay():
+    assert server().kernel_websocket_connection_class is NoDelayWebsocketConnection
+
+
+def test_the_server_takes_uploads_as_large_as_the_course_does():
+    largest = server().tornado_settings["websocket_max_message_size"]
+    assert largest == LARGEST_MESSAGE_BYTES
+
+
+def server():
     config = JSONFileConfigLoader("jupyter_server_config.json", str(BINDER)).load_config()
-    assert ServerApp(config=config).kernel_websocket_connection_class is NoDelayWebsocketConnection
+    return ServerApp(config=config)
 
 
 @pytest.mark.skipif(os.name == "nt", reason="Windows keeps no executable bit")

@@ -215,6 +215,27 @@ def test_the_course_is_served_with_a_token_and_a_quick_connection(course):
     assert not [line for line in said if "WARNING" in line]
 
 
+def test_a_file_of_more_than_10_mb_can_be_uploaded(course):
+    site, token = course.line(r"http://\S+").split("/lab/tree/00_start_here.ipynb?token=")
+    headers = {"Authorization": f"token {token}"}
+    kernel = json.loads(get(f"{site}/api/kernels", method="POST", data=b"{}", headers=headers))
+    channels = f"{site.replace('http', 'ws')}/api/kernels/{kernel['id']}/channels?token={token}"
+    connection = websocket.create_connection(channels, timeout=30)
+    header = {"msg_id": "large", "session": "", "username": "", "version": "5.3"}
+    message = {
+        "channel": "shell",
+        "header": header | {"msg_type": "kernel_info_request"},
+        "parent_header": {},
+        "metadata": {"file": "0" * 12_000_000},
+        "content": {},
+    }
+    connection.send(json.dumps(message))
+    answer = {}
+    while answer.get("msg_type") != "kernel_info_reply" or answer["parent_header"] == {}:
+        answer = json.loads(connection.recv())  # or the connection is closed, which raises
+    connection.close()
+
+
 def shows_saved_pictures(address):
     """Tell whether JupyterLab would show the pictures saved in the start notebook."""
     page = json.loads(get(address.replace("/lab/tree/", "/api/contents/")))

@@ -3,6 +3,10 @@
 A server of your own gets the quick connection by naming it in its configuration::
 
     c.ServerApp.kernel_websocket_connection_class = "vorlib.server.NoDelayWebsocketConnection"
+
+and takes large files from a notebook's upload button with::
+
+    c.ServerApp.tornado_settings = {"websocket_max_message_size": 400_000_000}
 """
 
 from __future__ import annotations
@@ -19,7 +23,13 @@ from jupyter_server.services.kernels.connection.channels import ZMQChannelsWebso
 from jupyter_server.utils import url_escape, url_path_join
 from jupyterlab.labapp import LabApp
 
+from vorlib.textfile import LARGEST_MB
+
 __all__ = ["NoDelayWebsocketConnection", "serve"]
+
+# An uploaded file is one message. Tornado closes the connection over one of more than 10 MB, and
+# nobody hears of it. With room for twice what is read, a file that is too large is told so.
+LARGEST_MESSAGE_BYTES = 2 * LARGEST_MB * 1_000_000
 
 NEWS = "@jupyterlab/apputils-extension:announcements"
 
@@ -80,6 +90,7 @@ def _options(folder: Path, page: str, token: str, port: int | None, browser: boo
         "ServerApp.root_dir": folder,
         "ServerApp.open_browser": browser,
         "ServerApp.kernel_websocket_connection_class": f"{__name__}.NoDelayWebsocketConnection",
+        "ServerApp.tornado_settings": {"websocket_max_message_size": LARGEST_MESSAGE_BYTES},
         "ServerApp.allow_root": True,  # in a container root is the only user there is
         "Application.log_level": "ERROR",
         "IdentityProvider.token": token,
