@@ -172,7 +172,8 @@ def _phases(seen: Watched, crossings: Whole) -> Iterator[Phase]:
 def _about_s(time_s: FloatArray) -> FloatArray:
     """How much time each moment stands for: half of what is before it and half of what is after."""
     half = np.diff(time_s) / 2.0
-    return np.append(half, 0.0) + np.append(0.0, half)
+    about: FloatArray = np.append(half, 0.0) + np.append(0.0, half)
+    return about
 
 
 def _passages(seen: Watched) -> Iterator[Passage]:
