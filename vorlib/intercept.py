@@ -60,6 +60,16 @@ def angle_for_distance_deg(distance_nm: ArrayLike) -> FloatArray:
     return angle
 
 
+def side_of_course(radial_deg: float, course_deg: float, *, inbound: bool) -> str:
+    """Return on which side the course lies for someone flying it: "left" or "right".
+
+    >>> side_of_course(33.0, 221.0, inbound=True)
+    'left'
+    """
+    to_go = float(difference_deg(course_deg + 180.0 * inbound, radial_deg))
+    return "right" if (to_go > 0.0) != inbound else "left"
+
+
 @dataclass(frozen=True)
 class Intercept:
     """How a course is intercepted.
@@ -169,8 +179,8 @@ def plan_intercept(
     angle = float(intercept_angle_deg(to_go) if angle_deg is None else angle_deg)
     if not 0.0 < angle <= LARGEST_INTERCEPT_DEG:
         raise ValueError(f"angle_deg must be more than 0 and at most 90 degrees, got {angle:g}")
-    right = (to_go > 0.0) != inbound
-    heading = float(wrap_360(course + (angle if right else -angle)))
+    side = side_of_course(radial, course, inbound=inbound)
+    heading = float(wrap_360(course + (angle if side == "right" else -angle)))
     local = Wind(wind.from_deg - station.declination_deg, wind.speed_kt)  # from magnetic north
     hold = wind_triangle(course, aircraft.true_airspeed_kt, local.from_deg, local.speed_kt)
     over_ground = track(heading, aircraft.true_airspeed_kt, local)
@@ -197,7 +207,7 @@ def plan_intercept(
         inbound=inbound,
         radial_deg=radial,
         radials_to_go_deg=to_go,
-        side="right" if right else "left",
+        side=side,
         angle_deg=angle,
         heading_deg=heading,
         track_deg=float(over_ground.track_deg),

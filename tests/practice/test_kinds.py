@@ -3,6 +3,7 @@
 import math
 import re
 from datetime import date
+from functools import cache
 
 import pytest
 
@@ -17,6 +18,7 @@ SEEDS = range(150)
 EVERY_KIND = pytest.mark.parametrize("kind", all_kinds())
 
 
+@cache
 def questions(kind):
     return [draw(kind, seed) for seed in SEEDS]
 
