@@ -61,6 +61,7 @@ def test_a_check_flight_outlives_its_kernel_and_ends_in_a_report(
     page.get_by_role("button", name="Begin, or go on").click()
     page.get_by_text("Question 4 of 24. ").wait_for(timeout=5_000)
     said.filter(has_text="You go on with question 4").wait_for(timeout=5_000)
+    page.wait_for_function("document.activeElement.id.startsWith('answer-')", timeout=5_000)
     page.get_by_role("button", name="Question 1, answered").click()
     page.get_by_text("Question 1 of 24. ").wait_for(timeout=5_000)
     assert page.get_by_label("Your answer").input_value() == right(plan[0])
@@ -78,6 +79,13 @@ def test_a_check_flight_outlives_its_kernel_and_ends_in_a_report(
     page.get_by_text("1. ✓ right").click()
     assert page.get_by_text(plan[0].question.worked).is_visible()
     assert len(Record("Wenna Dorrick", records).attempts()) == 3
+
+    write = page.get_by_role("button", name="Write")
+    page.get_by_label("Print it to a PDF file").fill(str(tmp_path / "report.pdf"))
+    write.click()
+    written = said.filter(has_text="Written: ")
+    written.wait_for(timeout=10_000)
+    assert abs(written.bounding_box()["y"] - write.bounding_box()["y"]) < 100  # in sight
 
     page.get_by_label("Print it to a PDF file").fill(str(tmp_path / "report.pdf"))
     page.get_by_role("button", name="Write").click()

@@ -112,6 +112,8 @@ def test_nonsense_gets_help_beside_the_box_and_the_question_stays(begun):
         press(begun, button, text="over there", **more)
         assert begun.widget.message.startswith("I need a direction")
         assert (begun.widget.place, begun.widget.phase) == (1, "running")
+        assert begun.widget.status == ""  # nothing is called saved beside it
+        assert ("empty the box" in begun.widget.message) == (button != "keep")
     press(begun, "keep", text="")
     assert begun.widget.message.startswith("Nothing is written yet")
     press(begun, "turn", to=2, text="")
@@ -195,6 +197,9 @@ def test_the_report_links_to_the_lessons_and_speaks_of_knowledge_only(begun):
     press(begun, "hand in now", text="")
     page = begun.widget.report
     assert 'href="05_intercepting.ipynb"' in page
+    assert ">05 Intercepting</a>" in page
+    assert "05_intercepting<" not in page  # a lesson is called by its name, not by its file's
+    assert page.count("<svg") == page.count('<div class="vorlib-figure"><svg') > 0  # fits the page
     assert "not for navigation" in page
     assert "instructor" in page
     assert "fit to fly" not in page.casefold()

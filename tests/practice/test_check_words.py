@@ -84,7 +84,7 @@ def test_score_and_course_count_in_plain_words():
 def test_what_to_revise_is_a_lesson_there_is_and_a_line_that_starts_practice():
     started = []
     for share in example_report().to_revise():
-        assert share.title in NOTEBOOKS.values()
+        assert share.name in NOTEBOOKS
         eval(practice_line(share), {"practice": lambda *kinds: started.extend(kinds)})
     assert started
     assert set(started) <= set(all_kinds())

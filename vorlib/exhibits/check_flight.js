@@ -49,6 +49,14 @@ export default {
     const next = button(row, "Leave for now", () => turn(model.get("place") + 1));
 
     const covered = part("p", "vorlib-prompt");
+    const report = part("div", "vorlib-page");
+    report.tabIndex = -1; // the keyboard goes on from here when the test has gone
+    const print = part("div", "vorlib-answer");
+    const write = () => model.send({ press: "print", path: path.value });
+    const path = field(print, "Print it to a PDF file", "path", write);
+    path.value = "check_flight.pdf";
+    path.classList.add("vorlib-path");
+    button(print, "Write", write);
     const message = part("div", "vorlib-message");
     message.id = `message-${ids}`;
     message.setAttribute("role", "alert");
@@ -65,14 +73,6 @@ export default {
     const sureWords = add(sure, "span", {});
     const now = button(sure, "Hand in now", () => send("hand in now"));
     button(sure, "Not yet", () => send("not yet"));
-
-    const report = part("div", "vorlib-page");
-    const print = part("div", "vorlib-answer");
-    const write = () => model.send({ press: "print", path: path.value });
-    const path = field(print, "Print it to a PDF file", "path", write);
-    path.value = "check_flight.pdf";
-    path.classList.add("vorlib-path");
-    button(print, "Write", write);
 
     const tell = (line, words) => {
       if (line.textContent !== words) line.textContent = words; // unchanged is not spoken again
@@ -128,7 +128,9 @@ export default {
       if (report.innerHTML === "" || model.get("report") === "") {
         report.innerHTML = model.get("report");
       }
-      if (inside && !el.contains(document.activeElement)) box.focus();
+      const focused = document.activeElement;
+      const lost = !el.contains(focused) || focused.offsetParent === null; // hidden, or about to be
+      if (inside && lost) ({ start: name, running: box, paused: pause, done: report })[phase].focus();
       count();
     };
     const asked = () => sure.hidden || now.focus();

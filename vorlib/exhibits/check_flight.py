@@ -27,7 +27,7 @@ __all__ = ["CheckFlight", "check_flight"]
 COUNT = len(check_flight_plan(0))
 SENTENCE = (
     f"A check flight: {COUNT} questions on lessons 1 to 12 in {ALLOWED_MIN} minutes. "
-    "Give your name to begin, or to go on where you were."
+    "Run this notebook and give your name to begin, or to go on where you were."
 )
 
 WIDGET_VIEW = "application/vnd.jupyter.widget-view+json"
@@ -192,13 +192,22 @@ class CheckFlight:
             except RecordError as error:
                 self.widget.message = f"Not saved: {error} Try again."
             except ValueError as error:
-                self.widget.message = f"{str(error).rstrip('.')}."
+                self.widget.message, self.widget.status = f"{str(error).rstrip('.')}.", ""
 
     def _keep(self, text: str, always: bool = False) -> None:
         """Keep what is in the box, unless it is empty or kept already."""
         text, kept = text.strip(), self._under_way.given[self._place - 1].text
         if text and text != kept:
-            self.sitting = self._sittings().answer(self._under_way, self._place, text)
+            sittings = self._sittings()
+            try:
+                self.sitting = sittings.answer(self._under_way, self._place, text)
+            except ValueError as error:
+                if always:
+                    raise
+                wanted = str(error).rstrip(".")
+                raise ValueError(
+                    f"{wanted}. Or empty the box, and go on without an answer"
+                ) from None
         elif always and not text:
             raise ValueError("Nothing is written yet. Leave the question for now, if you like")
 

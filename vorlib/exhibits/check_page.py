@@ -20,6 +20,7 @@ from vorlib.practice.check_words import (
     slip_words,
     verdict,
 )
+from vorlib.practice.lessons import NOTEBOOKS
 from vorlib.views.picture import Picture
 from vorlib.views.question_figure import figure_picture
 from vorlib.views.svg import to_svg
@@ -67,7 +68,7 @@ def _list(lines: Iterable[str]) -> str:
 
 def _shares(title: str, shares: Iterable[Share]) -> str:
     rows = "".join(
-        f'<tr><th scope="row">{escape(share.title.replace("_", " "))}</th>'
+        f'<tr><th scope="row">{escape(share.title)}</th>'
         f"<td>{number_words(share.points)} of {share.out_of}</td>"
         f'<td><meter min="0" max="{share.out_of}" value="{share.points}"></meter></td></tr>'
         for share in shares
@@ -83,9 +84,10 @@ def _slip(slip: Slip) -> str:
 def _revise(share: Share) -> str:
     """Return what to revise of a lesson, with a link to its notebook, which lies beside this."""
     words = escape(revise_words(share))
-    link = f'<a href="{share.title}.ipynb" target="_blank">{escape(share.title)}</a>'
+    title, notebook = escape(share.title), NOTEBOOKS.get(share.name, share.name)
+    link = f'<a href="{notebook}.ipynb" target="_blank">{title}</a>'
     line = escape(practice_line(share))
-    return words.replace(escape(share.title), link, 1).replace(line, f"<code>{line}</code>")
+    return words.replace(title, link, 1).replace(line, f"<code>{line}</code>")
 
 
 def _item(item: Item) -> str:
@@ -100,4 +102,5 @@ def _figure(item: Item) -> str:
     if figure is None:
         return ""
     picture = figure_picture(figure)
-    return to_svg(picture, display_width=f"{picture.width / UNITS_PER_EM:.1f}em")
+    svg = to_svg(picture, display_width=f"{picture.width / UNITS_PER_EM:.1f}em")
+    return f'<div class="vorlib-figure">{svg}</div>'

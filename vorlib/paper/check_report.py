@@ -70,7 +70,7 @@ def _points(sheet: Sheet, report: CheckReport) -> None:
         ("lesson", report.by_lesson()),
     ):
         columns = (Column(title, 3.0), Column("points", 1.0, "end"), Column("of", 1.0, "end"))
-        rows = [[s.title.replace("_", " "), number_words(s.points), f"{s.out_of}"] for s in shares]
+        rows = [[s.title, number_words(s.points), f"{s.out_of}"] for s in shares]
         sheet.heading(f"Points by {title}")
         sheet.table(columns, rows, BODY)
 

@@ -15,6 +15,7 @@ from vorlib.practice.figures import Figure
 from vorlib.practice.lessons import NOTEBOOKS
 from vorlib.practice.question import mark
 from vorlib.practice.registry import all_kinds, draw
+from vorlib.practice.topic import lesson_title
 
 POINTS = {"right": 1.0, "close": 0.5, "wrong": 0.0, "not answered": 0.0}
 
@@ -86,7 +87,7 @@ class Share:
     name
         An element or the number of a lesson.
     title
-        The same in words: what the element is about, or the name of the lesson's notebook.
+        The same in words: what the element is about, or what the lesson is called.
     points, out_of
         How many were reached, of how many.
     kinds
@@ -170,7 +171,8 @@ class CheckReport:
 
     def by_lesson(self) -> tuple[Share, ...]:
         """Return the points by lesson; a question of two lessons counts in both."""
-        return self._shares(lambda item: item.lessons, NOTEBOOKS)
+        titles = {number: f"{number} {lesson_title(number)}" for number in NOTEBOOKS}
+        return self._shares(lambda item: item.lessons, titles)
 
     def to_revise(self) -> tuple[Share, ...]:
         """Return the lessons in which points were lost, the most first."""
