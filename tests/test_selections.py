@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 
 from vorlib.archipelago import STATIONS
-from vorlib.selections import Selection, read_selections, selected_at, time_of
+from vorlib.selections import Selection, check_belong, read_selections, selected_at, time_of
 from vorlib.textfile import FileError
 
 QLN, PLX = STATIONS["QLN"], STATIONS["PLX"]
@@ -73,7 +73,7 @@ def test_columns_may_stand_in_any_order():
         ("noon,QLN,030", "line 2: time must be seconds of the flight such as 754, or a UTC clock"),
         ("0912,QLN,030", "got '0912'"),  # a clock without its colon would be 15 minutes
         ("25:00,QLN,030", "got '25:00'"),
-        ("0,ZZZ,030", "line 2: station must be one of HTX, OBL, PLX, QLN, TSX, got 'ZZZ'"),
+        ("0,ZZZ,030", f"line 2: station must be one of {', '.join(STATIONS)}, got 'ZZZ'"),
         ("0,QLN,361", "line 2: course must be from 0 to 360 degrees, got 361"),
         ("0,QLN,north", "line 2: course must be a number"),
         ("0,QLN,nan", "line 2: course must be finite"),
@@ -110,3 +110,18 @@ def test_a_file_without_a_header_or_a_row_is_refused(text, words):
 def test_a_clock_needs_to_know_when_the_flight_began():
     with pytest.raises(FileError, match="line 2: time must be seconds of the flight, whose start"):
         read("time,station,course\n09:20,QLN,30\n", start=None)
+
+
+def test_a_log_in_local_time_does_not_belong_to_the_flight():
+    log = [Selection(-7 * 3600.0 + time_s, QLN, 30.0) for time_s in (0.0, 700.0)]
+    with pytest.raises(ValueError, match=r"last selection is 6\.8 h before the flight begins"):
+        check_belong(log, 1800.0)
+    log = [Selection(3600.0 + time_s, QLN, 30.0) for time_s in (0.0, 700.0)]
+    with pytest.raises(ValueError, match=r"the first selection is 0\.5 h after the flight ends"):
+        check_belong(log, 1800.0)
+
+
+def test_what_was_selected_before_the_flight_belongs_to_it():
+    check_belong([Selection(-7200.0, QLN, 30.0)], 1800.0)
+    check_belong([Selection(-300.0, QLN, 30.0), Selection(-60.0, QLN, 40.0)], 1800.0)
+    check_belong([Selection(-7200.0, QLN, 30.0), Selection(60.0, QLN, 40.0)], 1800.0)

@@ -29,7 +29,7 @@ from vorlib.over_ground import (
     smoothing_s,
 )
 from vorlib.selection_estimate import Estimate
-from vorlib.selections import Selection, selected_at
+from vorlib.selections import Selection, check_belong, selected_at
 from vorlib.spoken import spoken_time
 from vorlib.watched import Watched, watch
 from vorlib.wind_estimate import WindEstimate, air_heading_deg, estimate_wind
@@ -146,7 +146,7 @@ def debrief_recording(
     Raises
     ------
     ValueError
-        If the flight has no moment, or nothing is selected.
+        If the flight has no moment, or nothing is selected, or all of it at another time.
     """
     if not flight.time_s.size:
         raise ValueError("flight must hold at least one moment, got none")
@@ -156,6 +156,7 @@ def debrief_recording(
             raise ValueError(" ".join(selections.words))
         said += selections.words
         selections = selections.selections
+    check_belong(selections, float(flight.time_s[-1]))
     ground = over_ground(flight, gap_s)
     wind = estimate_wind(flight, true_airspeed_kt, gap_s)
     heading = _heading(flight, wind)

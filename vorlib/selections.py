@@ -20,12 +20,21 @@ from vorlib.checks import FloatArray, finite
 from vorlib.station import Station
 from vorlib.textfile import FileError, Source, number, read_text, refuse_formulas, table_rows
 
-__all__ = ["COLUMNS", "Selected", "Selection", "read_selections", "selected_at", "time_of"]
+__all__ = [
+    "COLUMNS",
+    "Selected",
+    "Selection",
+    "check_belong",
+    "read_selections",
+    "selected_at",
+    "time_of",
+]
 
 COLUMNS = ("time", "station", "course")
 SECONDS = re.compile(r"-?(0|[1-9]\d*)(\.\d+)?")  # 0912 may be meant as a clock
 CLOCK = re.compile(r"(\d{1,2}):(\d{2})(?::(\d{2}(?:\.\d+)?))?Z?")
 DAY_S = 86400.0
+EARLY_S = 600.0  # a flight is prepared for as long before it at most, chosen
 SHOWN = 12  # idents that are listed where one is not known
 TIMES = "seconds of the flight such as 754, or a UTC clock such as 09:12:34"
 
@@ -97,6 +106,23 @@ def selected_at(selections: Sequence[Selection], time_s: ArrayLike) -> Selected:
     return Selected(tuple(stations[i] for i in index.tolist()), courses[index])
 
 
+def check_belong(selections: Sequence[Selection], duration_s: float) -> None:
+    """Raise ValueError if a log of selections is that of another time than a flight.
+
+    A log in local time is; held against the flight all the same, its first or last row would stand
+    for the whole of it. One row alone may have been selected long before.
+    """
+    begins = [one.time_s for one in selections]
+    if len(begins) > 1 and max(begins) < -EARLY_S:
+        apart = f"the last selection is {-max(begins) / 3600.0:.1f} h before the flight begins"
+    elif begins and min(begins) > duration_s:
+        late_h = (min(begins) - duration_s) / 3600.0
+        apart = f"the first selection is {late_h:.1f} h after the flight ends"
+    else:
+        return
+    raise ValueError(f"{apart}: times are UTC, is the log in local time?")
+
+
 def read_selections(
     source: Source,
     stations: Mapping[str, Station] | Iterable[Station],
@@ -109,7 +135,8 @@ def read_selections(
     source
         The path of a file or an open stream of comma-separated text.
     stations
-        The stations that idents may name, by ident or one after the other.
+        The stations that idents may name, by ident or one after the other; the first are named
+        where an ident is not among them.
     start
         When the flight began, with its zone; needed for times by the clock.
 
@@ -156,7 +183,7 @@ def _selection(
     row = dict(zip(header, cells, strict=True))
     station = known.get(row["station"].upper())
     if station is None:
-        some = sorted(known)[:SHOWN]
+        some = list(known)[:SHOWN]
         more = f" and {len(known) - SHOWN} more" if len(known) > SHOWN else ""
         names = f"{', '.join(some) or 'none'}{more}"
         raise ValueError(f"station must be one of {names}, got {row['station']!r}")
