@@ -1,5 +1,7 @@
 """What was selected, estimated from tracks whose selections are known."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from flights import QLN, cut, flown_with_noise
@@ -85,6 +87,16 @@ def test_a_station_beyond_line_of_sight_is_not_taken():
     assert low.shape == flight.time_s.shape
     far = QLN.__class__("FAR", QLN.position_on(40.0, 200.0), -9.0, 115.0)
     assert estimate_selections(flight, [far]).stretches == ()
+
+
+def test_a_station_outside_its_service_volume_is_not_taken():
+    flight = flown_with_noise().flight
+    there = QLN.position_on(40.0, 60.0)  # in sight, and the first leg leads to it
+    far, near = (QLN.__class__("FAR", there, -9.0, 115.0, service=s) for s in ("L", "VH"))
+    assert estimate_selections(flight, [far]).stretches == ()
+    high = Position(flight.position.lat_deg, flight.position.lon_deg, 9000.0)
+    (stretch, *_) = estimate_selections(replace(flight, position=high), [near]).stretches
+    assert (stretch.station, stretch.inbound) == (near, True)
 
 
 def test_two_looks_far_apart_are_no_stretch():

@@ -14,7 +14,7 @@ import numpy as np
 
 from vorlib.angles import difference_deg, format_direction, mean_direction_deg, wrap_360
 from vorlib.checks import FloatArray
-from vorlib.coverage import line_of_sight_nm
+from vorlib.coverage import line_of_sight_nm, service_radius_nm
 from vorlib.earth import Position
 from vorlib.flight import Flight
 from vorlib.over_ground import GAP_S, Mask, Whole, over_ground, pieces, runs, smoothed_deg
@@ -142,7 +142,8 @@ def estimate_selections(
     flight
         The flight; only its times and places are used.
     stations
-        Those that may have been tuned; what is beyond line of sight is left out.
+        Those that may have been tuned; where one is beyond line of sight or outside its service
+        volume it shows no course, and is left out.
     gap_s
         No stretch goes across a silence longer than this.
     """
@@ -154,7 +155,7 @@ def estimate_selections(
     found = [
         stretch
         for station in stations
-        if looks.size and _in_sight(station, place)
+        if looks.size and _within_reach(station, _some(place)).any()
         for stretch in _stretches(station, time_s, place, track, piece)
     ]
     kept = _one_course_through(_without_rivals(found))
@@ -172,14 +173,16 @@ def _take(place: Position, index: Whole) -> Position:
     return Position(lat, lon, altitude)
 
 
-def _in_sight(station: Station, place: Position) -> bool:
-    """Whether the station is within line of sight at some of a few moments of the flight."""
-    some = np.unique(np.linspace(0, place.lat_deg.size - 1, 50).astype(int))
-    there = _take(place, some)
-    reach = line_of_sight_nm(
-        np.maximum(there.altitude_ft, 0.0), max(float(station.position.altitude_ft), 0.0)
-    )
-    return bool(np.any(station.distance_nm(there) <= reach))
+def _some(place: Position) -> Position:
+    return _take(place, np.unique(np.linspace(0, place.lat_deg.size - 1, 50).astype(int)))
+
+
+def _within_reach(station: Station, place: Position) -> Mask:
+    """Where the station is within line of sight, and the place inside its service volume."""
+    antenna_ft = float(station.position.altitude_ft)
+    sight_nm = line_of_sight_nm(np.maximum(place.altitude_ft, 0.0), max(antenna_ft, 0.0))
+    service_nm = service_radius_nm(station.service, place.altitude_ft - antenna_ft)
+    return np.asarray(station.distance_nm(place) <= np.minimum(sight_nm, service_nm))
 
 
 def _stretches(
@@ -188,11 +191,12 @@ def _stretches(
     line = station.inverse(place)
     radial = station.radial_of_azimuth_deg(line.true_azimuth_deg)
     near = line.distance_nm < NEAR_NM
+    usable = _within_reach(station, place) & ~near
     outward = difference_deg(track, line.true_azimuth_end_deg)
     inward = difference_deg(track, line.true_azimuth_end_deg + 180.0)
     side = np.where(abs(outward) < 90.0, OUTBOUND, INBOUND)
     apart = np.where(side == OUTBOUND, outward, inward)
-    follows = np.where((abs(apart) <= ON_LINE_DEG) & ~near, side, 0)
+    follows = np.where((abs(apart) <= ON_LINE_DEG) & usable, side, 0)
     state = _bridged(follows, near, time_s, piece)
     for begin, end in runs(state + 10 * piece):  # never across a gap
         if state[begin] == 0:
