@@ -247,9 +247,12 @@ def test_a_low_aircraft_well_to_the_side_passes_outside_the_cone():
     assert "you pass outside it" in crossing(offset_nm=2.0, altitude_ft=2000.0).sentence
 
 
+CROSSING = type(crossing().state)
+
+
 @given(along=st.floats(-6, 6), offset=st.floats(-3, 3), course=st.floats(1, 360))
 def test_an_aircraft_left_of_course_and_flying_it_has_the_needle_right(along, offset, course):
-    state = crossing().state.__class__(along_nm=along, offset_nm=offset, course_deg=course)
+    state = CROSSING(along_nm=along, offset_nm=offset, course_deg=course)
     if abs(offset) > 0.1:
         assert state.reading.deviation_deg * offset < 0.0
     assert abs(float(difference_deg(state.heading_deg, course))) < 1e-9

@@ -98,6 +98,8 @@ class Question:
     def is_unambiguous(self) -> bool:
         """Whether no text can count for two of the answer and the foreseen mistakes."""
         answers = [self.answer, *(mistake.would_answer for mistake in self.misconceptions)]
+        if isinstance(self.answer, str):  # words are the same or infinitely far apart
+            return len(set(answers)) == len(answers)
         return all(
             self.form.apart(one, other) > 2.0 * (self.tolerance + ROUNDING)
             for one, other in combinations(answers, 2)
