@@ -149,6 +149,15 @@ def test_next_clears_the_page_but_keeps_the_tally(exhibit):
     assert exhibit.widget.tally == "1 of 3 right."
 
 
+def test_only_after_a_right_answer_does_enter_go_on(exhibit):
+    press(exhibit, "check", text=mistaken(exhibit))
+    assert not exhibit.widget.is_right
+    press(exhibit, "check", text=right_answer(exhibit))
+    assert exhibit.widget.is_right
+    press(exhibit, "next")
+    assert not exhibit.widget.is_right
+
+
 def test_after_the_last_question_there_is_no_next(exhibit):
     press(exhibit, "next")
     press(exhibit, "next")

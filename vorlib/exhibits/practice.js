@@ -11,7 +11,7 @@ export default {
     const picture = add(el, "div", { className: "vorlib-figure" });
     picture.setAttribute("role", "img");
     const row = add(el, "div", { className: "vorlib-answer" });
-    const field = (parent, label, id) => {
+    const field = (parent, label, id, enter) => {
       add(parent, "label", { textContent: label, htmlFor: `${id}-${ids}` });
       const made = addControl(parent, "input", {
         type: "text",
@@ -20,7 +20,7 @@ export default {
       });
       made.setAttribute("aria-describedby", `message-${ids}`);
       made.addEventListener("keydown", (event) => {
-        if (event.key === "Enter" && !event.isComposing) check();
+        if (event.key === "Enter" && !event.isComposing && !event.repeat) enter();
       });
       return made;
     };
@@ -30,11 +30,17 @@ export default {
       made.addEventListener("click", press);
       return made;
     };
-    const box = field(row, "Your answer", "answer");
-    const check = () => model.send({ press: "check", text: box.value, name: name.value });
+    let marked = ""; // what was in the box when it was marked last
+    const check = () => {
+      marked = box.value;
+      model.send({ press: "check", text: box.value, name: name.value });
+    };
+    const goOn = () => model.send({ press: "next", kind: kind.value });
+    const isDone = () => model.get("is_right") && box.value === marked && !next.disabled;
+    const box = field(row, "Your answer", "answer", () => (isDone() ? goOn() : check()));
     button(row, "Check", check).classList.add("mod-primary");
     const hint = button(row, "Hint", () => model.send({ press: "hint" }));
-    const next = button(row, "Next", () => model.send({ press: "next", kind: kind.value }));
+    const next = button(row, "Next", goOn);
     const choice = add(row, "span", {});
     add(choice, "label", { textContent: "Next is ", htmlFor: `kind-${ids}` });
     const kind = addControl(choice, "select", { id: `kind-${ids}` });
@@ -52,7 +58,7 @@ export default {
     });
     const again = button(el, "Save again", () => model.send({ press: "save" }));
     const asked = add(el, "div", { className: "vorlib-answer" });
-    const name = field(asked, "Your name", "name");
+    const name = field(asked, "Your name", "name", check);
     add(asked, "span", {
       textContent: "keeps your answers in your own folder and nowhere else; empty keeps none",
     });

@@ -52,6 +52,8 @@ class PracticeWidget(OwnRecordTraits, anywidget.AnyWidget):
         What the button for the next hint is called.
     has_hint, has_next
         Whether there is another hint, and another question.
+    is_right
+        Whether the answer in the box was marked right, so that Enter goes on to the next question.
     kinds
         Kinds of question to choose from, as pairs of a name and its words.
     learner, asks_name
@@ -75,6 +77,7 @@ class PracticeWidget(OwnRecordTraits, anywidget.AnyWidget):
     hint_label = traitlets.Unicode("Hint").tag(sync=True)
     has_hint = traitlets.Bool(True).tag(sync=True)
     has_next = traitlets.Bool(True).tag(sync=True)
+    is_right = traitlets.Bool(False).tag(sync=True)
     kinds: Any = traitlets.List().tag(sync=True)
     learner = traitlets.Unicode().tag(sync=True)
     asks_name = traitlets.Bool(True).tag(sync=True)
@@ -142,6 +145,7 @@ class Practice:
         with self.widget.hold_sync():
             self._say_saved()
             self.widget.has_next = self._has_next
+            self.widget.is_right = marking.verdict == "right"
             self.widget.message = "" if understood else marking.message
             self.widget.feedback = self._feedback(marking, adds) if understood else ""
             if understood:
@@ -187,7 +191,7 @@ class Practice:
             self._draw()
             self.widget.message = self.widget.hints = self.widget.feedback = ""
             self.widget.hint_label, self.widget.has_hint = "Hint", True
-            self.widget.has_next = self._has_next
+            self.widget.has_next, self.widget.is_right = self._has_next, False
 
     def _draw(self) -> None:
         """Show the picture of the question, if it has one."""
