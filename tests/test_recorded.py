@@ -253,6 +253,13 @@ def test_selections_after_the_flights_end_are_told():
     assert "1 of 3 selections come after the flight's end" in found.notes[-1]
 
 
+def test_selections_may_come_in_any_order_and_are_told_in_that_of_time():
+    flight, selections, _ = flown_with_noise()
+    found = debrief_recording(flight, selections[::-1])
+    assert found.selections == selections
+    assert found.sentences == made().sentences
+
+
 def test_where_nothing_can_be_estimated_it_has_to_be_entered():
     with pytest.raises(ValueError, match="has to be entered"):
         debrief_recording(flown_with_noise().flight, Estimate((), ()))

@@ -51,7 +51,7 @@ class RecordedDebrief:
     start
         When it began, UTC; None where that is not known.
     selections
-        What was selected when.
+        What was selected when, in order of time.
     seen
         What the indicator must have shown at each moment.
     doing
@@ -168,7 +168,7 @@ def debrief_recording(
     return RecordedDebrief(
         flight=flown,
         start=start,
-        selections=tuple(selections),
+        selections=tuple(sorted(selections, key=lambda one: one.time_s)),
         seen=seen,
         doing=doing_at(seen, found),
         found=found,
