@@ -102,6 +102,12 @@ def test_between_two_recorded_moments_the_aircraft_is_between_their_places():
     assert state.moment.position.lat_deg == pytest.approx((lat[0] + lat[1]) / 2, abs=1e-9)
 
 
+def test_north_is_360_on_the_strip_and_in_the_list_of_phases():
+    case = State(selections="time,station,course\n0,QLN,0.2\n1200,PLX,180").case
+    assert {bar.name for bar in case.strip.selections} == {"QLN 360", "PLX 180"}
+    assert not any(phase.words.split()[-1] == "000" for phase in case.phases)
+
+
 def test_the_scrubber_follows_the_hand_on_the_strip(exhibit):
     layout = layout_of(exhibit.state.duration_s)
     x = float(layout.x(1200.0))

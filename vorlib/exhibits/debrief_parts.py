@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 import numpy as np
 
+from vorlib.angles import format_direction
 from vorlib.doing import Doing
 from vorlib.findings import LIMIT_SHARE
 from vorlib.receiver import DOTS_FULL_SCALE, Flag
@@ -64,8 +65,8 @@ def _phases(debrief: RecordedDebrief) -> Iterator[Phase]:
             continue
         flag = Flag(int(seen.flag[span.begin]))
         way = {Flag.TO: " inbound", Flag.FROM: " outbound", Flag.OFF: ""}[flag]
-        station, course = seen.tuned[span.begin], seen.course_deg[span.begin]
-        words = f"{span.doing}, {station.ident} {course:03.0f}"
+        course = format_direction(float(seen.course_deg[span.begin]))
+        words = f"{span.doing}, {seen.tuned[span.begin].ident} {course}"
         if span.doing == Doing.TRACKING:
             words += way
         last = min(span.end, seen.time_s.size) - 1
@@ -78,7 +79,7 @@ def strip_of(debrief: RecordedDebrief, findings: Sequence[Finding]) -> TimelineS
     time_s, end_s = seen.time_s, float(seen.time_s[-1])
     begins = [max(0.0, one.time_s) for one in debrief.selections]
     selections = [
-        Bar(f"{one.station.ident} {one.course_deg:03.0f}", begin, min(end, end_s))
+        Bar(f"{one.station.ident} {format_direction(one.course_deg)}", begin, min(end, end_s))
         for one, begin, end in zip(
             debrief.selections, [0.0, *begins[1:]], [*begins[1:], end_s], strict=True
         )
