@@ -202,6 +202,26 @@ def test_an_area_where_nothing_is_received_is_refused_with_what_to_do():
         lesson_tasks(away)
 
 
+def test_a_lesson_below_its_station_is_refused_with_the_height_of_the_station():
+    high = replace(STATIONS.one("QLN").station, position=Position(46.0, -30.0, 5000.0))
+    low = lesson_card(lesson(stations=listed({"QLN": high}, "a test").stations, altitude_ft=4500.0))
+    with pytest.raises(ValueError, match=r"Quillon stands at 5,000 ft, above the 4,500 planned"):
+        lesson_tasks(low)
+
+
+def test_the_intercept_angle_is_twice_the_radials_to_go_as_a_pilot_counts_them():
+    for centre in (CENTRE, Position(46.1, -30.4), Position(45.8, -29.8)):
+        expected = answers(lesson_card(lesson(centre=centre)))["Intercept inbound"]
+        angle = float(expected["angle, heading"].partition(",")[0])
+        assert angle == 2.0 * float(expected["radials to go"])
+
+
+def test_stations_chosen_by_ident_bring_the_area_to_the_first_of_them():
+    stations = load_stations(NAV_BASE)
+    plan = plan_lesson(stations, idents=["BJC", "DVV"], altitude_ft=9500.0)
+    assert plan.centre is stations.one("BJC").station.position
+
+
 def test_a_lesson_with_one_station_and_no_field_has_what_one_station_allows():
     alone = lesson_card(lesson(stations=nearest_stations(STATIONS, CENTRE)[:1], fields=()))
     assert [task.title for task in lesson_tasks(alone)] == [

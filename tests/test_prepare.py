@@ -40,7 +40,7 @@ def test_with_real_stations_it_says_what_was_left_out_how_old_they_are_and_the_c
     for words in (
         "left out, NDB, not a VOR: 2",
         "BJC",
-        "operational restricted in the list",
+        "the list says 'operational restricted', read the station's notes",
         "more than 56 days",
         CAUTION,
         "written: ",

@@ -54,7 +54,7 @@ def plan_lesson(
     fields
         The airfields to choose from, nearest first; None for none, in the islands for their own.
     centre, radius_nm
-        The practice area; needed with real stations.
+        The practice area; of real stations, round the first of the idents if no centre is given.
     idents
         The stations to use; of several with one ident the nearest to the centre. The nearest
         stations if none is given.
@@ -78,8 +78,11 @@ def plan_lesson(
         airfields = [*archipelago.AIRFIELDS.values()]
         centre, sources = centre or ISLANDS_CENTRE, ["All places and stations are invented."]
     else:
-        if centre is None:
-            raise ValueError("centre must be given with stations: latitude and longitude")
+        if centre is None and not idents:
+            raise ValueError(
+                "a centre must be given with stations, latitude and longitude, or idents of some"
+            )
+        centre = centre or stations.one(idents[0]).station.position
         chosen_from, on = stations, on or date.today()
         airfields = [*(fields or ())]
         sources = [f"Stations from {stations.source}. {stations.age_words(on)}"]
@@ -124,7 +127,7 @@ def _remarks(kept: Sequence[ListedStation], on: date) -> tuple[str, ...]:
     for one in kept:
         words = [*one.assumed]
         if not one.station.on_the_air or "restricted" in one.status:
-            words.insert(0, f"{one.status} in the list")
+            words.insert(0, f"the list says {one.status!r}, read the station's notes")
         drift_deg = abs(float(one.station.declination_drift_deg(on)))
         if drift_deg > UNLIKELY_DRIFT_DEG:
             words.append(

@@ -86,8 +86,17 @@ def scene_of(card: LessonCard) -> Scene:
     if not begin.received:
         raise ValueError(
             "no station is received in the practice area at the planned altitude: choose another "
-            "area, or a higher altitude"
+            f"area, or a higher altitude{_too_low(card)}"
         )
     nearest = begin.received[0]
     notes = next(n for n in card.stations if n.listed.station is nearest.station)
     return Scene(card, notes, begin, nearest)
+
+
+def _too_low(card: LessonCard) -> str:
+    """Say that the nearest station stands higher than the lesson is to be flown, if it does."""
+    nearest = min(card.centre.seen, key=lambda one: one.distance_nm).station
+    antenna_ft, altitude_ft = float(nearest.position.altitude_ft), card.lesson.altitude_ft
+    if altitude_ft > antenna_ft:
+        return ""
+    return f": {nearest.name} stands at {antenna_ft:,.0f} ft, above the {altitude_ft:,.0f} planned"

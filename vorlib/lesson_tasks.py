@@ -9,10 +9,10 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from vorlib.angles import compass_point, format_direction, reciprocal_deg
+from vorlib.angles import compass_point, difference_deg, format_direction, reciprocal_deg
 from vorlib.fixing import cut_angle_deg
 from vorlib.flight import start
-from vorlib.intercept import Intercept, plan_intercept
+from vorlib.intercept import Intercept, intercept_angle_deg, plan_intercept
 from vorlib.lesson_card import LessonCard, Place, Seen, place_notes
 from vorlib.lesson_scene import NEAREST_START_NM, Scene, scene_of
 
@@ -96,9 +96,16 @@ def _plan(scene: Scene) -> Intercept:
     for side in (1.0, -1.0):
         target = 10.0 * round((scene.seen.radial_deg + side * RADIALS_TO_GO_DEG) / 10.0)
         course = float(reciprocal_deg(target))
+        to_go = round(float(difference_deg(target, scene.seen.radial_deg)))  # as a pilot counts
         try:
             return plan_intercept(
-                scene.station, state, lesson.aircraft, course, inbound=True, wind=lesson.wind
+                scene.station,
+                state,
+                lesson.aircraft,
+                course,
+                inbound=True,
+                angle_deg=float(intercept_angle_deg(to_go)),
+                wind=lesson.wind,
             )
         except ValueError as error:
             refusal = error

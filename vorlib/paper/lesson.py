@@ -29,8 +29,9 @@ __all__ = ["lesson_code", "lesson_pdf", "lesson_sheets", "save_lesson"]
 CAUTIONS = (
     "A radial counts from the station's own north, which is not today's magnetic north. Identify "
     "before use, and again when in doubt. A centred needle under OFF means nothing.",
-    "Line of sight is over a smooth sea: ground in between shortens it. A service volume is what "
-    "the publisher promises, and a station may be restricted: read its notes.",
+    "The horizon is that of a smooth sea: over high ground it is much nearer, and hills bring it "
+    "nearer still. A service volume is what the publisher promises, and a station may be "
+    "restricted: read its notes.",
     "Look out. The pilot who flies does not fill in the sheet.",
 )
 PLAN_SHARE = 0.52  # of the paper's height, so that the stations go on the same page
