@@ -31,5 +31,5 @@ def test_a_flight_elsewhere_is_not_called_swapped(lon):
 
 
 def test_a_long_flight_that_ends_at_a_station_belongs_there():
-    points = [(60.0 * i, 45.0 - 8.0 * (1.0 - i / 240.0), -30.0, 1000.0) for i in range(241)]
+    points = [(30.0 * i, 45.0 - 8.0 * (1.0 - i / 480.0), -30.0, 1000.0) for i in range(481)]
     assert words(points) == ""

@@ -93,6 +93,12 @@ def test_a_silence_of_the_recorder_is_kept_with_its_place_and_length():
     assert recording.notes == ()
 
 
+def test_points_too_far_apart_to_tell_anything_between_them_are_refused():
+    with pytest.raises(FileError, match=r"mostly 60 s apart: one at least every 30 s"):
+        read_gpx(north(40, step_s=60.0))
+    assert read_gpx(north(40, step_s=30.0)).gaps == ()
+
+
 def test_an_aircraft_that_stands_keeps_the_track_it_came_with():
     came = [(float(s), 46.0, -30.0 + s * 1e-3, 100.0) for s in range(10)]
     stands = [(float(s), 46.0, came[-1][2], 100.0) for s in range(10, 20)]

@@ -67,8 +67,9 @@ def recording(points: Points, number: int | None, altitude_ft: float | None) -> 
     Raises
     ------
     FileError
-        If there are no two points with a time, a point is nowhere on the earth, there is no
-        altitude, or there are several flights and none is chosen: they are listed.
+        If there are no two points with a time, they are too far apart in time, a point is nowhere
+        on the earth, there is no altitude, or there are several flights and none is chosen: they
+        are listed.
     """
     notes: list[str] = []
     points = _usable(points, notes)
@@ -159,6 +160,12 @@ def _finished(flown: Points, altitude_ft: float | None, notes: list[str]) -> Rec
     time_s = flown.time_s - flown.time_s[0]
     position = Position(flown.lat_deg, flown.lon_deg, _altitude_ft(flown, altitude_ft, notes))
     silence = np.diff(time_s)
+    apart_s = float(np.median(silence))
+    if apart_s > GAP_S:
+        raise FileError(
+            f"the points are mostly {apart_s:.0f} s apart: one at least every {GAP_S:g} s is "
+            "needed to tell what was flown between them"
+        )
     gaps = tuple(Gap(float(time_s[i]), float(silence[i])) for i in np.flatnonzero(silence > GAP_S))
     _tell_leaps(flown, position, silence, notes)
     _tell_edges(position, notes)
