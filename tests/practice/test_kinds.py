@@ -604,6 +604,7 @@ def test_the_same_miles_off_the_line_are_more_dots_the_nearer_the_station():
         before = float(re.search(r"stands ([\d.]+) dots", question.prompt)[1])
         # The rule of 1 in 60: the miles are distance x degrees / 60 at either place.
         assert mark(question, f"{before * far / near:.2f} dots").verdict == "right"
+        assert f" = {before * far / near:g} dots." in question.worked
         assert question.worked.endswith(f" {question.form.show(question.answer)}.")
         same = mark(question, f"{before}").misconception
         assert same.name == "needle thought to show miles"

@@ -95,7 +95,7 @@ function ownRecord(model, el, leave) {
     link.href = URL.createObjectURL(new Blob([content.text]));
     link.download = content.download;
     link.click();
-    URL.revokeObjectURL(link.href);
+    setTimeout(() => URL.revokeObjectURL(link.href), 60_000); // the browser may yet be reading it
   };
   model.on("msg:custom", save);
   model.on("change:learner", changeOver);

@@ -27,9 +27,9 @@ def make(chance: Random) -> Question:
     return Question(
         kind="homing_end",
         prompt=f"You fly to {station.name} from far out at {AIRSPEED_KT} kt, in a wind from {wind} "
-        f"at {wind_kt} kt. You begin on course {course} and re-centre the needle with TO again and "
-        "again, each time turning the nose to the new course. Toward which heading does the nose "
-        "turn until you arrive?",
+        f"at {wind_kt} kt, counted from the same north as your course. You begin on course "
+        f"{course} and re-centre the needle with TO again and again, each time turning the nose to "
+        "the new course. Toward which heading does the nose turn until you arrive?",
         form=DIRECTION,
         answer=wind_from_deg,
         tolerance=5.0,
