@@ -9,7 +9,7 @@ import pytest
 
 from vorlib import cli
 from vorlib.caution import CAUTION
-from vorlib.debrief_files import columns_from_words, debrief_example, debrief_track
+from vorlib.debrief_files import debrief_example, debrief_from_files
 from vorlib.stationdata import load_stations
 
 DATA = files("vorlib").joinpath("data")
@@ -146,13 +146,6 @@ def test_a_bad_cell_of_the_log_is_named_with_line_and_column(tmp_path, capsys):
 
 
 def test_the_same_from_python():
-    made = debrief_track(GPX, selections=LOG)
+    made = debrief_from_files(GPX, selections=LOG)
     assert made.stations is None
     assert made.debrief.sentences == debrief_example().debrief.sentences
-
-
-def test_columns_are_declared_in_words():
-    columns = columns_from_words(
-        "time=When, lat_deg=Lat,lon_deg=Lon,altitude=Height,altitude_unit=m"
-    )
-    assert (columns.time, columns.altitude, columns.altitude_unit) == ("When", "Height", "m")

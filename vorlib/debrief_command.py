@@ -6,15 +6,11 @@ import argparse
 
 from vorlib.archipelago import ISLANDS
 from vorlib.caution import CAUTION
-from vorlib.debrief_files import (
-    DebriefedFile,
-    columns_from_words,
-    debrief_example,
-    debrief_track,
-)
+from vorlib.debrief_files import DebriefedFile, debrief_example, debrief_from_files
 from vorlib.paper.debrief import debrief_pdf
 from vorlib.paper.page import page_size
 from vorlib.recorded_csv import seconds_csv
+from vorlib.tracks import Columns
 from vorlib.wholefile import check_folder, write_all
 
 __all__ = ["debrief"]
@@ -53,11 +49,11 @@ def debrief(options: argparse.Namespace) -> None:
 
 def _debriefed(options: argparse.Namespace) -> DebriefedFile:
     if options.track is not None:
-        return debrief_track(
+        return debrief_from_files(
             options.track,
             options.stations,
             options.selections,
-            columns=columns_from_words(options.columns) if options.columns else None,
+            columns=Columns.from_words(options.columns) if options.columns else None,
             number=options.flight,
             altitude_ft=options.altitude,
             true_airspeed_kt=options.airspeed,

@@ -6,7 +6,7 @@ For training on the ground, not for navigation.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 
 from vorlib.archipelago import NAME, STATIONS
 from vorlib.flight import Flight
@@ -20,13 +20,7 @@ from vorlib.tracks import Columns, read_track
 from vorlib.tracks.example import example_flight
 from vorlib.tracks.reach import REACH_NM, out_of_reach, some_places
 
-__all__ = [
-    "DebriefedFile",
-    "columns_from_words",
-    "debrief_example",
-    "debrief_track",
-    "stations_near",
-]
+__all__ = ["DebriefedFile", "debrief_example", "debrief_from_files", "stations_near"]
 
 MOST_NEAR = 60  # stations that a flight may have tuned from one place
 
@@ -48,7 +42,7 @@ def debrief_example() -> DebriefedFile:
     return DebriefedFile(debrief, None)
 
 
-def debrief_track(
+def debrief_from_files(
     track: Source,
     stations: Source | None = None,
     selections: Source | None = None,
@@ -117,22 +111,3 @@ def stations_near(stations: StationList, flight: Flight) -> Mapping[str, Station
     for near in sorted(found, key=lambda near: near.distance_nm):
         nearest.setdefault(near.listed.station.ident, near.listed.station)
     return nearest
-
-
-def columns_from_words(words: str) -> Columns:
-    """Return the columns of a table declared in words.
-
-    >>> columns_from_words("lat_deg=Latitude,altitude=Height,altitude_unit=m").altitude
-    'Height'
-    """
-    names = [field.name for field in fields(Columns)]
-    given: dict[str, str] = {}
-    for part in words.split(","):
-        name, equals, column = (piece.strip() for piece in part.partition("="))
-        if not equals or name not in names:
-            raise ValueError(
-                "columns must be declared such as lat_deg=Latitude,altitude=Height, with names "
-                f"from {', '.join(names)}; got {part.strip()!r}"
-            )
-        given[name] = column
-    return Columns(**given)

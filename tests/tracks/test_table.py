@@ -49,6 +49,15 @@ def test_other_columns_are_declared_and_those_not_needed_are_passed_over():
     np.testing.assert_array_equal(recording.flight.time_s, [0.0, 18.0])
 
 
+def test_columns_are_declared_in_words_and_told_in_them():
+    declared = "time=When, lat_deg=Lat,lon_deg=Lon,altitude=Height,altitude_unit=m"
+    columns = Columns.from_words(declared)
+    assert (columns.time, columns.altitude, columns.altitude_unit) == ("When", "Height", "m")
+    assert Columns.from_words(columns.words) == columns
+    assert Columns.from_words("") == Columns()
+    assert Columns().words == ""
+
+
 def test_a_recorded_heading_is_kept_and_its_lack_is_told():
     rows = [f"{good},{heading}" for good, heading in zip(GOOD, (10, 11, "", 13, 14), strict=True)]
     text = table(*rows, header=f"{COLUMNS},hdg")

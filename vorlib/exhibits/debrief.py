@@ -13,14 +13,7 @@ import ipywidgets as widgets
 
 from vorlib.archipelago import ISLANDS
 from vorlib.exhibits.controls import Choice, Control, Number
-from vorlib.exhibits.debrief_controls import (
-    FindingButton,
-    Phases,
-    Rows,
-    Which,
-    columns_or_usual,
-    columns_words,
-)
+from vorlib.exhibits.debrief_controls import FindingButton, Phases, Rows, Which
 from vorlib.exhibits.debrief_picture import draw, scrubbed_s
 from vorlib.exhibits.debrief_state import RANGES_NM, WHOLE_NM, State
 from vorlib.exhibits.debrief_words import findings, sentence, stations_note, track_note
@@ -34,6 +27,7 @@ from vorlib.recorded import RecordedDebrief
 from vorlib.recorded_csv import seconds_csv
 from vorlib.stationdata import load_stations
 from vorlib.textfile import Source, read_text
+from vorlib.tracks import Columns
 from vorlib.tracks.guard import SAVE_AS
 from vorlib.views.sentence import LINE
 from vorlib.views.theme import Theme
@@ -152,8 +146,8 @@ def debrief_flight(**start: Any) -> Debriefing:
     columns = Words(
         "columns",
         "Columns of a CSV",
-        columns_or_usual,
-        columns_words,
+        Columns.from_words,
+        lambda columns: columns.words,
         example="such as lat_deg=Lat, lon_deg=Lon, altitude=Height, altitude_unit=m",
     )
     columns.widget.add_class("vorlib-across")

@@ -1,21 +1,18 @@
-"""The controls of the debrief: a table of selections, a list of phases, a recorder's columns."""
+"""The controls of the debrief: a table of selections, a list of phases, buttons to findings."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import asdict
 from typing import Any
 
 import ipywidgets as widgets
 
-from vorlib.debrief_files import columns_from_words
 from vorlib.exhibits.controls import Button, Control, Number
 from vorlib.exhibits.debrief_state import State
 from vorlib.exhibits.entries import Note, paragraphs
 from vorlib.spoken import spoken_time
-from vorlib.tracks import Columns
 
-__all__ = ["FindingButton", "Phases", "Rows", "Which", "columns_or_usual", "columns_words"]
+__all__ = ["FindingButton", "Phases", "Rows", "Which"]
 
 ESTIMATED = "Estimated from the track: type over what you know better."
 HOW_TO_TYPE = (
@@ -132,14 +129,3 @@ class FindingButton(Button):
     def follow(self, state: State) -> None:
         """Be idle where there is no finding."""
         self.button.disabled = not self._times(state)
-
-
-def columns_or_usual(words: str) -> Columns:
-    """Return the columns declared in words; the usual ones without any."""
-    return columns_from_words(words) if words else Columns()
-
-
-def columns_words(columns: Columns) -> str:
-    """Return in words what is declared of columns beyond the usual."""
-    usual = asdict(Columns())
-    return ", ".join(f"{k}={v}" for k, v in asdict(columns).items() if v != usual[k])

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from datetime import UTC, datetime, tzinfo
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
@@ -58,6 +58,36 @@ class Columns:
             if not getattr(self, name):
                 raise ValueError(f"the column of {name} must be named")
         _ = self.time_zone
+
+    @classmethod
+    def from_words(cls, words: str) -> Columns:
+        """Return the columns declared in words; those that are not named are the usual ones.
+
+        Raises
+        ------
+        ValueError
+            If the words are no declaration, or a name is not one of the attributes.
+
+        >>> Columns.from_words("lat_deg=Latitude,altitude=Height,altitude_unit=m").altitude
+        'Height'
+        """
+        usual = asdict(cls())
+        given: dict[str, str] = {}
+        for part in filter(None, (piece.strip() for piece in words.split(","))):
+            name, equals, column = (piece.strip() for piece in part.partition("="))
+            if not equals or name not in usual:
+                raise ValueError(
+                    "columns must be declared such as lat_deg=Latitude,altitude=Height, with names "
+                    f"from {', '.join(usual)}; got {part!r}"
+                )
+            given[name] = column
+        return cls(**given)
+
+    @property
+    def words(self) -> str:
+        """What is declared of the columns beyond the usual, as `from_words` reads it."""
+        usual = asdict(Columns())
+        return ", ".join(f"{k}={v}" for k, v in asdict(self).items() if v != usual[k])
 
     @property
     def time_zone(self) -> tzinfo:
