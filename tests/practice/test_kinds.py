@@ -601,7 +601,7 @@ def test_reverse_sensing_is_from_on_the_way_in_and_to_on_the_way_out():
 def test_the_same_miles_off_the_line_are_more_dots_the_nearer_the_station():
     for question in questions("needle_near_station"):
         far, near = map(int, re.findall(r"(\d+) NM", question.prompt))
-        before = float(re.search(r"stands ([\d.]+) dots", question.prompt)[1])
+        before = float(re.search(r"stands ([\d.]+) dots? off", question.prompt)[1])
         # The rule of 1 in 60: the miles are distance x degrees / 60 at either place.
         assert mark(question, f"{before * far / near:.2f} dots").verdict == "right"
         assert f" = {before * far / near:g} dots." in question.worked

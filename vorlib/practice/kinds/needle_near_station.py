@@ -52,7 +52,8 @@ def make(chance: Random) -> Question:
         )
     return Question(
         kind="needle_near_station",
-        prompt=f"{far_nm} NM from {station.name} the needle stands {before:g} dots off. You fly on "
+        prompt=f"{far_nm} NM from {station.name} the needle stands {before:g} "
+        f"{'dot' if before == 1.0 else 'dots'} off. You fly on "
         f"parallel to the course line, neither nearer to it nor farther. At how many dots does the "
         f"needle stand {near_nm} NM from the station? (such as 1.5)",
         form=DOTS,
