@@ -261,6 +261,7 @@ def test_fields_are_read_from_a_file():
     [
         ("", r"line 1: .*an empty file"),
         ("a,b\n", r"line 1: the columns.*ident, name.*got a, b"),
+        (",".join("abcdefghijkl"), r"got a, b, c, d, e, f, g, h and 4 more$"),
         (HEADER, "no airfield"),
         (HEADER + "X,Y,95,-30,0\n", r"row 2: lat_deg must be from -90.*swapped"),
         (HEADER + "X,Y,5,-30\n", "row 2: there must be 5 cells"),

@@ -18,6 +18,7 @@ from vorlib.textfile import (
 )
 
 COLUMNS = ("ident", "name", "lat_deg", "lon_deg", "elevation_ft")
+SHOWN = 8  # columns of another file, such as one of stations, that are named
 
 
 def read_fields(source: Source) -> list[Airfield]:
@@ -34,9 +35,11 @@ def read_fields(source: Source) -> list[Airfield]:
     rows = table_rows(read_text(source))
     _, header = next(rows, (0, []))
     if sorted(header) != sorted(COLUMNS):
+        got = ", ".join(header[:SHOWN]) or "an empty file"
+        more = f" and {len(header) - SHOWN} more" if len(header) > SHOWN else ""
         raise FileError(
             f"line 1: the columns, separated by commas, must be {', '.join(COLUMNS)}; got "
-            f"{', '.join(header) or 'an empty file'}"
+            f"{got}{more}"
         )
     fields: list[Airfield] = []
     messages: list[str] = []
