@@ -65,12 +65,8 @@ class Phase:
     @property
     def words(self) -> str:
         """The phase in a sentence."""
-        wanted = format_direction(self.course_deg + 180.0 * (self.flag == Flag.TO))
-        way = "inbound" if self.flag == Flag.TO else "outbound"
-        begin, end = spoken_time(self.begin_s), spoken_time(self.end_s)
         return (
-            f"From {begin} to {end} you tracked the {wanted} radial of {self.station_name} {way}: "
-            f"on average {abs(self.mean_off_deg):.1f} degrees off, on the "
+            f"{self._tracked}: on average {abs(self.mean_off_deg):.1f} degrees off, on the "
             f"{format_direction(self.mean_radial_deg)} radial; at most "
             f"{self.largest_off_deg:.1f} degrees off, {self.largest_at_nm:.1f} NM from the station."
         )
@@ -78,17 +74,20 @@ class Phase:
     @property
     def measured_words(self) -> str:
         """The phase in sentences, with all that was measured and the training standard's limit."""
-        wanted = format_direction(self.course_deg + 180.0 * (self.flag == Flag.TO))
-        way = "inbound" if self.flag == Flag.TO else "outbound"
-        begin, end = spoken_time(self.begin_s), spoken_time(self.end_s)
         return (
-            f"From {begin} to {end} you tracked the {wanted} radial of {self.station_name} {way} "
-            f"and held {format_tenths(self.mean_radial_deg)}: on average "
+            f"{self._tracked} and held {format_tenths(self.mean_radial_deg)}: on average "
             f"{spoken_off(self.mean_away_deg, self.mean_away_nm)} from the line, at most "
             f"{spoken_off(self.largest_off_deg, self.largest_off_nm)}; the needle crossed the "
             f"centre {spoken_times(self.crossings)}. It was within three quarters of full scale "
             f"for {100.0 * self.within_limit:.0f} % of the time."
         )
+
+    @property
+    def _tracked(self) -> str:
+        wanted = format_direction(self.course_deg + 180.0 * (self.flag == Flag.TO))
+        way = "inbound" if self.flag == Flag.TO else "outbound"
+        begin, end = spoken_time(self.begin_s), spoken_time(self.end_s)
+        return f"From {begin} to {end} you tracked the {wanted} radial of {self.station_name} {way}"
 
 
 @dataclass(frozen=True)

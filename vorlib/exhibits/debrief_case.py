@@ -11,7 +11,7 @@ from importlib.resources import files
 from vorlib.archipelago import STATIONS
 from vorlib.debrief_files import stations_near
 from vorlib.exhibits.debrief_parts import Finding, Phase, findings_of, phases_of, strip_of
-from vorlib.exhibits.entries import Opened
+from vorlib.exhibits.entries import Opened, first_of
 from vorlib.recorded import RecordedDebrief, debrief_recording
 from vorlib.selection_estimate import Estimate, estimate_selections
 from vorlib.selections import COLUMNS, Selection, read_selections
@@ -25,7 +25,6 @@ from vorlib.views.timeline_scene import TimelineScene
 
 __all__ = ["Case", "case_of", "example_rows", "rows_of"]
 
-SHOWN_FAULTS = 4
 # Which control can mend what, by what a refusal says; the file itself if none of these.
 MENDED_BY = {
     "(altitude_ft)": "altitude_ft",
@@ -172,6 +171,5 @@ def _told(track: Opened[str] | None, error: ValueError) -> str:
 
 
 def _lines(error: ValueError) -> str:
-    messages = list(error.messages) if isinstance(error, FileError) else [str(error)]
-    more = len(messages) - SHOWN_FAULTS
-    return "\n".join([*messages[:SHOWN_FAULTS], *([f"and {more} more"] if more > 0 else [])])
+    messages = error.messages if isinstance(error, FileError) else [str(error)]
+    return "\n".join(first_of(messages))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import io
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from html import escape
 from pathlib import Path
@@ -14,7 +14,7 @@ import ipywidgets as widgets
 from vorlib.exhibits.controls import Changes, Control
 from vorlib.textfile import FileError, Source
 
-__all__ = ["SHOWN_FAULTS", "FileEntry", "Note", "Opened", "Words", "paragraphs"]
+__all__ = ["SHOWN_FAULTS", "FileEntry", "Note", "Opened", "Words", "first_of", "paragraphs"]
 
 SHOWN_FAULTS = 4  # of a file with many; the rest are counted
 
@@ -33,6 +33,12 @@ def paragraphs(*lines: str, strong: Iterable[str] = ()) -> str:
     """Return lines as HTML, each a paragraph, and after them those that are set in bold."""
     plain = [f"<p>{escape(line)}</p>" for line in lines]
     return "".join([*plain, *(f"<p><b>{escape(line)}</b></p>" for line in strong)])
+
+
+def first_of(messages: Sequence[str]) -> list[str]:
+    """Return the first few of the messages about a file, and how many more there are."""
+    more = len(messages) - SHOWN_FAULTS
+    return [*messages[:SHOWN_FAULTS], *([f"and {more} more"] if more > 0 else [])]
 
 
 class Note:
@@ -174,10 +180,8 @@ class FileEntry(Control):
         except OSError as error:
             raise ValueError(f"{self.label}: {name} cannot be read: {error.strerror}.") from None
         except FileError as error:
-            lines = [*error.messages[:SHOWN_FAULTS]]
-            if (more := len(error.messages) - SHOWN_FAULTS) > 0:
-                lines.append(f"and {more} more")
-            raise ValueError("\n".join([f"{self.label}: {name} cannot be used.", *lines])) from None
+            lines = [f"{self.label}: {name} cannot be used.", *first_of(error.messages)]
+            raise ValueError("\n".join(lines)) from None
 
     def follow(self, state: Any) -> None:
         """Renew the note."""

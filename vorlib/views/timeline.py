@@ -13,6 +13,7 @@ import numpy as np
 
 from vorlib.over_ground import runs
 from vorlib.receiver import DOTS_FULL_SCALE, Flag
+from vorlib.views.deviation_strip import minute_step
 from vorlib.views.layout import text_width
 from vorlib.views.picture import (
     Circle,
@@ -32,7 +33,6 @@ from vorlib.views.timeline_scene import WIDTH, Layout, TimelineScene, layout_of
 __all__ = ["number_mark", "timeline"]
 
 DRAWN_WITHIN = 0.4  # of a picture unit, by which a thinned line may leave the needle's
-TICKS_MIN = (1, 2, 5, 10, 15, 20, 30, 60, 120)
 
 
 def timeline(scene: TimelineScene, now_s: float, label: str, theme: Theme = SCREEN) -> Picture:
@@ -204,10 +204,8 @@ def _phases(scene: TimelineScene, layout: Layout, theme: Theme) -> Iterator[Item
 def _scale(layout: Layout, theme: Theme) -> Iterator[Item]:
     """Write minutes under the strip, as many as there is room for."""
     size, y = theme.small_size, layout.phase_foot
-    room = (layout.right - layout.left) / (layout.end_s / 60.0)  # for a minute
-    step = next((s for s in TICKS_MIN if s * room > 4.0 * size), TICKS_MIN[-1])
-    minutes = range(0, int(layout.end_s // 60.0) + 1, step)
-    for minute in minutes:
+    step = minute_step(layout.end_s / 60.0, int((layout.right - layout.left) / (4.0 * size)))
+    for minute in range(0, int(layout.end_s // 60.0) + 1, step):
         x = float(layout.x(60.0 * minute))
         yield Line(x, y, x, y + 0.35 * size, theme.rose, theme.thin)
         yield Text(x, y + 1.1 * size, str(minute), size, theme.text)
