@@ -89,6 +89,7 @@ export default {
       tell(message, model.get("message"));
       box.setAttribute("aria-invalid", String(Boolean(model.get("message"))));
       for (const [about, line] of said) tell(line, model.get(about));
+      el.classList.toggle("vorlib-right", model.get("is_right"));
       hint.textContent = model.get("hint_label");
       hint.disabled = !model.get("has_hint");
       next.disabled = !model.get("has_next") && !kind.value;
