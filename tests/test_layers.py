@@ -37,6 +37,7 @@ LAYERS = [
         "over_ground",
         "selections",
         "selection_estimate",
+        "stretches",
         "circle_fit",
         "wind_estimate",
         "correction",
