@@ -7,8 +7,6 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
-import ipywidgets as widgets
-
 from vorlib.angles import format_direction
 from vorlib.archipelago import TODAY
 from vorlib.check_log import CheckLog, CheckLogError
@@ -21,7 +19,8 @@ from vorlib.exhibits.check_marking import (
     mark_error,
     mark_last_check,
 )
-from vorlib.exhibits.controls import Button, Choice, Control, Number
+from vorlib.exhibits.controls import Button, Choice, Number
+from vorlib.exhibits.entries import Words
 from vorlib.exhibits.exhibit import Exhibit, Grip
 from vorlib.exhibits.widget import Drag, Steps
 from vorlib.receiver import Reading
@@ -158,23 +157,6 @@ class _SecondCourse(Number):
         self.widget.layout.display = None if state.check.compares_receivers else "none"
 
 
-class _Words(Control):
-    """A line of text, such as a place or a name."""
-
-    def __init__(self, field: str, label: str) -> None:
-        self.box = widgets.Text(description=label, continuous_update=False)
-        self.box.add_class("vorlib-words")
-        super().__init__(field, self.box)
-        self.box.observe(self._entered, "value")
-
-    def read(self, value: Any) -> str:
-        """Return the text without blanks at its ends."""
-        return str(value).strip()
-
-    def _show(self, value: str) -> None:
-        self.box.value = value
-
-
 FRESH: Changes = {
     "course_deg": 30.0,
     "second_course_deg": 30.0,
@@ -241,8 +223,8 @@ def receiver_check(
                 "The last check",
                 {"choose": "", "still good today": "good", "out of date": "out of date"},
             ),
-            _Words("place", "Place"),
-            _Words("signature", "Signature"),
+            Words("place", "Place", str, str),
+            Words("signature", "Signature", str, str),
             Button("marked", "Mark", lambda state: {"marked": True}),
             Button("log_answer", "Write it in the log", lambda state: _write(book, state)),
             Button("seed", "Another aircraft", lambda state: {**FRESH, "seed": state.seed + 1}),
