@@ -9,10 +9,12 @@ from hypothesis import strategies as st
 from vorlib.angles import COMPASS_POINTS
 from vorlib.practice.answers import (
     COMPASS_POINT,
+    DEGREES,
     DIRECTION,
     DISTANCE,
     FLAG,
     LEFT_RIGHT,
+    MINUTES,
     SECONDS,
     SENSING,
 )
@@ -148,6 +150,15 @@ QUANTITIES = [
 )
 def test_a_quantity_may_come_with_a_unit_and_is_converted(form, text, value):
     assert form.parse(text) == pytest.approx(value)
+
+
+def test_one_of_a_unit_is_written_in_the_singular_and_read_again():
+    assert (DEGREES.show(1.0), DEGREES.show(1.02), DISTANCE.show(1.0)) == (
+        "1 degree",
+        "1.02 degrees",
+        "1 NM",
+    )
+    assert MINUTES.parse(MINUTES.show(1.0)) == 1.0
 
 
 def test_an_unknown_unit_is_answered_with_the_unit_wanted():

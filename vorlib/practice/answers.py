@@ -210,7 +210,8 @@ class Quantity:
         """Write three figures, or whole units from 100 up, and the unit."""
         value = float(answer)
         figures = f"{value:,.0f}" if value >= 100.0 else f"{value:.3g}"
-        return f"{figures} {next(iter(self.units))}"
+        unit = next(iter(self.units))
+        return f"{figures} {unit.removesuffix('s') if figures == '1' else unit}"
 
 
 DIRECTION = Direction()
