@@ -116,7 +116,9 @@ export default {
       end.hidden = !(running || phase === "paused");
       handIn.hidden = !running || Boolean(model.get("sure"));
       pause.textContent = running ? "Pause" : "Go on";
-      sure.hidden = !running || !model.get("sure");
+      const asks = running && Boolean(model.get("sure"));
+      const asksNow = asks && sure.hidden;
+      sure.hidden = !asks;
       report.hidden = print.hidden = phase !== "done";
       tell(stage, model.get("stage"));
       tell(clock, model.get("clock"));
@@ -130,13 +132,13 @@ export default {
       }
       const focused = document.activeElement;
       const lost = !el.contains(focused) || focused.offsetParent === null; // hidden, or about to be
-      if (inside && lost) ({ start: name, running: box, paused: pause, done: report })[phase].focus();
+      const here = sure.hidden ? box : now;
+      const goal = { start: name, running: here, paused: pause, done: report }[phase];
+      if (inside && (lost || asksNow)) goal.focus();
       count();
     };
-    const asked = () => sure.hidden || now.focus();
     model.on("change:prompt change:answer", ask);
     model.on("change", say);
-    model.on("change:sure", asked);
     ask();
     say();
     const beat = window.setInterval(() => {
@@ -146,7 +148,6 @@ export default {
       window.clearInterval(beat);
       model.off("change:prompt change:answer", ask);
       model.off("change", say);
-      model.off("change:sure", asked);
     };
   },
 };
