@@ -204,6 +204,14 @@ def test_it_stands_still_during_a_pause_which_is_counted(sittings, clock):
     assert (sitting.used_s, sitting.pauses, sitting.paused) == (pytest.approx(20), 1, False)
 
 
+def test_on_a_computer_whose_clock_was_never_set_a_test_can_be_handed_in(sittings, clock, record):
+    clock.passes(20 - NOON_S)  # 20 seconds after the beginning of 1970
+    sitting = sittings.open(seed=3)
+    sitting = sittings.answer(sitting, 1, right(sitting.plan[0]))
+    assert sittings.hand_in(sitting, 1).points == 1.0
+    assert [attempt.answered_at.year for attempt in record.attempts()] == [1970]
+
+
 def test_a_lid_that_was_closed_is_a_pause_and_a_clock_set_back_takes_nothing(sittings, clock):
     sitting = sittings.open(seed=3)
     clock.passes(LONGEST_BEAT_S + 1)

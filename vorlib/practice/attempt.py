@@ -11,7 +11,7 @@ Mark = Literal["right", "close", "wrong"]
 HINTS = 3  # each question has three
 SOLUTION_SHOWN = HINTS + 1  # as if it were a fourth hint
 SEPARATOR = "|"  # between names where several stand in one text; no name has one in it
-YEARS = range(2000, 3000)
+YEARS = range(1970, 3000)  # a computer whose clock was never set is in 1970
 
 
 def _now() -> datetime:
