@@ -55,6 +55,16 @@ def test_an_estimate_says_that_it_is_one_and_how_sure_it_is():
     assert "to Quillon" in words[1]
 
 
+def test_a_learner_who_goes_from_one_side_of_the_line_to_the_other_still_keeps_to_it():
+    begin = QLN.position_on(39.0, 4.5)  # and ends on the 041 radial, 11 miles out
+    (stretch,) = estimate_selections(
+        flown(begin, [42.3 + QLN.declination_deg], [4.0]), [QLN]
+    ).stretches
+    assert abs(stretch.course_deg - 40.0) <= 1.0
+    assert not stretch.inbound
+    assert "likely, not sure" in stretch.words
+
+
 def test_a_second_station_in_the_same_line_is_named():
     double = QLN.__class__(
         "DBL", QLN.position_on(42.0, 8.0), QLN.declination_deg, 115.0, service="L"
