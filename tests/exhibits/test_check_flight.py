@@ -241,8 +241,11 @@ def test_the_report_is_printed_where_the_learner_asks_and_nowhere_else(begun, tm
     ):
         press(begun, "print", path=path)
         assert words in begun.widget.message
+        assert begun.widget.status == ""
+    said = []
+    begun.widget.observe(lambda change: said.append(change["new"]), "status")
     press(begun, "print", path=str(tmp_path / "x.pdf"))
-    assert begun.widget.status.startswith("Written: ")
+    assert said == ["Writing: some seconds.", f"Written: {(tmp_path / 'x.pdf').resolve()}"]
     assert (tmp_path / "x.pdf").read_bytes().startswith(b"%PDF")
     assert sorted(os.listdir(tmp_path)) == ["records", "x.pdf"]
 

@@ -153,10 +153,11 @@ class CheckFlight:
         if self.report is None or not path.strip():
             self.widget.message = "Name the file to write, such as check_flight.pdf."
             return
+        self.widget.status = "Writing: some seconds."
         try:
             written = save_check_report(Path(path.strip()).expanduser(), self.report)
         except (OSError, ValueError) as error:
-            self.widget.message = f"Nothing was written: {error}."
+            self.widget.message, self.widget.status = f"Nothing was written: {error}.", ""
         else:
             self.widget.status = f"Written: {written.resolve()}"
 
