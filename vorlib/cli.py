@@ -121,7 +121,12 @@ def _add_prepare(commands: argparse._SubParsersAction[argparse.ArgumentParser]) 
     add("--centre", metavar="LAT,LON", help="middle of the area (default: the first of --idents)")
     add("--idents", metavar="ID,ID", help="the stations to use (default: the nearest)")
     add("--radius", type=float, metavar="NM", help="of the practice area (default: 45)")
-    add("--altitude", type=float, metavar="FT", help="planned altitude above the sea (default: 4500)")
+    add(
+        "--altitude",
+        type=float,
+        metavar="FT",
+        help="planned altitude above the sea (default: 4500)",
+    )
     add("--airspeed", type=float, metavar="KT", help="planned true airspeed (default: 100)")
     add("--wind", metavar="DEG/KT", help="forecast wind, true, such as 250/20 (default: calm)")
     add("--date", metavar="YYYY-MM-DD", help="the day of the lesson (default: today)")
