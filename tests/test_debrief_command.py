@@ -1,6 +1,7 @@
 """``vorlib debrief``: a recorded flight debriefed from the command line."""
 
 import csv
+import re
 from importlib.resources import files
 from pathlib import Path
 
@@ -116,6 +117,16 @@ def test_what_cannot_be_used_is_named_and_leaves_no_file(
     assert words in error
     assert "Traceback" not in error
     assert not list(tmp_path.iterdir())
+
+
+def test_a_refusal_names_the_option_that_mends_it(tmp_path, capsys):
+    low = tmp_path / "flight.gpx"
+    low.write_text(re.sub(r"<ele>.*?</ele>", "", GPX.read_text(encoding="utf-8")), "utf-8")
+    for track, option in ((low, "--altitude 5500"), (LOG, "--columns time=")):
+        status, _, error = debrief(capsys, track, "--out", tmp_path / "debrief.pdf")
+        assert status == 1
+        assert f"such as: {option}" in error
+        assert "altitude_ft)" not in error
 
 
 def test_page_and_table_must_be_two_files(tmp_path, capsys):

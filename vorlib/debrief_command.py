@@ -16,6 +16,12 @@ from vorlib.wholefile import check_folder, write_all
 __all__ = ["debrief"]
 
 OF_A_TRACK = ("stations", "selections", "columns", "flight", "altitude", "airspeed", "variation")
+# Which option can mend what, by what a refusal says.
+MENDED_BY = {
+    "(altitude_ft)": "--altitude 5500",
+    "by its number": "--flight 1",
+    "declare which": "--columns time=UTC,lat_deg=Latitude,lon_deg=Longitude,altitude=Height",
+}
 
 
 def debrief(options: argparse.Namespace) -> None:
@@ -34,7 +40,10 @@ def debrief(options: argparse.Namespace) -> None:
         check_folder(path)
     if len({path.resolve() for path in wanted}) < len(wanted):
         raise ValueError(f"--out and --csv must be two files, got {options.out} for both")
-    found = _debriefed(options)
+    try:
+        found = _debriefed(options)
+    except ValueError as error:
+        raise ValueError(_with_option(str(error))) from error
     made, coasts = found.debrief, ISLANDS if found.stations is None else ()
     name = options.track.name if options.track else "the example flight"
     files = {options.out: debrief_pdf(made, size, name=name, coasts=coasts)}
@@ -45,6 +54,12 @@ def debrief(options: argparse.Namespace) -> None:
     print("\n".join(made.sentences))
     for path in write_all(files):
         print(f"written: {path}")
+
+
+def _with_option(words: str) -> str:
+    """A refusal, with the option that can mend it if there is one."""
+    mending = [option for said, option in MENDED_BY.items() if said in words]
+    return "\n".join([words.removesuffix(" (altitude_ft)"), *(f"such as: {m}" for m in mending)])
 
 
 def _debriefed(options: argparse.Namespace) -> DebriefedFile:
