@@ -1,7 +1,10 @@
 """A class's records are read whole, and say who misunderstands what and what to teach again."""
 
+import os
+import sys
 from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
+from pathlib import Path
 
 import pytest
 
@@ -103,6 +106,16 @@ def test_a_damaged_or_foreign_file_is_named_with_the_reason_and_left_out(
     assert left_out.file == name
     assert reason in left_out.reason
     assert not left_out.reason.startswith(name)
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="elsewhere no file can be called so")
+def test_a_file_with_an_odd_name_is_named_in_one_line_of_text(tmp_path):
+    for name in (b"a\nb.csv", b"caf\xe9.txt"):
+        Path(tmp_path, os.fsdecode(name)).write_text("x")
+    files = read_class(tmp_path).left_out
+    assert [one.file for one in files] == ["a?b.csv", "caf?.txt"]
+    for one in files:
+        assert one.reason.isprintable()
 
 
 def test_a_file_in_another_encoding_is_told_what_to_do(tmp_path):

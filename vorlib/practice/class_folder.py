@@ -55,7 +55,7 @@ def read_class(folder: str | Path) -> ClassRecords:
         try:
             export = _read(path)
         except (ValueError, OSError) as error:
-            left_out.append(LeftOut(path.name, _reason(path, error)))
+            left_out.append(LeftOut(_one_line(path.name), _one_line(_reason(path, error))))
         else:
             exports.setdefault(file_name(export.learner), []).append(export)
     learners = sorted(map(_together, exports.values()), key=lambda e: e.learner.casefold())
@@ -71,6 +71,14 @@ def _read(path: Path) -> Export:
 def _reason(path: Path, error: Exception) -> str:
     """Return what is wrong with a file, without its name in front."""
     return str(error).removeprefix(f"{path.name}: ")
+
+
+def _one_line(words: str) -> str:
+    """Return words with a question mark for each sign that a line of text cannot show.
+
+    A file's name may hold a line break, or bytes that are no letters.
+    """
+    return "".join(sign if sign.isprintable() else "?" for sign in words)
 
 
 def _together(exports: list[Export]) -> Export:
