@@ -171,6 +171,29 @@ def test_a_passage_is_the_first_complete_reversal_of_the_flag() -> None:
     assert passed.course_changed_s is None
 
 
+def test_a_station_is_passed_whatever_course_is_selected() -> None:
+    onward = flown(Homing(), 225.0, 12.0, 40.0, 40.0, 700.0)
+    (passed,) = debrief(onward.flight, QLN, 40.0).passages
+    assert passed.flags == (v.Flag.TO, v.Flag.FROM)
+    (back,) = debrief(onward.flight, QLN, 220.0).passages
+    assert back.flags == (v.Flag.FROM, v.Flag.TO)
+    assert back.overhead
+    assert back.time_s == pytest.approx(passed.time_s, abs=1.0)
+    assert "over the station: the flag reversed from FROM to TO" in back.words
+    turned = np.where(onward.flight.time_s < passed.nearest_s, 40.0, 220.0)
+    (still,) = debrief(onward.flight, QLN, turned).passages
+    assert "the flag read TO before it and after it" in still.words
+
+
+def test_a_course_turned_about_in_the_cone_by_one_who_turns_back_passes_nothing() -> None:
+    there = QLN.position_on(220.0, np.array([0.9, 0.7, 0.5, 0.5, 0.7, 0.9]), 3500.0)
+    time_s, level = 10.0 * np.arange(6.0), np.zeros(6)
+    flight = Flight(time_s, there, level, level, level)
+    assert debrief(flight, QLN, [40.0, 40.0, 40.0, 220.0, 220.0, 220.0]).passages == ()
+    reasons = v.Receiver(40.0).read(QLN, there).reason
+    assert v.Reason.CONE in reasons[2:4]
+
+
 def test_the_new_course_after_a_passage_is_timed() -> None:
     flight = flown(Homing(), 225.0, 12.0, 40.0, 40.0, 700.0)
     (passed,) = debrief(flight.flight, QLN, flight.course_deg).passages

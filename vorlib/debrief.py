@@ -41,6 +41,7 @@ PARALLEL_DEG = 5.0  # a track so near the course line follows it
 CORRECTION_DEG = 60.0  # a turn further from the line than this is no correction but a departure
 ACTED_S = 120.0  # how long after a passage a new course still belongs to it
 SURE_JITTERS = 3.0  # a place is surely off the line by so many times what it may jump about
+ACROSS_DEG = 60.0  # who leaves a cone on a radial so far from that of entering has passed through
 BEFORE_PASSAGE_S = 30.0  # how long before a passage the heading should be held
 
 
@@ -178,29 +179,37 @@ def _about_s(time_s: FloatArray) -> FloatArray:
 
 def _passages(seen: Watched) -> Iterator[Passage]:
     shown = np.flatnonzero(seen.flag != Flag.OFF)
-    reversed_ = (seen.flag[shown[:-1]] == Flag.TO) & (seen.flag[shown[1:]] == Flag.FROM)
+    befores, afters = shown[:-1], shown[1:]
+    reversed_ = (seen.flag[befores] == Flag.TO) & (seen.flag[afters] == Flag.FROM)
+    turned_deg = abs(difference_deg(seen.radial_deg[afters], seen.radial_deg[befores]))
+    # Over the station whatever was selected: with the course that leads back FROM turns to TO.
+    across = (afters - befores > 1) & (turned_deg > ACROSS_DEG)
     heading = np.unwrap(seen.heading_deg, period=360.0)
-    for last_to, first_from in zip(shown[:-1][reversed_], shown[1:][reversed_], strict=True):
-        between = seen.reason[last_to + 1 : first_from]
+    some = reversed_ | across
+    for last, first, over in zip(befores[some], afters[some], across[some], strict=True):
+        between = seen.reason[last + 1 : first]
         overhead = bool(np.any(between == Reason.CONE))
-        turned_ring = seen.course_deg[last_to] != seen.course_deg[first_from]
+        turned_ring = seen.course_deg[last] != seen.course_deg[first]
         elsewhere = not np.all(np.isin(between, (Reason.CONE, Reason.ABEAM)))
-        retuned = seen.tuned_number[last_to] != seen.tuned_number[first_from]
-        same = seen.piece == seen.piece[first_from]
-        if retuned or elsewhere or (turned_ring and not overhead) or not same[last_to]:
+        retuned = seen.tuned_number[last] != seen.tuned_number[first]
+        same = seen.piece == seen.piece[first]
+        flags = Flag(int(seen.flag[last])), Flag(int(seen.flag[first]))
+        abeam = flags == (Flag.TO, Flag.FROM) and not turned_ring
+        if retuned or elsewhere or not (abeam or (overhead and over)) or not same[last]:
             continue
-        time_s = float(seen.time_s[first_from])
+        time_s = float(seen.time_s[first])
         before = same & (seen.time_s >= time_s - BEFORE_PASSAGE_S) & (seen.time_s <= time_s)
-        after = same & (seen.time_s >= seen.time_s[last_to]) & (seen.time_s <= time_s + ACTED_S)
-        turned_deg = abs(difference_deg(seen.course_deg[after], seen.course_deg[last_to]))
-        acted = seen.time_s[after][turned_deg >= LEAST_TURN_DEG] - time_s
-        nearest = last_to + int(np.argmin(seen.distance_nm[last_to : first_from + 1]))
+        after = same & (seen.time_s >= seen.time_s[last]) & (seen.time_s <= time_s + ACTED_S)
+        moved_deg = abs(difference_deg(seen.course_deg[after], seen.course_deg[last]))
+        acted = seen.time_s[after][moved_deg >= LEAST_TURN_DEG] - time_s
+        nearest = last + int(np.argmin(seen.distance_nm[last : first + 1]))
         yield Passage(
-            station_name=seen.tuned[first_from].name,
+            station_name=seen.tuned[first].name,
             time_s=time_s,
             nearest_s=float(seen.time_s[nearest]),
             distance_nm=float(seen.distance_nm[nearest]),
             overhead=overhead,
+            flags=flags,
             heading_swing_deg=float(np.ptp(heading[before])),
             course_changed_s=float(acted[0]) if acted.size else None,
         )

@@ -118,16 +118,21 @@ class Intercepted:
 
 @dataclass(frozen=True)
 class Passage:
-    """The flag's first complete reversal, from TO to FROM, and what the pilot did about it.
+    """A station passed, and what the pilot did about it.
+
+    It shows by the flag's first complete reversal, from TO to FROM; over the station also by the
+    radial, whichever course was selected.
 
     Attributes
     ----------
     time_s
-        When FROM first showed.
+        When the flag first showed again: FROM, if the course leads on.
     nearest_s, distance_nm
         When the aircraft was nearest, and how near.
     overhead
         Whether it went through the cone of confusion; otherwise it passed abeam.
+    flags
+        What the flag showed before and after.
     heading_swing_deg
         How far the heading wandered in the half minute before.
     course_changed_s
@@ -140,6 +145,7 @@ class Passage:
     nearest_s: float
     distance_nm: float
     overhead: bool
+    flags: tuple[Flag, Flag]
     heading_swing_deg: float
     course_changed_s: float | None
 
@@ -165,9 +171,13 @@ class Passage:
             acted = "had selected the next course by then"
         else:
             acted = f"selected the next course {self.course_changed_s:.0f} s later"
+        before, after = (flag.name for flag in self.flags)
+        flag = f"the flag reversed from {before} to {after}"
+        if before == after:
+            flag = f"the flag read {before} before it and after it"
         return (
-            f"At {spoken_time(self.time_s)} you passed {self.station_name}, {place}: the flag "
-            f"reversed from TO to FROM. You {held} and {acted}."
+            f"At {spoken_time(self.time_s)} you passed {self.station_name}, {place}: {flag}. You "
+            f"{held} and {acted}."
         )
 
 

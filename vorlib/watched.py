@@ -217,10 +217,11 @@ def watch(
     numbers = {name: np.zeros(n) for name in ("dots", "deviation_deg", "radial_deg", "distance_nm")}
     states = {name: np.zeros(n, dtype=int) for name in ("flag", "reason")}
     declination = np.zeros(n)
+    where = flight.position
+    lat, lon, altitude = np.broadcast_arrays(where.lat_deg, where.lon_deg, where.altitude_ft)
     for number, first in enumerate(np.unique(station_number, return_index=True)[1].tolist()):
         one, here = tuned[first], station_number == number
-        where = flight.position
-        place = Position(where.lat_deg[here], where.lon_deg[here], where.altitude_ft[here])
+        place = Position(lat[here], lon[here], altitude[here])
         reading = Receiver(course[here]).read(one, place)
         declination[here] = one.declination_deg
         for name, values in (numbers | states).items():
