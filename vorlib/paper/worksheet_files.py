@@ -11,7 +11,7 @@ from vorlib.paper.page import A4, PageSize, pdf_bytes
 from vorlib.paper.problem_sheet import problem_pages
 from vorlib.paper.worksheet import Worksheet
 from vorlib.practice.topic import Topic
-from vorlib.wholefile import AnyPath, write_all
+from vorlib.wholefile import AnyPath, check_folder, write_all
 
 __all__ = ["save_card", "save_key", "save_worksheet"]
 
@@ -35,6 +35,8 @@ def save_worksheet(
     paths = [path for path in (sheet, key, card) if path is not None]
     if len({Path(path).resolve() for path in paths}) < len(paths):
         raise ValueError("sheet, key and card must be different files")
+    for path in paths:
+        check_folder(path)  # before the pages are drawn, which takes seconds
     problems = problem_pages(worksheet, size)
     files: dict[AnyPath, bytes] = {
         sheet: pdf_bytes(problems, f"Problem sheet {worksheet.code}"),
