@@ -21,7 +21,7 @@ from vorlib.recorded import debrief_recording
 from vorlib.selections import Selection
 from vorlib.views.deviation_strip import LOOKS, block, deviation_strip
 from vorlib.views.layout import extent
-from vorlib.views.picture import Circle, Group, Polygon, Polyline
+from vorlib.views.picture import Circle, Group, Polygon, Polyline, Text
 from vorlib.views.projection import SIZE
 
 SIZES = pytest.mark.parametrize("size", [A4, LETTER], ids=["A4", "Letter"])
@@ -91,6 +91,17 @@ def test_a_page_that_cannot_be_written_leaves_nothing(tmp_path):
         save_debrief(tmp_path / "none" / "debrief.pdf", example())
     assert not list(tmp_path.iterdir())
     assert save_debrief(tmp_path / "debrief.pdf", example()).read_bytes().startswith(b"%PDF-")
+
+
+@pytest.mark.parametrize("name", ["W" * 230 + ".gpx", "of two\nlines.gpx", "no text \udcff.gpx"])
+def test_a_flight_may_have_any_name_that_a_file_may_have(name):
+    page = debrief_sheet(example(), name=name)
+    heads = [item for item in page.items if isinstance(item, Text)]
+    title = next(text for text in heads if text.text == "Debrief of a flight")
+    shown = next(text for text in heads if text.text.endswith(".gpx"))
+    assert extent(shown)[0] > extent(title)[2]
+    assert shown.text.isprintable()
+    assert debrief_pdf(example(), name=name)
 
 
 # ---- the plan

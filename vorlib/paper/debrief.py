@@ -32,6 +32,7 @@ WITHOUT_PLAN = 580.0  # height that the rest of the page needs
 STRIP_HEIGHT = 116.0
 MOST_PHASES, MOST_SELECTIONS = 9, 8
 NOTE_GAP = 0.8
+LONGEST_NAME = 40  # letters of a file's name at the head of the page
 COLUMNS = (
     Column("minutes", 1.9),
     Column("station", 1.4),
@@ -99,7 +100,7 @@ def debrief_sheet(
     coasts
         Islands to draw on the plan.
     """
-    sheet = Sheet(TITLE, size, name)
+    sheet = Sheet(TITLE, size, _shortened(name))
     sheet.paragraph(_facts(debrief), SMALL)
     top, width = sheet.y, min(0.5 * sheet.width, size.height - WITHOUT_PLAN)
     sheet.draw(framed(track_plan(debrief, width, coasts), width, sheet.left, top))
@@ -110,6 +111,13 @@ def debrief_sheet(
     _table(sheet, debrief)
     _findings(sheet, debrief, rest)
     return sheet.pages()[0]
+
+
+def _shortened(name: str) -> str:
+    """A name short enough for the head of a page, without what no page can show."""
+    shown = "".join(letter if letter.isprintable() else "?" for letter in name)
+    half = LONGEST_NAME // 2
+    return shown if len(shown) <= LONGEST_NAME else f"{shown[:half]}...{shown[-half:]}"
 
 
 def _facts(debrief: RecordedDebrief) -> str:
