@@ -52,6 +52,8 @@ def test_with_real_stations_it_says_what_was_left_out_how_old_they_are_and_the_c
     ("arguments", "words"),
     [
         (("--stations", NAV_BASE), "centre must be given"),
+        (("--stations", NAV_BASE, "--centre", "-104.8,40"), "latitude and longitude swapped?"),
+        (("--stations", NAV_BASE, "--centre", "-33.9,151.2"), "choose another area"),
         (("--wind", "brisk"), "250/20"),
         (("--date", "May"), "2026-06-01"),
         (("--date", "2036-06-01"), "2029"),

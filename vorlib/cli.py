@@ -18,7 +18,7 @@ START = "00_start_here.ipynb"
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run the command line and return its exit status: 0 for success, 1 for a failure it names."""
     parser = _parser()
-    options = parser.parse_args(arguments)
+    options = parser.parse_args(_joined(sys.argv[1:] if arguments is None else arguments))
     if options.run is None:
         parser.print_help()
         return 0
@@ -28,6 +28,20 @@ def main(arguments: Sequence[str] | None = None) -> int:
         print(f"vorlib: {error}", file=sys.stderr)
         return 1
     return 0
+
+
+def _joined(arguments: Sequence[str]) -> list[str]:
+    """Return the arguments, a centre that begins with a minus joined to its option.
+
+    On its own a place such as -33.9,151.2 would be taken for an option.
+    """
+    joined: list[str] = []
+    for word in arguments:
+        if joined and joined[-1] == "--centre" and word[:1] == "-" and word[1:2].isdigit():
+            joined[-1] = f"--centre={word}"
+        else:
+            joined.append(word)
+    return joined
 
 
 def find_notebooks(folder: Path | None = None) -> Path:
@@ -113,7 +127,7 @@ def _add_prepare(commands: argparse._SubParsersAction[argparse.ArgumentParser]) 
         help="print a lesson card for a practice area",
         description="Print a lesson card for a practice area, and a handout without answers. With "
         "no stations it is made for the invented islands of the course.",
-        epilog=f"A place south of the equator is given as --centre=-33.9,151.2. {CAUTION}",
+        epilog=CAUTION,
     )
     add = prepare.add_argument
     add("--stations", type=Path, metavar="FILE", help="NAV_BASE.csv, a navaids.csv, or your own")
