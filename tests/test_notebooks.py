@@ -5,6 +5,7 @@ That they run, and that they print what they printed when they were saved, is nb
 
 import ast
 import re
+import xml.etree.ElementTree as ET
 
 import nbformat
 import pytest
@@ -105,6 +106,14 @@ def test_pictures_and_checked_text_have_cells_of_their_own(code):
         assert not (any(map(shows_text, cell.outputs)) and any(map(shows_picture, cell.outputs))), (
             cell.source
         )
+
+
+def test_its_pictures_are_well_formed_as_a_reader_without_a_kernel_wants_them(code):
+    for cell in code:
+        for output in cell.outputs:
+            picture = output.get("data", {}).get("image/svg+xml")
+            if picture:
+                ET.fromstring("".join(picture))
 
 
 def test_no_output_differs_from_run_to_run_or_names_a_machine(cells):

@@ -138,7 +138,7 @@ def _group(item: Group) -> str:
     place = f' transform="{moves}{turn}"' if moves or turn else ""
     if not item.grab:
         return f"<g{place}>{inner}</g>"
-    press = " data-press" if item.hit else ""
+    press = ' data-press=""' if item.hit else ""  # a saved notebook reads it as XML
     return (
         f'<g{place} data-grab="{escape(item.grab)}"{press} tabindex="0" role="slider"'
         f"{_spoken(item.label)}>{_hit_area(item)}{inner}</g>"
