@@ -73,9 +73,9 @@ def _orientation(scene: Scene) -> Task:
     where = compass_point(float(station.true_azimuth_deg(scene.begin.position)))
     return Task(
         "Orientation",
-        f"Over the {scene.begin.name} tune {station.name}, {station.frequency_mhz:.2f} MHz. "
-        "Identify it, centre the needle with FROM, and say where you are. Then centre with TO and "
-        "go direct.",
+        f"Over the {scene.begin.name}, marked on the plan, tune {station.name}, "
+        f"{station.frequency_mhz:.2f} MHz. Identify it, centre the needle with FROM, and say where "
+        "you are. Then centre with TO and go direct.",
         (
             Answer("ident", f"{station.ident}  {scene.notes.signs}"),
             Answer("radial", format_direction(seen.radial_deg)),
