@@ -436,6 +436,13 @@ def test_a_flight_can_be_debriefed_across_the_antimeridian(own):
     draw(state, SCREEN)
 
 
+@pytest.mark.parametrize("path", ["~nobody here/x", "x" * 5000])
+def test_a_path_that_leads_nowhere_is_said_beside_its_control(exhibit, path):
+    exhibit.set(track=path, folder=path)
+    assert control(exhibit, "track").message.startswith("Flight file: ")
+    assert control(exhibit, "folder").message.startswith("Folder: there is no folder ")
+
+
 # ---- files out
 
 

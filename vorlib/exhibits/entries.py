@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import io
+import os
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from html import escape
-from pathlib import Path
 from typing import Any, Generic, TypeVar
 
 import ipywidgets as widgets
@@ -170,7 +170,7 @@ class FileEntry(Control):
             name, source = str(value["name"]), io.BytesIO(bytes(value["content"]))
             return self._opened(name, source)
         path = str(value).strip()
-        return self._opened(path, Path(path).expanduser()) if path else None
+        return self._opened(path, os.path.expanduser(path)) if path else None
 
     def _opened(self, name: str, source: Source) -> Opened[Any]:
         try:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any
@@ -46,7 +47,7 @@ class Printer(Control):
     def read(self, value: Any) -> str:
         """Return the folder's name, or raise ValueError if it is not there."""
         name = str(value).strip()
-        if name and not Path(name).expanduser().is_dir():
+        if name and not os.path.isdir(os.path.expanduser(name)):
             raise ValueError(f"Folder: there is no folder {name}. Make it, or name another.")
         return name
 
@@ -65,7 +66,7 @@ class Printer(Control):
             self.say("Folder: name the folder that the sheets are to go to, such as ~/lessons.")
             return
         try:
-            paths = write(self._state, Path(name).expanduser())
+            paths = write(self._state, Path(os.path.expanduser(name)))
         except OSError as error:
             self.say(f"Folder: nothing was written to {name}: {error.strerror or error}.")
         except ValueError as error:
