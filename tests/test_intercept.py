@@ -225,7 +225,7 @@ def test_an_intercept_that_cannot_happen_is_answered_in_words(call, message: str
         call()
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=30, deadline=None)
 @given(
     st.floats(0.0, 360.0), st.floats(0.02, 60.0), st.floats(0.0, 360.0), st.booleans(),
     st.floats(1.0, 90.0), st.floats(0.0, 360.0), st.floats(0.0, 100.0),
