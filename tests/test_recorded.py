@@ -247,6 +247,13 @@ def test_a_short_silence_is_bridged():
 # ---- what is entered
 
 
+def test_a_flag_that_was_off_all_the_way_is_told_with_its_reason():
+    silent = replace(QLN, on_the_air=False)
+    found = debrief_recording(flown_with_noise().flight, [Selection(0.0, silent, 40.0)])
+    assert "The flag was OFF all the way: station off the air." in found.sentences
+    assert not any("OFF all the way" in note for note in made().notes)
+
+
 def test_selections_after_the_flights_end_are_told():
     late = (*flown_with_noise().selections, Selection(99_999.0, QLN, 90.0))
     found = debrief_recording(flown_with_noise().flight, late)

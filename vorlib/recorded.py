@@ -28,6 +28,7 @@ from vorlib.over_ground import (
     smoothed_deg,
     smoothing_s,
 )
+from vorlib.receiver import Flag, Reason
 from vorlib.selection_estimate import Estimate
 from vorlib.selections import Selection, check_belong, selected_at
 from vorlib.spoken import spoken_time
@@ -212,6 +213,9 @@ def _notes(
     flight: Flight, seen: Watched, selections: Sequence[Selection], heading: Heading
 ) -> list[str]:
     notes = []
+    if np.all(seen.flag == Flag.OFF):
+        why = ", ".join(str(Reason(reason)) for reason in np.unique(seen.reason).tolist())
+        notes.append(f"The flag was OFF all the way: {why}.")
     if heading is Heading.ESTIMATED:
         notes.append(
             "Heading was not recorded: where one is spoken of, it is estimated from the track and "
