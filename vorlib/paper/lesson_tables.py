@@ -19,7 +19,7 @@ __all__ = [
 ]
 
 ASKED_OF = 3  # stations of each field that a learner is asked about
-HAND_ROW = 15.0  # least height in points of a row that is filled in by hand
+HAND_ROW = 14.0  # least height in points of a row that is filled in by hand
 
 
 def _shown(words: Iterable[str], answers: bool) -> list[str]:
@@ -118,7 +118,7 @@ def field_table(sheet: Sheet, card: LessonCard, answers: bool) -> None:
             rows.append(cells + [""] * (len(columns) - len(cells)))
         if answers and not place.received:
             rows.append([place.name, "none received", *[""] * (len(columns) - 2)])
-    sheet.table(columns, rows, BODY, HAND_ROW)
+    sheet.table(columns, rows, least_height=HAND_ROW)
     if answers:
         sheet.paragraph(f"Not received: {'; '.join(_not_received(card)) or 'none'}.", SMALL)
 
