@@ -154,6 +154,12 @@ def test_its_code_cells_are_short(code):
     assert all(len(lines(cell)) <= LONGEST_PLUMBING for cell in code if is_plumbing(cell))
 
 
+def test_no_exhibit_is_made_only_for_its_numbers(code):
+    # Its controls are some hundred messages to the page: with many of them some are lost, and the
+    # page waits for ever for a cell to end.
+    assert not [cell.source for cell in code if ").state" in cell.source]
+
+
 def test_its_text_cells_are_short(cells):
     for cell in cells:
         if cell.cell_type == "markdown":
