@@ -101,13 +101,12 @@ def format_direction(direction_deg: float) -> str:
 
 
 def format_tenths(direction_deg: float) -> str:
-    """Return a direction to a tenth of a degree, north as 360: never one that begins with "000".
+    """Return a direction to a tenth of a degree, and 360.0 for north.
 
     >>> format_tenths(9.54), format_tenths(0.2), format_tenths(359.98)
-    ('009.5', '360.2', '360.0')
+    ('009.5', '000.2', '360.0')
     """
-    tenths = round(float(direction_deg) % 360.0, 1) % 360.0
-    return f"{tenths + 360.0 if tenths < 1.0 else tenths:05.1f}"
+    return f"{float(wrap_360(round(float(direction_deg), 1))):05.1f}"
 
 
 def compass_point(direction_deg: float) -> str:
