@@ -20,7 +20,7 @@ from vorlib.practice.registry import all_kinds, draw
 from vorlib.practice.sitting import BEAT_S, ClosedError, Sittings
 
 SEEDS = range(40)
-LEVELS = ("rote", "understanding", "application", "correlation")
+LEVELS = ("recall", "understanding", "application", "correlation")
 NOON_S = 1_780_315_200.0  # 2026-06-01, 12:00 UTC
 
 

@@ -11,8 +11,9 @@ from vorlib.practice.figures import Figure
 CLOSE_TOLERANCES = 3.0  # an answer this many tolerances off is still called close
 ROUNDING = 1e-6  # an answer just at the tolerance counts, whatever the last digits of the library
 
-Level = Literal["rote", "understanding", "application", "correlation"]
-"""Levels of learning: Aviation Instructor's Handbook (FAA-H-8083-9), from memory."""
+Level = Literal["recall", "understanding", "application", "correlation"]
+"""Levels of learning; the first is called rote in the Aviation Instructor's Handbook
+(FAA-H-8083-9), from memory."""
 
 Verdict = Literal["right", "close", "wrong", "not understood"]
 

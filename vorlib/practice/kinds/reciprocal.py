@@ -31,7 +31,7 @@ def make(chance: Random) -> Question:
         ),
         worked=f"{direction_deg} {'+' if sign > 0 else '-'} 180 = {format_direction(answer)}.",
         element=GROUND_KNOWLEDGE,
-        level="rote",
+        level="recall",
         misconceptions=(
             Misconception(
                 "no turn at all",
