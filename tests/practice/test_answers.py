@@ -135,6 +135,7 @@ def test_two_words_are_the_same_or_infinitely_far_apart():
 QUANTITIES = [
     (DISTANCE, "2.5", 2.5),
     (DISTANCE, "2,5 NM", 2.5),
+    (DISTANCE, " .6 NM.", 0.6),
     (DISTANCE, "1 nautical miles", 1),
     (DISTANCE, "0,250", 0.25),
     (DISTANCE, "12,000 ft", 12000 / FEET_PER_NM),

@@ -52,7 +52,7 @@ def _plain(text: str) -> str:
     text = text.replace("\N{MINUS SIGN}", "-").replace("\N{EN DASH}", "-").replace("°", " ")
     text = re.sub(r"(?<!\d)([1-9]\d{0,2}),(?=\d{3}\b)", r"\1", text)  # 12,000
     text = re.sub(r"(?<=\d),(?=\d)", ".", text)  # 2,5
-    return " ".join(text.casefold().strip(" .!").split())
+    return " ".join(text.casefold().rstrip(" .!").split())  # but ".6" keeps its point
 
 
 def _compass_point(plain: str) -> str | None:
