@@ -16,6 +16,7 @@ from vorlib.practice.attempt import SOLUTION_SHOWN, Attempt
 from vorlib.practice.exchange import read_export
 from vorlib.practice.record import Record
 from vorlib.views.question_figure import figure_words
+from vorlib.views.sentence import in_lines
 from vorlib.views.theme import PROJECTOR
 
 KINDS = ("centred_radial", "sensing")
@@ -55,7 +56,7 @@ def test_it_begins_with_the_first_question_and_nothing_else(exhibit):
 
 def test_saved_without_a_kernel_it_is_the_first_question_in_words_with_its_picture(exhibit):
     saved, shown = exhibit._repr_mimebundle_(), exhibit.widget
-    assert saved["text/plain"] == f"{shown.prompt} {shown.picture_words}"
+    assert saved["text/plain"] == in_lines(f"{shown.prompt} {shown.picture_words}")
     told = " ".join(re.findall(">([^<]+)</text>", saved["image/svg+xml"]))
     assert told.startswith(shown.prompt)
     assert "FROM" in told or "TO" in told
@@ -64,7 +65,8 @@ def test_saved_without_a_kernel_it_is_the_first_question_in_words_with_its_pictu
 def test_saved_without_a_kernel_a_question_in_words_alone_has_no_picture():
     words = practice("reciprocal", count=1)
     saved = words._repr_mimebundle_()
-    assert saved["text/plain"] == words.sentence == words.widget.prompt
+    assert saved["text/plain"] == in_lines(words.sentence)
+    assert words.sentence == words.widget.prompt
     assert "image/svg+xml" not in saved
 
 

@@ -21,6 +21,7 @@ from vorlib.practice.check_report import CheckReport
 from vorlib.practice.check_words import report_words
 from vorlib.practice.record import RecordError
 from vorlib.practice.sitting import ClosedError, Sitting, Sittings
+from vorlib.views.sentence import in_lines
 
 __all__ = ["CheckFlight", "check_flight"]
 
@@ -269,7 +270,7 @@ class CheckFlight:
 
     def _repr_mimebundle_(self, **_: Any) -> dict[str, Any]:
         model = {"version_major": 2, "version_minor": 0, "model_id": self.widget.model_id}
-        return {"text/plain": self.sentence, WIDGET_VIEW: model}
+        return {"text/plain": in_lines(self.sentence), WIDGET_VIEW: model}
 
 
 def _questions(count: int) -> str:

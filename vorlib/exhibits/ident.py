@@ -18,6 +18,7 @@ from vorlib.practice.idents import MISSING
 from vorlib.practice.kinds.ident_heard import IN_WORDS
 from vorlib.practice.question import Marking
 from vorlib.practice.session import PracticeSet
+from vorlib.views.sentence import in_lines
 
 __all__ = ["IdentPractice", "Sound", "ident", "listen"]
 
@@ -60,7 +61,7 @@ class Sound:
 
     def _repr_mimebundle_(self, **_: Any) -> dict[str, Any]:
         model = {"version_major": 2, "version_minor": 0, "model_id": self.widget.model_id}
-        return {"text/plain": self.sentence, WIDGET_VIEW: model}
+        return {"text/plain": in_lines(self.sentence), WIDGET_VIEW: model}
 
 
 def listen(text: str) -> Sound:
@@ -119,7 +120,7 @@ class IdentPractice(Practice):
 
     def _repr_mimebundle_(self, **_: Any) -> dict[str, Any]:
         model = {"version_major": 2, "version_minor": 0, "model_id": self._page.model_id}
-        return {"text/plain": self.sentence, WIDGET_VIEW: model}
+        return {"text/plain": in_lines(self.sentence), WIDGET_VIEW: model}
 
 
 def ident(count: int = 5, seed: int = 73) -> IdentPractice:

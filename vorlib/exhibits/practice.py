@@ -22,6 +22,7 @@ from vorlib.practice.standing import agenda
 from vorlib.practice.topic import ALL, Topic
 from vorlib.views.picture import Picture
 from vorlib.views.question_figure import figure_picture, figure_words, question_picture
+from vorlib.views.sentence import in_lines
 from vorlib.views.svg import to_svg
 from vorlib.views.theme import PROJECTOR, SCREEN
 
@@ -250,7 +251,7 @@ class Practice:
 
     def _repr_mimebundle_(self, **_: Any) -> dict[str, Any]:
         model = {"version_major": 2, "version_minor": 0, "model_id": self.widget.model_id}
-        bundle = {"text/plain": self.sentence, WIDGET_VIEW: model}
+        bundle = {"text/plain": in_lines(self.sentence), WIDGET_VIEW: model}
         if self.question.figure is not None:
             asked = question_picture(self.widget.prompt, self.question.figure)
             bundle["image/svg+xml"] = _svg(asked)

@@ -9,6 +9,7 @@ from typing import Any
 import ipywidgets as widgets
 
 from vorlib.exhibits.exhibit import WIDGET_VIEW, Exhibit
+from vorlib.views.sentence import in_lines
 
 __all__ = ["Prediction", "predict"]
 
@@ -111,7 +112,7 @@ class Prediction:
 
     def _repr_mimebundle_(self, **_: Any) -> dict[str, Any]:
         model = {"version_major": 2, "version_minor": 0, "model_id": self.widget.model_id}
-        bundle: dict[str, Any] = {"text/plain": self.sentence, WIDGET_VIEW: model}
+        bundle: dict[str, Any] = {"text/plain": in_lines(self.sentence), WIDGET_VIEW: model}
         if self.then is not None and self.revealed:
             bundle["image/svg+xml"] = self.then._repr_mimebundle_()["image/svg+xml"]
         return bundle

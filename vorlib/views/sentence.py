@@ -14,6 +14,7 @@ from vorlib.station import Station
 
 __all__ = [
     "flag_words",
+    "in_lines",
     "in_words",
     "is_overhead",
     "needle_words",
@@ -121,4 +122,9 @@ def _reason(reading: Reading) -> Reason:
 
 def in_words(sentence: str) -> str:
     """Return a picture's sentence as it is printed beside the picture, in lines not too long."""
-    return fill(f"In words: {sentence}", LINE)
+    return in_lines(f"In words: {sentence}")
+
+
+def in_lines(words: str) -> str:
+    """Return words in lines that a cell of a notebook shows without breaking a word."""
+    return fill(words, LINE)
