@@ -9,7 +9,9 @@ from hypothesis import strategies as st
 
 from vorlib.exhibits import fix, timing
 from vorlib.exhibits.controls import Number
-from vorlib.exhibits.fix import State, draw, sentence
+from vorlib.exhibits.fix import draw
+from vorlib.exhibits.fix_state import State
+from vorlib.exhibits.fix_words import sentence
 from vorlib.exhibits.widget import Drag
 from vorlib.views.theme import SCREEN
 
