@@ -138,7 +138,8 @@ class Course:
         )
         self.seen = []
         self._lines = queue.Queue()
-        threading.Thread(target=self._read, daemon=True).start()
+        self._reader = threading.Thread(target=self._read, daemon=True)
+        self._reader.start()
 
     def _read(self):
         for line in self.process.stdout:
@@ -162,6 +163,13 @@ class Course:
         self.process.send_signal(signal.SIGINT)
         return self.process.wait(timeout=30)
 
+    def end(self):
+        """End the server, whatever it does, and close the pipe once it has been read."""
+        self.process.kill()
+        self.process.wait()
+        self._reader.join(timeout=30)
+        self.process.stdout.close()
+
 
 def free_port():
     with socket.socket() as probe:
@@ -175,9 +183,7 @@ def course(folder):
     course = Course("--no-browser", "--port", port, "--notebooks", folder)
     course.port = port
     yield course
-    course.process.kill()
-    course.process.wait()
-    course.process.stdout.close()
+    course.end()
 
 
 def get(address, **request):
@@ -247,9 +253,10 @@ def shows_saved_pictures(address):
 @pytest.mark.skipif(not (cli._own_notebooks() / cli.START).exists(), reason="not in a checkout")
 def test_the_pictures_of_the_course_show_before_a_cell_is_run(tmp_path):
     course = Course("--no-browser", JUPYTER_DATA_DIR=str(tmp_path))  # where trust is kept
-    assert shows_saved_pictures(course.line(r"http://\S+"))
-    course.process.kill()
-    course.process.wait()
+    try:
+        assert shows_saved_pictures(course.line(r"http://\S+"))
+    finally:
+        course.end()
 
 
 def test_the_pictures_of_another_folder_are_not_trusted(course):
