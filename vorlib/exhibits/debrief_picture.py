@@ -110,9 +110,10 @@ def _map(state: State, now: Moment, theme: Theme) -> Picture:
     )
     layout = projection(scene, theme)
     aircraft = Aircraft.of(scene, layout, theme)
-    here = ()
+    here: Point | tuple[()] = ()
     if aircraft is not None:
-        here = tuple(map(float, layout.to_xy(now.position)))  # type: ignore[assignment]
+        x, y = layout.to_xy(now.position)
+        here = float(x), float(y)
     so_far = _so_far(case, flown, state.before, here, theme)
     items = (*ground.items, *so_far, *_marks(case, station, range_nm, ours, theme))
     where = ground.description
