@@ -8,12 +8,12 @@ from typing import NamedTuple
 
 import numpy as np
 
-from vorlib.archipelago import STATIONS
-from vorlib.earth import Position
-from vorlib.flight import Aircraft, Flight, State, start
-from vorlib.pilots import Command, Flown, Intercepting, Panel, fly
-from vorlib.selections import Selection
-from vorlib.wind import Wind
+from vorlib.aircraft.flight import Aircraft, Flight, State, start
+from vorlib.aircraft.wind import Wind
+from vorlib.earth.geodesic import Position
+from vorlib.procedures.pilots import Command, Flown, Intercepting, Panel, fly
+from vorlib.stations.archipelago import STATIONS
+from vorlib.tracks.selections import Selection
 
 QLN, TSX = STATIONS["QLN"], STATIONS["TSX"]
 AIRCRAFT, WIND = Aircraft(100.0), Wind(250.0, 20.0)

@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from random import Random
 
-from vorlib.practice.record import Record
-from vorlib.practice.sitting import Sittings
+from vorlib.practice.check_flight.session import Sittings
+from vorlib.practice.record.record import Record
 
 LEARNER = "Wenna Dorrick"
 LONGEST_LIFE_S = 0.1  # some tens of answers; the first of them makes the file
@@ -18,8 +18,8 @@ LONGEST_LIFE_S = 0.1  # some tens of answers; the first of them makes the file
 # Says that it begins, then the key of each answer as soon as that is acknowledged.
 WRITER = """
 import sys
-from vorlib.practice.attempt import Attempt
-from vorlib.practice.record import Record
+from vorlib.practice.learning.attempt import Attempt
+from vorlib.practice.record.record import Record
 record = Record(sys.argv[1], sys.argv[2])
 print("ready", flush=True)
 for seed in range(int(sys.argv[3])):
@@ -32,8 +32,8 @@ for seed in range(int(sys.argv[3])):
 PUPIL = """
 import sys
 from random import Random
-from vorlib.practice.record import Record
-from vorlib.practice.sitting import Sittings
+from vorlib.practice.record.record import Record
+from vorlib.practice.check_flight.session import Sittings
 sittings, chance = Sittings(Record(sys.argv[1], sys.argv[2])), Random(int(sys.argv[3]))
 sitting = sittings.open(seed=5)
 print("ready", flush=True)

@@ -12,7 +12,7 @@ from pathlib import Path
 import numpy as np
 
 import vorlib as v
-from vorlib.checks import FloatArray
+from vorlib.core.arguments import FloatArray
 
 
 @dataclass(frozen=True)

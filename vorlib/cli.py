@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from importlib.metadata import version
 from pathlib import Path
 
-from vorlib.caution import CAUTION
+from vorlib.core.caution import CAUTION
 
 __all__ = ["main"]
 
@@ -151,7 +151,7 @@ def _add_prepare(commands: argparse._SubParsersAction[argparse.ArgumentParser]) 
 
 
 def _prepare(options: argparse.Namespace) -> None:
-    from vorlib.prepare import prepare  # here, so that the help appears at once
+    from vorlib.commands.prepare import prepare  # here, so that the help appears at once
 
     prepare(options)
 
@@ -177,7 +177,7 @@ def _add_worksheets(commands: argparse._SubParsersAction[argparse.ArgumentParser
 
 
 def _worksheets(options: argparse.Namespace) -> None:
-    from vorlib.worksheets import worksheets  # here, so that the help appears at once
+    from vorlib.commands.worksheets import worksheets  # here, so that the help appears at once
 
     worksheets(options)
 
@@ -207,7 +207,7 @@ def _add_debrief(commands: argparse._SubParsersAction[argparse.ArgumentParser]) 
 
 
 def _debrief(options: argparse.Namespace) -> None:
-    from vorlib.debrief_command import debrief  # here, so that the help appears at once
+    from vorlib.commands.debrief import debrief  # here, so that the help appears at once
 
     debrief(options)
 
@@ -227,7 +227,9 @@ def _add_assignment(commands: argparse._SubParsersAction[argparse.ArgumentParser
 
 
 def _assignment(options: argparse.Namespace) -> None:
-    from vorlib.assignment import write_assignment  # here, so that the help appears at once
+    from vorlib.commands.assignment import (
+        write_assignment,  # here, so that the help appears at once
+    )
 
     write_assignment(options.out, options.seed)
 

@@ -23,7 +23,7 @@ from jupyter_server.services.kernels.connection.channels import ZMQChannelsWebso
 from jupyter_server.utils import url_escape, url_path_join
 from jupyterlab.labapp import LabApp
 
-from vorlib.textfile import LARGEST_MB
+from vorlib.io.text import LARGEST_MB
 
 __all__ = ["NoDelayWebsocketConnection", "serve"]
 

@@ -8,21 +8,21 @@ import time
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
-from vorlib.practice.attempt import Attempt
-from vorlib.practice.class_folder import read_class
-from vorlib.practice.class_results import ClassResults
-from vorlib.practice.exchange import Export, write_export
-from vorlib.practice.registry import all_kinds, draw
-from vorlib.views.class_chart import class_chart
-from vorlib.views.class_table import class_table
-from vorlib.views.class_words import (
+from vorlib.practice.classroom.folder import read_class
+from vorlib.practice.classroom.results import ClassResults
+from vorlib.practice.learning.attempt import Attempt
+from vorlib.practice.questions.registry import all_kinds, draw
+from vorlib.practice.record.exchange import Export, write_export
+from vorlib.views.classroom.chart import class_chart
+from vorlib.views.classroom.table import class_table
+from vorlib.views.classroom.words import (
     list_words,
     needs_you_words,
     nobody_right_words,
     summary_words,
     teach_again_words,
 )
-from vorlib.views.svg import to_svg
+from vorlib.views.drawing.svg import to_svg
 
 LEARNERS, ANSWERS = 30, 500
 BEGIN = datetime(2026, 3, 2, 17, tzinfo=UTC)

@@ -19,15 +19,15 @@ sys.path.insert(0, str(Path(__file__).parent.parent))
 
 from flights import flown_with_noise
 
-from vorlib.archipelago import STATIONS
-from vorlib.earth import Position
-from vorlib.flight import Flight
+from vorlib.aircraft.flight import Flight
+from vorlib.debrief.recorded import debrief_recording
+from vorlib.debrief.seconds_table import seconds_csv
+from vorlib.debrief.selection_estimate import estimate_selections
+from vorlib.earth.geodesic import Position
 from vorlib.paper.debrief import debrief_pdf
-from vorlib.recorded import debrief_recording
-from vorlib.recorded_csv import seconds_csv
-from vorlib.selection_estimate import estimate_selections
-from vorlib.selections import Selection
+from vorlib.stations.archipelago import STATIONS
 from vorlib.tracks import read_track
+from vorlib.tracks.selections import Selection
 
 HOURS = 4.0
 START = datetime(2026, 6, 1, 9, tzinfo=UTC)

@@ -9,7 +9,7 @@ from collections.abc import Callable
 
 import numpy as np
 
-from vorlib.angles import difference_deg
+from vorlib.core.angles import difference_deg
 from vorlib.signal import CompositeSignal, StationKind, measure_radial, radial_bound_deg
 
 RADIAL_DEG = 118.0

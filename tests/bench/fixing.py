@@ -7,11 +7,11 @@ import statistics
 import time
 from collections.abc import Callable
 
-from vorlib.archipelago import STATIONS
-from vorlib.dme_area import dme_area, sample_dme_fixes
-from vorlib.earth import Position
-from vorlib.fix_area import sample_fixes
-from vorlib.fixing import fix_from_radials
+from vorlib.earth.geodesic import Position
+from vorlib.procedures.dme_error_area import dme_area, sample_dme_fixes
+from vorlib.procedures.error_area import sample_fixes
+from vorlib.procedures.fixing import fix_from_radials
+from vorlib.stations.archipelago import STATIONS
 
 THERE = Position(45.87, -30.36, 6500.0)
 MILLION = 1_000_000

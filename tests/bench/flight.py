@@ -25,11 +25,11 @@ import itertools
 from conftest import CHROMIUM_OPTIONS
 from lab import run_all, running_lab
 
-from vorlib.archipelago import STATIONS
-from vorlib.flight import Aircraft, start
-from vorlib.pilots import Tracking, fly
-from vorlib.receiver import Receiver
-from vorlib.wind import Wind
+from vorlib.aircraft.flight import Aircraft, start
+from vorlib.aircraft.wind import Wind
+from vorlib.procedures.pilots import Tracking, fly
+from vorlib.stations.archipelago import STATIONS
+from vorlib.vor.receiver import Receiver
 
 PLAYED_S = 10.0
 SPEEDS = (1.0, 20.0)
@@ -37,7 +37,7 @@ SPEEDS = (1.0, 20.0)
 # Writes after each tick the real time, the simulated time and the kernel's CPU time.
 NOTEBOOK = """
 import time
-from vorlib.exhibits.flight import flight
+from vorlib.exhibits.flown_by_hand.exhibit import flight
 
 exhibit = flight(speed={speed}, by_bank=True, wanted_bank_deg=10.0)
 told, ticks = exhibit._tick, open("ticks.txt", "w", buffering=1)

@@ -11,10 +11,10 @@ from datetime import UTC, datetime, timedelta
 from random import Random
 
 from vorlib.practice import Attempt, Record, all_kinds, draw, mark
-from vorlib.practice.question import Question
-from vorlib.views.question_figure import figure_picture, figure_words
-from vorlib.views.svg import to_svg
-from vorlib.views.theme import PROJECTOR, SCREEN
+from vorlib.practice.questions.question import Question
+from vorlib.views.classroom.question_figure import figure_picture, figure_words
+from vorlib.views.drawing.svg import to_svg
+from vorlib.views.drawing.theme import PROJECTOR, SCREEN
 
 SEEDS = range(30)  # of each kind
 ANSWERS = 100_000

@@ -21,8 +21,8 @@ from typing import Any
 import numpy as np
 from tracks import FOUR_HOURS_S, LEG_S, four_hours, gpx
 
-from vorlib.exhibits.debrief import debrief_flight
-from vorlib.exhibits.entries import Opened
+from vorlib.exhibits.base.inputs import Opened
+from vorlib.exhibits.debrief.exhibit import debrief_flight
 
 STEPS = 400
 DRAG_S = 3.0
@@ -30,8 +30,9 @@ COURSES = (("QLN", 30), ("PLX", 180), ("OBL", 270))
 
 NOTEBOOK = """
 from pathlib import Path
-from vorlib.exhibits import debrief_flight, indicator
-from vorlib.exhibits.entries import Opened
+from vorlib.exhibits import indicator
+from vorlib.exhibits import debrief_flight
+from vorlib.exhibits.base.inputs import Opened
 
 track = Opened("four hours", Path("flight.gpx").read_text())
 debrief_flight(track=track, selections=Path("rows.csv").read_text())

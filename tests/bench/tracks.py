@@ -19,16 +19,16 @@ import gpxpy
 import gpxpy.parser
 import numpy as np
 
-from vorlib.archipelago import STATIONS
-from vorlib.earth import Position
-from vorlib.flight import Aircraft, advance, start
-from vorlib.recorded import debrief_recording
-from vorlib.selections import Selection
-from vorlib.station import Station
-from vorlib.stationdata import listed, load_stations
+from vorlib.aircraft.flight import Aircraft, advance, start
+from vorlib.aircraft.wind import Wind
+from vorlib.debrief.recorded import debrief_recording
+from vorlib.earth.geodesic import Position
+from vorlib.stations import listed, load_stations
+from vorlib.stations.archipelago import STATIONS
 from vorlib.tracks import Recording, read_track
 from vorlib.tracks.guard import find_points
-from vorlib.wind import Wind
+from vorlib.tracks.selections import Selection
+from vorlib.vor.station import Station
 
 NAV_BASE = Path(__file__).parent.parent / "data" / "faa_nav_base.csv"
 FOUR_HOURS_S = 4 * 3600

@@ -11,7 +11,7 @@ from pathlib import Path
 
 from vorlib.paper.worksheet import Worksheet
 from vorlib.paper.worksheet_files import save_worksheet
-from vorlib.practice.topic import lessons_with_questions
+from vorlib.practice.learning.topic import lessons_with_questions
 
 COUNT, SEED = 20, 7
 GOAL_S = 10.0

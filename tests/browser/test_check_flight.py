@@ -1,13 +1,13 @@
 """A check flight in a real notebook: sat from the keyboard, cut short, resumed, handed in."""
 
-from vorlib.practice.check_plan import check_flight_plan
-from vorlib.practice.record import Record
-from vorlib.practice.sitting import Sittings
+from vorlib.practice.check_flight.plan import check_flight_plan
+from vorlib.practice.check_flight.session import Sittings
+from vorlib.practice.record.record import Record
 
 START = """
 import os
 os.environ["XDG_DATA_HOME"] = {folder!r}  # where the record is to lie, on Linux
-from vorlib.exhibits.check_flight import check_flight
+from vorlib.exhibits.check_flight.exhibit import check_flight
 
 check_flight(seed=8)
 """

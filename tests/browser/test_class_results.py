@@ -1,9 +1,9 @@
 """The class results in a real notebook, from the keyboard alone."""
 
-from vorlib.practice.demo_class import write_demo_class
+from vorlib.practice.classroom.demo_class import write_demo_class
 
 START = """
-from vorlib.exhibits.class_results import class_results
+from vorlib.exhibits.instructor.class_results import class_results
 
 class_results()
 """

@@ -1,8 +1,8 @@
 """A flight by hand in a real notebook: time runs, the keys turn the bug, the debrief opens."""
 
 FLY = """
-from vorlib.exhibits.flight import flight
-from vorlib.exhibits import tasks
+from vorlib.exhibits.flown_by_hand.exhibit import flight
+from vorlib.exhibits.flown_by_hand import tasks
 
 fly = flight("QLN", start_radial_deg=224, wind_kt=15, speed=5.0,
              tasks=[tasks.identify("QLN"), tasks.intercept("QLN", 40)])

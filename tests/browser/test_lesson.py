@@ -10,10 +10,10 @@ from pathlib import Path
 
 import pytest
 
-from vorlib.exhibits.around import RING_CENTRE
-from vorlib.exhibits.indicator import State, draw, sentence
-from vorlib.views.plan import Overlay, projection
-from vorlib.views.theme import SCREEN
+from vorlib.exhibits.base.at_station import RING_CENTRE
+from vorlib.exhibits.position.indicator import State, draw, sentence
+from vorlib.views.drawing.theme import SCREEN
+from vorlib.views.plan.plan import Overlay, projection
 
 LESSON = """
 from vorlib.exhibits import indicator

@@ -2,15 +2,15 @@
 
 import re
 
-from vorlib.angles import difference_deg, reciprocal_deg
+from vorlib.core.angles import difference_deg, reciprocal_deg
 from vorlib.practice import PracticeSet
-from vorlib.practice.exchange import read_export
-from vorlib.practice.record import Record
+from vorlib.practice.record.exchange import read_export
+from vorlib.practice.record.record import Record
 
 START = """
 import os
 os.environ["XDG_DATA_HOME"] = {folder!r}  # where the record is to lie, on Linux
-from vorlib.exhibits.practice import practice
+from vorlib.exhibits.learner.practice import practice
 
 practice("reciprocal", "sensing", count=2, seed=1)
 """

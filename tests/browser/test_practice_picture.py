@@ -1,11 +1,11 @@
 """The picture of a question in a real notebook: seen, named, within its cell, and large at will."""
 
 from vorlib.practice import PracticeSet
-from vorlib.views.question_figure import figure_words
+from vorlib.views.classroom.question_figure import figure_words
 
 KINDS = ("indicator_for_place", "reciprocal")
 START = f"""
-from vorlib.exhibits.practice import practice
+from vorlib.exhibits.learner.practice import practice
 
 practice(*{KINDS!r}, count=2, seed={{seed}})
 """

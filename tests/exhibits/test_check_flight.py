@@ -5,15 +5,15 @@ import sys
 
 import pytest
 
-from vorlib.exhibits import recording
-from vorlib.exhibits.check_flight import check_flight
-from vorlib.exhibits.check_page import report_page
-from vorlib.exhibits.check_widget import time_left
-from vorlib.exhibits.recording import Recording
-from vorlib.practice import learner as learner_module
-from vorlib.practice.check_plan import check_flight_plan
-from vorlib.practice.record import Record
-from vorlib.practice.sitting import Sittings
+from vorlib.exhibits.check_flight.exhibit import check_flight
+from vorlib.exhibits.check_flight.report import report_page
+from vorlib.exhibits.check_flight.widget import time_left
+from vorlib.exhibits.learner import recording
+from vorlib.exhibits.learner.recording import Recording
+from vorlib.practice.check_flight.plan import check_flight_plan
+from vorlib.practice.check_flight.session import Sittings
+from vorlib.practice.record import learner as learner_module
+from vorlib.practice.record.record import Record
 
 NAME = "Wenna Dorrick"
 
@@ -221,7 +221,7 @@ def test_a_full_disk_is_told_and_the_answer_can_be_kept_later(begun, monkeypatch
         raise OSError("disk is full")
 
     with monkeypatch.context() as patch:
-        patch.setattr("vorlib.practice.check_store.keep_answer", refuse)
+        patch.setattr("vorlib.practice.check_flight.store.keep_answer", refuse)
         press(begun, "keep", text=answer)
     assert begun.widget.message.startswith("Not saved: ")
     assert (begun.widget.place, kept(1)) == (1, "")

@@ -5,10 +5,10 @@ from datetime import UTC, datetime
 
 import pytest
 
-from vorlib.exhibits.class_results import class_results
-from vorlib.practice.attempt import Attempt
-from vorlib.practice.demo_class import HELD
-from vorlib.practice.exchange import Export, write_export
+from vorlib.exhibits.instructor.class_results import class_results
+from vorlib.practice.classroom.demo_class import HELD
+from vorlib.practice.learning.attempt import Attempt
+from vorlib.practice.record.exchange import Export, write_export
 
 NOON = datetime(2026, 5, 4, 12, tzinfo=UTC)
 

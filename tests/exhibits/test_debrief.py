@@ -8,20 +8,20 @@ import numpy as np
 import pytest
 from tracks.written import gpx, north, row, table
 
-from vorlib.archipelago import STATIONS
-from vorlib.caution import CAUTION
+from vorlib.core.caution import CAUTION
 from vorlib.exhibits import debrief_flight
-from vorlib.exhibits.debrief_picture import draw, scrubbed_s
-from vorlib.exhibits.debrief_state import State
-from vorlib.exhibits.entries import Opened
-from vorlib.exhibits.widget import Drag, Steps
-from vorlib.receiver import Flag, Receiver
-from vorlib.stationdata import load_stations
+from vorlib.exhibits.base.inputs import Opened
+from vorlib.exhibits.base.picture_widget import Drag, Steps
+from vorlib.exhibits.debrief.picture import draw, scrubbed_s
+from vorlib.exhibits.debrief.state import State
+from vorlib.stations import load_stations
+from vorlib.stations.archipelago import STATIONS
 from vorlib.tracks.example import example_flight
-from vorlib.views.picture import Group, Polyline, Text
-from vorlib.views.theme import PROJECTOR, SCREEN
-from vorlib.views.timeline import DRAWN_WITHIN, timeline
-from vorlib.views.timeline_scene import layout_of
+from vorlib.views.drawing.picture import Group, Polyline, Text
+from vorlib.views.drawing.theme import PROJECTOR, SCREEN
+from vorlib.views.flight.timeline import DRAWN_WITHIN, timeline
+from vorlib.views.flight.timeline_scene import layout_of
+from vorlib.vor.receiver import Flag, Receiver
 
 PASSAGE_S = 526.0  # over Quillon on the example flight
 GAP_S = (840.0, 910.0)

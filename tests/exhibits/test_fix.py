@@ -8,12 +8,12 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from vorlib.exhibits import fix, timing
-from vorlib.exhibits.controls import Number
-from vorlib.exhibits.fix import draw
-from vorlib.exhibits.fix_state import State
-from vorlib.exhibits.fix_words import sentence
-from vorlib.exhibits.widget import Drag
-from vorlib.views.theme import SCREEN
+from vorlib.exhibits.base.controls import Number
+from vorlib.exhibits.base.picture_widget import Drag
+from vorlib.exhibits.position.fix import draw
+from vorlib.exhibits.position.fix_state import State
+from vorlib.exhibits.position.fix_words import sentence
+from vorlib.views.drawing.theme import SCREEN
 
 places = st.floats(-30.0, 30.0)
 

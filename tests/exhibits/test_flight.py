@@ -10,17 +10,17 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from vorlib.angles import difference_deg
-from vorlib.archipelago import STATIONS
-from vorlib.exhibits import tasks
-from vorlib.exhibits.flight import draw, flight, sentence
-from vorlib.exhibits.sortie import LONGEST_S, State, flown
-from vorlib.exhibits.widget import Drag, Steps
-from vorlib.pilots import Command, Panel, fly
-from vorlib.receiver import Flag
-from vorlib.views.svg import to_svg
-from vorlib.views.theme import PROJECTOR, SCREEN
-from vorlib.wind import Wind
+from vorlib.aircraft.wind import Wind
+from vorlib.core.angles import difference_deg
+from vorlib.exhibits.base.picture_widget import Drag, Steps
+from vorlib.exhibits.flown_by_hand import tasks
+from vorlib.exhibits.flown_by_hand.exhibit import draw, flight, sentence
+from vorlib.exhibits.flown_by_hand.hand_flight import LONGEST_S, State, flown
+from vorlib.procedures.pilots import Command, Panel, fly
+from vorlib.stations.archipelago import STATIONS
+from vorlib.views.drawing.svg import to_svg
+from vorlib.views.drawing.theme import PROJECTOR, SCREEN
+from vorlib.vor.receiver import Flag
 
 CALM = {"wind_kt": 0.0}
 
@@ -229,8 +229,8 @@ def test_a_pause_keeps_the_state_and_play_goes_on_from_it() -> None:
 
 
 def test_a_browser_that_no_longer_answers_stops_the_flight(monkeypatch) -> None:
-    monkeypatch.setattr("vorlib.exhibits.flying.ASK_S", 0.05)
-    monkeypatch.setattr("vorlib.exhibits.flying.UNSEEN_S", 0.2)
+    monkeypatch.setattr("vorlib.exhibits.flown_by_hand.flight_exhibit.ASK_S", 0.05)
+    monkeypatch.setattr("vorlib.exhibits.flown_by_hand.flight_exhibit.UNSEEN_S", 0.2)
     exhibit = flight()
 
     async def run() -> None:

@@ -7,13 +7,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from vorlib.angles import difference_deg, reciprocal_deg
-from vorlib.archipelago import STATIONS
+from vorlib.aircraft.wind import wind_triangle
+from vorlib.core.angles import difference_deg, reciprocal_deg
 from vorlib.exhibits import homing, intercept, sensing, tracking
-from vorlib.exhibits.homing_flights import outcome
-from vorlib.exhibits.replay import off_line_nm
-from vorlib.receiver import Flag
-from vorlib.wind import wind_triangle
+from vorlib.exhibits.base.replay import off_line_nm
+from vorlib.exhibits.maneuvers.homing_flights import outcome
+from vorlib.stations.archipelago import STATIONS
+from vorlib.vor.receiver import Flag
 
 DIRECTIONS = st.integers(1, 360).map(float)
 

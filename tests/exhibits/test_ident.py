@@ -8,9 +8,9 @@ import wave
 import numpy as np
 import pytest
 
-from vorlib.archipelago import STATIONS
 from vorlib.exhibits import ident, listen
 from vorlib.morse import read_samples, slip
+from vorlib.stations.archipelago import STATIONS
 
 COUNT = 20  # enough for every case to come up
 

@@ -6,10 +6,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from vorlib.angles import difference_deg, reciprocal_deg
-from vorlib.archipelago import STATIONS
+from vorlib.core.angles import difference_deg, reciprocal_deg
 from vorlib.exhibits import crossing, hidden_position, indicator, predict, radials
-from vorlib.exhibits.around import (
+from vorlib.exhibits.base.at_station import (
     FARTHEST_NM,
     RING_CENTRE,
     Around,
@@ -17,12 +16,13 @@ from vorlib.exhibits.around import (
     step_aircraft,
     turn_ring,
 )
-from vorlib.exhibits.hidden import State as Hidden
-from vorlib.exhibits.hidden import mark_direction, mark_radial
-from vorlib.exhibits.widget import Drag, Steps
-from vorlib.receiver import Flag, Reason
-from vorlib.views.plan import Overlay, projection
-from vorlib.views.theme import PROJECTOR, SCREEN
+from vorlib.exhibits.base.picture_widget import Drag, Steps
+from vorlib.exhibits.position.hidden_position import State as Hidden
+from vorlib.exhibits.position.hidden_position import mark_direction, mark_radial
+from vorlib.stations.archipelago import STATIONS
+from vorlib.views.drawing.theme import PROJECTOR, SCREEN
+from vorlib.views.plan.plan import Overlay, projection
+from vorlib.vor.receiver import Flag, Reason
 
 THEMES = st.sampled_from([SCREEN, PROJECTOR])
 
@@ -189,7 +189,7 @@ def test_no_guess_is_not_called_a_mistake():
 
 @pytest.mark.parametrize("seed", range(12))
 def test_the_opposite_direction_is_named_as_such(seed):
-    from vorlib.angles import compass_point
+    from vorlib.core.angles import compass_point
 
     state = Hidden(seed=seed)
     right, wrong = compass_point(state.radial_deg), compass_point(reciprocal_deg(state.radial_deg))

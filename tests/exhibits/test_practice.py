@@ -6,18 +6,18 @@ import sqlite3
 
 import pytest
 
-from vorlib.angles import format_direction
-from vorlib.exhibits import recording
-from vorlib.exhibits.practice import Practice, practice
-from vorlib.exhibits.recording import Recording
+from vorlib.core.angles import format_direction
+from vorlib.exhibits.learner import recording
+from vorlib.exhibits.learner.practice import Practice, practice
+from vorlib.exhibits.learner.recording import Recording
 from vorlib.practice import PracticeSet, all_kinds, kinds_of_lesson
-from vorlib.practice import learner as learner_module
-from vorlib.practice.attempt import SOLUTION_SHOWN, Attempt
-from vorlib.practice.exchange import read_export
-from vorlib.practice.record import Record
-from vorlib.views.question_figure import figure_words
+from vorlib.practice.learning.attempt import SOLUTION_SHOWN, Attempt
+from vorlib.practice.record import learner as learner_module
+from vorlib.practice.record.exchange import read_export
+from vorlib.practice.record.record import Record
+from vorlib.views.classroom.question_figure import figure_words
+from vorlib.views.drawing.theme import PROJECTOR
 from vorlib.views.sentence import in_lines
-from vorlib.views.theme import PROJECTOR
 
 KINDS = ("centred_radial", "sensing")
 

@@ -7,13 +7,13 @@ from pathlib import Path
 import pytest
 from geographiclib.geodesic import Geodesic
 
-from vorlib import archipelago
-from vorlib.caution import CAUTION
+from vorlib.core.caution import CAUTION
 from vorlib.exhibits import prepare
-from vorlib.exhibits.prepare import State, draw, sentence
+from vorlib.exhibits.instructor.prepare import State, draw, sentence
+from vorlib.io.text import LARGEST_MB
 from vorlib.paper.lesson import lesson_sheets
-from vorlib.textfile import LARGEST_MB
-from vorlib.views.theme import PROJECTOR, SCREEN
+from vorlib.stations import archipelago
+from vorlib.views.drawing.theme import PROJECTOR, SCREEN
 
 NAV_BASE = Path(__file__).parents[1] / "data" / "faa_nav_base.csv"
 OWN = """ident,name,lat_deg,lon_deg,elevation_ft,declination_deg,frequency_mhz,service
@@ -324,7 +324,7 @@ def test_a_sheet_that_cannot_be_written_leaves_nothing_and_says_why(lesson, tmp_
     def full(*_):
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr("vorlib.wholefile.os.fsync", full)
+    monkeypatch.setattr("vorlib.io.atomic.os.fsync", full)
     buttons(lesson)["card"].click()
     assert "nothing was written" in control(lesson, "folder").message
     assert "No space left on device" in control(lesson, "folder").message

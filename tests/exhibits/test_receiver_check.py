@@ -4,17 +4,22 @@ from datetime import timedelta
 
 import pytest
 
-from vorlib.angles import wrap_360
-from vorlib.archipelago import AIRFIELDS, STATIONS, TODAY
-from vorlib.check_log import CheckLog
-from vorlib.check_rules import RULES
+from vorlib.core.angles import wrap_360
 from vorlib.exhibits import receiver_check
-from vorlib.exhibits.check_bench import PLACES, Bench, State
-from vorlib.exhibits.check_marking import is_well_read, mark_decision, mark_error, mark_last_check
-from vorlib.exhibits.receiver_check import draw
-from vorlib.exhibits.widget import Drag, Steps
-from vorlib.views.layout import extent
-from vorlib.views.theme import PROJECTOR, SCREEN
+from vorlib.exhibits.base.picture_widget import Drag, Steps
+from vorlib.exhibits.receiver_check.bench import PLACES, Bench, State
+from vorlib.exhibits.receiver_check.exhibit import draw
+from vorlib.exhibits.receiver_check.marking import (
+    is_well_read,
+    mark_decision,
+    mark_error,
+    mark_last_check,
+)
+from vorlib.receiver_check.log import CheckLog
+from vorlib.receiver_check.rules import RULES
+from vorlib.stations.archipelago import AIRFIELDS, STATIONS, TODAY
+from vorlib.views.drawing.layout import extent
+from vorlib.views.drawing.theme import PROJECTOR, SCREEN
 
 EVERY_KIND = pytest.mark.parametrize("kind", RULES.kinds)
 SEEDS = range(40)

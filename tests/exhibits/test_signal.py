@@ -6,11 +6,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from vorlib.angles import difference_deg
+from vorlib.core.angles import difference_deg
 from vorlib.exhibits import signal
-from vorlib.exhibits.widget import Drag, Steps
+from vorlib.exhibits.base.picture_widget import Drag, Steps
 from vorlib.signal import Loss, StationKind
-from vorlib.views.tones import UNITS_PER_DEG
+from vorlib.views.instrument.tones import UNITS_PER_DEG
 
 CONVENTIONAL, DOPPLER = StationKind
 

@@ -7,8 +7,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from vorlib.exhibits import timing
-from vorlib.exhibits.timing import State, clock, sentence
-from vorlib.exhibits.widget import Drag
+from vorlib.exhibits.base.picture_widget import Drag
+from vorlib.exhibits.position.timing import State, clock, sentence
 
 
 def test_the_rule_in_the_picture_is_the_rule():

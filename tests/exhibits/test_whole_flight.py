@@ -7,11 +7,11 @@ from math import cos, hypot, radians, sin
 
 import pytest
 
-from vorlib.angles import difference_deg
-from vorlib.archipelago import AIRFIELDS, STATIONS
-from vorlib.exhibits.debriefing import findings
-from vorlib.exhibits.flying import FlightExhibit
-from vorlib.exhibits.whole_flight import (
+from vorlib.aircraft.wind import CALM
+from vorlib.core.angles import difference_deg
+from vorlib.exhibits.flown_by_hand.debrief import findings
+from vorlib.exhibits.flown_by_hand.flight_exhibit import FlightExhibit
+from vorlib.exhibits.flown_by_hand.whole_flight import (
     briefing,
     flight_plan,
     flown_by_pilots,
@@ -19,8 +19,8 @@ from vorlib.exhibits.whole_flight import (
     short_leg,
     whole_flight,
 )
-from vorlib.receiver import Flag
-from vorlib.wind import CALM
+from vorlib.stations.archipelago import AIRFIELDS, STATIONS
+from vorlib.vor.receiver import Flag
 
 
 def follow(exhibit: FlightExhibit, until, hold_deg: float, gain: float = 3.0) -> None:

@@ -3,11 +3,11 @@
 import pytest
 from paper.test_page import texts
 
-from vorlib.caution import CAUTION
-from vorlib.exhibits.worksheets import State, draw, worksheets
+from vorlib.core.caution import CAUTION
+from vorlib.exhibits.instructor.worksheets import State, draw, worksheets
 from vorlib.paper.worksheet import Worksheet
-from vorlib.views.layout import extent
-from vorlib.views.theme import PROJECTOR, SCREEN
+from vorlib.views.drawing.layout import extent
+from vorlib.views.drawing.theme import PROJECTOR, SCREEN
 
 
 @pytest.fixture

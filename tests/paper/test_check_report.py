@@ -5,12 +5,12 @@ from datetime import UTC, datetime
 
 import pytest
 
-from vorlib.caution import CAUTION
+from vorlib.core.caution import CAUTION
 from vorlib.paper.check_report import check_report_pages, save_check_report
 from vorlib.paper.page import A4, LETTER
-from vorlib.practice.check_plan import check_flight_plan
-from vorlib.practice.check_report import CheckReport, assess
-from vorlib.views.svg import to_svg
+from vorlib.practice.check_flight.plan import check_flight_plan
+from vorlib.practice.check_flight.report import CheckReport, assess
+from vorlib.views.drawing.svg import to_svg
 
 BEGUN = datetime(2026, 6, 1, 12, 0, tzinfo=UTC)
 HANDED_IN = datetime(2026, 6, 1, 12, 28, tzinfo=UTC)

@@ -5,24 +5,24 @@ import math
 from dataclasses import replace
 
 import pytest
+from debrief.test_recorded import example, made
 from flights import flown_with_noise
 from paper.test_page import texts
-from test_recorded import example, made
 
-from vorlib import archipelago
-from vorlib.angles import format_tenths
-from vorlib.caution import CAUTION
-from vorlib.doing import Doing
+from vorlib.core.angles import format_tenths
+from vorlib.core.caution import CAUTION
+from vorlib.debrief.phases import Doing
+from vorlib.debrief.recorded import debrief_recording
 from vorlib.paper.area_plan import points_per_nm
 from vorlib.paper.debrief import debrief_pdf, debrief_sheet, save_debrief
 from vorlib.paper.page import A4, LETTER, PRINT
 from vorlib.paper.track_plan import track_plan
-from vorlib.recorded import debrief_recording
-from vorlib.selections import Selection
-from vorlib.views.deviation_strip import LOOKS, block, deviation_strip
-from vorlib.views.layout import extent
-from vorlib.views.picture import Circle, Group, Polygon, Polyline, Text
-from vorlib.views.projection import SIZE
+from vorlib.stations import archipelago
+from vorlib.tracks.selections import Selection
+from vorlib.views.drawing.layout import extent
+from vorlib.views.drawing.picture import Circle, Group, Polygon, Polyline, Text
+from vorlib.views.instrument.deviation_strip import LOOKS, block, deviation_strip
+from vorlib.views.plan.projection import SIZE
 
 SIZES = pytest.mark.parametrize("size", [A4, LETTER], ids=["A4", "Letter"])
 
@@ -114,7 +114,7 @@ def test_the_plan_is_to_the_scale_it_names():
     circles = [item for item in plan.items if isinstance(item, Circle)]
     start, end = circles[:2]
     place = example().flight.position
-    from vorlib.earth import inverse
+    from vorlib.earth.geodesic import inverse
 
     nm = float(
         inverse(

@@ -5,22 +5,21 @@ import math
 from dataclasses import replace
 
 import pytest
+from briefing.test_card import CARD, lesson
 from paper.test_page import texts
-from test_lesson_card import CARD, lesson
 
-from vorlib import archipelago
-from vorlib.caution import CAUTION
-from vorlib.earth import Position
-from vorlib.lesson_card import lesson_card
-from vorlib.lesson_scene import start_of
-from vorlib.lesson_tasks import lesson_tasks
+from vorlib.briefing.card import lesson_card
+from vorlib.briefing.scene import start_of
+from vorlib.briefing.tasks import lesson_tasks
+from vorlib.core.caution import CAUTION
+from vorlib.earth.geodesic import Position
 from vorlib.paper.area_plan import area_plan, points_per_nm, round_scale
 from vorlib.paper.lesson import lesson_code, lesson_sheets, save_lesson
 from vorlib.paper.page import A4, LETTER
-from vorlib.stationdata import listed
-from vorlib.views.layout import extent
-from vorlib.views.picture import Group, Polygon
-from vorlib.views.projection import SIZE
+from vorlib.stations import archipelago, listed
+from vorlib.views.drawing.layout import extent
+from vorlib.views.drawing.picture import Group, Polygon
+from vorlib.views.plan.projection import SIZE
 
 
 def words(pages):

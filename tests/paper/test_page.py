@@ -6,12 +6,12 @@ import sys
 
 import pytest
 
-from vorlib.caution import CAUTION
+from vorlib.core.caution import CAUTION
+from vorlib.io.atomic import write_whole
 from vorlib.paper.page import A4, LETTER, MARGIN, PRINT, Column, Sheet, page_size, pdf_bytes
-from vorlib.views.layout import extent
-from vorlib.views.picture import Circle, Group, Line, Picture, Polyline, Segments, Text
-from vorlib.views.scaling import framed, scaled
-from vorlib.wholefile import write_whole
+from vorlib.views.drawing.layout import extent
+from vorlib.views.drawing.picture import Circle, Group, Line, Picture, Polyline, Segments, Text
+from vorlib.views.drawing.scaling import framed, scaled
 
 COLUMNS = (Column("ident", 1.0), Column("what it says", 2.0), Column("in the air", 3.0))
 

@@ -11,7 +11,8 @@ from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.transforms import Affine2D
 from paper.test_page import texts
 
-from vorlib.caution import CAUTION
+from vorlib.core.caution import CAUTION
+from vorlib.io.atomic import write_all
 from vorlib.paper.air_card import TASKS, card_pages
 from vorlib.paper.answer_key import key_pages, slips_of
 from vorlib.paper.page import A4, LETTER, MARGIN, pdf_bytes
@@ -20,9 +21,8 @@ from vorlib.paper.sheet_code import SheetCode
 from vorlib.paper.worksheet import Worksheet
 from vorlib.paper.worksheet_files import save_key, save_worksheet
 from vorlib.practice import all_kinds, kinds_of_lesson
-from vorlib.practice.topic import Topic, lessons_with_questions
-from vorlib.views.mpl import to_figure
-from vorlib.wholefile import write_all
+from vorlib.practice.learning.topic import Topic, lessons_with_questions
+from vorlib.views.drawing.pdf import to_figure
 
 SHEET = Worksheet("05", 20, 7)
 FINE = 8  # dots a point when letters are measured

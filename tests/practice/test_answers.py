@@ -6,8 +6,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from vorlib.angles import COMPASS_POINTS
-from vorlib.practice.answers import (
+from vorlib.core.angles import COMPASS_POINTS
+from vorlib.core.units import FEET_PER_NM
+from vorlib.practice.questions.answers import (
     COMPASS_POINT,
     DEGREES,
     DIRECTION,
@@ -18,7 +19,6 @@ from vorlib.practice.answers import (
     SECONDS,
     SENSING,
 )
-from vorlib.units import FEET_PER_NM
 
 DIRECTIONS = [
     ("360", 360),

@@ -10,14 +10,14 @@ import pytest
 from killing import LEARNER, answers_said, kill_pupils, pupil
 
 from vorlib.practice import mark
-from vorlib.practice.check_plan import ALLOWED_MIN, STAGES, check_flight_plan, fingerprint
-from vorlib.practice.check_report import assess, from_json, to_json
-from vorlib.practice.check_store import LONGEST_BEAT_S
-from vorlib.practice.elements import ELEMENTS
-from vorlib.practice.lessons import NOTEBOOKS
-from vorlib.practice.record import Record, RecordError, learners
-from vorlib.practice.registry import all_kinds, draw
-from vorlib.practice.sitting import BEAT_S, ClosedError, Sittings
+from vorlib.practice.check_flight.plan import ALLOWED_MIN, STAGES, check_flight_plan, fingerprint
+from vorlib.practice.check_flight.report import assess, from_json, to_json
+from vorlib.practice.check_flight.session import BEAT_S, ClosedError, Sittings
+from vorlib.practice.check_flight.store import LONGEST_BEAT_S
+from vorlib.practice.learning.lessons import NOTEBOOKS
+from vorlib.practice.questions.registry import all_kinds, draw
+from vorlib.practice.questions.standards import ELEMENTS
+from vorlib.practice.record.record import Record, RecordError, learners
 
 SEEDS = range(40)
 LEVELS = ("recall", "understanding", "application", "correlation")
@@ -368,8 +368,8 @@ def test_two_processes_can_answer_at_once(record):
 
 FULL = """
 import resource, sys
-from vorlib.practice.record import Record, RecordError
-from vorlib.practice.sitting import Sittings
+from vorlib.practice.record.record import Record, RecordError
+from vorlib.practice.check_flight.session import Sittings
 sittings = Sittings(Record(sys.argv[1], sys.argv[2]))
 sitting = sittings.open()
 resource.setrlimit(resource.RLIMIT_FSIZE, (int(sys.argv[3]),) * 2)

@@ -4,10 +4,10 @@ from dataclasses import replace
 
 import pytest
 
-from vorlib.practice.check_example import HOLDS, blueprint, example_report
-from vorlib.practice.check_plan import check_flight_plan
-from vorlib.practice.check_report import assess
-from vorlib.practice.check_words import (
+from vorlib.practice.check_flight.example import HOLDS, blueprint, example_report
+from vorlib.practice.check_flight.plan import check_flight_plan
+from vorlib.practice.check_flight.report import assess
+from vorlib.practice.check_flight.words import (
     course,
     item_text,
     practice_line,
@@ -16,8 +16,8 @@ from vorlib.practice.check_words import (
     slip_words,
     verdict,
 )
-from vorlib.practice.lessons import NOTEBOOKS
-from vorlib.practice.registry import all_kinds
+from vorlib.practice.learning.lessons import NOTEBOOKS
+from vorlib.practice.questions.registry import all_kinds
 
 
 def report_with(right, wrong=0):

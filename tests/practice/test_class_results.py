@@ -8,23 +8,30 @@ from pathlib import Path
 
 import pytest
 
-from vorlib.practice.attempt import SOLUTION_SHOWN, Attempt
-from vorlib.practice.class_folder import ClassRecords, LeftOut, read_class
-from vorlib.practice.class_progress import class_progress, learner_progress
-from vorlib.practice.class_results import ClassResults, Finding, Score
-from vorlib.practice.class_teaching import (
+from vorlib.practice.classroom.demo_class import (
+    FEW_DAYS,
+    HARD,
+    HELD,
+    PUT_RIGHT,
+    demo_class,
+    write_demo_class,
+)
+from vorlib.practice.classroom.folder import ClassRecords, LeftOut, read_class
+from vorlib.practice.classroom.progress import class_progress, learner_progress
+from vorlib.practice.classroom.results import ClassResults, Finding, Score
+from vorlib.practice.classroom.teaching import (
     NeedsYou,
     needs_you,
     nobody_right,
     teach_again,
     too_little,
 )
-from vorlib.practice.demo_class import FEW_DAYS, HARD, HELD, PUT_RIGHT, demo_class, write_demo_class
-from vorlib.practice.diagnosis import diagnose
-from vorlib.practice.exchange import Export, as_csv, as_json, write_export
-from vorlib.practice.lessons import NOTEBOOKS
-from vorlib.practice.registry import all_kinds, draw
-from vorlib.views.class_words import (
+from vorlib.practice.learning.attempt import SOLUTION_SHOWN, Attempt
+from vorlib.practice.learning.diagnosis import diagnose
+from vorlib.practice.learning.lessons import NOTEBOOKS
+from vorlib.practice.questions.registry import all_kinds, draw
+from vorlib.practice.record.exchange import Export, as_csv, as_json, write_export
+from vorlib.views.classroom.words import (
     list_words,
     needs_you_words,
     nobody_right_words,

@@ -8,10 +8,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from vorlib.practice import all_kinds, draw, mark
-from vorlib.practice.answers import DIRECTION
-from vorlib.practice.attempt import HINTS
-from vorlib.receiver import ABEAM_HALF_WIDTH_DEG, DOTS_FULL_SCALE, Flag, Reason, Receiver
-from vorlib.views.question_figure import figure_words
+from vorlib.practice.learning.attempt import HINTS
+from vorlib.practice.questions.answers import DIRECTION
+from vorlib.views.classroom.question_figure import figure_words
+from vorlib.vor.receiver import ABEAM_HALF_WIDTH_DEG, DOTS_FULL_SCALE, Flag, Reason, Receiver
 
 DRAWS = 2000
 CLEAR_DEG = 5.0  # between a reading that is asked about and the sector where the flag flips

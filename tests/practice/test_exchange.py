@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from vorlib.practice.attempt import SEPARATOR, Attempt
-from vorlib.practice.exchange import (
+from vorlib.practice.learning.attempt import SEPARATOR, Attempt
+from vorlib.practice.record.exchange import (
     Export,
     as_csv,
     as_json,
@@ -19,7 +19,7 @@ from vorlib.practice.exchange import (
     read_export,
     write_export,
 )
-from vorlib.practice.record import Record, RecordError
+from vorlib.practice.record.record import Record, RecordError
 
 NOON = datetime(2026, 6, 1, 12, tzinfo=UTC)
 SLIP = Attempt("reciprocal", 7, "wrong", "no turn at all", ("no turn at all",), 2, 12.5, NOON, "k1")

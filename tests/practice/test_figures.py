@@ -5,10 +5,10 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from vorlib.archipelago import STATIONS
-from vorlib.earth import Position
-from vorlib.practice.figures import Dial, Figure, Map, Spot
-from vorlib.receiver import Flag, Receiver
+from vorlib.earth.geodesic import Position
+from vorlib.practice.questions.figures import Dial, Figure, Map, Spot
+from vorlib.stations.archipelago import STATIONS
+from vorlib.vor.receiver import Flag, Receiver
 
 STATION = STATIONS["QLN"]
 

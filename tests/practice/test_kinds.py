@@ -7,12 +7,12 @@ from functools import cache
 
 import pytest
 
-from vorlib.angles import COMPASS_POINTS
-from vorlib.archipelago import STATIONS
+from vorlib.core.angles import COMPASS_POINTS
 from vorlib.practice import all_kinds, draw, kinds_of_lesson, mark, question_kind
-from vorlib.practice.answers import Choice, CompassPoint
-from vorlib.practice.elements import ELEMENTS
-from vorlib.views.question_figure import figure_words
+from vorlib.practice.questions.answers import Choice, CompassPoint
+from vorlib.practice.questions.standards import ELEMENTS
+from vorlib.stations.archipelago import STATIONS
+from vorlib.views.classroom.question_figure import figure_words
 
 SEEDS = range(150)
 EVERY_KIND = pytest.mark.parametrize("kind", all_kinds())

@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from vorlib.practice.learner import LONGEST_NAME, file_name, tidy_name
-from vorlib.practice.record import Record
+from vorlib.practice.record.learner import LONGEST_NAME, file_name, tidy_name
+from vorlib.practice.record.record import Record
 
 NAMES = ["Wenna", "Åsa O'Brae", "Mor-Lenn d. Ä.", "青木", "अमृता", "con", "7", "T. Askerel"]
 ODD = ["../boss", "a/b", "a\\b", "x:y", "who?", "a*", "=1+1", "a\x00b", "A|B", "a_b", "smile 🙂"]

@@ -2,8 +2,8 @@
 
 import pytest
 
-from vorlib.practice.answers import DIRECTION
-from vorlib.practice.question import Misconception, Question, mark
+from vorlib.practice.questions.answers import DIRECTION
+from vorlib.practice.questions.question import Misconception, Question, mark
 
 
 def a_question(*mistakes, tolerance=1.0):

@@ -10,10 +10,11 @@ from pathlib import Path
 import pytest
 from killing import LEARNER, kill_writers, writer
 
-from vorlib.practice.attempt import SOLUTION_SHOWN, Attempt
-from vorlib.practice.learner import default_folder
-from vorlib.practice.record import APPLICATION_ID, VERSION_1, Record, RecordError, learners
-from vorlib.store import Store
+from vorlib.io.sqlite import Store
+from vorlib.practice.learning.attempt import SOLUTION_SHOWN, Attempt
+from vorlib.practice.record.learner import default_folder
+from vorlib.practice.record.record import Record, RecordError, learners
+from vorlib.practice.record.schema import APPLICATION_ID, VERSION_1
 
 NOON = datetime(2026, 6, 1, 12, tzinfo=UTC)
 
@@ -168,8 +169,8 @@ def test_a_process_killed_while_writing_loses_no_acknowledged_answer(tmp_path):
 # Adds answers where no file may grow beyond so many bytes, as on a full disk.
 FULL = """
 import resource, sys
-from vorlib.practice.attempt import Attempt
-from vorlib.practice.record import Record, RecordError
+from vorlib.practice.learning.attempt import Attempt
+from vorlib.practice.record.record import Record, RecordError
 resource.setrlimit(resource.RLIMIT_FSIZE, (int(sys.argv[3]),) * 2)
 try:
     for number in range(10**4):
@@ -264,7 +265,7 @@ def test_a_file_that_is_no_record_is_refused_and_left_as_it_is(record):
 
 
 def test_keeping_a_record_loads_nothing_that_could_reach_a_network():
-    code = "import vorlib.practice.record, sys; print(*sys.modules)"
+    code = "import vorlib.practice.record.record, sys; print(*sys.modules)"
     run = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert not {"http.client", "urllib.request", "requests", "ssl"} & set(run.stdout.split())
 

@@ -8,14 +8,14 @@ from typing import Any, NamedTuple
 
 import numpy as np
 
-from vorlib.archipelago import STATIONS, TODAY
-from vorlib.earth import Position
-from vorlib.flight import Aircraft, Flight, State, start
-from vorlib.magnetism import variation_deg
-from vorlib.pilots import Command, Flown, Intercepting, Panel, Pilot, fly
-from vorlib.receiver import Flag
-from vorlib.station import Station
-from vorlib.wind import Wind
+from vorlib.aircraft.flight import Aircraft, Flight, State, start
+from vorlib.aircraft.wind import Wind
+from vorlib.earth.geodesic import Position
+from vorlib.earth.variation import variation_deg
+from vorlib.procedures.pilots import Command, Flown, Intercepting, Panel, Pilot, fly
+from vorlib.stations.archipelago import STATIONS, TODAY
+from vorlib.vor.receiver import Flag
+from vorlib.vor.station import Station
 
 AIRCRAFT = Aircraft(true_airspeed_kt=105.0)
 ALTITUDE_FT = 3500.0

@@ -17,9 +17,9 @@ from tools.example_pilots import (
     past,
 )
 
-from vorlib.angles import difference_deg, mean_direction_deg, wrap_360
-from vorlib.receiver import Flag
-from vorlib.units import METRES_PER_NM
+from vorlib.core.angles import difference_deg, mean_direction_deg, wrap_360
+from vorlib.core.units import METRES_PER_NM
+from vorlib.vor.receiver import Flag
 
 # A course counts as tracked from and to where the needle is so near and the nose so far along it,
 # if that lasts.

@@ -22,11 +22,11 @@ sys.path.insert(0, str(Path(__file__).parent.parent))
 from tools.example_pilots import ALTITUDE_FT, LOOKS_PER_S, Whole, fly_all
 from tools.example_truth import truth
 
-from vorlib.archipelago import NAME, TODAY
-from vorlib.caution import CAUTION
-from vorlib.earth import Position, shifted
-from vorlib.units import METRES_PER_FOOT, METRES_PER_NM
-from vorlib.wholefile import write_whole
+from vorlib.core.caution import CAUTION
+from vorlib.core.units import METRES_PER_FOOT, METRES_PER_NM
+from vorlib.earth.geodesic import Position, shifted
+from vorlib.io.atomic import write_whole
+from vorlib.stations.archipelago import NAME, TODAY
 
 ROOT = Path(__file__).parent.parent.parent
 GPX = ROOT / "vorlib" / "data" / "example_flight.gpx"

@@ -7,12 +7,12 @@ import numpy as np
 import pytest
 from tools.make_example_flight import GPX, LOG, POSITION_M, TRUTH, files
 
-from vorlib.angles import difference_deg
-from vorlib.archipelago import STATIONS
-from vorlib.caution import CAUTION
-from vorlib.selections import selected_at
+from vorlib.core.angles import difference_deg
+from vorlib.core.caution import CAUTION
+from vorlib.stations.archipelago import STATIONS
 from vorlib.tracks import read_track
 from vorlib.tracks.example import example_flight
+from vorlib.tracks.selections import selected_at
 
 
 @pytest.fixture(scope="module")

@@ -6,9 +6,9 @@ import xml.etree.ElementTree
 import gpxpy.parser
 import numpy as np
 import pytest
-from tracks.written import HEAD, ROOT, gpx, north, trk, trkpt
 
-from vorlib.textfile import FileError
+from tracks.written import HEAD, ROOT, gpx, north, trk, trkpt
+from vorlib.io.text import FileError
 from vorlib.tracks import read_track
 
 CANARY = "what no reader may see"

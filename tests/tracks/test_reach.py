@@ -1,9 +1,9 @@
 """A flight far from every station is said to be, and why, where that can be told."""
 
 import pytest
-from tracks.written import gpx, north
 
-from vorlib.archipelago import STATIONS
+from tracks.written import gpx, north
+from vorlib.stations.archipelago import STATIONS
 from vorlib.tracks import read_track
 from vorlib.tracks.reach import out_of_reach
 

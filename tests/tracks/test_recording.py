@@ -4,14 +4,14 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tracks.written import gpx, north, row, table
 
-from vorlib.angles import difference_deg
-from vorlib.earth import Position
-from vorlib.flight import Aircraft, advance, record, start
-from vorlib.textfile import FileError
+from tracks.written import gpx, north, row, table
+from vorlib.aircraft.flight import Aircraft, advance, record, start
+from vorlib.aircraft.wind import Wind
+from vorlib.core.angles import difference_deg
+from vorlib.earth.geodesic import Position
+from vorlib.io.text import FileError
 from vorlib.tracks import read_track
-from vorlib.wind import Wind
 
 
 def read(text, **options):

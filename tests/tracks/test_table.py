@@ -2,9 +2,9 @@
 
 import numpy as np
 import pytest
-from tracks.written import COLUMNS, START, at, north, row, table
 
-from vorlib.textfile import FileError
+from tracks.written import COLUMNS, START, at, north, row, table
+from vorlib.io.text import FileError
 from vorlib.tracks import Columns, read_track
 
 GOOD = [row(*point) for point in north()]

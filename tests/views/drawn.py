@@ -5,11 +5,11 @@ from math import cos, radians, sin
 
 import numpy as np
 
-from vorlib.earth import Position
-from vorlib.receiver import Reading, Receiver
-from vorlib.station import Station
-from vorlib.views.picture import Group, Item, Picture, Text
-from vorlib.views.scene import PlanScene
+from vorlib.earth.geodesic import Position
+from vorlib.views.drawing.picture import Group, Item, Picture, Text
+from vorlib.views.plan.scene import PlanScene
+from vorlib.vor.receiver import Reading, Receiver
+from vorlib.vor.station import Station
 
 
 @dataclass(frozen=True)

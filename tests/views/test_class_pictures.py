@@ -7,18 +7,18 @@ from math import radians, sin
 import pytest
 from views.test_theme import contrast, linear
 
-from vorlib.practice.class_folder import ClassRecords
-from vorlib.practice.class_results import ClassResults, Finding, Score
-from vorlib.practice.class_teaching import needs_you
-from vorlib.practice.demo_class import demo_class
-from vorlib.practice.exchange import Export
-from vorlib.views import class_table as table_module
-from vorlib.views.class_chart import class_chart
-from vorlib.views.class_table import MOST_LEARNERS, MOST_MISCONCEPTIONS, class_table
-from vorlib.views.layout import overlap, text_box
-from vorlib.views.picture import Line, Polygon, Text
-from vorlib.views.svg import to_svg
-from vorlib.views.theme import PROJECTOR, SCREEN
+from vorlib.practice.classroom.demo_class import demo_class
+from vorlib.practice.classroom.folder import ClassRecords
+from vorlib.practice.classroom.results import ClassResults, Finding, Score
+from vorlib.practice.classroom.teaching import needs_you
+from vorlib.practice.record.exchange import Export
+from vorlib.views.classroom import table as table_module
+from vorlib.views.classroom.chart import class_chart
+from vorlib.views.classroom.table import MOST_LEARNERS, MOST_MISCONCEPTIONS, class_table
+from vorlib.views.drawing.layout import overlap, text_box
+from vorlib.views.drawing.picture import Line, Polygon, Text
+from vorlib.views.drawing.svg import to_svg
+from vorlib.views.drawing.theme import PROJECTOR, SCREEN
 
 THEMES = pytest.mark.parametrize("theme", [SCREEN, PROJECTOR], ids=["screen", "projector"])
 

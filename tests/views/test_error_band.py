@@ -3,9 +3,9 @@
 import numpy as np
 import pytest
 
-from vorlib.error_budget import LESSON_BUDGET, ROUTE_BUDGET
+from vorlib.receiver_check.error_budget import LESSON_BUDGET, ROUTE_BUDGET
+from vorlib.views.drawing.theme import PROJECTOR, SCREEN
 from vorlib.views.error_band import error_band
-from vorlib.views.theme import PROJECTOR, SCREEN
 
 
 def test_the_band_of_a_route_is_5_nm_wide_at_49_8_nm():

@@ -9,14 +9,18 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from views.drawn import ISLANDS, OTHER, STATION, grabbed, texts
 
-from vorlib.earth import Position
-from vorlib.fix_area import error_quadrilateral
-from vorlib.fixing import fix_from_radials
-from vorlib.flight import Aircraft
-from vorlib.timed_runs import timed_run
-from vorlib.views.fix_plan import closeup, fix_map
+from vorlib.aircraft.flight import Aircraft
+from vorlib.aircraft.wind import Wind
+from vorlib.earth.geodesic import Position
+from vorlib.procedures.error_area import error_quadrilateral
+from vorlib.procedures.fixing import fix_from_radials
+from vorlib.procedures.timed_runs import timed_run
+from vorlib.views.drawing.layout import overlap, text_box
+from vorlib.views.drawing.picture import Polygon, Polyline
+from vorlib.views.drawing.theme import PROJECTOR, SCREEN
 from vorlib.views.fix_scatter import Cloud, fix_scatter
-from vorlib.views.fix_scene import (
+from vorlib.views.plan.fix_plan import closeup, fix_map
+from vorlib.views.plan.fix_scene import (
     CLOSE,
     DistanceRing,
     FixScene,
@@ -24,12 +28,8 @@ from vorlib.views.fix_scene import (
     closeup_projection,
     map_projection,
 )
-from vorlib.views.layout import overlap, text_box
-from vorlib.views.picture import Polygon, Polyline
-from vorlib.views.projection import SIZE
-from vorlib.views.theme import PROJECTOR, SCREEN
+from vorlib.views.plan.projection import SIZE
 from vorlib.views.timing_error import ANGLES_DEG, RuleError, timing_error
-from vorlib.wind import Wind
 
 MIDDLE = Position(46.1, -29.85)
 

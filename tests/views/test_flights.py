@@ -6,14 +6,14 @@ import numpy as np
 import pytest
 from views.drawn import STATION, groups, scene_at, texts
 
-from vorlib.earth import Position
-from vorlib.receiver import Receiver
-from vorlib.views.layout import overlap, text_box
-from vorlib.views.picture import Polyline
-from vorlib.views.plan import Trace, plan
-from vorlib.views.strip_chart import Strip, strip_chart
-from vorlib.views.theme import PROJECTOR, SCREEN
-from vorlib.wind import Wind
+from vorlib.aircraft.wind import Wind
+from vorlib.earth.geodesic import Position
+from vorlib.views.drawing.layout import overlap, text_box
+from vorlib.views.drawing.picture import Polyline
+from vorlib.views.drawing.theme import PROJECTOR, SCREEN
+from vorlib.views.flight.strip_chart import Strip, strip_chart
+from vorlib.views.plan.plan import Trace, plan
+from vorlib.vor.receiver import Receiver
 
 THEMES = pytest.mark.parametrize("theme", [SCREEN, PROJECTOR], ids=["screen", "projector"])
 

@@ -7,13 +7,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 from views.drawn import grabbed, groups, read, scene_at, texts
 
-from vorlib.receiver import Flag, Reason
-from vorlib.views.indicator import CENTRE, HEIGHT, WIDTH, IndicatorScene, indicator
-from vorlib.views.layout import extent, text_box
-from vorlib.views.picture import Circle, Line, Picture, Polygon, Segments, beside
-from vorlib.views.plan import plan
-from vorlib.views.svg import to_svg
-from vorlib.views.theme import PROJECTOR, SCREEN
+from vorlib.views.drawing.layout import extent, text_box
+from vorlib.views.drawing.picture import Circle, Line, Picture, Polygon, Segments, beside
+from vorlib.views.drawing.svg import to_svg
+from vorlib.views.drawing.theme import PROJECTOR, SCREEN
+from vorlib.views.instrument.indicator import CENTRE, HEIGHT, WIDTH, IndicatorScene, indicator
+from vorlib.views.plan.plan import plan
+from vorlib.vor.receiver import Flag, Reason
 
 OFFS = [reason for reason in Reason if reason != Reason.NONE]
 

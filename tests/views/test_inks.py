@@ -12,10 +12,8 @@ from matplotlib.collections import LineCollection
 from matplotlib.transforms import Affine2D
 from views.drawn import scene_at
 
-from vorlib.receiver import Flag
-from vorlib.views.indicator import IndicatorScene, indicator
-from vorlib.views.mpl import to_figure
-from vorlib.views.picture import (
+from vorlib.views.drawing.pdf import to_figure
+from vorlib.views.drawing.picture import (
     Circle,
     Group,
     Line,
@@ -26,9 +24,11 @@ from vorlib.views.picture import (
     Text,
     beside,
 )
-from vorlib.views.plan import plan
-from vorlib.views.scaling import resized
-from vorlib.views.svg import to_svg
+from vorlib.views.drawing.scaling import resized
+from vorlib.views.drawing.svg import to_svg
+from vorlib.views.instrument.indicator import IndicatorScene, indicator
+from vorlib.views.plan.plan import plan
+from vorlib.vor.receiver import Flag
 
 SVG = "{http://www.w3.org/2000/svg}"
 

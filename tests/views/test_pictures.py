@@ -4,9 +4,18 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from vorlib.views.clipping import clip_polygon, clip_polyline
-from vorlib.views.layout import Labeller, extent, overlap, text_box
-from vorlib.views.picture import Circle, Group, Line, Picture, Polygon, Segments, Text, beside
+from vorlib.views.drawing.clipping import clip_polygon, clip_polyline
+from vorlib.views.drawing.layout import Labeller, extent, overlap, text_box
+from vorlib.views.drawing.picture import (
+    Circle,
+    Group,
+    Line,
+    Picture,
+    Polygon,
+    Segments,
+    Text,
+    beside,
+)
 
 INK = "#000000"
 BOX = (0.0, 0.0, 100.0, 100.0)

@@ -11,16 +11,16 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from views.drawn import FIELDS, STATION, grabbed, groups, read, scene_at, texts
 
-from vorlib.earth import Position
-from vorlib.receiver import Flag, Reason
-from vorlib.views.layout import overlap, text_box
-from vorlib.views.mapping import ring_step_nm
-from vorlib.views.picture import Circle, Line, Polygon, Polyline, Segments
-from vorlib.views.plan import SIZE, Overlay, PlanScene, plan, projection
-from vorlib.views.plan_course import course_overlays
-from vorlib.views.projection import rose_radius
-from vorlib.views.svg import to_svg
-from vorlib.views.theme import PROJECTOR, SCREEN
+from vorlib.earth.geodesic import Position
+from vorlib.views.drawing.layout import overlap, text_box
+from vorlib.views.drawing.picture import Circle, Line, Polygon, Polyline, Segments
+from vorlib.views.drawing.svg import to_svg
+from vorlib.views.drawing.theme import PROJECTOR, SCREEN
+from vorlib.views.plan.course import course_overlays
+from vorlib.views.plan.map import ring_step_nm
+from vorlib.views.plan.plan import SIZE, Overlay, PlanScene, plan, projection
+from vorlib.views.plan.projection import rose_radius
+from vorlib.vor.receiver import Flag, Reason
 
 directions = st.floats(0.1, 360.0)
 distances = st.floats(0.1, 24.0)

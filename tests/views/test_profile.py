@@ -8,11 +8,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 from views.drawn import grabbed, texts
 
-from vorlib.coverage import cone_radius_nm
-from vorlib.views.layout import text_box
-from vorlib.views.picture import Polyline
-from vorlib.views.profile import HEIGHT, WIDTH, ProfileScene, profile, profile_scale
-from vorlib.views.theme import PROJECTOR, SCREEN
+from vorlib.views.drawing.layout import text_box
+from vorlib.views.drawing.picture import Polyline
+from vorlib.views.drawing.theme import PROJECTOR, SCREEN
+from vorlib.views.flight.profile import HEIGHT, WIDTH, ProfileScene, profile, profile_scale
+from vorlib.vor.coverage import cone_radius_nm
 
 
 @given(

@@ -5,17 +5,17 @@ import math
 import pytest
 from views.drawn import groups, texts
 
-from vorlib.archipelago import STATIONS
 from vorlib.practice import all_kinds, draw
-from vorlib.practice.figures import Dial, Figure, Map, Spot
-from vorlib.receiver import Flag
-from vorlib.views.layout import extent, overlap, text_box
-from vorlib.views.mpl import to_figure
-from vorlib.views.picture import Line, Polygon, Text
-from vorlib.views.projection import SIZE, rose_radius
-from vorlib.views.question_figure import figure_picture, figure_words, question_picture
-from vorlib.views.svg import to_svg
-from vorlib.views.theme import PROJECTOR, SCREEN
+from vorlib.practice.questions.figures import Dial, Figure, Map, Spot
+from vorlib.stations.archipelago import STATIONS
+from vorlib.views.classroom.question_figure import figure_picture, figure_words, question_picture
+from vorlib.views.drawing.layout import extent, overlap, text_box
+from vorlib.views.drawing.pdf import to_figure
+from vorlib.views.drawing.picture import Line, Polygon, Text
+from vorlib.views.drawing.svg import to_svg
+from vorlib.views.drawing.theme import PROJECTOR, SCREEN
+from vorlib.views.plan.projection import SIZE, rose_radius
+from vorlib.vor.receiver import Flag
 
 STATION = STATIONS["QLN"]
 FOUR = Figure(

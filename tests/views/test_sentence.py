@@ -9,8 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from views.drawn import STATION, read
 
-from vorlib.angles import compass_point
-from vorlib.receiver import Flag, Reason, Receiver
+from vorlib.core.angles import compass_point
 from vorlib.views.sentence import (
     in_words,
     needle_words,
@@ -19,6 +18,7 @@ from vorlib.views.sentence import (
     sentence,
     where_sentence,
 )
+from vorlib.vor.receiver import Flag, Reason, Receiver
 
 directions = st.floats(0.1, 360.0)
 

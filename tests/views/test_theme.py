@@ -5,7 +5,7 @@ from dataclasses import fields
 import numpy as np
 import pytest
 
-from vorlib.views.theme import PROJECTOR, SCREEN
+from vorlib.views.drawing.theme import PROJECTOR, SCREEN
 
 # Machado, Oliveira and Fernandes, "A physiologically-based model for simulation of color vision
 # deficiency", IEEE TVCG 15 (6), 2009, table 1, severity 1.0 (from memory); on linear RGB.

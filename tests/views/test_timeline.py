@@ -3,13 +3,13 @@
 import numpy as np
 import pytest
 
-from vorlib.receiver import Flag
-from vorlib.views.layout import extent, overlap, text_box
-from vorlib.views.picture import Group, Polygon, Polyline, Segments, Text
-from vorlib.views.theme import PROJECTOR, SCREEN
-from vorlib.views.timeline import timeline
-from vorlib.views.timeline_lanes import LEGEND, PATTERNS, bar
-from vorlib.views.timeline_scene import Bar, Mark, TimelineScene, layout_of
+from vorlib.views.drawing.layout import extent, overlap, text_box
+from vorlib.views.drawing.picture import Group, Polygon, Polyline, Segments, Text
+from vorlib.views.drawing.theme import PROJECTOR, SCREEN
+from vorlib.views.flight.timeline import timeline
+from vorlib.views.flight.timeline_lanes import LEGEND, PATTERNS, bar
+from vorlib.views.flight.timeline_scene import Bar, Mark, TimelineScene, layout_of
+from vorlib.vor.receiver import Flag
 
 THEMES = pytest.mark.parametrize("theme", [SCREEN, PROJECTOR], ids=["screen", "projector"])
 TIME_S = np.arange(0.0, 1801.0)

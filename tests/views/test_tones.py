@@ -7,10 +7,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 from views.drawn import grabbed, groups, texts
 
-from vorlib.views.layout import extent, text_box
-from vorlib.views.picture import Circle, Line
-from vorlib.views.theme import PROJECTOR, SCREEN
-from vorlib.views.tones import HEIGHT, UNITS_PER_DEG, WIDTH, TonesScene, tones
+from vorlib.views.drawing.layout import extent, text_box
+from vorlib.views.drawing.picture import Circle, Line
+from vorlib.views.drawing.theme import PROJECTOR, SCREEN
+from vorlib.views.instrument.tones import HEIGHT, UNITS_PER_DEG, WIDTH, TonesScene, tones
 
 THEMES = pytest.mark.parametrize("theme", [SCREEN, PROJECTOR], ids=["screen", "projector"])
 

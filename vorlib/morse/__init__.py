@@ -1,6 +1,6 @@
 """Morse idents: sent with the timing of ITU-R M.1677, read back, and what they say of a station."""
 
-from vorlib.morse.reading import (
+from vorlib.morse.decode import (
     Slip,
     find_key_downs,
     read_key_downs,
@@ -8,7 +8,7 @@ from vorlib.morse.reading import (
     slip,
     use_of_ident,
 )
-from vorlib.morse.sending import (
+from vorlib.morse.encode import (
     CODE,
     IDENT_TONE_HZ,
     MAINTENANCE,

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from vorlib.caution import CAUTION
+from vorlib.core.caution import CAUTION
 from vorlib.paper.block import Block
 from vorlib.paper.page import A4, BODY, PRINT, PageSize, Sheet
-from vorlib.practice.topic import Topic, lesson_title
-from vorlib.views.picture import Line, Picture, Text
+from vorlib.practice.learning.topic import Topic, lesson_title
+from vorlib.views.drawing.picture import Line, Picture, Text
 
 __all__ = ["card_pages"]
 

@@ -7,11 +7,11 @@ from collections.abc import Iterator
 from vorlib.paper.block import Block
 from vorlib.paper.page import A4, BODY, PRINT, SMALL, TITLE, Column, PageSize, Sheet
 from vorlib.paper.worksheet import Worksheet
-from vorlib.practice.answers import DIRECTION
-from vorlib.practice.question import Misconception, Question
-from vorlib.practice.topic import Topic
-from vorlib.views.picture import Picture, Text
-from vorlib.views.question_figure import figure_words
+from vorlib.practice.learning.topic import Topic
+from vorlib.practice.questions.answers import DIRECTION
+from vorlib.practice.questions.question import Misconception, Question
+from vorlib.views.classroom.question_figure import figure_words
+from vorlib.views.drawing.picture import Picture, Text
 
 __all__ = ["key_pages", "slips_of"]
 

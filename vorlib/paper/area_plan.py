@@ -5,17 +5,17 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from vorlib.archipelago import Airfield
-from vorlib.earth import Position, inverse
-from vorlib.lesson_card import LessonCard, Place
+from vorlib.briefing.card import LessonCard, Place
+from vorlib.core.units import METRES_PER_NM
+from vorlib.earth.geodesic import Position, inverse
 from vorlib.paper.page import POINTS_PER_MM, PRINT
-from vorlib.station import Station
-from vorlib.units import METRES_PER_NM
-from vorlib.views.layout import Labeller
-from vorlib.views.mapping import Chart, area_chart, ring_step_nm
-from vorlib.views.picture import Circle, Item, Line, Picture, Polygon, Segments, Text
-from vorlib.views.projection import SIZE, StationProjection
-from vorlib.views.scene import Coast
+from vorlib.stations.archipelago import Airfield
+from vorlib.views.drawing.layout import Labeller
+from vorlib.views.drawing.picture import Circle, Item, Line, Picture, Polygon, Segments, Text
+from vorlib.views.plan.map import Chart, area_chart, ring_step_nm
+from vorlib.views.plan.projection import SIZE, StationProjection
+from vorlib.views.plan.scene import Coast
+from vorlib.vor.station import Station
 
 __all__ = ["area_plan", "plan_frame", "points_per_nm", "round_scale"]
 

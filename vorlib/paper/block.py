@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from vorlib.paper.page import BODY, BOLD, LEADING, PRINT, Sheet
-from vorlib.views.layout import text_width, wrapped
-from vorlib.views.picture import Group, Item, Line, Picture, Text
-from vorlib.views.scaling import framed
+from vorlib.views.drawing.layout import text_width, wrapped
+from vorlib.views.drawing.picture import Group, Item, Line, Picture, Text
+from vorlib.views.drawing.scaling import framed
 
 __all__ = ["Block"]
 

@@ -6,10 +6,11 @@ from dataclasses import replace
 from os import PathLike
 from pathlib import Path
 
+from vorlib.io.atomic import write_whole
 from vorlib.paper.block import Block
 from vorlib.paper.page import A4, BODY, HEADING, PRINT, Column, PageSize, Sheet, pdf_bytes
-from vorlib.practice.check_report import CheckReport, Item
-from vorlib.practice.check_words import (
+from vorlib.practice.check_flight.report import CheckReport, Item
+from vorlib.practice.check_flight.words import (
     SCOPE,
     course,
     item_words,
@@ -19,9 +20,8 @@ from vorlib.practice.check_words import (
     slip_words,
     verdict,
 )
-from vorlib.views.picture import Picture, Text
-from vorlib.views.question_figure import figure_picture
-from vorlib.wholefile import write_whole
+from vorlib.views.classroom.question_figure import figure_picture
+from vorlib.views.drawing.picture import Picture, Text
 
 __all__ = ["check_report_pages", "save_check_report"]
 

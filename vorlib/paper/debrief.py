@@ -7,22 +7,22 @@ from dataclasses import replace
 from os import PathLike
 from pathlib import Path
 
-from vorlib.angles import format_direction, format_tenths
-from vorlib.doing import Doing
-from vorlib.findings import LIMIT_SOURCE, Phase
+from vorlib.core.angles import format_direction, format_tenths
+from vorlib.debrief.amounts import spoken_time
+from vorlib.debrief.findings import LIMIT_SOURCE, Phase
+from vorlib.debrief.indicator_history import DEG_PER_DOT
+from vorlib.debrief.phases import Doing
+from vorlib.debrief.recorded import Correction, Heading, RecordedDebrief
+from vorlib.io.atomic import write_whole
 from vorlib.paper.page import A4, BODY, LEADING, PRINT, SMALL, Column, PageSize, Sheet, pdf_bytes
 from vorlib.paper.track_plan import track_plan
-from vorlib.receiver import Flag
-from vorlib.recorded import Correction, Heading, RecordedDebrief
-from vorlib.spoken import spoken_time
-from vorlib.views.deviation_strip import LOOKS, block, deviation_strip
-from vorlib.views.layout import wrapped
-from vorlib.views.picture import Line, Picture, Text
-from vorlib.views.projection import SIZE as PLAN_SIZE
-from vorlib.views.scaling import framed
-from vorlib.views.scene import Coast
-from vorlib.watched import DEG_PER_DOT
-from vorlib.wholefile import write_whole
+from vorlib.views.drawing.layout import wrapped
+from vorlib.views.drawing.picture import Line, Picture, Text
+from vorlib.views.drawing.scaling import framed
+from vorlib.views.instrument.deviation_strip import LOOKS, block, deviation_strip
+from vorlib.views.plan.projection import SIZE as PLAN_SIZE
+from vorlib.views.plan.scene import Coast
+from vorlib.vor.receiver import Flag
 
 __all__ = ["debrief_pdf", "debrief_sheet", "save_debrief"]
 

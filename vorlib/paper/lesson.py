@@ -6,11 +6,12 @@ import hashlib
 from os import PathLike
 from pathlib import Path
 
-from vorlib.angles import format_direction
-from vorlib.earth import Position
-from vorlib.lesson_card import LessonCard, Place
-from vorlib.lesson_scene import start_of
-from vorlib.lesson_tasks import Task, lesson_tasks
+from vorlib.briefing.card import LessonCard, Place
+from vorlib.briefing.scene import start_of
+from vorlib.briefing.tasks import Task, lesson_tasks
+from vorlib.core.angles import format_direction
+from vorlib.earth.geodesic import Position
+from vorlib.io.atomic import write_whole
 from vorlib.paper.area_plan import area_plan
 from vorlib.paper.lesson_tables import (
     declination_table,
@@ -20,9 +21,8 @@ from vorlib.paper.lesson_tables import (
     task_tables,
 )
 from vorlib.paper.page import A4, PageSize, Sheet, pdf_bytes
-from vorlib.views.picture import Picture
-from vorlib.views.scene import Coast
-from vorlib.wholefile import write_whole
+from vorlib.views.drawing.picture import Picture
+from vorlib.views.plan.scene import Coast
 
 __all__ = ["lesson_code", "lesson_pdf", "lesson_sheets", "save_lesson"]
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from vorlib.angles import format_direction
-from vorlib.lesson_card import LessonCard, Place, Seen
-from vorlib.lesson_tasks import Task
+from vorlib.briefing.card import LessonCard, Place, Seen
+from vorlib.briefing.tasks import Task
+from vorlib.core.angles import format_direction
 from vorlib.paper.page import BODY, SMALL, Column, Sheet
-from vorlib.stationdata import east_or_west
+from vorlib.stations import east_or_west
 
 __all__ = [
     "declination_table",

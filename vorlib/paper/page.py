@@ -1,7 +1,7 @@
 """What all printed sheets have in common: paper, header, caution, tables, and saving as PDF.
 
-A page is a `vorlib.views.picture.Picture` whose unit is the printer's point, so that a notebook
-shows it as it will be printed. Everything is black, white and grey.
+A page is a `vorlib.views.drawing.picture.Picture` whose unit is the printer's point, so that a
+notebook shows it as it will be printed. Everything is black, white and grey.
 """
 
 from __future__ import annotations
@@ -10,11 +10,11 @@ import io
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from vorlib.caution import CAUTION
-from vorlib.views.layout import wrapped
-from vorlib.views.picture import Item, Line, Picture, Text
-from vorlib.views.scaling import framed
-from vorlib.views.theme import SCREEN
+from vorlib.core.caution import CAUTION
+from vorlib.views.drawing.layout import wrapped
+from vorlib.views.drawing.picture import Item, Line, Picture, Text
+from vorlib.views.drawing.scaling import framed
+from vorlib.views.drawing.theme import SCREEN
 
 __all__ = [
     "A4",
@@ -289,7 +289,7 @@ def pdf_bytes(pages: Sequence[Picture], title: str) -> bytes:
     import matplotlib as mpl
     from matplotlib.backends.backend_pdf import PdfPages
 
-    from vorlib.views.mpl import POINTS_PER_INCH, to_figure
+    from vorlib.views.drawing.pdf import POINTS_PER_INCH, to_figure
 
     document = io.BytesIO()
     facts = {"Title": title, "Creator": "vorlib", "Producer": "vorlib", "CreationDate": None}

@@ -7,11 +7,11 @@ from dataclasses import replace
 from vorlib.paper.block import Block
 from vorlib.paper.page import A4, BODY, PRINT, SMALL, TITLE, PageSize, Sheet
 from vorlib.paper.worksheet import Worksheet
-from vorlib.practice.answers import DEGREES, DIRECTION, LEFT_RIGHT, Form, Quantity
-from vorlib.practice.question import Question
-from vorlib.practice.topic import Topic
-from vorlib.views.picture import Picture, Text
-from vorlib.views.question_figure import figure_picture
+from vorlib.practice.learning.topic import Topic
+from vorlib.practice.questions.answers import DEGREES, DIRECTION, LEFT_RIGHT, Form, Quantity
+from vorlib.practice.questions.question import Question
+from vorlib.views.classroom.question_figure import figure_picture
+from vorlib.views.drawing.picture import Picture, Text
 
 __all__ = ["problem_pages"]
 

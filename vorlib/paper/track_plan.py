@@ -7,22 +7,22 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from vorlib.checks import FloatArray
-from vorlib.doing import Doing
-from vorlib.earth import Position, direct, inverse
+from vorlib.core.arguments import FloatArray
+from vorlib.debrief.phases import Doing
+from vorlib.debrief.recorded import RecordedDebrief
+from vorlib.earth.geodesic import Position, direct, inverse
 from vorlib.paper.area_plan import plan_frame, points_per_nm
 from vorlib.paper.page import PRINT
-from vorlib.receiver import Flag
-from vorlib.recorded import RecordedDebrief
-from vorlib.station import Station
-from vorlib.views.clipping import clip_polyline
-from vorlib.views.deviation_strip import LOOKS, minute_step
-from vorlib.views.layout import Labeller
-from vorlib.views.mapping import area_chart
-from vorlib.views.picture import Circle, Item, Picture, Point, Polyline, Text
-from vorlib.views.projection import SIZE, StationProjection
-from vorlib.views.scene import Coast
-from vorlib.views.thinning import corners
+from vorlib.views.drawing.clipping import clip_polyline
+from vorlib.views.drawing.layout import Labeller
+from vorlib.views.drawing.picture import Circle, Item, Picture, Point, Polyline, Text
+from vorlib.views.drawing.thinning import corners
+from vorlib.views.instrument.deviation_strip import LOOKS, minute_step
+from vorlib.views.plan.map import area_chart
+from vorlib.views.plan.projection import SIZE, StationProjection
+from vorlib.views.plan.scene import Coast
+from vorlib.vor.receiver import Flag
+from vorlib.vor.station import Station
 
 __all__ = ["track_plan"]
 

@@ -8,9 +8,9 @@ from functools import cached_property
 from random import Random
 
 from vorlib.paper.sheet_code import SheetCode, questions_mark
-from vorlib.practice.question import Question
-from vorlib.practice.registry import draw
-from vorlib.practice.topic import Topic
+from vorlib.practice.learning.topic import Topic
+from vorlib.practice.questions.question import Question
+from vorlib.practice.questions.registry import draw
 
 __all__ = ["Worksheet", "whole_number"]
 

@@ -5,13 +5,13 @@ from __future__ import annotations
 from os import PathLike
 from pathlib import Path
 
+from vorlib.io.atomic import AnyPath, check_folder, write_all
 from vorlib.paper.air_card import card_pages
 from vorlib.paper.answer_key import key_pages
 from vorlib.paper.page import A4, PageSize, pdf_bytes
 from vorlib.paper.problem_sheet import problem_pages
 from vorlib.paper.worksheet import Worksheet
-from vorlib.practice.topic import Topic
-from vorlib.wholefile import AnyPath, check_folder, write_all
+from vorlib.practice.learning.topic import Topic
 
 __all__ = ["save_card", "save_key", "save_worksheet"]
 

@@ -16,8 +16,9 @@ disagree on which of the two lags, so the sign is the choice of this library.
 Phases are those of cosines: a tone that lags by `p` is ``cos(2 pi 30 t - p)``.
 """
 
-from vorlib.signal.bound import radial_bound_deg
-from vorlib.signal.composite import (
+from vorlib.signal.cramer_rao import radial_bound_deg
+from vorlib.signal.demodulate import Loss, SignalReading, Tones, detected_tones, measure_radial
+from vorlib.signal.modulate import (
     AM_DEPTH,
     FM_DEPTH,
     FM_SWING_HZ,
@@ -28,7 +29,6 @@ from vorlib.signal.composite import (
     CompositeSignal,
     StationKind,
 )
-from vorlib.signal.receiving import Loss, SignalReading, Tones, detected_tones, measure_radial
 
 __all__ = [
     "AM_DEPTH",

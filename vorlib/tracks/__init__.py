@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import io
 
-from vorlib.checks import finite
-from vorlib.textfile import Source, read_text
+from vorlib.core.arguments import finite
+from vorlib.io.text import Source, read_text
 from vorlib.tracks.gpx import read_gpx
 from vorlib.tracks.guard import SAVE_AS
 from vorlib.tracks.recording import Gap, Recording, recording

@@ -10,9 +10,9 @@ import io
 from importlib.resources import files
 from typing import NamedTuple
 
-from vorlib.archipelago import STATIONS
-from vorlib.selections import Selection, read_selections
+from vorlib.stations.archipelago import STATIONS
 from vorlib.tracks import Recording, read_track
+from vorlib.tracks.selections import Selection, read_selections
 
 GPX, LOG = "example_flight.gpx", "example_flight_selections.csv"
 

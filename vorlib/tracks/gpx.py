@@ -8,10 +8,10 @@ from typing import Any
 
 import numpy as np
 
-from vorlib.textfile import FileError
+from vorlib.core.units import METRES_PER_FOOT
+from vorlib.io.text import FileError
 from vorlib.tracks.guard import SAVE_AS, find_points
 from vorlib.tracks.points import MOST_POINTS, Points
-from vorlib.units import METRES_PER_FOOT
 
 ROOT = re.compile(r"<(?:[\w.-]+:)?gpx[\s>/]")
 DEFAULT_NAMESPACE = re.compile(r"""\sxmlns=(['"])[^'"]+\1""")  # what gpxpy itself takes out

@@ -10,7 +10,7 @@ import re
 from typing import Any
 from xml.parsers import expat
 
-from vorlib.textfile import FileError, number
+from vorlib.io.text import FileError, number
 
 SAVE_AS = "export it from the recorder again, as GPX or CSV in UTF-8"
 ASCII_INSIDE = re.compile(r"utf-?8|(us-)?ascii|iso-8859-\d+|windows-125\d", re.IGNORECASE)

@@ -9,8 +9,8 @@ from datetime import UTC, datetime
 import numpy as np
 from numpy.typing import NDArray
 
-from vorlib.checks import FloatArray
-from vorlib.textfile import FileError
+from vorlib.core.arguments import FloatArray
+from vorlib.io.text import FileError
 
 MOST_POINTS = 200_000  # two days and nights at one point a second
 EARLIEST, LATEST = datetime(1980, 1, 6, tzinfo=UTC), datetime(2100, 1, 1, tzinfo=UTC)

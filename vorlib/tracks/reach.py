@@ -6,9 +6,9 @@ from collections.abc import Iterable
 
 import numpy as np
 
-from vorlib.earth import Position, inverse
-from vorlib.flight import Flight
-from vorlib.station import Station
+from vorlib.aircraft.flight import Flight
+from vorlib.earth.geodesic import Position, inverse
+from vorlib.vor.station import Station
 
 REACH_NM = 250.0  # beyond the line of sight of any aircraft of a lesson
 MOST_PLACES = 9  # that stand for a whole flight: nearer to each other than its reach

@@ -9,14 +9,14 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from vorlib.angles import wrap_360
-from vorlib.checks import FloatArray
-from vorlib.earth import Position, inverse
-from vorlib.flight import HIGHEST_LATITUDE_DEG, Flight
-from vorlib.over_ground import GAP_S, OverGround, over_ground
-from vorlib.textfile import FileError
+from vorlib.aircraft.flight import HIGHEST_LATITUDE_DEG, Flight
+from vorlib.aircraft.ground_track import GAP_S, OverGround, over_ground
+from vorlib.core.angles import wrap_360
+from vorlib.core.arguments import FloatArray
+from vorlib.core.units import SECONDS_PER_HOUR
+from vorlib.earth.geodesic import Position, inverse
+from vorlib.io.text import FileError
 from vorlib.tracks.points import Points, check, joined
-from vorlib.units import SECONDS_PER_HOUR
 
 APART_S = 1800.0  # after so long without a point another flight begins
 STANDING_KT = 0.5  # what moves more slowly has no track of its own

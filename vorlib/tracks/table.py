@@ -9,7 +9,8 @@ from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 import numpy as np
 
-from vorlib.textfile import (
+from vorlib.core.units import METRES_PER_FOOT
+from vorlib.io.text import (
     FileError,
     latitude_deg,
     longitude_deg,
@@ -18,7 +19,6 @@ from vorlib.textfile import (
     table_rows,
 )
 from vorlib.tracks.points import MOST_POINTS, Points
-from vorlib.units import METRES_PER_FOOT
 
 FEET_PER_UNIT = {"ft": 1.0, "m": 1.0 / METRES_PER_FOOT}
 SHOWN_FAULTS = 20

@@ -7,10 +7,10 @@ from typing import Any
 import numpy as np
 from matplotlib.ticker import FuncFormatter
 
-from vorlib.checks import positive
-from vorlib.error_budget import ErrorBudget, half_width_nm
-from vorlib.views.chart import POINTS_PER_UNIT, Chart, single_axes
-from vorlib.views.theme import SCREEN, Theme
+from vorlib.core.arguments import positive
+from vorlib.receiver_check.error_budget import ErrorBudget, half_width_nm
+from vorlib.views.drawing.chart import POINTS_PER_UNIT, Chart, single_axes
+from vorlib.views.drawing.theme import SCREEN, Theme
 
 __all__ = ["error_band"]
 

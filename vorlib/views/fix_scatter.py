@@ -10,9 +10,9 @@ import numpy as np
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 
-from vorlib.checks import FloatArray, positive
-from vorlib.earth import Position, inverse
-from vorlib.fix_area import (
+from vorlib.core.arguments import FloatArray, positive
+from vorlib.earth.geodesic import Position, inverse
+from vorlib.procedures.error_area import (
     Ellipse,
     Samples,
     ellipse_outline,
@@ -20,10 +20,10 @@ from vorlib.fix_area import (
     sample_fixes,
     share_within,
 )
-from vorlib.fixing import cut_angle_deg
-from vorlib.station import Station
-from vorlib.views.chart import POINTS_PER_UNIT, Chart
-from vorlib.views.theme import SCREEN, Theme
+from vorlib.procedures.fixing import cut_angle_deg
+from vorlib.views.drawing.chart import POINTS_PER_UNIT, Chart
+from vorlib.views.drawing.theme import SCREEN, Theme
+from vorlib.vor.station import Station
 
 __all__ = ["Cloud", "fix_scatter"]
 

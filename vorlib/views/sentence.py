@@ -7,10 +7,10 @@ from __future__ import annotations
 
 from textwrap import fill
 
-from vorlib.angles import compass_point, format_direction
-from vorlib.earth import Position
-from vorlib.receiver import Flag, Reading, Reason
-from vorlib.station import Station
+from vorlib.core.angles import compass_point, format_direction
+from vorlib.earth.geodesic import Position
+from vorlib.vor.receiver import Flag, Reading, Reason
+from vorlib.vor.station import Station
 
 __all__ = [
     "flag_words",

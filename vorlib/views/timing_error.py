@@ -7,13 +7,13 @@ from functools import cached_property
 
 import numpy as np
 
-from vorlib.checks import FloatArray, positive
-from vorlib.flight import Aircraft
-from vorlib.station import Station
-from vorlib.timed_runs import timed_run
-from vorlib.views.chart import POINTS_PER_UNIT, Chart, single_axes
-from vorlib.views.theme import SCREEN, Theme
-from vorlib.wind import Wind
+from vorlib.aircraft.flight import Aircraft
+from vorlib.aircraft.wind import Wind
+from vorlib.core.arguments import FloatArray, positive
+from vorlib.procedures.timed_runs import timed_run
+from vorlib.views.drawing.chart import POINTS_PER_UNIT, Chart, single_axes
+from vorlib.views.drawing.theme import SCREEN, Theme
+from vorlib.vor.station import Station
 
 __all__ = ["RuleError", "timing_error"]
 

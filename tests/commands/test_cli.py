@@ -1,0 +1,283 @@
+"""The command line, and the server that it starts."""
+
+import json
+import os
+import queue
+import re
+import signal
+import socket
+import subprocess
+import sys
+import threading
+import urllib.error
+import urllib.request
+from functools import partial
+from importlib.metadata import version
+
+import nbformat
+import pytest
+import websocket
+
+import vorlib
+from vorlib import cli
+
+CAUTION = "For training on the ground only, not for navigation."
+
+
+def run(capsys, *arguments):
+    """Return the exit status, the output and the error output of one command line."""
+    try:
+        status = cli.main(arguments)
+    except SystemExit as stop:
+        status = stop.code
+    out, err = capsys.readouterr()
+    return status, " ".join(out.split()), " ".join(err.split())
+
+
+@pytest.fixture
+def folder(tmp_path):
+    """A folder with a start notebook."""
+    cells = [nbformat.v4.new_code_cell("6 * 7", id="start")]
+    nbformat.write(nbformat.v4.new_notebook(cells=cells), tmp_path / cli.START)
+    return tmp_path
+
+
+def test_the_command_alone_prints_its_help(capsys):
+    status, out, err = run(capsys)
+    assert (status, err) == (0, "")
+    assert out.startswith("usage: vorlib")
+    assert "open the course in JupyterLab" in out
+
+
+@pytest.mark.parametrize("arguments", [["--help"], ["course", "--help"]])
+def test_every_help_says_that_the_course_is_for_the_ground_only(capsys, arguments):
+    status, out, _ = run(capsys, *arguments)
+    assert status == 0
+    assert CAUTION in out
+
+
+def test_the_version_is_that_of_the_installed_package(capsys):
+    assert run(capsys, "--version") == (0, f"vorlib {version('vorlib')}", "")
+    assert vorlib.__version__ == version("vorlib")
+
+
+def test_an_unknown_command_is_refused(capsys):
+    status, _, err = run(capsys, "cuorse")
+    assert status == 2
+    assert "'cuorse'" in err
+
+
+@pytest.mark.parametrize("port", ["0", "65536", "-1", "8888.5", "lab"])
+def test_a_port_that_cannot_be_is_refused_with_what_is_allowed(capsys, port):
+    status, _, err = run(capsys, "course", f"--port={port}")
+    assert status == 2
+    assert f"port '{port}' is not a whole number from 1 to 65535" in err
+
+
+def test_the_named_folder_is_the_only_one_searched(folder):
+    assert cli.find_notebooks(folder) == folder.resolve()
+    with pytest.raises(FileNotFoundError, match=re.escape(str(folder / "lessons"))):
+        cli.find_notebooks(folder / "lessons")
+
+
+def test_the_current_directory_is_searched_when_vorlib_is_not_in_a_checkout(
+    folder, tmp_path_factory, monkeypatch
+):
+    installed = tmp_path_factory.mktemp("site-packages")
+    monkeypatch.setattr(cli, "__file__", str(installed / "vorlib" / "cli.py"))
+    notebooks = folder / "notebooks"
+    notebooks.mkdir()
+    (folder / cli.START).rename(notebooks / cli.START)
+    monkeypatch.chdir(folder)
+    assert cli.find_notebooks() == notebooks.resolve()
+
+
+def test_missing_notebooks_are_named_with_the_places_searched_and_what_to_do(
+    capsys, tmp_path, monkeypatch
+):
+    monkeypatch.setattr(cli, "__file__", str(tmp_path / "installed" / "vorlib" / "cli.py"))
+    monkeypatch.chdir(tmp_path)
+    status, out, err = run(capsys, "course")
+    assert (status, out) == (1, "")
+    assert cli.START in err
+    assert str(tmp_path / "installed" / "notebooks") in err
+    assert str(tmp_path / "notebooks") in err
+    assert "vorlib course --notebooks FOLDER" in err
+
+
+# --- the server -----------------------------------------------------------------------------------
+
+# The real command, in a process of its own, with a report of the socket option once a kernel
+# connection is up: the option is on the server's end, where no client can see it.
+COMMAND = """
+import socket, sys
+from vorlib import cli
+from vorlib import server
+
+class Reporting(server.NoDelayWebsocketConnection):
+    def connect(self):
+        connected = super().connect()
+        end = self.websocket_handler.ws_connection.stream.socket
+        print("nodelay", end.getsockopt(socket.IPPROTO_TCP, socket.TCP_NODELAY), flush=True)
+        return connected
+
+server.NoDelayWebsocketConnection = Reporting
+sys.exit(cli.main(sys.argv[1:]))
+"""
+
+
+class Course:
+    """A running `vorlib course`, read line by line."""
+
+    def __init__(self, *arguments, **environment):
+        self.process = subprocess.Popen(
+            [sys.executable, "-c", COMMAND, "course", *map(str, arguments)],
+            stdout=subprocess.PIPE,
+            stderr=subprocess.STDOUT,
+            text=True,
+            env=os.environ | environment,
+        )
+        self.seen = []
+        self._lines = queue.Queue()
+        self._reader = threading.Thread(target=self._read, daemon=True)
+        self._reader.start()
+
+    def _read(self):
+        for line in self.process.stdout:
+            self._lines.put(line.rstrip("\n"))
+        self._lines.put(None)
+
+    def line(self, pattern):
+        """Return the next line that *pattern* matches as a whole."""
+        while (line := self._lines.get(timeout=60)) is not None:
+            self.seen.append(line)
+            if re.fullmatch(pattern, line):
+                return line
+        raise AssertionError("the server ended:\n" + "\n".join(self.seen))
+
+    def rest(self):
+        """Return the lines not yet read, once the server has ended."""
+        return list(iter(partial(self._lines.get, timeout=60), None))
+
+    def stop(self):
+        """Press Ctrl-C and return the exit status."""
+        self.process.send_signal(signal.SIGINT)
+        return self.process.wait(timeout=30)
+
+    def end(self):
+        """End the server, whatever it does, and close the pipe once it has been read."""
+        self.process.kill()
+        self.process.wait()
+        self._reader.join(timeout=30)
+        self.process.stdout.close()
+
+
+def free_port():
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        return probe.getsockname()[1]
+
+
+@pytest.fixture
+def course(folder):
+    port = free_port()
+    course = Course("--no-browser", "--port", port, "--notebooks", folder)
+    course.port = port
+    yield course
+    course.end()
+
+
+def get(address, **request):
+    with urllib.request.urlopen(urllib.request.Request(address, **request), timeout=30) as answer:
+        return answer.read().decode()
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="Ctrl-C cannot be sent to one process alone")
+def test_the_course_is_served_with_a_token_and_a_quick_connection(course):
+    address = course.line(r"http://\S+")  # on a line of its own, to be copied
+    site, token = address.split("/lab/tree/00_start_here.ipynb?token=")
+    assert site == f"http://localhost:{course.port}"
+    assert len(token) >= 32
+
+    disabled = re.search(r'"disabledExtensions": \[.*?\]', get(address))
+    assert "announcements" in disabled[0]  # no question about news over the first lesson
+    listing = json.loads(get(f"{site}/api/contents?token={token}"))
+    assert [entry["name"] for entry in listing["content"]] == [cli.START]
+
+    with pytest.raises(urllib.error.HTTPError, match="403"):
+        get(f"{site}/api/contents")
+    with pytest.raises(urllib.error.HTTPError, match="403"):
+        get(f"{site}/api/contents?token={'0' * len(token)}")
+
+    headers = {"Authorization": f"token {token}"}
+    kernel = json.loads(get(f"{site}/api/kernels", method="POST", data=b"{}", headers=headers))
+    channels = f"{site.replace('http', 'ws')}/api/kernels/{kernel['id']}/channels?token={token}"
+    connection = websocket.create_connection(channels, timeout=30)
+    assert course.line(r"nodelay .*") == "nodelay 1"
+    connection.close()
+
+    assert course.stop() == 0
+    # Others warn in their own name: a kernel of no encryption, nbgrader of having no settings.
+    others = ("[IPKernelApp", "[NbGrader")
+    said = [line for line in [*course.seen, *course.rest()] if not line.startswith(others)]
+    assert not [line for line in said if "WARNING" in line]
+
+
+def test_a_file_of_more_than_10_mb_can_be_uploaded(course):
+    site, token = course.line(r"http://\S+").split("/lab/tree/00_start_here.ipynb?token=")
+    headers = {"Authorization": f"token {token}"}
+    kernel = json.loads(get(f"{site}/api/kernels", method="POST", data=b"{}", headers=headers))
+    channels = f"{site.replace('http', 'ws')}/api/kernels/{kernel['id']}/channels?token={token}"
+    connection = websocket.create_connection(channels, timeout=30)
+    header = {"msg_id": "large", "session": "", "username": "", "version": "5.3"}
+    message = {
+        "channel": "shell",
+        "header": header | {"msg_type": "kernel_info_request"},
+        "parent_header": {},
+        "metadata": {"file": "0" * 12_000_000},
+        "content": {},
+    }
+    connection.send(json.dumps(message))
+    answer = {}
+    while answer.get("msg_type") != "kernel_info_reply" or answer["parent_header"] == {}:
+        answer = json.loads(connection.recv())  # or the connection is closed, which raises
+    connection.close()
+
+
+def shows_saved_pictures(address):
+    """Tell whether JupyterLab would show the pictures saved in the start notebook."""
+    page = json.loads(get(address.replace("/lab/tree/", "/api/contents/")))
+    code = [cell for cell in page["content"]["cells"] if cell["cell_type"] == "code"]
+    return all(cell["metadata"]["trusted"] for cell in code)
+
+
+@pytest.mark.skipif(not (cli._own_notebooks() / cli.START).exists(), reason="not in a checkout")
+def test_the_pictures_of_the_course_show_before_a_cell_is_run(tmp_path):
+    course = Course("--no-browser", JUPYTER_DATA_DIR=str(tmp_path))  # where trust is kept
+    try:
+        assert shows_saved_pictures(course.line(r"http://\S+"))
+    finally:
+        course.end()
+
+
+def test_the_pictures_of_another_folder_are_not_trusted(course):
+    assert not shows_saved_pictures(course.line(r"http://\S+"))
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="Ctrl-C cannot be sent to one process alone")
+def test_without_a_browser_the_learner_is_told_to_paste_the_address(folder, tmp_path):
+    # No display and no program on the path: Python finds no browser.
+    course = Course("--notebooks", folder, PATH=str(tmp_path), DISPLAY="", BROWSER="")
+    course.line(r"Paste this address into a browser on this machine:")
+    course.line(r"http://localhost:\d+/lab/tree/00_start_here\.ipynb\?token=\w+")
+    assert course.stop() == 0
+
+
+def test_a_port_in_use_is_named(folder):
+    with socket.socket() as holder:
+        holder.bind(("127.0.0.1", 0))
+        holder.listen()
+        port = holder.getsockname()[1]
+        course = Course("--no-browser", "--port", port, "--notebooks", folder)
+        course.line(f".*port {port} is not available.*")
+        assert course.process.wait(timeout=30) == 1

@@ -1,0 +1,162 @@
+"""``vorlib debrief``: a recorded flight debriefed from the command line."""
+
+import csv
+import re
+from importlib.resources import files
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from vorlib import cli
+from vorlib.core.caution import CAUTION
+from vorlib.debrief.files import debrief_example, debrief_from_files
+from vorlib.stations import load_stations
+
+DATA = files("vorlib").joinpath("data")
+GPX, LOG = (Path(str(DATA.joinpath(f"example_flight{end}"))) for end in (".gpx", "_selections.csv"))
+NAV_BASE = Path(__file__).parents[1] / "data" / "faa_nav_base.csv"
+
+
+def debrief(capsys, *arguments):
+    """Return the exit status, the output and the error output."""
+    status = cli.main(["debrief", *map(str, arguments)])
+    return status, *capsys.readouterr()
+
+
+def test_without_a_track_the_example_flight_is_debriefed_in_sentences(tmp_path, capsys):
+    page = tmp_path / "debrief.pdf"
+    status, out, _ = debrief(capsys, "--out", page)
+    assert status == 0
+    assert CAUTION in out
+    assert "you tracked the 210 radial of Quillon inbound and held 209." in out
+    assert "Wind estimated from the track: from 24" in out
+    assert page.read_bytes().startswith(b"%PDF-")
+
+
+def test_the_flight_is_written_second_by_second(tmp_path, capsys):
+    table = tmp_path / "seconds.csv"
+    status, out, _ = debrief(capsys, GPX, "--out", tmp_path / "d.pdf", "--csv", table)
+    assert status == 0
+    assert f"written: {table}" in out
+    with table.open(newline="") as file:
+        rows = list(csv.DictReader(file))
+    assert rows[0]["time_utc"] == "2026-06-01T09:12:00Z"
+    assert {"tracking", "passage", "turn", "intercepting"} <= {row["phase"] for row in rows}
+
+
+def test_a_track_with_its_log_says_the_same_as_the_example(tmp_path, capsys):
+    _, alone, _ = debrief(capsys, "--out", tmp_path / "one.pdf")
+    _, named, _ = debrief(capsys, GPX, "--selections", LOG, "--out", tmp_path / "two.pdf")
+    assert alone.replace("one.pdf", "") == named.replace("two.pdf", "")
+
+
+def test_without_selections_they_are_estimated_and_that_is_said(tmp_path, capsys):
+    _, out, _ = debrief(capsys, GPX, "--out", tmp_path / "debrief.pdf")
+    assert "What was selected is estimated from the track." in out
+    assert "the track kept to 180 to Pelladine" in out
+
+
+def over_a_real_station(tmp_path):
+    """Write a table of a flight along the 090 radial of a published station, in its own columns."""
+    station = load_stations(NAV_BASE).stations[0].station
+    nm = np.linspace(3.0, 15.0, 400)
+    rows = []
+    for second, away in enumerate(nm.tolist()):
+        place = station.position_on(90.0, away)
+        minutes, seconds = divmod(second, 60)
+        rows.append(
+            f"2026-06-01 10:{minutes:02d}:{seconds:02d},{float(place.lat_deg):.6f},"
+            f"{float(place.lon_deg):.6f}"
+        )
+    track = tmp_path / "track.csv"
+    track.write_text("\n".join(["When,Latitude,Longitude", *rows]))
+    chosen = tmp_path / "selections.csv"
+    chosen.write_text(f"time,station,course\n0,{station.ident},090\n")
+    return station, track, chosen
+
+
+def test_real_stations_bring_the_caution_and_the_age_of_the_data(tmp_path, capsys):
+    station, track, chosen = over_a_real_station(tmp_path)
+    declared = "time=When,lat_deg=Latitude,lon_deg=Longitude,altitude="
+    files_ = ("--stations", NAV_BASE, "--selections", chosen, "--columns", declared)
+    where = (track, *files_, "--altitude", "9500", "--out", tmp_path / "d.pdf")
+    status, out, error = debrief(capsys, *where, "--paper", "Letter")
+    assert status == 0, error
+    assert CAUTION in out
+    assert "The data took effect on" in out
+    assert f"the 090 radial of {station.name} outbound and held 090.0" in out
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        (("none.gpx",), "none.gpx"),
+        ((GPX, "--selections", "none.csv"), "none.csv"),
+        ((GPX, "--stations", "none.csv"), "none.csv"),
+        ((GPX, "--selections", GPX), "the header must be time,station,course"),
+        ((GPX, "--stations", LOG), "line 1"),
+        ((GPX, "--stations", NAV_BASE), "choose stations near it"),
+        ((GPX, "--flight", "3"), "there is no number 3"),
+        ((GPX, "--columns", "latitude"), "lat_deg=Latitude"),
+        ((GPX, "--columns", "colour=red"), "'colour=red'"),
+        ((GPX, "--airspeed", "-5"), "true_airspeed_kt"),
+        ((GPX, "--variation", "nan"), "must be finite"),
+        ((LOG,), "there is no column"),
+        (("--paper", "A5"), "A4, Letter"),
+        (("--flight", "2"), "--flight belongs to a track"),
+        (("--csv", "none/seconds.csv"), "the folder none for seconds.csv is not there"),
+    ],
+)
+def test_what_cannot_be_used_is_named_and_leaves_no_file(
+    tmp_path, capsys, monkeypatch, arguments, words
+):
+    monkeypatch.chdir(tmp_path)
+    status, _, error = debrief(capsys, *arguments, "--out", tmp_path / "debrief.pdf")
+    assert status == 1
+    assert words in error
+    assert "Traceback" not in error
+    assert not list(tmp_path.iterdir())
+
+
+def test_a_refusal_names_the_option_that_mends_it(tmp_path, capsys):
+    low = tmp_path / "flight.gpx"
+    low.write_text(re.sub(r"<ele>.*?</ele>", "", GPX.read_text(encoding="utf-8")), "utf-8")
+    for track, option in ((low, "--altitude 5500"), (LOG, "--columns time=")):
+        status, _, error = debrief(capsys, track, "--out", tmp_path / "debrief.pdf")
+        assert status == 1
+        assert f"such as: {option}" in error
+        assert "altitude_ft)" not in error
+
+
+def test_page_and_table_must_be_two_files(tmp_path, capsys):
+    one = tmp_path / "one"
+    status, _, error = debrief(capsys, "--out", one, "--csv", one)
+    assert status == 1
+    assert "must be two files" in error
+    assert not one.exists()
+
+
+def test_a_table_that_cannot_be_written_leaves_no_page_either(tmp_path, capsys):
+    folder = tmp_path / "seconds.csv"
+    folder.mkdir()
+    status, _, error = debrief(capsys, "--out", tmp_path / "d.pdf", "--csv", folder)
+    assert status == 1
+    assert "is a folder; name a file" in error
+    assert list(tmp_path.iterdir()) == [folder]
+
+
+def test_a_bad_cell_of_the_log_is_named_with_line_and_column(tmp_path, capsys):
+    chosen = tmp_path / "selections.csv"
+    chosen.write_text("time,station,course\n09:12,QLN,030\n09:20,QLN,=1\n")
+    page = tmp_path / "d.pdf"
+    status, _, error = debrief(capsys, GPX, "--selections", chosen, "--out", page)
+    assert status == 1
+    assert "line 3: course must not begin with '='" in error
+    assert not page.exists()
+
+
+def test_the_same_from_python():
+    made = debrief_from_files(GPX, selections=LOG)
+    assert made.stations is None
+    assert made.debrief.sentences == debrief_example().debrief.sentences

@@ -1,0 +1,59 @@
+"""The hosted copy of the course: what it installs, and how its server is set."""
+
+import os
+import re
+import tomllib
+from pathlib import Path
+
+import pytest
+from jupyter_server.serverapp import ServerApp
+from packaging.requirements import Requirement
+from packaging.utils import canonicalize_name
+from traitlets.config import JSONFileConfigLoader
+
+from vorlib.server import LARGEST_MESSAGE_BYTES, NoDelayWebsocketConnection
+
+ROOT = Path(__file__).parents[2]
+BINDER = ROOT / "binder"
+PROJECT = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+PINS = {
+    canonicalize_name(name): version
+    for name, version in re.findall(
+        r"^([\w.-]+)==(\S+)", (BINDER / "requirements.txt").read_text(encoding="utf-8"), re.M
+    )
+}
+
+
+@pytest.mark.parametrize("dependency", PROJECT["dependencies"])
+def test_every_dependency_is_pinned_within_its_range(dependency):
+    requirement = Requirement(dependency)
+    assert PINS[canonicalize_name(requirement.name)] in requirement.specifier
+
+
+def test_the_list_of_pins_holds_nothing_but_pins():
+    for line in (BINDER / "requirements.txt").read_text(encoding="utf-8").splitlines():
+        assert re.fullmatch(r"\s*#.*|[\w.-]+==[\w.]+( ; .+)?", line), line
+
+
+def test_the_python_is_named_and_is_one_that_the_project_allows():
+    (version,) = re.findall(r"^python-(3\.\d+)$", (BINDER / "runtime.txt").read_text(), re.M)
+    assert Requirement(f"python{PROJECT['requires-python']}").specifier.contains(version)
+
+
+def test_the_server_is_configured_to_answer_without_delay():
+    assert server().kernel_websocket_connection_class is NoDelayWebsocketConnection
+
+
+def test_the_server_takes_uploads_as_large_as_the_course_does():
+    largest = server().tornado_settings["websocket_max_message_size"]
+    assert largest == LARGEST_MESSAGE_BYTES
+
+
+def server():
+    config = JSONFileConfigLoader("jupyter_server_config.json", str(BINDER)).load_config()
+    return ServerApp(config=config)
+
+
+@pytest.mark.skipif(os.name == "nt", reason="Windows keeps no executable bit")
+def test_the_last_step_of_the_build_can_be_run():
+    assert os.access(BINDER / "postBuild", os.X_OK)

@@ -1,0 +1,105 @@
+"""Controls: what can be entered, what is answered to nonsense, and what stays."""
+
+import pytest
+
+from vorlib.exhibits import indicator, setup
+from vorlib.exhibits.base.controls import Choice, Number
+
+
+def control(exhibit, field):
+    return next(c for c in exhibit._controls if c.field == field)
+
+
+DIRECTIONS = [("0", 360.0), ("360", 360.0), ("720", 360.0), ("-90", 270.0), (" 40 ", 40.0)]
+
+
+@pytest.mark.parametrize(("typed", "meant"), DIRECTIONS)
+def test_any_finite_number_is_a_direction(typed, meant):
+    exhibit = indicator()
+    control(exhibit, "course_deg").box.value = typed
+    assert exhibit.state.course_deg == meant
+    assert control(exhibit, "course_deg").message == ""
+
+
+NONSENSE = [
+    ("course_deg", "abc", "abc is not a number"),
+    ("course_deg", "", "an empty entry is not a number"),
+    ("course_deg", "nan", "nan is not a number"),
+    ("course_deg", "inf", "inf is not a number"),
+    ("distance_nm", "-3", "-3 is out of range. Enter a number from 0 to 60 NM"),
+    ("distance_nm", "61", "61 is out of range. Enter a number from 0 to 60 NM"),
+    ("altitude_ft", "12,5", "12,5 is not a number. Enter a number from 0 to 18000 feet"),
+]
+
+
+@pytest.mark.parametrize(("field", "typed", "answer"), NONSENSE)
+def test_a_wrong_entry_is_answered_beside_the_control_and_the_last_good_value_stays(
+    field, typed, answer
+):
+    exhibit = indicator()
+    before, concerned = exhibit.state, control(exhibit, field)
+    good = concerned.box.value
+    concerned.box.value = typed
+    assert exhibit.state == before
+    assert concerned.box.value == good
+    assert answer in concerned.message
+    assert answer in concerned._message.value
+    assert all(c.message == "" for c in exhibit._controls if c is not concerned)
+
+
+def test_the_answer_goes_when_the_next_entry_is_good():
+    exhibit = indicator()
+    concerned = control(exhibit, "distance_nm")
+    concerned.box.value = "far"
+    concerned.box.value = "7.5"
+    assert exhibit.state.distance_nm == 7.5
+    assert concerned.message == ""
+    assert concerned._message.layout.display == "none"
+
+
+def test_the_same_wrong_entry_is_answered_again():
+    exhibit = indicator()
+    concerned = control(exhibit, "distance_nm")
+    for _ in range(2):
+        concerned.box.value = "far"
+        assert "far is not a number" in concerned.message
+
+
+def test_an_entry_cannot_smuggle_markup_into_the_message():
+    exhibit = indicator()
+    control(exhibit, "course_deg").box.value = "<b>40</b>"
+    assert "<b>40" not in control(exhibit, "course_deg")._message.value
+
+
+def test_slider_and_box_show_one_value():
+    exhibit = indicator()
+    course = control(exhibit, "course_deg")
+    course.slider.value = 75
+    assert course.box.value == "075"
+    course.box.value = "200"
+    assert course.slider.value == 200
+
+
+def test_a_direction_is_shown_with_three_figures_and_north_as_360():
+    number = Number("radial_deg", "Radial", direction=True, decimals=1)
+    assert [number.format(d) for d in (7.04, 359.96, 40)] == ["007.0", "360.0", "040.0"]
+
+
+def test_a_choice_refuses_what_is_not_on_its_list():
+    choice = Choice("station", "Station", {"Quillon": "QLN"})
+    with pytest.raises(ValueError, match=r"Station: 'XXX' is not one of QLN"):
+        choice.read("XXX")
+
+
+def test_a_slider_answers_to_half_steps():
+    exhibit = setup()
+    control(exhibit, "dots").slider.value = 2.5
+    assert exhibit.sentence.startswith("It works: the needle stands 2.5 dots right.")
+
+
+def test_an_optional_number_may_be_taken_back():
+    number = Number("guess_deg", "Your radial", direction=True, optional=True)
+    assert number.read("") is None
+    assert number.format(None) == ""
+    with pytest.raises(ValueError, match="is not a number"):
+        number.read("south")

@@ -1,0 +1,220 @@
+"""The wind triangle: heading, airspeed, wind, track and groundspeed, whichever two are unknown.
+
+All directions of one call count from the same north, magnetic or true. Wind is where it blows from.
+"""
+
+import math
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Any, NamedTuple
+
+from numpy.typing import ArrayLike
+
+from vorlib.core.angles import difference_deg, wrap_360
+from vorlib.core.arguments import FloatArray, finite, first, not_negative, positive
+from vorlib.core.scalars import namespace
+from vorlib.core.units import METRES_PER_SECOND_PER_KNOT
+
+
+@dataclass(frozen=True)
+class Wind:
+    """A steady wind: direction it blows from, in (0, 360], and speed in knots, 0 or more."""
+
+    from_deg: FloatArray
+    speed_kt: FloatArray
+
+    def __init__(self, from_deg: ArrayLike, speed_kt: ArrayLike) -> None:
+        object.__setattr__(self, "from_deg", wrap_360(finite("from_deg", from_deg)))
+        object.__setattr__(self, "speed_kt", not_negative("speed_kt", speed_kt, "kt"))
+
+    @cached_property
+    def toward_m_s(self) -> tuple[float, float]:
+        """Metres per second that one wind carries an aircraft north and east."""
+        speed = float(self.speed_kt) * METRES_PER_SECOND_PER_KNOT
+        radians = math.radians(float(self.from_deg))
+        return -speed * math.cos(radians), -speed * math.sin(radians)
+
+    def at(self, altitude_ft: float) -> "Wind":
+        """Return this wind, which blows at every altitude."""
+        return self
+
+    def seconds_at(self, altitude_ft: float, climb_ft_min: float) -> float:
+        """Return how long a climb or descent stays in this wind: for ever."""
+        return math.inf
+
+
+@dataclass(frozen=True)
+class WindLayers:
+    """Winds by altitude: each blows from its floor in feet up to the next floor.
+
+    Parameters
+    ----------
+    layers
+        Pairs of floor in feet and `Wind`, lowest first; below the first floor the first blows.
+
+    Raises
+    ------
+    ValueError
+        If there is no layer or the floors do not rise.
+    """
+
+    layers: tuple[tuple[float, Wind], ...]
+
+    def __post_init__(self) -> None:
+        floors = [floor for floor, _ in self.layers]
+        if not floors or sorted(set(floors)) != floors:
+            raise ValueError(f"layers must have floors in rising order, got {floors}")
+
+    def at(self, altitude_ft: float) -> Wind:
+        """Return the wind at an altitude."""
+        blowing = self.layers[0][1]
+        for floor_ft, wind in self.layers:
+            if altitude_ft >= floor_ft:
+                blowing = wind
+        return blowing
+
+    def seconds_at(self, altitude_ft: float, climb_ft_min: float) -> float:
+        """Return how long a climb or descent stays in the wind of this altitude."""
+        climb = climb_ft_min / 60.0
+        times = [(floor - altitude_ft) / climb for floor, _ in self.layers] if climb else []
+        return min((time for time in times if time > 1e-6), default=math.inf)
+
+
+CALM = Wind(360.0, 0.0)
+
+
+class WindTriangle(NamedTuple):
+    """The answer of a wind triangle.
+
+    Attributes
+    ----------
+    heading_deg
+        Heading that holds the course, in (0, 360].
+    correction_deg
+        Wind correction angle, heading less course, positive to the right.
+    groundspeed_kt
+        Speed along the course.
+    """
+
+    heading_deg: FloatArray
+    correction_deg: FloatArray
+    groundspeed_kt: FloatArray
+
+
+class Track(NamedTuple):
+    """Where the aircraft goes over the ground: track in (0, 360] and groundspeed in knots."""
+
+    track_deg: FloatArray
+    groundspeed_kt: FloatArray
+
+
+def components_kt(course_deg: ArrayLike, wind: Wind) -> tuple[FloatArray, FloatArray]:
+    """Return headwind and crosswind in knots.
+
+    A headwind below 0 helps; a crosswind above 0 blows from the right.
+
+    >>> head, cross = components_kt(90, Wind(45, 40))
+    >>> round(float(head), 1), round(float(cross), 1)
+    (28.3, -28.3)
+    """
+    angle = difference_deg(wind.from_deg, course_deg)
+    m = namespace(angle)
+    radians = m.radians(angle)
+    return wind.speed_kt * m.cos(radians), wind.speed_kt * m.sin(radians)
+
+
+def wind_triangle(
+    course_deg: ArrayLike,
+    true_airspeed_kt: ArrayLike,
+    wind_from_deg: ArrayLike,
+    wind_kt: ArrayLike,
+) -> WindTriangle:
+    """Return the heading that holds a course, the correction and the groundspeed.
+
+    Parameters
+    ----------
+    course_deg, wind_from_deg
+        Degrees from the same north.
+    true_airspeed_kt
+        Knots, more than 0.
+    wind_kt
+        Knots, 0 or more.
+
+    Raises
+    ------
+    ValueError
+        If the crosswind is as strong as the airspeed, so that no heading holds the course, or the
+        headwind leaves no groundspeed along it.
+
+    Notes
+    -----
+    The exact triangle; handbooks print it rounded to the scale of a hand computer (PHAK
+    FAA-H-8083-25, navigation chapter: course 090, wind 045 at 40, airspeed 120 gives 88 kt).
+
+    >>> answer = wind_triangle(90, 120, 45, 40)
+    >>> round(float(answer.correction_deg), 2), round(float(answer.groundspeed_kt), 2)
+    (-13.63, 88.33)
+    """
+    airspeed = positive("true_airspeed_kt", true_airspeed_kt, "kt")
+    wind = Wind(wind_from_deg, not_negative("wind_kt", wind_kt, "kt"))
+    head, cross = components_kt(course_deg, wind)
+    sine = cross / airspeed
+    m = namespace(sine)
+    _refuse(
+        abs(sine) >= 1.0, cross, "true_airspeed_kt must be more than the crosswind, which is {} kt"
+    )
+    correction = m.degrees(m.arctan2(sine, m.sqrt(1.0 - sine * sine)))
+    groundspeed = airspeed * m.sqrt(1.0 - sine * sine) - head
+    _refuse(groundspeed <= 0.0, head, "no progress along the course against a headwind of {} kt")
+    return WindTriangle(
+        wrap_360(finite("course_deg", course_deg) + correction), correction, groundspeed
+    )
+
+
+def track(heading_deg: ArrayLike, true_airspeed_kt: ArrayLike, wind: Wind) -> Track:
+    """Return track and groundspeed flown with a heading in a wind.
+
+    With no movement over the ground at all the track is given as 360.
+    """
+    heading = finite("heading_deg", heading_deg)
+    airspeed = not_negative("true_airspeed_kt", true_airspeed_kt, "kt")
+    return Track(*_difference(heading, airspeed, wind.from_deg, wind.speed_kt))
+
+
+def wind_from(
+    heading_deg: ArrayLike,
+    true_airspeed_kt: ArrayLike,
+    track_deg: ArrayLike,
+    groundspeed_kt: ArrayLike,
+) -> Wind:
+    """Return the wind that turns heading and airspeed into track and groundspeed.
+
+    All angles in degrees from one north, speeds in knots, 0 or more.
+
+    >>> wind = wind_from(160, 180, 175, 144)
+    >>> round(float(wind.from_deg), 2), round(float(wind.speed_kt), 2)
+    (117.66, 55.34)
+    """
+    direction, speed = _difference(
+        finite("heading_deg", heading_deg),
+        not_negative("true_airspeed_kt", true_airspeed_kt, "kt"),
+        finite("track_deg", track_deg),
+        not_negative("groundspeed_kt", groundspeed_kt, "kt"),
+    )
+    return Wind(direction, speed)
+
+
+def _difference(
+    direction_deg: FloatArray, length: FloatArray, less_deg: FloatArray, less: FloatArray
+) -> tuple[FloatArray, FloatArray]:
+    """Direction in (0, 360] and length of one vector less another."""
+    m = namespace(direction_deg, length, less_deg, less)
+    one, other = m.radians(direction_deg), m.radians(less_deg)
+    east = length * m.sin(one) - less * m.sin(other)
+    north = length * m.cos(one) - less * m.cos(other)
+    return wrap_360(m.degrees(m.arctan2(east, north))), m.hypot(east, north)
+
+
+def _refuse(wrong: Any, value: FloatArray, message: str) -> None:
+    if namespace(value).any(wrong):
+        raise ValueError(message.format(first(abs(value), wrong)))

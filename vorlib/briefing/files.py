@@ -1,0 +1,178 @@
+"""A lesson near home from files of stations and fields, or without any in the invented islands."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from datetime import date
+
+from vorlib.aircraft.flight import Aircraft
+from vorlib.aircraft.wind import CALM, Wind
+from vorlib.briefing.card import MOST_FIELDS, Lesson, nearest_fields, nearest_stations
+from vorlib.core.arguments import positive
+from vorlib.earth.geodesic import Position
+from vorlib.io.text import Source, latitude_deg, longitude_deg
+from vorlib.stations import ListedStation, StationList, archipelago, listed, load_stations
+from vorlib.stations.archipelago import Airfield
+
+ISLANDS_CENTRE = Position(46.0, -30.0)
+RADIUS_NM, ALTITUDE_FT, AIRSPEED_KT = 45.0, 4500.0, 100.0
+FIELDS_WITHIN = 1.35  # of the area's radius: a lesson may end at a field outside it
+# A choice: of the FAA's 787 VORs in force on 2026-05-14 the farthest is off by 7.7 degrees.
+UNLIKELY_DRIFT_DEG = 10.0
+
+
+def stations_or_islands(source: Source | None) -> StationList:
+    """Return the stations of a file, or those of the invented islands if there is none."""
+    if source is not None:
+        return load_stations(source)
+    stations = listed(dict(archipelago.STATIONS), f"the {archipelago.NAME}", "VOR/DME")
+    years = archipelago.DECLINATION_YEARS
+    dated = (replace(s, declination_year=years[s.station.ident]) for s in stations.stations)
+    return StationList(stations.source, tuple(dated))
+
+
+def plan_lesson(
+    stations: StationList | None = None,
+    fields: Sequence[Airfield] | None = None,
+    centre: Position | None = None,
+    *,
+    idents: Sequence[str] = (),
+    radius_nm: float = RADIUS_NM,
+    altitude_ft: float = ALTITUDE_FT,
+    true_airspeed_kt: float = AIRSPEED_KT,
+    wind: Wind = CALM,
+    on: date | None = None,
+) -> Lesson:
+    """Return a lesson for a practice area.
+
+    Parameters
+    ----------
+    stations
+        Where stations are chosen from; None for the invented islands, which bring their fields.
+    fields
+        The airfields to choose from, nearest first; None for none, in the islands for their own.
+    centre, radius_nm
+        The practice area; of real stations, round the first of the idents if no centre is given.
+    idents
+        The stations to use; of several with one ident the nearest to the centre. The nearest
+        stations if none is given.
+    altitude_ft, true_airspeed_kt, wind
+        How the lesson is flown; the wind is true.
+    on
+        The day of the lesson; today if none is given, in the islands their own day.
+
+    Raises
+    ------
+    ValueError
+        If an argument cannot be used; the message names it.
+    OSError
+        If a file cannot be opened.
+    """
+    positive("radius_nm", radius_nm, "NM")
+    if stations is None:
+        if fields is not None:
+            raise ValueError("stations must be given with fields: the islands have their own")
+        chosen_from, on = stations_or_islands(None), on or archipelago.TODAY
+        airfields = [*archipelago.AIRFIELDS.values()]
+        centre, sources = centre or ISLANDS_CENTRE, ["All places and stations are invented."]
+    else:
+        if centre is None and not idents:
+            raise ValueError(
+                "a centre must be given with stations, latitude and longitude, or idents of some"
+            )
+        centre = centre or stations.one(idents[0]).station.position
+        chosen_from, on = stations, on or date.today()
+        airfields = [*(fields or ())]
+        sources = [f"Stations from {stations.source}. {stations.age_words(on)}"]
+    kept = _chosen(chosen_from, idents, centre)
+    near = nearest_fields(airfields, centre, FIELDS_WITHIN * radius_nm)
+    if len(near) < len(airfields):
+        sources.append(_fields_left_out(len(near), len(airfields), radius_nm))
+    return Lesson(
+        stations=kept,
+        fields=near,
+        centre=centre,
+        radius_nm=radius_nm,
+        altitude_ft=altitude_ft,
+        on=on,
+        aircraft=Aircraft(true_airspeed_kt),
+        wind=wind,
+        sources=tuple(sources),
+        remarks=_remarks(kept, on),
+    )
+
+
+def _fields_left_out(near: int, count: int, radius_nm: float) -> str:
+    within_nm = FIELDS_WITHIN * radius_nm
+    return (
+        f"Of {count} fields {near} are used: the nearest, at most {MOST_FIELDS}, within "
+        f"{within_nm:.0f} NM of the middle of the area."
+    )
+
+
+def _chosen(
+    stations: StationList, idents: Sequence[str], centre: Position
+) -> tuple[ListedStation, ...]:
+    if not idents:
+        return nearest_stations(stations, centre)
+    kept = {ident.upper(): stations.one(ident, near=centre) for ident in idents}
+    return tuple(sorted(kept.values(), key=lambda s: float(s.station.distance_nm(centre))))
+
+
+def _remarks(kept: Sequence[ListedStation], on: date) -> tuple[str, ...]:
+    """What is less than in order with stations, what was filled in, and what is hard to believe."""
+    idents: dict[str, list[str]] = {}
+    for one in kept:
+        words = [*one.assumed]
+        if not one.station.on_the_air or "restricted" in one.status:
+            words.insert(0, f"the list says {one.status!r}, read the station's notes")
+        drift_deg = abs(float(one.station.declination_drift_deg(on)))
+        if drift_deg > UNLIKELY_DRIFT_DEG:
+            words.append(
+                f"the declination lies {drift_deg:.0f} degrees from the day's variation: check "
+                "its sign, and that latitude and longitude are not swapped"
+            )
+        for said in words:
+            idents.setdefault(said, []).append(one.station.ident)
+    return tuple(f"{', '.join(those)}: {said}." for said, those in idents.items())
+
+
+def place_from_words(words: str) -> Position:
+    """Return the place written as latitude and longitude in degrees with a comma between.
+
+    >>> place_from_words("46.0, -30.5").lon_deg
+    -30.5
+    """
+    parts = words.split(",")
+    if len(parts) != 2:
+        raise ValueError(f"the centre must be latitude,longitude such as 46.0,-30.0, got {words!r}")
+    lat, lon = (part.strip() for part in parts)
+    return Position(latitude_deg("latitude", lat), longitude_deg("longitude", lon))
+
+
+def day_from_words(words: str) -> date:
+    """Return the day written as year, month and day.
+
+    >>> day_from_words("2026-06-01")
+    datetime.date(2026, 6, 1)
+    """
+    try:
+        return date.fromisoformat(words)
+    except ValueError:
+        raise ValueError(f"the date must be such as 2026-06-01, got {words!r}") from None
+
+
+def wind_from_words(words: str) -> Wind:
+    """Return the true wind written as direction and knots with a stroke between.
+
+    >>> wind_from_words("250/20") == Wind(250.0, 20.0)
+    True
+    """
+    direction, _, speed = words.partition("/")
+    try:
+        return Wind(float(direction), float(speed))
+    except ValueError:
+        raise ValueError(
+            f"the wind must be true degrees and knots such as 250/20, got {words!r}"
+        ) from None

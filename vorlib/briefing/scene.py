@@ -1,0 +1,102 @@
+"""Where the tasks of a lesson begin, and about which station: what they all reckon with."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import product
+
+from vorlib.aircraft.wind import WindTriangle, wind_triangle
+from vorlib.briefing.card import LessonCard, Place, Seen, StationNotes, place_notes
+from vorlib.core.angles import format_direction, wrap_360
+from vorlib.earth.geodesic import direct
+from vorlib.vor.station import Station
+
+NEAREST_START_NM = 5.0  # nearer to the station there is no time for an intercept
+# Where the middle of the area is too near to a station: shares of its radius, and directions.
+START_SHARES, START_AZIMUTHS_DEG = (0.7, 0.35, 0.15), (225.0, 135.0, 315.0, 45.0)
+
+
+@dataclass(frozen=True)
+class Scene:
+    """What all tasks of a lesson are about.
+
+    Attributes
+    ----------
+    card, notes
+        The lesson's numbers, and those of its station.
+    begin, seen
+        Where the tasks start, and how the station is received there.
+    """
+
+    card: LessonCard
+    notes: StationNotes
+    begin: Place
+    seen: Seen
+
+    @property
+    def station(self) -> Station:
+        """The station."""
+        return self.notes.listed.station
+
+    def holding(self, course_deg: float) -> WindTriangle:
+        """Return the heading from the station's north that holds a course in the forecast wind."""
+        lesson = self.card.lesson
+        wind = lesson.wind
+        from_deg = wind.from_deg - self.station.declination_deg
+        return wind_triangle(
+            course_deg, lesson.aircraft.true_airspeed_kt, from_deg, float(wind.speed_kt)
+        )
+
+    def by_compass(self, heading_deg: float) -> str:
+        """Return a heading from the station's north as the compass of the day shows it."""
+        return format_direction(float(wrap_360(heading_deg + self.notes.drift_deg)))
+
+    def distance(self, seen: Seen) -> str:
+        """Return a distance over the ground, and what a DME shows where there is one."""
+        shown = "" if self.notes.listed.kind == "VOR" else f", DME {seen.dme_nm:.1f}"
+        return f"{seen.distance_nm:.1f} NM{shown}"
+
+    def minutes(self, distance_nm: float, course_deg: float) -> str:
+        """Return how long a distance along a course takes, and how fast that is."""
+        speed = float(self.holding(course_deg).groundspeed_kt)
+        return f"{distance_nm / speed * 60.0:.1f} min at {speed:.0f} kt over the ground"
+
+
+def start_of(card: LessonCard) -> Place:
+    """Return where the tasks start: the middle of the area, or off it if a station is there."""
+    return scene_of(card).begin
+
+
+def scene_of(card: LessonCard) -> Scene:
+    """Return what the tasks of a lesson are about.
+
+    Raises
+    ------
+    ValueError
+        If no station is received in the practice area at the planned altitude.
+    """
+    begin = card.centre
+    if not begin.received or begin.received[0].distance_nm < NEAREST_START_NM:
+        lesson = card.lesson
+        for share, true_azimuth_deg in product(START_SHARES, START_AZIMUTHS_DEG):
+            off = direct(lesson.centre, true_azimuth_deg, share * lesson.radius_nm)
+            begin = place_notes("start", off, lesson)
+            if begin.received and begin.received[0].distance_nm >= NEAREST_START_NM:
+                break
+    if not begin.received:
+        raise ValueError(
+            "no station is received in the practice area at the planned altitude: choose another "
+            f"area, or a higher altitude{_too_low(card)}"
+        )
+    nearest = begin.received[0]
+    notes = next(n for n in card.stations if n.listed.station is nearest.station)
+    return Scene(card, notes, begin, nearest)
+
+
+def _too_low(card: LessonCard) -> str:
+    """Say that the nearest station stands higher than the lesson is to be flown, if it does."""
+    nearest = min(card.centre.seen, key=lambda one: one.distance_nm).station
+    antenna_ft, altitude_ft = float(nearest.position.altitude_ft), card.lesson.altitude_ft
+    if altitude_ft > antenna_ft:
+        return ""
+    return f": {nearest.name} stands at {antenna_ft:,.0f} ft, above the {altitude_ft:,.0f} planned"

@@ -1,0 +1,80 @@
+"""What ``vorlib debrief`` does: a recorded flight held against what the needle must have shown."""
+
+from __future__ import annotations
+
+import argparse
+
+from vorlib.core.caution import CAUTION
+from vorlib.debrief.files import DebriefedFile, debrief_example, debrief_from_files
+from vorlib.debrief.seconds_table import seconds_csv
+from vorlib.io.atomic import check_folder, write_all
+from vorlib.paper.debrief import debrief_pdf
+from vorlib.paper.page import page_size
+from vorlib.stations.archipelago import ISLANDS
+from vorlib.tracks import Columns
+
+__all__ = ["debrief"]
+
+OF_A_TRACK = ("stations", "selections", "columns", "flight", "altitude", "airspeed", "variation")
+# Which option can mend what, by what a refusal says.
+MENDED_BY = {
+    "(altitude_ft)": "--altitude 5500",
+    "by its number": "--flight 1",
+    "declare which": "--columns time=UTC,lat_deg=Latitude,lon_deg=Longitude,altitude=Height",
+}
+
+
+def debrief(options: argparse.Namespace) -> None:
+    """Say what was found in a flight, and write the page and the table that are wanted.
+
+    Raises
+    ------
+    ValueError
+        If an option or a file cannot be used.
+    OSError
+        If a file cannot be opened or written.
+    """
+    size = page_size(options.paper)
+    wanted = [path for path in (options.out, options.csv) if path is not None]
+    for path in wanted:
+        check_folder(path)
+    if len({path.resolve() for path in wanted}) < len(wanted):
+        raise ValueError(f"--out and --csv must be two files, got {options.out} for both")
+    try:
+        found = _debriefed(options)
+    except ValueError as error:
+        raise ValueError(_with_option(str(error))) from error
+    made, coasts = found.debrief, ISLANDS if found.stations is None else ()
+    name = options.track.name if options.track else "the example flight"
+    files = {options.out: debrief_pdf(made, size, name=name, coasts=coasts)}
+    if options.csv is not None:
+        files[options.csv] = seconds_csv(made).encode()
+    on = made.start.date() if made.start else None
+    print(found.stations.summary(on) if found.stations and on else CAUTION)
+    print("\n".join(made.sentences))
+    for path in write_all(files):
+        print(f"written: {path}")
+
+
+def _with_option(words: str) -> str:
+    """A refusal, with the option that can mend it if there is one."""
+    mending = [option for said, option in MENDED_BY.items() if said in words]
+    return "\n".join([words.removesuffix(" (altitude_ft)"), *(f"such as: {m}" for m in mending)])
+
+
+def _debriefed(options: argparse.Namespace) -> DebriefedFile:
+    if options.track is not None:
+        return debrief_from_files(
+            options.track,
+            options.stations,
+            options.selections,
+            columns=Columns.from_words(options.columns) if options.columns else None,
+            number=options.flight,
+            altitude_ft=options.altitude,
+            true_airspeed_kt=options.airspeed,
+            variation_deg=options.variation,
+        )
+    alone = [name for name in OF_A_TRACK if getattr(options, name) is not None]
+    if alone:
+        raise ValueError(f"--{alone[0]} belongs to a track: name the file of one")
+    return debrief_example()

@@ -1,0 +1,118 @@
+"""Directions and differences of directions, in degrees, for numbers and arrays alike.
+
+A direction is returned in (0, 360], as it is spoken: north is 360. A difference is returned in
+(-180, 180], positive clockwise. Any finite number is accepted and wrapped.
+"""
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from vorlib.core.arguments import FloatArray, finite
+from vorlib.core.scalars import namespace
+
+COMPASS_POINTS = (
+    "north",
+    "north-east",
+    "east",
+    "south-east",
+    "south",
+    "south-west",
+    "west",
+    "north-west",
+)
+
+
+def wrap_360(angle_deg: ArrayLike) -> FloatArray:
+    """Return a direction folded into (0, 360]: north is 360, never 0.
+
+    >>> float(wrap_360(-90)), float(wrap_360(0)), float(wrap_360(720))
+    (270.0, 360.0, 360.0)
+    """
+    folded = finite("angle_deg", angle_deg) % 360.0
+    wrapped: FloatArray = namespace(folded).where(folded == 0.0, 360.0, folded)
+    return wrapped
+
+
+def wrap_180(angle_deg: ArrayLike) -> FloatArray:
+    """Return an angle folded into (-180, 180]: positive means clockwise.
+
+    >>> float(wrap_180(350)), float(wrap_180(180)), float(wrap_180(-180))
+    (-10.0, 180.0, 180.0)
+    """
+    angle = finite("angle_deg", angle_deg)
+    # Subtracting whole turns, rather than folding with mod, keeps small angles exact.
+    m = namespace(angle)
+    folded = angle - 360.0 * m.round(angle / 360.0)
+    wrapped: FloatArray = m.where(folded <= -180.0, folded + 360.0, folded)
+    return wrapped
+
+
+def difference_deg(to_deg: ArrayLike, from_deg: ArrayLike) -> FloatArray:
+    """Return the turn from one direction to another, in (-180, 180], positive clockwise.
+
+    >>> float(difference_deg(10, 350))
+    20.0
+    """
+    return wrap_180(finite("to_deg", to_deg) - finite("from_deg", from_deg))
+
+
+def reciprocal_deg(direction_deg: ArrayLike) -> FloatArray:
+    """Return the opposite direction, in (0, 360].
+
+    >>> float(reciprocal_deg(40)), float(reciprocal_deg(180))
+    (220.0, 360.0)
+    """
+    return wrap_360(finite("direction_deg", direction_deg) + 180.0)
+
+
+def mean_direction_deg(directions_deg: ArrayLike) -> FloatArray:
+    """Return the circular mean over the last axis, in (0, 360].
+
+    Raises
+    ------
+    ValueError
+        If there is no direction, or the directions cancel and so have no mean.
+
+    Notes
+    -----
+    The direction of the sum of unit vectors: N. I. Fisher, *Statistical Analysis of Circular
+    Data*, section 2.3.1 (from memory).
+
+    >>> round(float(mean_direction_deg([350, 20])), 9)
+    5.0
+    """
+    directions = np.atleast_1d(finite("directions_deg", directions_deg))
+    if directions.shape[-1] == 0:
+        raise ValueError("directions_deg must hold at least one direction, got none")
+    radians = np.radians(directions)
+    east, north = np.sin(radians).mean(axis=-1), np.cos(radians).mean(axis=-1)
+    if np.any(np.hypot(east, north) < 1e-9):
+        raise ValueError("directions_deg must not cancel out: such directions have no mean")
+    return wrap_360(np.degrees(np.arctan2(east, north)))
+
+
+def format_direction(direction_deg: float) -> str:
+    """Return a direction as it is spoken and written: three digits, and 360 for north.
+
+    >>> format_direction(40.2), format_direction(0), format_direction(359.7)
+    ('040', '360', '360')
+    """
+    return f"{round(float(wrap_360(direction_deg))) % 360 or 360:03d}"
+
+
+def format_tenths(direction_deg: float) -> str:
+    """Return a direction to a tenth of a degree, and 360.0 for north.
+
+    >>> format_tenths(9.54), format_tenths(0.2), format_tenths(359.98)
+    ('009.5', '000.2', '360.0')
+    """
+    return f"{float(wrap_360(round(float(direction_deg), 1))):05.1f}"
+
+
+def compass_point(direction_deg: float) -> str:
+    """Return the nearest of the eight compass points in words.
+
+    >>> compass_point(225), compass_point(340), compass_point(360)
+    ('south-west', 'north', 'north')
+    """
+    return COMPASS_POINTS[round(float(wrap_360(direction_deg)) / 45.0) % 8]

@@ -1,0 +1,255 @@
+"""The debrief of a flight: what was held, overshot, passed and turned the wrong way.
+
+Every finding has its numbers and a sentence. Nothing is known but the flight, the station tuned
+and the course selected at each moment.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from vorlib.aircraft.flight import Flight
+from vorlib.aircraft.ground_track import Mask, Whole, runs
+from vorlib.core.angles import difference_deg, wrap_360
+from vorlib.core.arguments import FloatArray
+from vorlib.debrief.findings import (
+    CROSSED_DOTS,
+    LIMIT_DEG,
+    SHORTEST_PHASE_S,
+    Debrief,
+    Intercepted,
+    Passage,
+    Phase,
+    WrongTurn,
+)
+from vorlib.debrief.indicator_history import DEG_PER_DOT, ESTABLISHED_DOTS, Watched, watch
+from vorlib.vor.receiver import DOTS_FULL_SCALE, FULL_SCALE_DEG, Flag, Reason
+from vorlib.vor.sensing import is_reverse_sensing
+from vorlib.vor.station import Station
+
+__all__ = ["Debrief", "debrief", "debrief_watched"]
+
+# What counts, chosen so that a hand's small movements do not.
+DUE_DOTS = 0.4  # a correction is due with the needle so far off
+LEAST_TURN_DEG, TURNING_DEG_S = 5.0, 0.3
+LEADS_AWAY_DEG = 5.0  # after a wrong turn the track leads away from the line by as much
+PARALLEL_DEG = 5.0  # a track so near the course line follows it
+CORRECTION_DEG = 60.0  # a turn further from the line than this is no correction but a departure
+ACTED_S = 120.0  # how long after a passage a new course still belongs to it
+SURE_JITTERS = 3.0  # a place is surely off the line by so many times what it may jump about
+ACROSS_DEG = 60.0  # who leaves a cone on a radial so far from that of entering has passed through
+BEFORE_PASSAGE_S = 30.0  # how long before a passage the heading should be held
+
+
+def debrief(
+    flight: Flight,
+    station: Station | Sequence[Station],
+    course_deg: ArrayLike,
+    variation_deg: float | None = None,
+    gap_s: float = math.inf,
+) -> Debrief:
+    """Return what there is to say about a flight.
+
+    Parameters
+    ----------
+    flight
+        The flight, with n moments; none at all is a short one.
+    station, course_deg
+        The station tuned and the course selected, one or n of each.
+    variation_deg
+        Variation of the compass, positive east; the stations' declinations if none is given.
+    gap_s
+        Nothing is found across a silence longer than this.
+
+    Raises
+    ------
+    ValueError
+        If there are not as many stations or courses as moments.
+    """
+    return debrief_watched(watch(flight, station, course_deg, variation_deg, gap_s))
+
+
+def debrief_watched(seen: Watched, jitter_nm: float = 0.0) -> Debrief:
+    """Return what there is to say about a flight with what its indicator showed.
+
+    Parameters
+    ----------
+    seen
+        The flight.
+    jitter_nm
+        By how much its places jump about, as a recorder leaves them: the needle has not crossed
+        the centre where no more than that may have.
+    """
+    if not seen.time_s.size:
+        return Debrief()
+    shown = seen.established & (seen.flag != Flag.OFF)
+    off, two_dots_deg = abs(seen.deviation_deg), ESTABLISHED_DOTS * DEG_PER_DOT
+    into = _crossings(seen, jitter_nm)
+    return Debrief(
+        duration_s=float(seen.lasting_s.sum()),
+        established_s=_seconds(seen, shown),
+        outside_two_dots_s=_seconds(seen, shown & (off > two_dots_deg)),
+        outside_full_scale_s=_seconds(seen, shown & (off > FULL_SCALE_DEG)),
+        crossings=len(into),
+        intercepts=tuple(_intercepts(seen, into)),
+        phases=tuple(_phases(seen, into)),
+        passages=tuple(_passages(seen)),
+        wrong_turns=tuple(_wrong_turns(seen)),
+    )
+
+
+def _seconds(seen: Watched, when: Mask) -> float:
+    return float(seen.lasting_s[when].sum())
+
+
+def _crossings(seen: Watched, jitter_nm: float) -> Whole:
+    """Moments at which the needle stands on the other side than when it was last off centre."""
+    off_nm = seen.distance_nm * np.sin(np.radians(abs(seen.deviation_deg)))
+    sure = (abs(seen.dots) > CROSSED_DOTS) & (off_nm > SURE_JITTERS * jitter_nm)
+    off = np.flatnonzero(sure & (seen.flag != Flag.OFF))
+    side, stretch = np.sign(seen.dots[off]), seen.stretch[off]
+    crossed: Whole = off[1:][(side[1:] != side[:-1]) & (stretch[1:] == stretch[:-1])]
+    return crossed
+
+
+def _intercepts(seen: Watched, crossings: Whole) -> Iterator[Intercepted]:
+    off = abs(seen.deviation_deg)
+    off_nm = seen.distance_nm * np.sin(np.radians(off))
+    parallel = seen.on_course & (seen.line_angle_deg < PARALLEL_DEG)
+    for begin, end in runs(seen.attempt):
+        on = begin + np.flatnonzero(seen.on_course[begin:end])
+        if not on.size or off[begin : on[0] + 1].max() <= ESTABLISHED_DOTS * DEG_PER_DOT:
+            continue
+        met, worst = int(on[0]), -1
+        crossed = crossings[(crossings >= begin) & (crossings < end)]
+        if crossed.size and not np.any(parallel[begin : crossed[0]]):
+            met, back = int(crossed[0]), int(crossed[1]) if crossed.size > 1 else end
+            past = met + np.flatnonzero(seen.stretch[met:back] == seen.stretch[met])
+            worst = int(past[np.argmax(off_nm[past])])
+        past_deg = float(off[worst]) if worst >= 0 else 0.0
+        yield Intercepted(
+            station_name=seen.tuned[begin].name,
+            course_deg=float(seen.course_deg[begin]),
+            time_s=float(seen.time_s[met]),
+            overshoot_dots=min(past_deg / DEG_PER_DOT, float(DOTS_FULL_SCALE)),
+            overshoot_deg=past_deg,
+            overshoot_nm=float(off_nm[worst]) if worst >= 0 else 0.0,
+        )
+
+
+def _phases(seen: Watched, crossings: Whole) -> Iterator[Phase]:
+    for begin, end in runs(np.where(seen.tracking, seen.stretch, -1)):
+        begin_s, end_s = float(seen.time_s[begin]), float(seen.time_s[end - 1])
+        if not seen.tracking[begin] or end_s - begin_s < SHORTEST_PHASE_S:
+            continue
+        off, lasting = seen.deviation_deg[begin:end], _about_s(seen.time_s[begin:end])
+        off_nm = seen.distance_nm[begin:end] * np.sin(np.radians(off))
+        mean = float(np.average(off, weights=lasting))
+        course, flag = float(seen.course_deg[begin]), Flag(int(seen.flag[begin]))
+        radial = course + 180.0 + mean if flag == Flag.TO else course - mean
+        worst = int(np.argmax(abs(off)))
+        yield Phase(
+            station_name=seen.tuned[begin].name,
+            course_deg=course,
+            flag=flag,
+            begin_s=begin_s,
+            end_s=end_s,
+            mean_radial_deg=float(wrap_360(radial)),
+            mean_off_deg=mean,
+            mean_away_deg=float(np.average(abs(off), weights=lasting)),
+            mean_away_nm=float(np.average(abs(off_nm), weights=lasting)),
+            largest_off_deg=float(abs(off[worst])),
+            largest_at_nm=float(seen.distance_nm[begin + worst]),
+            largest_off_nm=float(abs(off_nm).max()),
+            within_limit=float(np.average(abs(off) <= LIMIT_DEG, weights=lasting)),
+            crossings=int(np.sum((crossings >= begin) & (crossings < end))),
+        )
+
+
+def _about_s(time_s: FloatArray) -> FloatArray:
+    """How much time each moment stands for: half of what is before it and half of what is after."""
+    half = np.diff(time_s) / 2.0
+    about: FloatArray = np.append(half, 0.0) + np.append(0.0, half)
+    return about
+
+
+def _passages(seen: Watched) -> Iterator[Passage]:
+    shown = np.flatnonzero(seen.flag != Flag.OFF)
+    befores, afters = shown[:-1], shown[1:]
+    reversed_ = (seen.flag[befores] == Flag.TO) & (seen.flag[afters] == Flag.FROM)
+    turned_deg = abs(difference_deg(seen.radial_deg[afters], seen.radial_deg[befores]))
+    # Over the station whatever was selected: with the course that leads back FROM turns to TO.
+    across = (afters - befores > 1) & (turned_deg > ACROSS_DEG)
+    heading = np.unwrap(seen.heading_deg, period=360.0)
+    some = reversed_ | across
+    for last, first, over in zip(befores[some], afters[some], across[some], strict=True):
+        between = seen.reason[last + 1 : first]
+        overhead = bool(np.any(between == Reason.CONE))
+        turned_ring = seen.course_deg[last] != seen.course_deg[first]
+        elsewhere = not np.all(np.isin(between, (Reason.CONE, Reason.ABEAM)))
+        retuned = seen.tuned_number[last] != seen.tuned_number[first]
+        same = seen.piece == seen.piece[first]
+        flags = Flag(int(seen.flag[last])), Flag(int(seen.flag[first]))
+        abeam = flags == (Flag.TO, Flag.FROM) and not turned_ring
+        if retuned or elsewhere or not (abeam or (overhead and over)) or not same[last]:
+            continue
+        time_s = float(seen.time_s[first])
+        before = same & (seen.time_s >= time_s - BEFORE_PASSAGE_S) & (seen.time_s <= time_s)
+        after = same & (seen.time_s >= seen.time_s[last]) & (seen.time_s <= time_s + ACTED_S)
+        moved_deg = abs(difference_deg(seen.course_deg[after], seen.course_deg[last]))
+        acted = seen.time_s[after][moved_deg >= LEAST_TURN_DEG] - time_s
+        nearest = last + int(np.argmin(seen.distance_nm[last : first + 1]))
+        yield Passage(
+            station_name=seen.tuned[first].name,
+            time_s=time_s,
+            nearest_s=float(seen.time_s[nearest]),
+            distance_nm=float(seen.distance_nm[nearest]),
+            overhead=overhead,
+            flags=flags,
+            heading_swing_deg=float(np.ptp(heading[before])),
+            course_changed_s=float(acted[0]) if acted.size else None,
+        )
+
+
+def _wrong_turns(seen: Watched) -> Iterator[WrongTurn]:
+    begin, end, turned = _turns(seen)
+    side = np.sign(seen.deviation_deg[begin])
+    course = seen.course_deg[begin]
+    heading_before, heading = (_closing(seen.heading_deg[i], course, side) for i in (begin, end))
+    track = _closing(seen.track_deg[end], course, side)
+    wrong = (
+        (seen.flag[begin] != Flag.OFF)
+        & (np.sign(seen.deviation_deg[end]) == side)  # beyond the line the other way is right
+        & (seen.selection[begin] == seen.selection[end])
+        & (abs(seen.dots[begin]) > DUE_DOTS)
+        & (heading < heading_before)
+        & (heading < -LEADS_AWAY_DEG)
+        & (track < -LEADS_AWAY_DEG)
+        & (heading > -CORRECTION_DEG)
+    )
+    for i, amount in zip(begin[wrong], turned[wrong], strict=True):
+        reverse = is_reverse_sensing(seen.heading_deg[i], seen.course_deg[i], int(seen.flag[i]))
+        yield WrongTurn(float(seen.time_s[i]), float(amount), float(seen.dots[i]), bool(reverse))
+
+
+def _turns(seen: Watched) -> tuple[Whole, Whole, FloatArray]:
+    """Where each turn of some size begins and ends, and how far it goes, positive right."""
+    heading = np.unwrap(seen.heading_deg, period=360.0)
+    rate = np.diff(heading) / np.diff(seen.time_s)
+    direction = np.where(abs(rate) > TURNING_DEG_S, np.sign(rate), 0.0)
+    spans = [(a, b) for a, b in runs(direction) if direction[a]]
+    begin, end = np.array(spans, dtype=int).reshape(-1, 2).T
+    turned = heading[end] - heading[begin]
+    large = abs(turned) >= LEAST_TURN_DEG
+    return begin[large], end[large], turned[large]
+
+
+def _closing(direction_deg: FloatArray, course_deg: FloatArray, side: FloatArray) -> FloatArray:
+    """Angle at which a direction closes on a course line that lies on a side, -90 to 90."""
+    sine = np.sin(np.radians(difference_deg(direction_deg, course_deg)))
+    closing: FloatArray = side * np.degrees(np.arcsin(np.clip(sine, -1.0, 1.0)))
+    return closing

@@ -1,0 +1,240 @@
+"""A flight as its indicator saw it: every moment's reading against the course then selected."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from vorlib.aircraft.flight import Flight
+from vorlib.aircraft.ground_track import Mask, Whole, pieces
+from vorlib.core.angles import difference_deg, wrap_360
+from vorlib.core.arguments import FloatArray, finite
+from vorlib.earth.geodesic import Position
+from vorlib.vor.receiver import DOTS_FULL_SCALE, FULL_SCALE_DEG, Flag, Reading, Receiver
+from vorlib.vor.station import Station
+
+# Established: the needle within two dots and the track within 30 degrees of the course line. Both
+# are chosen for teaching; ICAO Doc 8168 has half of full scale, which is 2.5 dots (from memory).
+ESTABLISHED_DOTS = 2.0
+ESTABLISHED_TRACK_DEG = 30.0
+
+# Settled, from when on deviations are those of tracking: the track along the line, or the needle
+# centred (chosen for teaching).
+SETTLED_TRACK_DEG, SETTLED_DOTS = 5.0, 0.5
+
+# A track so far from the course line is no correction but leaves it, from where it last was within
+# the smaller angle (chosen for teaching).
+DEPARTED_DEG, LEAVING_DEG = 60.0, 15.0
+DEG_PER_DOT = FULL_SCALE_DEG / DOTS_FULL_SCALE
+
+
+@dataclass(frozen=True, eq=False)
+class Watched:
+    """A flight with what the indicator showed, arrays of shape (n,).
+
+    Attributes
+    ----------
+    time_s
+        Increasing times.
+    tuned
+        The station tuned at each moment.
+    course_deg
+        Selected course.
+    heading_deg, track_deg
+        Where the nose pointed by the compass; where the aircraft went by the station's north.
+    flag, reason, dots, deviation_deg, radial_deg, distance_nm
+        As in `vorlib.vor.receiver.Reading`.
+    piece
+        Number of the unbroken piece of the recording.
+    """
+
+    time_s: FloatArray
+    tuned: tuple[Station, ...]
+    course_deg: FloatArray
+    heading_deg: FloatArray
+    track_deg: FloatArray
+    flag: Whole
+    reason: Whole
+    dots: FloatArray
+    deviation_deg: FloatArray
+    radial_deg: FloatArray
+    distance_nm: FloatArray
+    piece: Whole
+
+    @property
+    def reading(self) -> Reading:
+        """What the indicator showed, as one reading."""
+        pegged = abs(self.deviation_deg) > FULL_SCALE_DEG
+        return Reading(
+            self.flag,
+            self.deviation_deg,
+            self.dots,
+            pegged,
+            self.radial_deg,
+            self.distance_nm,
+            self.reason,
+        )
+
+    @cached_property
+    def lasting_s(self) -> FloatArray:
+        """How long each moment lasts: until the next; the last one of a piece not at all."""
+        if not self.time_s.size:
+            return self.time_s
+        lasting = np.diff(self.time_s, append=self.time_s[-1])
+        return np.where(np.diff(self.piece, append=self.piece[-1]) == 0, lasting, 0.0)
+
+    @cached_property
+    def tuned_number(self) -> Whole:
+        """Number of the station tuned, the same whenever it is."""
+        return _told_apart(self.tuned)
+
+    @cached_property
+    def selection(self) -> Whole:
+        """Number of the selection, which changes with station, course and piece of recording."""
+        return _numbered(self.tuned_number, self.course_deg, self.piece)
+
+    @cached_property
+    def stretch(self) -> Whole:
+        """Number of the stretch of one selection and one flag."""
+        return _numbered(self.selection, self.flag)
+
+    @cached_property
+    def line_angle_deg(self) -> FloatArray:
+        """Angle between the track and the course line, flown either way: 0 to 90."""
+        apart = abs(difference_deg(self.track_deg, self.course_deg))
+        return np.minimum(apart, 180.0 - apart)
+
+    @cached_property
+    def on_course(self) -> Mask:
+        """True where the course is flown on: the needle near the centre, the track along it."""
+        on: Mask = (
+            (self.flag != Flag.OFF)
+            & (abs(self.deviation_deg) <= ESTABLISHED_DOTS * DEG_PER_DOT)
+            & (self.line_angle_deg <= ESTABLISHED_TRACK_DEG)
+        )
+        return on
+
+    @cached_property
+    def attempt(self) -> Whole:
+        """Number of the attempt at a course: one begins with a selection and with a departure."""
+        begins = np.searchsorted(self.selection, self.selection)
+        far = _latest(self.line_angle_deg > DEPARTED_DEG)
+        on = _latest(self.on_course)
+        departed = (on >= begins) & (far > on)
+        begun = departed & ~np.concatenate([np.zeros(min(departed.size, 1), bool), departed[:-1]])
+        return _numbered(self.selection, np.cumsum(begun))
+
+    @cached_property
+    def established(self) -> Mask:
+        """True from when a course is first flown on, until another is selected or it is left."""
+        since: Mask = _latest(self.on_course) >= np.searchsorted(self.attempt, self.attempt)
+        return since
+
+    @cached_property
+    def tracking(self) -> Mask:
+        """True from when the course was settled on, with the flag and off the stops, until left."""
+        along = (self.line_angle_deg <= SETTLED_TRACK_DEG) | (abs(self.dots) <= SETTLED_DOTS)
+        begins = np.searchsorted(self.attempt, self.attempt)
+        settled = _latest(self.on_course & along) >= begins
+        far = _next(self.line_angle_deg > DEPARTED_DEG)
+        near = _next(self.line_angle_deg <= LEAVING_DEG)
+        ends = np.searchsorted(self.selection, self.selection, "right")
+        leaving = (far < near) & (far < ends)
+        shown: Mask = (self.flag != Flag.OFF) & (abs(self.deviation_deg) <= FULL_SCALE_DEG)
+        return settled & shown & ~leaving
+
+
+def _told_apart(stations: Sequence[Station]) -> Whole:
+    """Number stations: those with one ident and place are one, those with one ident may be two."""
+    numbers: dict[tuple[str, float, float], int] = {}
+    known = {}
+    for one in {id(station): station for station in stations}.values():
+        where = one.ident, float(one.position.lat_deg), float(one.position.lon_deg)
+        known[id(one)] = numbers.setdefault(where, len(numbers))
+    return np.array([known[id(station)] for station in stations], dtype=int)
+
+
+def _latest(when: Mask) -> Whole:
+    """Index of the latest moment at which something was so; -1 before the first."""
+    index: Whole = np.maximum.accumulate(np.where(when, np.arange(when.size), -1))
+    return index
+
+
+def _next(when: Mask) -> Whole:
+    """Index of the next moment at which something is so; the number of moments after the last."""
+    return when.size - 1 - _latest(when[::-1])[::-1]
+
+
+def _numbered(*values: NDArray[np.generic]) -> Whole:
+    """Number the runs over which all of the values stay the same, from 0."""
+    changed = np.zeros(max(len(values[0]) - 1, 0), dtype=bool)
+    for value in values:
+        changed |= value[1:] != value[:-1]
+    return np.concatenate([np.zeros(min(len(values[0]), 1), dtype=int), np.cumsum(changed)])
+
+
+def watch(
+    flight: Flight,
+    station: Station | Sequence[Station],
+    course_deg: ArrayLike,
+    variation_deg: float | None = None,
+    gap_s: float = math.inf,
+) -> Watched:
+    """Return a flight with what its indicator showed.
+
+    Parameters
+    ----------
+    flight
+        The flight, with n moments.
+    station
+        The station tuned, or one for each moment.
+    course_deg
+        The course selected, magnetic, or one for each moment.
+    variation_deg
+        Variation of the compass, positive east; the stations' declinations if none is given.
+    gap_s
+        A silence longer than this parts the flight into pieces.
+
+    Raises
+    ------
+    ValueError
+        If there are not as many stations or courses as moments.
+    """
+    n = flight.time_s.size
+    tuned = (station,) * n if isinstance(station, Station) else tuple(station)
+    course = np.asarray(wrap_360(finite("course_deg", course_deg)))
+    if len(tuned) != n:
+        raise ValueError(f"station must be one, or one for each of {n} moments, got {len(tuned)}")
+    if course.shape not in ((), (n,)):
+        raise ValueError(f"course_deg must have shape () or ({n},), got {course.shape}")
+    course = np.broadcast_to(course, (n,))
+    station_number = _told_apart(tuned)
+    numbers = {name: np.zeros(n) for name in ("dots", "deviation_deg", "radial_deg", "distance_nm")}
+    states = {name: np.zeros(n, dtype=int) for name in ("flag", "reason")}
+    declination = np.zeros(n)
+    where = flight.position
+    lat, lon, altitude = np.broadcast_arrays(where.lat_deg, where.lon_deg, where.altitude_ft)
+    for number, first in enumerate(np.unique(station_number, return_index=True)[1].tolist()):
+        one, here = tuned[first], station_number == number
+        place = Position(lat[here], lon[here], altitude[here])
+        reading = Receiver(course[here]).read(one, place)
+        declination[here] = one.declination_deg
+        for name, values in (numbers | states).items():
+            values[here] = getattr(reading, name)
+    variation = declination if variation_deg is None else variation_deg
+    return Watched(
+        time_s=flight.time_s,
+        tuned=tuned,
+        course_deg=course,
+        heading_deg=np.asarray(wrap_360(flight.true_heading_deg - variation)),
+        track_deg=np.asarray(wrap_360(flight.true_track_deg - declination)),
+        flag=states["flag"],
+        reason=states["reason"],
+        piece=pieces(flight.time_s, gap_s),
+        **numbers,
+    )

@@ -1,0 +1,107 @@
+"""What was being done at each moment of a flight: intercepting, tracking, passing, turning."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from enum import IntEnum
+from typing import NamedTuple
+
+import numpy as np
+
+from vorlib.aircraft.ground_track import Mask, Whole, runs
+from vorlib.core.angles import difference_deg
+from vorlib.debrief.findings import SHORTEST_PHASE_S, Debrief
+from vorlib.debrief.indicator_history import Watched
+from vorlib.vor.receiver import Flag
+
+__all__ = ["Doing", "Span", "doing_at", "spans"]
+
+# A turn, chosen so that the corrections of tracking are none: so fast, and so far in all.
+TURNING_DEG_S, LEAST_TURN_DEG = 1.0, 30.0
+CLOSING_DEG = 5.0  # a track at such an angle to the course line closes on it
+
+
+class Doing(IntEnum):
+    """What is being done; `str` gives the word for it."""
+
+    OTHER = 0
+    INTERCEPTING = 1
+    TRACKING = 2
+    PASSAGE = 3
+    TURN = 4
+
+    def __str__(self) -> str:
+        return self.name.lower()
+
+
+class Span(NamedTuple):
+    """A time of doing one thing with one selection: from the index `begin` to just before `end`."""
+
+    doing: Doing
+    begin: int
+    end: int
+
+
+def doing_at(seen: Watched, found: Debrief) -> Whole:
+    """Return what is being done at each moment, as an integer array of `Doing`.
+
+    Where two hold at once, passage goes before tracking, tracking before intercepting and that
+    before a turn: the turn onto a course is the end of its interception.
+    """
+    doing = np.full(seen.time_s.size, int(Doing.OTHER))
+    turning = _turning(seen)
+    doing[turning] = Doing.TURN
+    for begin, end in _interceptions(seen, found, turning):
+        doing[begin:end] = Doing.INTERCEPTING
+    for begin, end in runs(np.where(seen.tracking, seen.stretch, -1)):
+        if seen.tracking[begin] and seen.time_s[end - 1] - seen.time_s[begin] >= SHORTEST_PHASE_S:
+            doing[begin:end] = Doing.TRACKING
+    for passed in found.passages:
+        end = int(np.searchsorted(seen.time_s, passed.time_s))
+        begin = end
+        while begin > 0 and seen.flag[begin - 1] == Flag.OFF:
+            begin -= 1
+        doing[begin : end + 1] = Doing.PASSAGE
+    return doing
+
+
+def spans(doing: Whole, seen: Watched) -> tuple[Span, ...]:
+    """Return the flight as spans of doing one thing with one selection in one piece."""
+    both = doing + (max(Doing) + 1) * seen.selection
+    return tuple(Span(Doing(int(doing[a])), a, b) for a, b in runs(both))
+
+
+def _turning(seen: Watched) -> Mask:
+    """True during turns by the track."""
+    turning = np.zeros(seen.time_s.size, dtype=bool)
+    if seen.time_s.size < 2:
+        return turning
+    track = np.unwrap(seen.track_deg, period=360.0)
+    rate = np.diff(track) / np.diff(seen.time_s)
+    rate[np.diff(seen.piece) > 0] = 0.0
+    side = np.where(abs(rate) >= TURNING_DEG_S, np.sign(rate), 0.0)
+    for begin, end in runs(side):
+        if side[begin] and abs(track[end] - track[begin]) >= LEAST_TURN_DEG:
+            turning[begin : end + 1] = True
+    return turning
+
+
+def _interceptions(seen: Watched, found: Debrief, turning: Mask) -> Iterator[tuple[int, int]]:
+    """Where each intercept begins, when the track first closes on the line, and where it ends."""
+    sine = np.sin(np.radians(difference_deg(seen.track_deg, seen.course_deg)))
+    closing = sine * np.sign(seen.deviation_deg) > np.sin(np.radians(CLOSING_DEG))
+    for met in found.intercepts:
+        at = int(np.searchsorted(seen.time_s, met.time_s))
+        same = seen.attempt == seen.attempt[at]
+        first, settled = int(np.argmax(same)), np.flatnonzero(same & seen.tracking)
+        last = int(settled[0]) if settled.size else at + 1
+        at = min(at, last)
+        across = np.sign(seen.deviation_deg[first:at]) != np.sign(seen.deviation_deg[at])
+        if across.any():  # the line was crossed: back to before that
+            at = first + int(np.flatnonzero(across)[-1])
+        before = closing[first:at]
+        begin = first + (before.size - int(np.argmin(before[::-1])) if not before.all() else 0)
+        if turning[begin]:  # onto the heading that intercepts
+            onto = begin + int(np.argmin(np.append(turning[begin:at], False)))
+            begin = onto if onto < at else begin
+        yield begin, last

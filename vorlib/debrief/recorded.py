@@ -1,0 +1,243 @@
+"""The debrief of a recorded flight: what the needle must have shown, and how it was flown.
+
+A recorder knows where the aircraft was and mostly not where its nose pointed. Heading is then
+estimated from the wind, which is estimated from the track; what rests on an estimate is said to.
+For training on the ground, not for navigation.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from datetime import datetime, timedelta
+
+import numpy as np
+
+from vorlib.aircraft.flight import Flight
+from vorlib.aircraft.ground_track import (
+    GAP_S,
+    OverGround,
+    Whole,
+    jitter_nm,
+    over_ground,
+    smoothed_deg,
+    smoothing_s,
+)
+from vorlib.core.arguments import FloatArray
+from vorlib.debrief.amounts import spoken_time
+from vorlib.debrief.analysis import debrief_watched
+from vorlib.debrief.findings import LIMIT_SOURCE, Debrief
+from vorlib.debrief.indicator_history import Watched, watch
+from vorlib.debrief.phases import Span, doing_at, spans
+from vorlib.debrief.selection_estimate import Estimate
+from vorlib.debrief.wind_correction import Correction, Heading, correction
+from vorlib.debrief.wind_estimate import WindEstimate, air_heading_deg, estimate_wind
+from vorlib.tracks.selections import Selection, check_belong, selected_at
+from vorlib.vor.receiver import Flag, Reason
+
+__all__ = ["Correction", "Heading", "RecordedDebrief", "debrief_recording"]
+
+SAME_AS_TRACK = 0.5  # of the moments: a heading that is the track was not recorded
+SHOWN_GAPS = 3
+
+
+@dataclass(frozen=True, eq=False)
+class RecordedDebrief:
+    """A recorded flight held against what was selected.
+
+    Attributes
+    ----------
+    flight
+        The flight, its directions smoothed and its heading as `heading` says.
+    start
+        When it began, UTC; None where that is not known.
+    selections
+        What was selected when, in order of time.
+    seen
+        What the indicator must have shown at each moment.
+    doing
+        `vorlib.debrief.phases.Doing` at each moment.
+    found
+        The findings, those of a flight by hand.
+    corrections
+        The wind correction of each of `found.phases`.
+    wind
+        The wind estimated.
+    heading
+        Where the headings come from.
+    groundspeed_kt
+        At each moment.
+    notes
+        What is estimated, unknown or left out, a sentence each.
+    """
+
+    flight: Flight
+    start: datetime | None
+    selections: tuple[Selection, ...]
+    seen: Watched
+    doing: Whole
+    found: Debrief
+    corrections: tuple[Correction, ...]
+    wind: WindEstimate
+    heading: Heading
+    groundspeed_kt: FloatArray
+    notes: tuple[str, ...]
+
+    @property
+    def spans(self) -> tuple[Span, ...]:
+        """The flight as spans of doing one thing with one selection."""
+        return spans(self.doing, self.seen)
+
+    @property
+    def sentences(self) -> tuple[str, ...]:
+        """The findings in words, and what they rest on."""
+        found = self.found
+        if not found.phases and not found.intercepts and not found.passages:
+            return (*found.sentences, self.wind.words, *self.notes)
+        tracked = [
+            f"{phase.measured_words} {held.words}"
+            for phase, held in zip(found.phases, self.corrections, strict=True)
+        ]
+        limit = (f"Three quarters is told for information, not as a verdict: {LIMIT_SOURCE}.",)
+        return (
+            *found.overall,
+            *(part.words for part in found.intercepts),
+            *tracked,
+            *(limit if tracked else ()),
+            *(part.words for part in found.passages),
+            *(part.words for part in found.wrong_turns),
+            self.wind.words,
+            *self.notes,
+        )
+
+    def utc(self, time_s: float) -> datetime | None:
+        """Return the day and time of a moment, UTC; None where the start is not known."""
+        return None if self.start is None else self.start + timedelta(seconds=float(time_s))
+
+
+def debrief_recording(
+    flight: Flight,
+    selections: Sequence[Selection] | Estimate,
+    *,
+    start: datetime | None = None,
+    true_airspeed_kt: float | None = None,
+    variation_deg: float | None = None,
+    gap_s: float = GAP_S,
+    notes: Sequence[str] = (),
+) -> RecordedDebrief:
+    """Return the debrief of a recorded flight.
+
+    Parameters
+    ----------
+    flight
+        The flight; a heading that is nothing but its track counts as not recorded.
+    selections
+        What was selected when, or an estimate of it.
+    start
+        When the flight began, with its zone.
+    true_airspeed_kt
+        The airspeed if it is known; it makes the wind surer.
+    variation_deg
+        Variation of the compass, positive east; the stations' declinations if none is given.
+    gap_s
+        Nothing is found across a silence longer than this.
+    notes
+        What is to be said besides, such as what was done to the recorded points.
+
+    Raises
+    ------
+    ValueError
+        If the flight has no moment, or nothing is selected, or all of it at another time.
+    """
+    if not flight.time_s.size:
+        raise ValueError("flight must hold at least one moment, got none")
+    said: list[str] = []
+    if isinstance(selections, Estimate):
+        if not selections.selections:
+            raise ValueError(" ".join(selections.words))
+        said += selections.words
+        selections = selections.selections
+    check_belong(selections, float(flight.time_s[-1]))
+    ground = over_ground(flight, gap_s)
+    wind = estimate_wind(flight, true_airspeed_kt, gap_s)
+    heading = _heading(flight, wind)
+    jitter = jitter_nm(flight, gap_s)
+    flown = _smoothed(flight, ground, wind, heading, gap_s, smoothing_s(jitter))
+    station, course_deg = selected_at(selections, flown.time_s)
+    seen = watch(flown, station, course_deg, variation_deg, gap_s)
+    found = debrief_watched(seen, jitter)
+    return RecordedDebrief(
+        flight=flown,
+        start=start,
+        selections=tuple(sorted(selections, key=lambda one: one.time_s)),
+        seen=seen,
+        doing=doing_at(seen, found),
+        found=found,
+        corrections=tuple(correction(phase, flown, wind, heading) for phase in found.phases),
+        wind=wind,
+        heading=heading,
+        groundspeed_kt=ground.groundspeed_kt,
+        notes=(*said, *_notes(flown, seen, selections, heading), *notes),
+    )
+
+
+def _heading(flight: Flight, wind: WindEstimate) -> Heading:
+    same = flight.true_heading_deg == flight.true_track_deg
+    if np.mean(same) < SAME_AS_TRACK:
+        return Heading.RECORDED
+    return Heading.TRACK if wind.wind is None else Heading.ESTIMATED
+
+
+def _smoothed(
+    flight: Flight,
+    ground: OverGround,
+    wind: WindEstimate,
+    heading: Heading,
+    gap_s: float,
+    half_s: float,
+) -> Flight:
+    """Return the flight with directions that a recorder's noise does not turn."""
+    noses = ground.true_track_deg
+    if heading is Heading.RECORDED:
+        noses = flight.true_heading_deg
+    elif wind.wind is not None:
+        noses = air_heading_deg(ground, wind.wind)
+    track, nose = (
+        smoothed_deg(flight.time_s, direction, gap_s, half_s)
+        for direction in (ground.true_track_deg, noses)
+    )
+    return replace(flight, true_heading_deg=nose, true_track_deg=track)
+
+
+def _notes(
+    flight: Flight, seen: Watched, selections: Sequence[Selection], heading: Heading
+) -> list[str]:
+    notes = []
+    if np.all(seen.flag == Flag.OFF):
+        why = ", ".join(str(Reason(reason)) for reason in np.unique(seen.reason).tolist())
+        notes.append(f"The flag was OFF all the way: {why}.")
+    if heading is Heading.ESTIMATED:
+        notes.append(
+            "Heading was not recorded: where one is spoken of, it is estimated from the track and "
+            "the wind."
+        )
+    elif heading is Heading.TRACK:
+        notes.append(
+            "Heading was not recorded and the wind is not known: where a heading is spoken of, it "
+            "is the track, and reverse sensing is judged by that."
+        )
+    gaps = np.flatnonzero(np.diff(seen.piece)) + 1
+    for i in gaps[:SHOWN_GAPS].tolist():
+        before, after = spoken_time(seen.time_s[i - 1]), spoken_time(seen.time_s[i])
+        notes.append(
+            f"Nothing was recorded from {before} to {after}: nothing is found across that."
+        )
+    if gaps.size > SHOWN_GAPS:
+        notes.append(f"There are {gaps.size - SHOWN_GAPS} more such gaps.")
+    late = sum(one.time_s > flight.time_s[-1] for one in selections)
+    if late:
+        notes.append(
+            f"{late} of {len(selections)} selections come after the flight's end and were not "
+            "used: are their times UTC?"
+        )
+    return notes

@@ -1,0 +1,129 @@
+"""What was selected when, estimated from the track alone, where nobody has written it down.
+
+Where a track keeps for some minutes to a straight line to or from a station, that station and that
+course are likely to have been selected. It is an estimate: the course meant may have been a few
+degrees beside the one that was kept, and with two stations in line either may have been tuned.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from vorlib.aircraft.flight import Flight
+from vorlib.aircraft.ground_track import GAP_S, Whole, over_ground, pieces, smoothed_deg
+from vorlib.core.angles import difference_deg, wrap_360
+from vorlib.debrief.legs import BRIDGED_S, Stretch, stretches, within_reach
+from vorlib.earth.geodesic import Position
+from vorlib.tracks.selections import Selection
+from vorlib.vor.station import Station
+
+__all__ = ["Estimate", "Stretch", "estimate_selections"]
+
+LOOK_S = 4.0  # the track is looked at so often
+WEAVING_S = 30.0  # and averaged over as long before and after, so that weaving is none
+AHEAD_S = 300.0  # a course is taken as selected so long before it is flown
+SAME_COURSE_DEG = 4.0  # a passage flown through keeps its course
+AS_LIKELY = 0.5  # a station with so large a share of the best one's weight is named as a rival
+
+
+@dataclass(frozen=True)
+class Estimate:
+    """Selections estimated from a track, and the stretches they come from, in order of time."""
+
+    selections: tuple[Selection, ...]
+    stretches: tuple[Stretch, ...]
+
+    @property
+    def words(self) -> tuple[str, ...]:
+        """What was estimated, and how sure it is, in sentences."""
+        if not self.stretches:
+            return (
+                "The track nowhere keeps for two and a half minutes to a line to or from one of "
+                "the stations: what was selected cannot be estimated and has to be entered.",
+            )
+        return (
+            "What was selected is estimated from the track. Deviations then say how steadily a "
+            "line was kept, not how near it was to the course that was meant.",
+            *(stretch.words for stretch in self.stretches),
+        )
+
+
+def estimate_selections(
+    flight: Flight, stations: Iterable[Station], gap_s: float = GAP_S
+) -> Estimate:
+    """Return what is likely to have been selected on a flight.
+
+    Parameters
+    ----------
+    flight
+        The flight; only its times and places are used.
+    stations
+        Those that may have been tuned; where one is beyond line of sight or outside its service
+        volume it shows no course, and is left out.
+    gap_s
+        No stretch goes across a silence longer than this.
+    """
+    looks = np.flatnonzero(np.diff(np.floor(flight.time_s / LOOK_S), prepend=-1.0) > 0.0)
+    time_s, place = flight.time_s[looks], _take(flight.position, looks)
+    ground = over_ground(flight, gap_s)
+    track = smoothed_deg(flight.time_s, ground.true_track_deg, gap_s, WEAVING_S)[looks]
+    piece = pieces(flight.time_s, gap_s)[looks]
+    found = [
+        stretch
+        for station in stations
+        if looks.size and within_reach(station, _some(place)).any()
+        for stretch in stretches(station, time_s, place, track, piece)
+    ]
+    kept = _one_course_through(_without_rivals(found))
+    free_s = [0.0, *(stretch.end_s for stretch in kept)]
+    selections = tuple(
+        Selection(max(free, one.begin_s - AHEAD_S), one.station, one.course_deg)
+        for free, one in zip(free_s, kept, strict=False)
+    )
+    return Estimate(selections, tuple(kept))
+
+
+def _take(place: Position, index: Whole) -> Position:
+    columns = np.broadcast_arrays(place.lat_deg, place.lon_deg, place.altitude_ft)
+    lat, lon, altitude = (column[index] for column in columns)
+    return Position(lat, lon, altitude)
+
+
+def _some(place: Position) -> Position:
+    return _take(place, np.unique(np.linspace(0, place.lat_deg.size - 1, 50).astype(int)))
+
+
+def _without_rivals(found: list[Stretch]) -> list[Stretch]:
+    """Keep of stretches that overlap the best, with the other station named if it fits as well."""
+    best = sorted(found, key=lambda one: one.likely, reverse=True)
+    kept: list[Stretch] = []
+    for one in best:
+        over = [i for i, other in enumerate(kept) if _shared_s(one, other) > BRIDGED_S]
+        if not over:
+            kept.append(one)
+        for i in over:
+            other = kept[i]
+            as_well = one.likely >= AS_LIKELY * other.likely
+            if as_well and _shared_s(one, other) > 0.5 * other.seconds:
+                kept[i] = replace(other, rival=one.station.ident)
+    return sorted(kept, key=lambda one: one.begin_s)
+
+
+def _shared_s(one: Stretch, other: Stretch) -> float:
+    return min(one.end_s, other.end_s) - max(one.begin_s, other.begin_s)
+
+
+def _one_course_through(kept: list[Stretch]) -> list[Stretch]:
+    """Give one course to a stretch to a station and the next from it that go straight through."""
+    for i in range(len(kept) - 1):
+        to, away = kept[i], kept[i + 1]
+        apart = float(difference_deg(away.course_deg, to.course_deg))
+        through = to.inbound and not away.inbound and to.station is away.station
+        if through and abs(apart) <= SAME_COURSE_DEG and away.begin_s - to.end_s < BRIDGED_S:
+            share = away.seconds / (to.seconds + away.seconds)
+            course = float(wrap_360(round(to.course_deg + share * apart)))
+            kept[i], kept[i + 1] = (replace(one, course_deg=course) for one in (to, away))
+    return kept

@@ -1,0 +1,228 @@
+"""What exhibits about one station share: an aircraft somewhere round it, and a hand that moves it.
+
+The place of the aircraft is kept as the radial and the distance that a reader sets.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Any
+
+from vorlib.core.angles import wrap_360
+from vorlib.earth.geodesic import Position
+from vorlib.exhibits.base.controls import Choice, Number
+from vorlib.exhibits.base.exhibit import Grip
+from vorlib.exhibits.base.picture_widget import Drag, Steps
+from vorlib.stations.archipelago import AIRFIELDS, ISLANDS, STATIONS
+from vorlib.views.drawing.picture import Picture, beside
+from vorlib.views.drawing.theme import SCREEN, Theme
+from vorlib.views.instrument.indicator import CENTRE, IndicatorScene, indicator
+from vorlib.views.plan.plan import SIZE, Overlay, PlanScene, plan, projection
+from vorlib.vor.coverage import cone_radius_nm
+from vorlib.vor.receiver import Reading, Receiver
+from vorlib.vor.station import Station
+
+MAP_RANGES_NM = (5.0, 12.5, 25.0, 50.0, 100.0, 200.0)
+FARTHEST_NM = 60.0  # for a hand; tuning a station farther away leaves the aircraft where it is
+HIGHEST_FT = 18_000.0
+GAP = 16.0  # between plan and indicator, in picture units
+STATION_NAMES = {f"{s.name} {s.ident} {s.frequency_mhz:.2f}": i for i, s in STATIONS.items()}
+KEY_STEP = 2.0  # picture units one arrow key moves the aircraft
+
+Changes = dict[str, Any]
+
+
+@dataclass(frozen=True)
+class Around:
+    """An aircraft round a station.
+
+    Attributes
+    ----------
+    station
+        Ident of the station tuned.
+    radial_deg, distance_nm, altitude_ft
+        Where the aircraft is.
+    heading_deg
+        Magnetic heading.
+    course_deg
+        Selected course.
+    range_nm
+        Distance from the station to the edge of the map's compass rose.
+    """
+
+    station: str = "QLN"
+    radial_deg: float = 214.0
+    distance_nm: float = 12.4
+    altitude_ft: float = 3500.0
+    heading_deg: float = 40.0
+    course_deg: float = 40.0
+    range_nm: float = 25.0
+
+    def __post_init__(self) -> None:
+        if self.station not in STATIONS:
+            raise ValueError(f"station must be one of {', '.join(STATIONS)}, got {self.station!r}")
+
+    @property
+    def tuned(self) -> Station:
+        """The station itself."""
+        return STATIONS[self.station]
+
+    @cached_property
+    def there(self) -> Position:
+        """Where the aircraft is."""
+        return self.tuned.position_on(self.radial_deg, self.distance_nm, self.altitude_ft)
+
+    @cached_property
+    def reading(self) -> Reading:
+        """What the indicator shows."""
+        return Receiver(self.course_deg).read(self.tuned, self.there)
+
+    def plan_scene(
+        self, overlays: Overlay, *, with_course: bool = True, with_aircraft: bool = True
+    ) -> PlanScene:
+        """Return the map round the station, with the aircraft and the selected course or not."""
+        height_ft = max(0.0, float(self.tuned.height_ft(self.there)))
+        return PlanScene(
+            self.tuned,
+            range_nm=self.range_nm,
+            position=self.there if with_aircraft else None,
+            heading_deg=self.heading_deg,
+            course_deg=self.course_deg if with_course else None,
+            cone_radius_nm=float(cone_radius_nm(height_ft)),
+            overlays=overlays,
+            islands=ISLANDS,
+            airfields=tuple(AIRFIELDS.values()),
+            stations=tuple(STATIONS.values()),
+        )
+
+
+def farthest_nm(state: Around) -> float:
+    """Return how far from the station a hand may put the aircraft: no farther than it may be."""
+    return max(FARTHEST_NM, state.distance_nm)
+
+
+def retuned(state: Around, ident: str) -> Changes:
+    """Return the same place over the ground as seen from another station, on a map that has it."""
+    station = STATIONS[ident]
+    line = station.inverse(state.there)
+    distance_nm = float(line.distance_nm)
+    return {
+        "radial_deg": float(station.radial_of_azimuth_deg(line.true_azimuth_deg)),
+        "distance_nm": distance_nm,
+        "range_nm": range_showing_nm(distance_nm, state.range_nm),
+    }
+
+
+def range_showing_nm(distance_nm: float, least_nm: float) -> float:
+    """Return the smallest range of a map, from the least one asked for, that holds a distance."""
+    wide_enough = (r for r in MAP_RANGES_NM if r >= max(distance_nm, least_nm))
+    return next(wide_enough, MAP_RANGES_NM[-1])
+
+
+def plan_and_indicator(scene: PlanScene, shown: IndicatorScene, theme: Theme) -> Picture:
+    """Return the plan view with the indicator to its right."""
+    return beside(plan(scene, theme), indicator(shown, theme), GAP)
+
+
+def _moved(state: Around, right: float, down: float, theme: Theme) -> Changes:
+    """Return the radial and distance of a place some picture units from where the aircraft is."""
+    layout = projection(state.plan_scene(Overlay.NONE), theme)
+    azimuth = math.radians(state.radial_deg + state.tuned.declination_deg)
+    east = state.distance_nm * math.sin(azimuth) + right / layout.units_per_nm
+    north = state.distance_nm * math.cos(azimuth) - down / layout.units_per_nm
+    distance_nm = round(min(math.hypot(east, north), farthest_nm(state)), 2)
+    if distance_nm == 0.0:
+        return {"distance_nm": 0.0}  # overhead there is no radial: the last one stays
+    radial_deg = wrap_360(math.degrees(math.atan2(east, north)) - state.tuned.declination_deg)
+    return {"radial_deg": round(float(radial_deg), 1), "distance_nm": distance_nm}
+
+
+def drag_aircraft(state: Around, drag: Drag, theme: Theme) -> Changes:
+    """Move the aircraft as far as the hand has moved."""
+    return _moved(state, drag.x - drag.x0, drag.y - drag.y0, theme)
+
+
+def step_aircraft(state: Around, steps: Steps) -> Changes:
+    """Move the aircraft across the map: right is east, up is north."""
+    return _moved(state, KEY_STEP * steps.right, -KEY_STEP * steps.up, SCREEN)
+
+
+def turned_deg(drag: Drag, centre: tuple[float, float]) -> float:
+    """Return how far a drag has turned about a point, clockwise positive."""
+    x, y = centre
+    begun = math.atan2(drag.x0 - x, y - drag.y0)
+    now = math.atan2(drag.x - x, y - drag.y)
+    return math.degrees(now - begun)
+
+
+RING_CENTRE = (SIZE + GAP + CENTRE[0], CENTRE[1])  # the indicator stands to the right of the plan
+
+
+def turn_ring(state: Around, drag: Drag, theme: Theme) -> Changes:
+    """Turn the course ring with the hand: clockwise brings smaller figures to the index."""
+    return {"course_deg": float(round(state.course_deg - turned_deg(drag, RING_CENTRE)))}
+
+
+def step_ring(state: Around, steps: Steps) -> Changes:
+    """Change the selected course by a degree for each step: right or up is more."""
+    return {"course_deg": state.course_deg + steps.right + steps.up}
+
+
+AIRCRAFT: Grip[Around] = Grip(drag_aircraft, step_aircraft)
+RING: Grip[Around] = Grip(turn_ring, step_ring, wheel=True)
+
+
+class Distance(Number):
+    """The aircraft's distance from the station: as far as a hand may put it, or as far as it is."""
+
+    def __init__(self) -> None:
+        super().__init__("distance_nm", "Distance", "NM", 0.0, FARTHEST_NM, 0.1, decimals=2)
+
+    def follow(self, state: Any) -> None:
+        """Reach as far as the aircraft is."""
+        self.high = float(math.ceil(farthest_nm(state)))
+        with self._quietly():  # a shorter slider moves its own value
+            self.slider.max = self.high
+
+
+def station_choice() -> Choice:
+    """Return the control for the station about which the aircraft is placed."""
+    return Choice("station", "Station", STATION_NAMES)
+
+
+def tuning(consequences: Callable[[Any, str], Changes] = retuned) -> Choice:
+    """Return the control for the station tuned, which leaves the aircraft where it is."""
+    return Choice("station", "Station", STATION_NAMES, consequences)
+
+
+def radial_number() -> Number:
+    """Return the control for the radial the aircraft is on."""
+    return Number("radial_deg", "Aircraft on radial", decimals=1, direction=True)
+
+
+def distance_number() -> Distance:
+    """Return the control for the aircraft's distance from the station."""
+    return Distance()
+
+
+def altitude_number() -> Number:
+    """Return the control for the aircraft's altitude."""
+    return Number("altitude_ft", "Altitude", "feet", 0.0, HIGHEST_FT, 100.0)
+
+
+def heading_number() -> Number:
+    """Return the control for the aircraft's heading."""
+    return Number("heading_deg", "Heading", direction=True)
+
+
+def course_number() -> Number:
+    """Return the control for the selected course."""
+    return Number("course_deg", "Selected course", direction=True)
+
+
+def range_choice() -> Choice:
+    """Return the control for how much the map shows."""
+    return Choice("range_nm", "Map out to", {f"{r:g} NM": r for r in MAP_RANGES_NM})

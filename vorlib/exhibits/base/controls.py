@@ -1,0 +1,270 @@
+"""What a reader changes an exhibit with: numbers, choices, switches and buttons.
+
+Each control stands for one field of the exhibit's state. It reports what was asked for and shows
+what is; a wrong entry is answered beside the control, and the last good value stays.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
+from html import escape
+from typing import Any, TypeAlias
+
+import ipywidgets as widgets
+
+from vorlib.core.angles import wrap_360
+from vorlib.exhibits.base.coalesce import Newest
+
+__all__ = ["Button", "Choice", "Control", "Number", "Switch"]
+
+Changes: TypeAlias = dict[str, Any]
+
+
+class Control:
+    """One field of a state as a row of widgets, with room for a message under it.
+
+    Attributes
+    ----------
+    field
+        Name of the field this control stands for.
+    widget
+        What to put on the page.
+    ask
+        Called with the changes asked for, or with a function that makes them from the state; the
+        exhibit sets it.
+    consequences
+        From a state and a new value of the field: what else changes with it.
+    message
+        What is said beside the control about the last entry; empty when it was good.
+    """
+
+    compact = False  # whether several of these share a line on the page
+
+    def __init__(self, field: str, *row: widgets.Widget) -> None:
+        self.field = field
+        self.ask: Callable[[Changes | Callable[[Any], Changes]], None] = lambda changes: None
+        self.consequences: Callable[[Any, Any], Changes] = lambda state, value: {}
+        self.message = ""
+        self._showing = False
+        self._message = widgets.HTML()
+        self._message.layout.display = "none"
+        line = widgets.HBox(row).add_class("vorlib-control-row")
+        self.widget = widgets.VBox([line, self._message]).add_class("vorlib-control")
+
+    def read(self, value: Any) -> Any:
+        """Return the field's value meant by what was entered, or raise ValueError."""
+        return value
+
+    def follow(self, state: Any) -> None:
+        """Take from a state what else the control depends on, before its value is shown."""
+
+    def show(self, value: Any) -> None:
+        """Make the widgets show a value, without taking that for something asked for."""
+        with self._quietly():
+            self._show(value)
+
+    def _show(self, value: Any) -> None:
+        raise NotImplementedError
+
+    def say(self, message: str) -> None:
+        """Say something beside the control; an empty message takes the last one away."""
+        if message == self.message:
+            return
+        self.message = message
+        words = f'<div class="vorlib-message" role="alert">{escape(message)}</div>'
+        self._message.value = words if message else ""
+        self._message.layout.display = None if message else "none"
+
+    @contextmanager
+    def _quietly(self) -> Iterator[None]:
+        self._showing = True
+        try:
+            yield
+        finally:
+            self._showing = False
+
+    def _entered(self, change: Mapping[str, Any]) -> None:
+        if not self._showing:
+            self.ask({self.field: change["new"]})
+
+
+class Number(Control):
+    """A quantity, moved with a slider or typed into the box beside it.
+
+    A direction may be typed as any finite number: 0, 720 and -360 all mean 360.
+
+    Parameters
+    ----------
+    field, label, unit
+        The field's name; what to call it; its unit in words.
+    low, high
+        Least and greatest value allowed; unused for a direction.
+    step
+        What one arrow key changes on the slider.
+    decimals
+        Figures shown after the decimal point.
+    direction
+        Whether this is a direction, in (0, 360].
+    optional
+        Whether nothing may be entered, which is None.
+    """
+
+    slider_type: type[widgets.Widget] = widgets.FloatSlider
+
+    def __init__(
+        self,
+        field: str,
+        label: str,
+        unit: str = "degrees",
+        low: float = 1.0,
+        high: float = 360.0,
+        step: float = 1.0,
+        *,
+        decimals: int = 0,
+        direction: bool = False,
+        optional: bool = False,
+    ) -> None:
+        self.label, self.unit, self.low, self.high = label, unit, low, high
+        self.decimals, self.direction, self.optional = decimals, direction, optional
+        hint = f"{label}, {unit}"
+        self.slider = self.slider_type(
+            description=label,
+            min=low,
+            max=high,
+            step=step,
+            readout=False,
+            tooltip=hint,
+        )
+        # A text box, so that an entry that is no number can be answered rather than swallowed.
+        # Its label is for screen readers alone: the style sheet hides it.
+        self.box = widgets.Text(description=hint, continuous_update=False, tooltip=hint)
+        self.box.add_class("vorlib-number")
+        unit_label = widgets.Label(unit).add_class("vorlib-unit")
+        super().__init__(field, self.slider, self.box, unit_label)
+        self._newest = Newest(lambda value: self.ask({field: value}))
+        self.slider.observe(self._slid, "value")
+        self.box.observe(self._entered, "value")
+
+    def _slid(self, change: Mapping[str, Any]) -> None:
+        if not self._showing:
+            self._newest(change["new"])
+
+    @property
+    def _allowed(self) -> str:
+        if self.direction:
+            return "a direction in degrees, such as 40 or 270"
+        return f"a number from {self.low:g} to {self.high:g} {self.unit}"
+
+    def read(self, value: Any) -> float | None:
+        """Return the number that was entered, a direction wrapped into (0, 360].
+
+        Raises
+        ------
+        ValueError
+            If it is not a finite number or not in range; the message says what is allowed.
+        """
+        if self.optional and value in (None, ""):
+            return None
+        try:
+            number = float(value)
+        except (TypeError, ValueError):
+            number = math.nan
+        given = str(value).strip() or "an empty entry"
+        if not math.isfinite(number):
+            raise ValueError(f"{self.label}: {given} is not a number. Enter {self._allowed}.")
+        if self.direction:
+            return float(wrap_360(number))
+        if not self.low <= number <= self.high:
+            raise ValueError(f"{self.label}: {given} is out of range. Enter {self._allowed}.")
+        return number
+
+    def format(self, value: float | None) -> str:
+        """Return a value as the box shows it: directions with three figures before the point."""
+        if value is None:
+            return ""
+        if not self.direction:
+            return f"{value:.{self.decimals}f}"
+        width = 3 + (self.decimals + 1 if self.decimals else 0)
+        return f"{wrap_360(round(value, self.decimals)):0{width}.{self.decimals}f}"
+
+    def _show(self, value: float | None) -> None:
+        if value is not None and not self._newest.waiting:  # or it would draw back from the hand
+            self.slider.value = value
+        self.box.value = self.format(value)
+
+
+class Choice(Control):
+    """One of several, from a drop-down list.
+
+    Parameters
+    ----------
+    options
+        What the list says, and the value each entry stands for.
+    consequences
+        From the state and the value chosen: what else changes with it.
+    """
+
+    def __init__(
+        self,
+        field: str,
+        label: str,
+        options: Mapping[str, Any],
+        consequences: Callable[[Any, Any], Changes] = lambda state, value: {},
+    ) -> None:
+        self.label, self.options = label, dict(options)
+        self.list = widgets.Dropdown(description=label, options=list(self.options.items()))
+        super().__init__(field, self.list)
+        self.consequences = consequences
+        self.list.observe(self._entered, "value")
+
+    def read(self, value: Any) -> Any:
+        """Return the value if it is one of the options, or raise ValueError that lists them."""
+        if value not in self.options.values():
+            allowed = ", ".join(str(option) for option in self.options.values())
+            raise ValueError(f"{self.label}: {value!r} is not one of {allowed}.")
+        return value
+
+    def _show(self, value: Any) -> None:
+        self.list.value = value
+
+
+class Switch(Control):
+    """Something on or off."""
+
+    compact = True
+
+    def __init__(self, field: str, label: str) -> None:
+        self.box = widgets.Checkbox(description=label, indent=False)
+        super().__init__(field, self.box)
+        self.box.observe(self._entered, "value")
+
+    def read(self, value: Any) -> bool:
+        """Return the value as a truth value."""
+        return bool(value)
+
+    def _show(self, value: bool) -> None:
+        self.box.value = value
+
+
+class Button(Control):
+    """Something to press.
+
+    Parameters
+    ----------
+    field
+        One of the fields changed: messages about it appear beside the button.
+    press
+        Called with the state when pressed; returns the changes to make.
+    """
+
+    compact = True
+
+    def __init__(self, field: str, label: str, press: Callable[[Any], Changes]) -> None:
+        self.button = widgets.Button(description=label)
+        super().__init__(field, self.button)
+        self.button.on_click(lambda _: self.ask(press))
+
+    def _show(self, value: Any) -> None:
+        pass

@@ -1,0 +1,73 @@
+"""A panel of figures beside a plan view: what each is called, its value, and what it means."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from vorlib.views.drawing.layout import text_width
+from vorlib.views.drawing.picture import Item, Line, Picture, Text
+from vorlib.views.drawing.theme import Theme
+from vorlib.views.plan.plan import SIZE
+
+__all__ = ["WIDTH", "Figure", "figures"]
+
+WIDTH = 360.0
+MARGIN = 8.0
+LARGE_STEP = 130.0  # a row as tall as this has room for a large figure
+
+
+@dataclass(frozen=True)
+class Figure:
+    """One figure: its name, its value in words and what it means.
+
+    Attributes
+    ----------
+    strong
+        Whether to set it in the colour of the aircraft, as the plan view does with its radial.
+    """
+
+    name: str
+    value: str
+    meaning: str
+    strong: bool = False
+
+
+def figures(rows: tuple[Figure, ...], theme: Theme) -> Picture:
+    """Return the panel, as tall as a plan view, with one row under another; few rows are large."""
+    step = SIZE / len(rows)
+    row_items = _large if step >= LARGE_STEP else _small
+    items: list[Item] = []
+    for i, row in enumerate(rows):
+        items += row_items(row, step * (i + 0.5), theme)
+        if i:
+            items.append(Line(MARGIN, step * i, WIDTH - MARGIN, step * i, theme.ring, theme.thin))
+    words = ". ".join(f"{row.name} {row.value}: {row.meaning}" for row in rows)
+    return Picture(WIDTH, SIZE, tuple(items), "Figures", f"{words}.", theme.paper)
+
+
+def _small(row: Figure, middle: float, theme: Theme) -> tuple[Text, ...]:
+    """Return a row in two lines, the value at the end of the first."""
+    first = middle - 0.6 * theme.text_size
+    second = first + 1.3 * theme.text_size
+    ink, size = _ink(row, theme), theme.text_size
+    return (
+        Text(MARGIN, first, row.name, size, ink, "start", bold=True),
+        Text(WIDTH - MARGIN, first, row.value, 1.3 * size, ink, "end", bold=True),
+        Text(MARGIN, second, row.meaning, theme.small_size, theme.text, "start"),
+    )
+
+
+def _large(row: Figure, middle: float, theme: Theme) -> tuple[Text, ...]:
+    """Return a row in three lines, the value large in the middle one if there is width for it."""
+    room = (WIDTH - 2 * MARGIN) / text_width(row.value, 1.0, bold=True)
+    ink, size = _ink(row, theme), min(theme.big_size, room)
+    apart = 0.5 * size + 0.75 * theme.text_size
+    return (
+        Text(MARGIN, middle - apart, row.name, theme.text_size, ink, "start", bold=True),
+        Text(MARGIN, middle, row.value, size, ink, "start", bold=True),
+        Text(MARGIN, middle + apart, row.meaning, theme.small_size, theme.text, "start"),
+    )
+
+
+def _ink(row: Figure, theme: Theme) -> str:
+    return theme.aircraft if row.strong else theme.text

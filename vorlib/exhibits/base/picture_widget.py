@@ -1,0 +1,93 @@
+"""A picture a hand can move: SVG text in, what was dragged, stepped or turned out."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import anywidget
+import traitlets
+
+from vorlib.exhibits.base.coalesce import Newest
+
+
+@dataclass(frozen=True)
+class Drag:
+    """How far a grabbed part of the picture has been dragged, in the picture's viewBox units.
+
+    Positions are absolute, so the newest drag says all that the ones before it said.
+    """
+
+    grab: str
+    x0: float
+    y0: float
+    x: float
+    y: float
+
+
+@dataclass(frozen=True)
+class Steps:
+    """Arrow-key or wheel steps since the last report: right and up are positive."""
+
+    grab: str
+    right: int
+    up: int
+
+
+class PictureWidget(anywidget.AnyWidget):
+    """Shows SVG text and one sentence; knows nothing of what they mean.
+
+    Parts of the SVG marked ``data-grab="name"`` can be dragged and stepped with the arrow keys;
+    the names in `wheel` also answer to the mouse wheel.
+
+    Parameters
+    ----------
+    on_drag : callable
+        ``on_drag(drag, is_new)``: a `Drag`, and whether it is the first heard of this drag.
+    on_steps : callable
+        ``on_steps(steps)`` with a `Steps`.
+    """
+
+    _esm = Path(__file__).with_name("picture_widget.js")
+    _css = Path(__file__).with_name("picture_widget.css")
+
+    svg = traitlets.Unicode().tag(sync=True)
+    sentence = traitlets.Unicode().tag(sync=True)
+    wheel = traitlets.List(traitlets.Unicode()).tag(sync=True)
+    # Whether the sentence changes too fast to be read out.
+    hushed = traitlets.Bool().tag(sync=True)
+    # Any browser that shows the picture answers with the number it was asked.
+    asked = traitlets.Int().tag(sync=True)
+    answered = traitlets.Int().tag(sync=True, echo_update=False)
+    # Only the browser writes this one; an echo would be a wasted message for each movement.
+    hand = traitlets.Dict().tag(sync=True, echo_update=False)
+
+    def __init__(
+        self,
+        *,
+        on_drag: Callable[[Drag, bool], None],
+        on_steps: Callable[[Steps], None],
+        **traits: Any,
+    ) -> None:
+        super().__init__(**traits)
+        self._on_drag = on_drag
+        self._on_steps = on_steps
+        self._heard: dict[str, Any] = {}  # the last report passed on
+        newest = Newest(self._report)
+        self.observe(lambda change: newest(change["new"]), "hand")
+
+    def _report(self, new: dict[str, Any]) -> None:
+        """Pass on what is new in the browser's report compared with the one before it."""
+        old, self._heard = self._heard, new
+        if old.get("view") != new["view"]:
+            old = {"drag": None, "steps": {}}  # another view counts from zero
+        if new["drag"] and new["drag"] != old["drag"]:
+            drag = dict(new["drag"])
+            number = drag.pop("id")
+            self._on_drag(Drag(**drag), old["drag"] is None or old["drag"]["id"] != number)
+        for grab, (right, up) in new["steps"].items():
+            right_before, up_before = old["steps"].get(grab, (0, 0))
+            if (right, up) != (right_before, up_before):
+                self._on_steps(Steps(grab, right - right_before, up - up_before))

@@ -1,0 +1,24 @@
+"""Controls for wind and airspeed, the same in every exhibit that flies."""
+
+from __future__ import annotations
+
+from vorlib.exhibits.base.controls import Number
+
+__all__ = ["airspeed_number", "wind_direction_number", "wind_speed_number"]
+
+SLOWEST_KT, FASTEST_KT = 70.0, 200.0
+
+
+def wind_direction_number() -> Number:
+    """Return the control for the direction the wind blows from."""
+    return Number("wind_from_deg", "Wind from", direction=True)
+
+
+def wind_speed_number(most_kt: float) -> Number:
+    """Return the control for the wind's speed."""
+    return Number("wind_kt", "Wind speed", "knots", 0.0, most_kt)
+
+
+def airspeed_number() -> Number:
+    """Return the control for the true airspeed."""
+    return Number("airspeed_kt", "True airspeed", "knots", SLOWEST_KT, FASTEST_KT, 5.0)

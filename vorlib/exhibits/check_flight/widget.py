@@ -1,0 +1,121 @@
+"""The page of a check flight: what it holds, and how a test and a report are put on it."""
+
+from __future__ import annotations
+
+from math import ceil
+from typing import Any
+
+import anywidget
+import traitlets
+
+from vorlib.exhibits.base.scripts import joined
+from vorlib.exhibits.check_flight.report import report_page
+from vorlib.practice.check_flight.plan import ALLOWED_MIN
+from vorlib.practice.check_flight.report import CheckReport
+from vorlib.practice.check_flight.session import Sitting
+from vorlib.views.classroom.question_figure import figure_picture, figure_words
+from vorlib.views.drawing.svg import to_svg
+
+__all__ = ["CheckFlightWidget", "show_clock", "show_question", "show_report", "start", "time_left"]
+
+OVER = f"The {ALLOWED_MIN} minutes are over. What you answer now counts, and is told as late."
+UNITS_PER_EM = 18.0  # of a picture, as in practice
+
+
+class CheckFlightWidget(anywidget.AnyWidget):
+    """A page that shows a test and reports what is pressed; it knows nothing of the questions.
+
+    Attributes
+    ----------
+    phase
+        "start", "running", "paused" or "done".
+    asks_name
+        Whether no name was given so far.
+    stage, clock
+        The part of the flight, and the time left in words.
+    prompt, picture, picture_words, answer
+        What is asked and shown, and what was answered before.
+    place, answered
+        The number of the question from 1, and of each question whether it is answered.
+    message, status
+        What is said about an entry that makes no sense, and about what was done.
+    sure
+        What is asked before the test is handed in; empty when it is not being asked.
+    report
+        The report as HTML.
+    """
+
+    _esm = joined("base/parts.js", "check_flight/check_flight.js")
+    # the first of them for predictions, as no picture's widget need be on the page
+    _css = joined(
+        "base/picture_widget.css", "learner/practice.css", "check_flight/check_flight.css"
+    )
+
+    phase = traitlets.Unicode("start").tag(sync=True)
+    asks_name = traitlets.Bool(True).tag(sync=True)
+    stage = traitlets.Unicode().tag(sync=True)
+    clock = traitlets.Unicode().tag(sync=True)
+    prompt = traitlets.Unicode().tag(sync=True)
+    picture = traitlets.Unicode().tag(sync=True)
+    picture_words = traitlets.Unicode().tag(sync=True)
+    answer = traitlets.Unicode().tag(sync=True)
+    place = traitlets.Int(1).tag(sync=True)
+    answered: Any = traitlets.List().tag(sync=True)
+    message = traitlets.Unicode().tag(sync=True)
+    status = traitlets.Unicode().tag(sync=True)
+    sure = traitlets.Unicode().tag(sync=True)
+    report = traitlets.Unicode().tag(sync=True)
+
+
+def start(widget: CheckFlightWidget, learner: str) -> None:
+    """Clear the page for a learner who has still to begin, or whose name is still to be given."""
+    with widget.hold_sync():
+        widget.prompt = widget.picture = widget.picture_words = widget.answer = widget.report = ""
+        widget.message = widget.sure = widget.stage = widget.clock = ""
+        widget.status, widget.phase = f"You are {learner}." if learner else "", "start"
+
+
+def show_question(
+    widget: CheckFlightWidget, sitting: Sitting, place: int, status: str = ""
+) -> None:
+    """Put a question on the page with what was answered to it, or say that the test is paused."""
+    planned, figure = sitting.plan[place - 1], sitting.plan[place - 1].question.figure
+    with widget.hold_sync():
+        widget.stage = planned.stage
+        widget.prompt = f"Question {place} of {len(sitting.plan)}. {planned.question.prompt}"
+        widget.picture = widget.picture_words = ""
+        if figure:
+            drawn = figure_picture(figure)
+            widget.picture = to_svg(drawn, display_width=f"{drawn.width / UNITS_PER_EM:.1f}em")
+            widget.picture_words = figure_words(figure)
+        widget.answer, widget.place = sitting.given[place - 1].text, place
+        widget.message, widget.status, widget.sure = "", status, ""
+        show_clock(widget, sitting)
+
+
+def show_clock(widget: CheckFlightWidget, sitting: Sitting) -> None:
+    """Put the time left on the page, and which questions are answered: what time may change."""
+    with widget.hold_sync():
+        widget.phase = "paused" if sitting.paused else "running"
+        widget.clock = time_left(sitting.left_s)
+        widget.answered = [bool(given.text) for given in sitting.given]
+
+
+def show_report(widget: CheckFlightWidget, report: CheckReport) -> None:
+    """Put a report on the page in place of the test."""
+    with widget.hold_sync():
+        widget.message = widget.sure = widget.prompt = widget.picture = ""
+        widget.status = "The report is kept in your record."
+        widget.report, widget.phase = report_page(report), "done"
+
+
+def time_left(left_s: float) -> str:
+    """Return the time left in words, in whole minutes: nobody is hurried by seconds.
+
+    >>> time_left(1799.0), time_left(30.0)
+    ('30 minutes left', 'the last minute')
+    """
+    if left_s == 0.0:
+        return OVER
+    minutes = ceil(left_s / 60.0)
+    return "the last minute" if minutes == 1 else f"{minutes} minutes left"

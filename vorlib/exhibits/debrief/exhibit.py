@@ -1,0 +1,196 @@
+"""A recorded flight debriefed: map, indicator and strip at any moment of it, and what was found.
+
+For training on the ground, not for navigation.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+from textwrap import fill
+from typing import Any
+
+import ipywidgets as widgets
+
+from vorlib.debrief.recorded import RecordedDebrief
+from vorlib.debrief.seconds_table import seconds_csv
+from vorlib.exhibits.base.controls import Choice, Control, Number
+from vorlib.exhibits.base.exhibit import Exhibit, Grip
+from vorlib.exhibits.base.inputs import FileEntry, Opened, Words
+from vorlib.exhibits.base.picture_widget import Drag, Steps
+from vorlib.exhibits.base.playback import Clock
+from vorlib.exhibits.base.save_sheets import Printer
+from vorlib.exhibits.debrief.controls import FindingButton, Phases, Rows, Which
+from vorlib.exhibits.debrief.picture import draw, scrubbed_s
+from vorlib.exhibits.debrief.state import RANGES_NM, WHOLE_NM, State
+from vorlib.exhibits.debrief.words import findings, sentence, stations_note, track_note
+from vorlib.io.atomic import write_whole
+from vorlib.io.text import Source, read_text
+from vorlib.paper.debrief import save_debrief
+from vorlib.stations import load_stations
+from vorlib.stations.archipelago import ISLANDS
+from vorlib.tracks import Columns
+from vorlib.tracks.guard import SAVE_AS
+from vorlib.views.drawing.theme import Theme
+from vorlib.views.sentence import LINE
+
+__all__ = ["Debriefing", "State", "debrief_flight", "draw", "sentence"]
+
+LOADING = "Your own flight: file, stations, what was selected"
+HIGHEST_FT = 60_000.0
+SLOWEST_KT, FASTEST_KT = 40.0, 400.0
+
+
+class Debriefing(Exhibit[State]):
+    """The exhibit, with the debrief in numbers and the findings under the picture."""
+
+    def __init__(
+        self, state: State, look: list[Control], load: list[Control], write: Control
+    ) -> None:
+        self._said: tuple[Control | None, str] = (None, "")  # why there is no debrief, and where
+        self._findings = widgets.HTML().add_class("vorlib-debrief")
+        grips = {"time": Grip(_scrub, _step)}
+        super().__init__(state, draw, sentence, [*look, *load, write], grips)
+        self._say_problem()
+        back, on, phases, clock, range_ = (control.widget for control in look)
+        transport = widgets.Box([back, on, phases, self._projector.widget, clock, range_])
+        transport.add_class("vorlib-transport")
+        fields = widgets.Box([control.widget for control in load]).add_class("vorlib-controls")
+        self.loading = widgets.Accordion([fields], titles=(LOADING,), selected_index=None)
+        out = widgets.Box([write.widget]).add_class("vorlib-controls")
+        self.widget.children = (self.loading, transport, self.picture, self._findings, out)
+        self.widget.add_class("vorlib-recorded")
+
+    @property
+    def debrief(self) -> RecordedDebrief:
+        """The debrief of the flight; ValueError says why there is none."""
+        return self.state.debrief
+
+    def tell(self) -> None:
+        """Print the findings, numbered as in the pictures, in lines short enough to read."""
+        for finding in self.state.case.findings:
+            print(fill(f"{finding.number} {finding.words}", LINE, subsequent_indent="  "))
+
+    def set(self, **changes: Any) -> None:
+        """Change the state; why there is no debrief is said beside the control that can mend it."""
+        super().set(**changes)
+        self._say_problem()
+
+    def _say_problem(self) -> None:
+        case, (control, words) = self.state.case, self._said
+        if control is not None and control.message == words and words != case.problem:
+            control.say("")
+        mending = next((c for c in self._controls if c.field == case.field), None)
+        if mending is not None and not mending.message:
+            mending.say(case.problem)
+        self._said = (mending, case.problem)
+
+    def _become(self, state: State, theme: Theme) -> None:
+        super()._become(state, theme)
+        self._findings.value = findings(self.state)
+
+
+def _scrub(state: State, drag: Drag, theme: Theme) -> dict[str, Any]:
+    return {"time_s": scrubbed_s(state, drag.x, theme)} if state.case.debrief else {}
+
+
+def _step(state: State, steps: Steps) -> dict[str, Any]:
+    if state.case.debrief is None:
+        return {}
+    return {"time_s": min(max(state.time_s + steps.right + steps.up, 0.0), state.duration_s)}
+
+
+def _another(state: State, value: Any) -> dict[str, Any]:
+    """What changes with the flight or the stations: what was selected is to be found out anew."""
+    return {"selections": None, "time_s": 0.0}
+
+
+def _other_track(state: State, track: Opened[str] | None) -> dict[str, Any]:
+    if track is None:
+        start = State()
+        return {"selections": start.selections, "number": None, "stations": None, "time_s": 0.0}
+    return _another(state, track) | {"number": None}
+
+
+def _other_stations(state: State, stations: Any) -> dict[str, Any]:
+    return {"selections": None}
+
+
+def _track_text(source: Source) -> str:
+    return read_text(source, SAVE_AS)
+
+
+def debrief_flight(**start: Any) -> Debriefing:
+    """Return the exhibit that debriefs a recorded flight, at first the example flight.
+
+    Parameters
+    ----------
+    **start
+        Fields of `State` to start from, such as ``time_s=264`` or ``track="flight.gpx"``; files may
+        be paths. Without rows of ``selections`` those of another flight are estimated.
+
+    Raises
+    ------
+    ValueError
+        If a file or a value cannot be used.
+    """
+    track = FileEntry("track", "Flight file", _track_text, track_note, _other_track)
+    track.button.accept = ".gpx,.csv,.txt"
+    track.box.placeholder = "GPX or CSV: a path, or press the button; empty for the example flight"
+    stations = FileEntry("stations", "Stations file", load_stations, stations_note, _other_stations)
+    stations.box.placeholder = "a path, or press the button; empty for the islands"
+    number = Which()
+    number.consequences = _another
+    airspeed = Number(
+        "true_airspeed_kt", "True airspeed", "knots", SLOWEST_KT, FASTEST_KT, 5.0, optional=True
+    )
+    columns = Words(
+        "columns",
+        "Columns of a CSV",
+        Columns.from_words,
+        lambda columns: columns.words,
+        example="such as lat_deg=Lat, lon_deg=Lon, altitude=Height, altitude_unit=m",
+    )
+    columns.widget.add_class("vorlib-across")
+    load: list[Control] = [
+        track,
+        number,
+        Number("altitude_ft", "Missing altitude", "feet", 0.0, HIGHEST_FT, 100.0, optional=True),
+        airspeed,
+        columns,
+        stations,
+        Rows("selections", "What was selected"),
+    ]
+    ranges = {"whole flight": WHOLE_NM} | {f"{r:g} NM": r for r in RANGES_NM}
+    look: list[Control] = [
+        FindingButton("Previous finding", -1),
+        FindingButton("Next finding", 1),
+        Phases(),
+        Clock(),
+        Choice("range_nm", "Map", ranges),
+    ]
+    sheets = {"Write one page (PDF)": _write_pdf, "Write second by second (CSV)": _write_csv}
+    write = Printer("folder", sheets)
+    files = {control.field: control for control in (track, stations)}
+    given: dict[str, Any] = {
+        name: files[name].read(value) if name in files else value for name, value in start.items()
+    }
+    if given.get("track") is not None:
+        given = {"selections": None} | given
+    return Debriefing(State(**given), look, load, write)
+
+
+def _name(state: State, kind: str) -> str:
+    """A file's name that tells the flight, so that another flight does not overwrite it."""
+    start = state.debrief.start
+    when = f"{start:%Y-%m-%d-%H%M%S}" if start else "flight"
+    return f"debrief-{when}.{kind}"
+
+
+def _write_pdf(state: State, folder: Path) -> Path:
+    name = state.track.name if state.track else "the example flight of the invented islands"
+    coasts = ISLANDS if state.stations is None else ()
+    return save_debrief(folder / _name(state, "pdf"), state.debrief, name=name, coasts=coasts)
+
+
+def _write_csv(state: State, folder: Path) -> Path:
+    return write_whole(folder / _name(state, "csv"), seconds_csv(state.debrief).encode())

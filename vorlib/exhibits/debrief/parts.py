@@ -1,0 +1,108 @@
+"""The parts of a debriefed flight that the exhibit shows: findings, phases, the strip."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
+
+import numpy as np
+
+from vorlib.core.angles import format_direction
+from vorlib.debrief.amounts import spoken_time
+from vorlib.debrief.findings import LIMIT_SHARE
+from vorlib.debrief.phases import Doing
+from vorlib.debrief.recorded import RecordedDebrief
+from vorlib.views.flight.timeline_scene import Bar, Mark, TimelineScene
+from vorlib.vor.receiver import DOTS_FULL_SCALE, Flag
+
+__all__ = ["Finding", "Phase", "findings_of", "phases_of", "strip_of"]
+
+
+class Finding(NamedTuple):
+    """A finding at a moment, numbered in order of time."""
+
+    number: int
+    time_s: float
+    words: str
+
+
+class Phase(NamedTuple):
+    """A time of doing one thing, with what it is called."""
+
+    words: str
+    begin_s: float
+    end_s: float
+
+
+def findings_of(debrief: RecordedDebrief) -> tuple[Finding, ...]:
+    """Return what was found, in order of time."""
+    return tuple(Finding(n, *one) for n, one in enumerate(sorted(_found(debrief)), 1))
+
+
+def _found(debrief: RecordedDebrief) -> Iterator[tuple[float, str]]:
+    found, seen = debrief.found, debrief.seen
+    yield from ((one.time_s, one.words) for one in found.intercepts)
+    yield from ((one.time_s, one.words) for one in found.passages)
+    yield from ((one.time_s, one.words) for one in found.wrong_turns)
+    for i in (np.flatnonzero(np.diff(seen.piece)) + 1).tolist():
+        before, after = seen.time_s[i - 1 : i + 1].tolist()
+        yield (
+            before,
+            f"From {spoken_time(before)} to {spoken_time(after)} nothing was recorded: "
+            "nothing is found across that.",
+        )
+
+
+def phases_of(debrief: RecordedDebrief) -> tuple[Phase, ...]:
+    """Return what was done, one thing after the other."""
+    return tuple(_phases(debrief))
+
+
+def _phases(debrief: RecordedDebrief) -> Iterator[Phase]:
+    seen = debrief.seen
+    for span in debrief.spans:
+        if span.doing == Doing.OTHER:
+            continue
+        flag = Flag(int(seen.flag[span.begin]))
+        way = {Flag.TO: " inbound", Flag.FROM: " outbound", Flag.OFF: ""}[flag]
+        course = format_direction(float(seen.course_deg[span.begin]))
+        words = f"{span.doing}, {seen.tuned[span.begin].ident} {course}"
+        if span.doing == Doing.TRACKING:
+            words += way
+        last = min(span.end, seen.time_s.size) - 1
+        yield Phase(words, float(seen.time_s[span.begin]), float(seen.time_s[last]))
+
+
+def strip_of(debrief: RecordedDebrief, findings: Sequence[Finding]) -> TimelineScene:
+    """Return the flight against time, its findings numbered."""
+    seen = debrief.seen
+    time_s, end_s = seen.time_s, float(seen.time_s[-1])
+    begins = [max(0.0, one.time_s) for one in debrief.selections]
+    selections = [
+        Bar(f"{one.station.ident} {format_direction(one.course_deg)}", begin, min(end, end_s))
+        for one, begin, end in zip(
+            debrief.selections, [0.0, *begins[1:]], [*begins[1:], end_s], strict=True
+        )
+        if begin < end_s
+    ]
+    phases = [
+        Bar(str(span.doing), float(time_s[span.begin]), _end_s(debrief, span.end))
+        for span in debrief.spans
+    ]
+    return TimelineScene(
+        time_s,
+        seen.dots,
+        seen.flag,
+        seen.piece,
+        tuple(selections),
+        tuple(phases),
+        tuple(Mark(one.number, one.time_s) for one in findings),
+        LIMIT_SHARE * DOTS_FULL_SCALE,
+    )
+
+
+def _end_s(debrief: RecordedDebrief, end: int) -> float:
+    """When a span ends: as the next begins, but with its own piece of the recording."""
+    seen = debrief.seen
+    whole = end < seen.time_s.size and seen.piece[end] == seen.piece[end - 1]
+    return float(seen.time_s[end if whole else end - 1])

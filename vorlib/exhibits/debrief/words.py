@@ -1,0 +1,155 @@
+"""The words of a debriefed flight: the sentence of a moment, and the findings as HTML."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from html import escape
+
+from vorlib.core.angles import format_direction
+from vorlib.core.caution import CAUTION
+from vorlib.debrief.amounts import spoken_dots, spoken_time, spoken_times
+from vorlib.debrief.findings import LIMIT_SOURCE, Phase
+from vorlib.debrief.indicator_history import DEG_PER_DOT
+from vorlib.debrief.phases import Doing
+from vorlib.debrief.recorded import Correction, RecordedDebrief
+from vorlib.exhibits.base.inputs import paragraphs
+from vorlib.exhibits.debrief.state import State
+from vorlib.views.sentence import reading_sentence, where_sentence
+from vorlib.vor.receiver import Flag
+
+__all__ = ["findings", "sentence", "stations_note", "track_note"]
+
+NO_BREAK = "\N{NO-BREAK SPACE}"  # so that a cell breaks between two quantities
+COLUMNS = (
+    "From",
+    "To",
+    "Tracked",
+    "Held",
+    "Off on average",
+    "Off at most",
+    "Crossed",
+    "Within ¾",
+    "Wind correction",
+)
+
+
+def sentence(state: State) -> str:
+    """Say when it is, what was being done, where that was, what was shown, and what was found."""
+    if state.case.debrief is None:
+        return state.case.problem.replace("\n", "; ")
+    when, now = _when(state), state.moment
+    if not now.recorded:
+        return f"{when}. Nothing was recorded here: where the aircraft was is not known."
+    if now.doing != Doing.OTHER:
+        when += f", {now.doing}"
+    found = f"Finding {state.finding.number}: {state.finding.words}" if state.finding else ""
+    place = where_sentence(now.station, now.position)
+    reading = reading_sentence(now.course_deg, now.reading)
+    track = format_direction(now.track_deg)
+    flown = f"Your track is {track}, {now.groundspeed_kt:.0f} knots over the ground."
+    return " ".join(filter(None, (f"{when}.", place, reading, flown, found)))
+
+
+def _when(state: State) -> str:
+    clock = state.debrief.utc(state.time_s)
+    utc = f" ({clock:%H:%M:%S} UTC)" if clock else ""
+    return f"After {spoken_time(state.time_s)}{utc}"
+
+
+def track_note(state: State) -> str:
+    """Return what was read of the file, as HTML."""
+    recording = state.case.recording
+    if recording is None:
+        return ""
+    flight = recording.flight
+    seconds, points = float(flight.time_s[-1]), flight.time_s.size
+    begin = f"{recording.start:%Y-%m-%d %H:%M:%S} UTC"
+    name = "" if state.track else "The example flight of the invented islands. "
+    notes = " ".join(recording.notes)
+    return paragraphs(f"{name}From {begin}, {spoken_time(seconds)}, {points:,} points. {notes}")
+
+
+def stations_note(state: State) -> str:
+    """Return where the stations are from, with the caution, as HTML."""
+    if state.stations is None:
+        source = "The stations of the invented islands."
+    else:
+        found = state.stations.content
+        source = f"{len(found.stations)} VOR stations from {found.source}."
+        if state.case.recording is not None:
+            source += f" {found.age_words(state.case.recording.start.date())}"
+    return paragraphs(source, strong=[CAUTION])
+
+
+def findings(state: State) -> str:
+    """Return what was found, as HTML; empty without a flight."""
+    debrief = state.case.debrief
+    if debrief is None:
+        return ""
+    overall, *others = debrief.found.overall
+    parts = ["<h4>Findings</h4>", f"<p>{escape(' '.join((overall, *others)))}</p>"]
+    if state.case.findings:
+        rows = "".join(f"<li>{escape(finding.words)}</li>" for finding in state.case.findings)
+        parts.append(f"<ol>{rows}</ol>")
+    if debrief.found.phases:
+        parts.append(_table(debrief.found.phases, debrief.corrections))
+        parts.append(
+            "<p>Within ¾ is the share of the time within three quarters of full scale. It is told "
+            f"for information, not as a verdict: {escape(LIMIT_SOURCE)}.</p>"
+        )
+    parts.append(f"<h4>What this rests on</h4>{_rests(debrief)}<p><b>{CAUTION}</b></p>")
+    return "".join(parts)
+
+
+def _rests(debrief: RecordedDebrief) -> str:
+    rows = "".join(f"<li>{escape(words)}</li>" for words in (debrief.wind.words, *debrief.notes))
+    return f"<ul>{rows}</ul>"
+
+
+def _table(phases: Sequence[Phase], corrections: Sequence[Correction]) -> str:
+    head = "".join(f'<th scope="col">{name}</th>' for name in COLUMNS)
+    rows = "".join(
+        f"<tr>{''.join(f'<td>{escape(cell)}</td>' for cell in _cells(*one))}</tr>"
+        for one in zip(phases, corrections, strict=True)
+    )
+    caption = "Each time a course was tracked, in minutes and seconds of the flight"
+    return f"<table><caption>{caption}</caption><tr>{head}</tr>{rows}</table>"
+
+
+def _cells(phase: Phase, correction: Correction) -> tuple[str, ...]:
+    way = "inbound" if phase.flag == Flag.TO else "outbound"
+    radial = format_direction(phase.course_deg + 180.0 * (phase.flag == Flag.TO))
+    return (
+        _clock(phase.begin_s),
+        _clock(phase.end_s),
+        f"{phase.station_name} {radial} {way}",
+        format_direction(phase.mean_radial_deg),
+        _off(phase.mean_away_deg, phase.mean_away_nm),
+        _off(phase.largest_off_deg, phase.largest_off_nm),
+        spoken_times(phase.crossings),
+        f"{100.0 * phase.within_limit:.0f} %",
+        _correction(correction),
+    )
+
+
+def _clock(time_s: float) -> str:
+    minutes, seconds = divmod(round(time_s), 60)
+    return f"{minutes}:{seconds:02d}"
+
+
+def _off(degrees: float, nm: float) -> str:
+    dots = spoken_dots(degrees / DEG_PER_DOT).replace(" ", NO_BREAK)
+    return f"{dots}, {degrees:.1f}°, {nm:.2f}{NO_BREAK}NM"
+
+
+def _correction(one: Correction) -> str:
+    """The correction held, and in brackets what the wind estimated asks for."""
+    if one.used_deg is None:
+        return "unknown"
+    needed = "" if one.needed_deg is None else f" (wind: {_side(one.needed_deg)})"
+    return f"{_side(one.used_deg)}{needed}"
+
+
+def _side(degrees: float) -> str:
+    size = round(abs(degrees))
+    return f"{size}° {'right' if degrees > 0 else 'left'}" if size else "none"

@@ -1,0 +1,1 @@
+"""Flown by hand."""

@@ -1,0 +1,115 @@
+"""The debrief of a flight as HTML: the findings in words, the phases in a table, a strip chart."""
+
+from __future__ import annotations
+
+import base64
+import io
+from collections.abc import Sequence
+from html import escape
+
+from IPython.display import Image
+
+from vorlib.aircraft.flight import Flight, record
+from vorlib.core.angles import format_direction, mean_direction_deg
+from vorlib.debrief.amounts import spoken_time
+from vorlib.debrief.analysis import debrief
+from vorlib.debrief.findings import Debrief, Phase
+from vorlib.debrief.indicator_history import watch
+from vorlib.exhibits.flown_by_hand.hand_flight import Logged, State
+from vorlib.stations.archipelago import STATIONS
+from vorlib.views.drawing.theme import SCREEN, Theme
+from vorlib.views.flight.strip_chart import Strip, strip_chart
+from vorlib.vor.receiver import Flag
+from vorlib.vor.station import Station
+
+__all__ = ["chart", "debriefing", "findings", "held_heading_deg"]
+
+CHART_DPI = 100
+
+COLUMNS = ("Station", "Course", "Flag", "From", "To", "Radial held", "Mean off", "Most off")
+
+
+def findings(state: State) -> Debrief:
+    """Return what there is to say about the moments kept of a flight."""
+    return debrief(*_flown(state, state.log))
+
+
+def held_heading_deg(state: State, station_name: str, course_deg: float) -> float | None:
+    """Return the heading that held a course: the mean of the second half of tracking it last."""
+    phases = [p for p in findings(state).phases if p.station_name == station_name]
+    begin_end = [(p.begin_s, p.end_s) for p in phases if p.course_deg == course_deg]
+    if not begin_end:
+        return None
+    begin_s, end_s = begin_end[-1]
+    seen = watch(*_flown(state, state.log))
+    late = (seen.time_s >= (begin_s + end_s) / 2.0) & (seen.time_s <= end_s)
+    return float(mean_direction_deg(seen.heading_deg[late]))
+
+
+def chart(state: State, theme: Theme = SCREEN) -> Image:
+    """Return the strip chart of the moments kept of a flight, as a picture for a notebook."""
+    file = io.BytesIO()
+    strip_chart([_strip(state, state.log)], theme).savefig(file, format="png", dpi=CHART_DPI)
+    alt = _chart_words(state.log)
+    image: Image = Image(data=file.getvalue(), alt=alt, width=820)  # type: ignore[no-untyped-call]
+    return image
+
+
+def debriefing(state: State, theme: Theme = SCREEN) -> str:
+    """Return the debrief of the moments of a state that are to be debriefed; empty for none."""
+    log = state.log[: state.debriefed]
+    if not log:
+        return ""
+    found = debrief(*_flown(state, log))
+    first, *others = found.sentences
+    parts = [f"<h4>Debrief</h4><p>{escape(first)}</p>"]
+    if others:
+        parts += ["<ul>", *(f"<li>{escape(sentence)}</li>" for sentence in others), "</ul>"]
+    if found.phases:
+        parts.append(_table(found.phases))
+    if len(log) > 1:
+        parts.append(_chart(_strip(state, log), log, theme))
+    return "".join(parts)
+
+
+def _flown(state: State, log: Sequence[Logged]) -> tuple[Flight, list[Station], list[float], float]:
+    """Return a log as the debrief wants it: flight, stations, courses, variation."""
+    flight = record([moment.now for moment in log], state.aircraft, state.wind)
+    tuned = [STATIONS[moment.station] for moment in log]
+    return flight, tuned, [moment.course_deg for moment in log], state.variation_deg
+
+
+def _strip(state: State, log: Sequence[Logged]) -> Strip:
+    seen = watch(*_flown(state, log))
+    return Strip("Your flight", seen.time_s, seen.reading, seen.heading_deg)
+
+
+def _table(phases: Sequence[Phase]) -> str:
+    head = "".join(f'<th scope="col">{name}</th>' for name in COLUMNS)
+    rows = "".join(f"<tr>{_cells(phase)}</tr>" for phase in phases)
+    return f"<table><caption>Tracking</caption><tr>{head}</tr>{rows}</table>"
+
+
+def _cells(phase: Phase) -> str:
+    values = (
+        phase.station_name,
+        format_direction(phase.course_deg),
+        Flag(phase.flag).name,
+        spoken_time(phase.begin_s),
+        spoken_time(phase.end_s),
+        format_direction(phase.mean_radial_deg),
+        f"{abs(phase.mean_off_deg):.1f}°",
+        f"{phase.largest_off_deg:.1f}°",
+    )
+    return "".join(f"<td>{escape(value)}</td>" for value in values)
+
+
+def _chart(strip: Strip, log: Sequence[Logged], theme: Theme) -> str:
+    file = io.BytesIO()
+    strip_chart([strip], theme).savefig(file, format="svg")
+    data = base64.b64encode(file.getvalue()).decode()
+    return f'<img alt="{_chart_words(log)}" src="data:image/svg+xml;base64,{data}">'
+
+
+def _chart_words(log: Sequence[Logged]) -> str:
+    return f"Strip chart of {spoken_time(log[-1].now.time_s)}: needle, heading, distance."

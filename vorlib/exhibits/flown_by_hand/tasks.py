@@ -1,0 +1,145 @@
+"""Tasks for a flight by hand: each is words and a predicate of the present state alone."""
+
+from __future__ import annotations
+
+from vorlib.core.angles import difference_deg, format_direction
+from vorlib.earth.geodesic import inverse
+from vorlib.exhibits.flown_by_hand.hand_flight import State, Task
+from vorlib.stations.archipelago import AIRFIELDS, STATIONS
+from vorlib.vor.receiver import DOTS_FULL_SCALE, FULL_SCALE_DEG, Flag
+
+__all__ = [
+    "arrive",
+    "identify",
+    "intercept",
+    "meet_radial",
+    "orient",
+    "pass_over",
+    "select",
+    "track_in",
+    "track_out",
+    "tune",
+]
+
+CENTRED_DEG = FULL_SCALE_DEG / DOTS_FULL_SCALE  # one dot
+READ_DEG = CENTRED_DEG / 2.0  # a radial is read off with the needle so near the middle
+# A heading this near the course flies along it, wind allowed for; both from the station's north.
+ALONG_DEG = 20.0
+
+
+def tune(ident: str) -> Task:
+    """Tune a station."""
+    station = STATIONS[ident]
+    return Task(
+        f"Tune {station.name} on {station.frequency_mhz:.2f}.",
+        lambda state: state.station == ident,
+    )
+
+
+def identify(ident: str) -> Task:
+    """Listen to the ident of a station."""
+    return Task(
+        f"Identify {STATIONS[ident].name} before you trust it.",
+        lambda state: state.heard == ident == state.station,
+    )
+
+
+def select(ident: str, course_deg: float) -> Task:
+    """Select a course with a station tuned."""
+    course = format_direction(course_deg)
+    return Task(f"Select {course}.", lambda state: _selected(state, ident, course_deg))
+
+
+def orient(ident: str) -> Task:
+    """Find the radial by centring the needle with FROM."""
+    return Task(
+        f"Find your radial of {STATIONS[ident].name}: centre the needle with FROM.",
+        lambda state: (
+            state.station == ident
+            and state.reading.flag == Flag.FROM
+            and abs(float(state.reading.deviation_deg)) <= READ_DEG
+        ),
+    )
+
+
+def intercept(ident: str, course_deg: float) -> Task:
+    """Get established on a course to a station."""
+    course = format_direction(course_deg)
+    return Task(
+        f"Intercept the {course} course to {STATIONS[ident].name} and fly it.",
+        lambda state: _established(state, ident, course_deg, Flag.TO),
+    )
+
+
+def track_in(ident: str, course_deg: float, distance_nm: float) -> Task:
+    """Be established on a course to a station, some way before it."""
+    course = format_direction(course_deg)
+    return Task(
+        f"Track the {course} course to {STATIONS[ident].name} to within {distance_nm:g} NM.",
+        lambda state: (
+            _established(state, ident, course_deg, Flag.TO)
+            and bool(state.reading.distance_nm <= distance_nm)
+        ),
+    )
+
+
+def pass_over(ident: str, course_deg: float) -> Task:
+    """Fly on until the flag has reversed."""
+    return Task(
+        f"Fly to {STATIONS[ident].name} and wait for station passage.",
+        lambda state: _selected(state, ident, course_deg) and state.reading.flag == Flag.FROM,
+    )
+
+
+def track_out(ident: str, course_deg: float, distance_nm: float) -> Task:
+    """Be established on a radial outbound, some way out."""
+    radial = format_direction(course_deg)
+    return Task(
+        f"Track the {radial} radial of {STATIONS[ident].name} outbound to {distance_nm:g} NM.",
+        lambda state: (
+            _established(state, ident, course_deg, Flag.FROM)
+            and bool(state.reading.distance_nm >= distance_nm)
+        ),
+    )
+
+
+def meet_radial(ident: str, radial_deg: float) -> Task:
+    """Fly on until a radial of another station is met: a fix."""
+    radial = format_direction(radial_deg)
+    return Task(
+        f"Select {radial} with {STATIONS[ident].name} and hold your heading until the needle comes "
+        "to the middle with FROM: the fix.",
+        lambda state: (
+            _selected(state, ident, radial_deg)
+            and state.reading.flag == Flag.FROM
+            and abs(float(state.reading.deviation_deg)) <= CENTRED_DEG
+        ),
+    )
+
+
+def arrive(ident: str, within_nm: float) -> Task:
+    """Come to an airfield."""
+    field = AIRFIELDS[ident]
+    return Task(
+        f"Fly on until {field.name} lies below: within {within_nm:g} NM.",
+        lambda state: bool(
+            inverse(
+                state.moment.lat_deg,
+                state.moment.lon_deg,
+                field.position.lat_deg,
+                field.position.lon_deg,
+            ).distance_nm
+            <= within_nm
+        ),
+    )
+
+
+def _selected(state: State, ident: str, course_deg: float) -> bool:
+    return state.station == ident and abs(float(difference_deg(state.course_deg, course_deg))) < 1.0
+
+
+def _established(state: State, ident: str, course_deg: float, flag: Flag) -> bool:
+    heading_deg = state.moment.true_heading_deg - state.tuned.declination_deg
+    along = abs(float(difference_deg(heading_deg, course_deg))) <= ALONG_DEG
+    near = abs(float(state.reading.deviation_deg)) <= CENTRED_DEG
+    return _selected(state, ident, course_deg) and state.reading.flag == flag and near and along

@@ -1,0 +1,179 @@
+"""A lesson prepared near home: files and choices in, the card live, its sheets out as PDF.
+
+The pages are those of `vorlib.paper.lesson`. For training on the ground, not for navigation.
+"""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+
+from vorlib.briefing.card import LessonCard
+from vorlib.briefing.files import day_from_words, place_from_words
+from vorlib.briefing.scene import start_of
+from vorlib.core.angles import format_direction
+from vorlib.earth.geodesic import Position
+from vorlib.earth.variation import FIRST_DAY, LAST_DAY
+from vorlib.exhibits.base.controls import Button, Choice, Number
+from vorlib.exhibits.base.exhibit import Exhibit
+from vorlib.exhibits.base.inputs import FileEntry, Words
+from vorlib.exhibits.base.page_preview import PROJECTOR_PAGE, as_picture
+from vorlib.exhibits.base.save_sheets import Printer
+from vorlib.exhibits.base.wind_controls import airspeed_number
+from vorlib.exhibits.instructor.prepare_state import (
+    HIGHEST_FT,
+    State,
+    fields_note,
+    near_note,
+    other_idents,
+    other_stations,
+    stations_note,
+)
+from vorlib.paper.lesson import lesson_code, lesson_sheets, save_lesson
+from vorlib.paper.page import PAGE_SIZES
+from vorlib.stations import load_stations
+from vorlib.stations.archipelago import NAME
+from vorlib.stations.fields_csv import read_fields
+from vorlib.views.drawing.picture import Picture
+from vorlib.views.drawing.theme import PROJECTOR, SCREEN, Theme
+
+__all__ = ["Preparation", "draw", "prepare", "sentence"]
+
+WIDEST_NM = 150.0
+STRONGEST_KT = 60.0
+
+
+def draw(state: State, theme: Theme) -> Picture:
+    """Return the page that is shown, as it will be printed; for the projector a narrower one."""
+    pages = _pages(state, theme)
+    return pages[(state.page - 1) % len(pages)]
+
+
+def _pages(state: State, theme: Theme) -> tuple[Picture, ...]:
+    size = PROJECTOR_PAGE if theme is PROJECTOR else PAGE_SIZES[state.paper]
+    sheets = lesson_sheets(state.card, size, answers=state.answers, coasts=state.coasts)
+    return tuple(as_picture(sheet, theme) for sheet in sheets)
+
+
+def sentence(state: State) -> str:
+    """Say what the lesson is planned with, what is received and where its tasks start."""
+    card = state.card
+    what = "Lesson card" if state.answers else "Learner's handout"
+    data = card.lesson.sources[0] if state.stations else f"In the {NAME}, all invented."
+    counts = f"{_count(len(card.stations), 'station')} and {_count(len(card.fields), 'field')}"
+    return f"{what} for {card.lesson.on}: {counts}. {data} {_reception(card)} {_start(card)}"
+
+
+def _count(number: int, thing: str) -> str:
+    return f"{number or 'no'} {thing}{'' if number == 1 else 's'}"
+
+
+def _reception(card: LessonCard) -> str:
+    """Say what is received in the middle of the area, and the best pair for a fix there."""
+    names = [one.station.name for one in card.centre.received]
+    there = f"At {card.lesson.altitude_ft:,.0f} ft in the middle of the area"
+    if not names:
+        return f"{there} no station is received."
+    *others, last = names
+    listed = f"{', '.join(others)} and {last} are" if others else f"only {last} is"
+    words = f"{there} {listed} received"
+    if (pair := card.centre.pair) is None:
+        return f"{words}, which gives no fix by two radials."
+    one, other = (station.name for station in pair.stations)
+    return f"{words}; the best fix is by {one} and {other}, cutting at {pair.cut_deg:.0f} degrees."
+
+
+def _start(card: LessonCard) -> str:
+    try:
+        begin = start_of(card).received[0]
+    except ValueError as refusal:
+        return f"There are no tasks: {refusal}."
+    radial = format_direction(begin.radial_deg)
+    return (
+        f"The tasks start on the {radial} radial of {begin.station.name}, "
+        f"{begin.distance_nm:.1f} NM from it."
+    )
+
+
+class Preparation(Exhibit[State]):
+    """The exhibit with the lesson in numbers, and all its pages as pictures."""
+
+    @property
+    def card(self) -> LessonCard:
+        """The numbers of the lesson as it stands."""
+        return self.state.card
+
+    @property
+    def pages(self) -> tuple[Picture, ...]:
+        """The pages of the lesson as it stands."""
+        return _pages(self.state, SCREEN)
+
+
+def prepare() -> Preparation:
+    """Return the exhibit that prepares a lesson, at first in the invented islands."""
+    controls = [
+        FileEntry("stations", "Stations file", load_stations, stations_note, other_stations),
+        FileEntry("fields", "Fields file", read_fields, fields_note),
+        Words(
+            "idents",
+            "Stations to use",
+            _idents,
+            ", ".join,
+            example="the nearest to the middle, or idents such as QLN, TSX",
+            note=near_note,
+            consequences=other_idents,
+        ),
+        Words("centre", "Middle of area", place_from_words, _place_words),
+        Number("radius_nm", "Its radius", "NM", 5.0, WIDEST_NM, 5.0),
+        Number("altitude_ft", "Planned altitude", "feet", 500.0, HIGHEST_FT, 100.0),
+        airspeed_number(),
+        Number("wind_from_deg", "Wind from, true", direction=True),
+        Number("wind_kt", "Wind speed", "knots", 0.0, STRONGEST_KT),
+        Words("on", "Date", _day, _day_words, example="today, or 2026-06-01"),
+        Choice("paper", "Paper", {name: name for name in PAGE_SIZES}),
+        Printer(
+            "folder",
+            {
+                "Write the lesson card (PDF)": lambda state, folder: _save(state, folder, True),
+                "Write the handout (PDF)": lambda state, folder: _save(state, folder, False),
+            },
+        ),
+        Choice("answers", "Show", {"Lesson card": True, "Learner's handout": False}),
+        Button("page", "Previous page", lambda state: {"page": state.page - 1}),
+        Button("page", "Next page", lambda state: {"page": state.page + 1}),
+    ]
+    exhibit = Preparation(State(), draw, sentence, controls)
+    exhibit.widget.add_class("vorlib-prepare")
+    return exhibit
+
+
+def _idents(words: str) -> tuple[str, ...]:
+    return tuple(words.upper().replace(",", " ").split())
+
+
+def _place_words(place: Position) -> str:
+    return f"{float(place.lat_deg):.4f}, {float(place.lon_deg):.4f}"
+
+
+def _day(words: str) -> date | None:
+    if not words:
+        return None
+    day = day_from_words(words)
+    if not FIRST_DAY <= day <= LAST_DAY:
+        raise ValueError(
+            f"{day} is not in the years of the magnetic model. Enter a day from {FIRST_DAY} to "
+            f"{LAST_DAY}"
+        )
+    return day
+
+
+def _day_words(on: date | None) -> str:
+    return "" if on is None else str(on)
+
+
+def _save(state: State, folder: Path, answers: bool) -> Path:
+    """Write a sheet, named for the day and the lesson: another lesson does not overwrite it."""
+    kind = "lesson-card" if answers else "handout"
+    name = f"{kind}-{state.card.lesson.on}-{lesson_code(state.card)}.pdf"
+    size, coasts = PAGE_SIZES[state.paper], state.coasts
+    return save_lesson(folder / name, state.card, size, answers=answers, coasts=coasts)

@@ -1,0 +1,188 @@
+"""What a lesson is prepared from: files opened, choices made, and what follows from them."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from functools import cached_property, lru_cache
+from typing import Any
+
+from vorlib.aircraft.wind import Wind
+from vorlib.briefing.card import LessonCard, lesson_card
+from vorlib.briefing.files import (
+    AIRSPEED_KT,
+    ALTITUDE_FT,
+    ISLANDS_CENTRE,
+    RADIUS_NM,
+    plan_lesson,
+    stations_or_islands,
+)
+from vorlib.core.angles import mean_direction_deg
+from vorlib.core.caution import CAUTION
+from vorlib.earth.geodesic import Position
+from vorlib.exhibits.base.inputs import SHOWN_FAULTS, Opened, paragraphs
+from vorlib.stations import StationList
+from vorlib.stations.archipelago import ISLANDS, NAME, Airfield, Island
+from vorlib.vor.station import Station
+
+__all__ = [
+    "HIGHEST_FT",
+    "State",
+    "fields_note",
+    "near_note",
+    "other_idents",
+    "other_stations",
+    "stations_note",
+]
+
+HIGHEST_FT = 18_000.0
+ABOVE_FT = 3000.0  # so far above a station a lesson is planned at least
+SAME_AREA_NM = 100.0  # the area stays where it is while a station of the file is so near
+LISTED = 8  # stations named as near
+
+Changes = dict[str, Any]
+
+
+@dataclass(frozen=True)
+class State:
+    """The choices for a lesson.
+
+    Attributes
+    ----------
+    stations, fields
+        The files opened; None for the invented islands, and for their fields. Fields alone wait
+        for stations.
+    idents
+        The stations to use; the nearest to the centre if there are none.
+    centre, radius_nm, altitude_ft, airspeed_kt, wind_from_deg, wind_kt
+        As in `vorlib.briefing.files.plan_lesson`; the wind is true.
+    on
+        The day of the lesson; None for today, in the islands for their own day.
+    paper
+        Name of the paper's size.
+    answers
+        Whether the card is shown, not the learner's handout.
+    page
+        Which page is shown, counted round and round from 1.
+    folder
+        Where the sheets are to be written.
+    """
+
+    stations: Opened[StationList] | None = None
+    fields: Opened[Sequence[Airfield]] | None = None
+    idents: tuple[str, ...] = ()
+    centre: Position = ISLANDS_CENTRE
+    radius_nm: float = RADIUS_NM
+    altitude_ft: float = ALTITUDE_FT
+    airspeed_kt: float = AIRSPEED_KT
+    wind_from_deg: float = 250.0
+    wind_kt: float = 20.0
+    on: date | None = None
+    paper: str = "A4"
+    answers: bool = True
+    page: int = 1
+    folder: str = ""
+
+    @cached_property
+    def card(self) -> LessonCard:
+        """The numbers of the lesson."""
+        lesson = plan_lesson(
+            self.stations.content if self.stations else None,
+            self.fields.content if self.fields and self.stations else None,
+            self.centre,
+            idents=self.idents,
+            radius_nm=self.radius_nm,
+            altitude_ft=self.altitude_ft,
+            true_airspeed_kt=self.airspeed_kt,
+            wind=Wind(self.wind_from_deg, self.wind_kt),
+            on=self.on,
+        )
+        return lesson_card(lesson)
+
+    @property
+    def coasts(self) -> tuple[Island, ...]:
+        """The coasts to draw: those of the islands, if the lesson is there."""
+        return () if self.stations else ISLANDS
+
+
+def other_stations(state: State, stations: Opened[StationList] | None) -> Changes:
+    """Return what changes with the stations: an area that has some, flown well above them."""
+    if stations is None:
+        return {"idents": (), "centre": ISLANDS_CENTRE, "on": None}
+    found = stations.content
+    if found.nearest(state.centre, 1, within_nm=SAME_AREA_NM):
+        return {"idents": ()}
+    (amid,) = found.nearest(_middle(found), 1)
+    return {"idents": (), **_over(state, amid.listed.station)}
+
+
+def other_idents(state: State, idents: tuple[str, ...]) -> Changes:
+    """Return what changes with the stations to use: an area that has one of them."""
+    stations = _list(state)
+    try:
+        chosen = [stations.one(ident, near=state.centre).station for ident in idents]
+    except ValueError:
+        return {}  # the lesson is refused for it, in words
+    if not chosen or min(float(s.distance_nm(state.centre)) for s in chosen) <= SAME_AREA_NM:
+        return {}
+    return _over(state, chosen[0])
+
+
+def _over(state: State, station: Station) -> Changes:
+    """An area round a station, flown well above it."""
+    place = station.position
+    lowest = 500.0 * math.ceil((float(place.altitude_ft) + ABOVE_FT) / 500.0)
+    centre = Position(round(float(place.lat_deg), 4), round(float(place.lon_deg), 4))
+    return {"centre": centre, "altitude_ft": min(max(state.altitude_ft, lowest), HIGHEST_FT)}
+
+
+def _list(state: State) -> StationList:
+    return state.stations.content if state.stations else stations_or_islands(None)
+
+
+def _middle(stations: StationList) -> Position:
+    """The mean of their places."""
+    places = [s.station.position for s in stations.stations]
+    lat = sum(float(place.lat_deg) for place in places) / len(places)
+    return Position(lat, float(mean_direction_deg([float(place.lon_deg) for place in places])))
+
+
+def stations_note(state: State) -> str:
+    """Return what was read of the stations, what was left out, and how old it is, as HTML."""
+    if state.stations is None:
+        return paragraphs(f"No file: the stations of the {NAME}, all invented.", strong=(CAUTION,))
+    return _words_read(state.stations.content, state.card.lesson.on)
+
+
+@lru_cache(maxsize=8)
+def _words_read(stations: StationList, on: date) -> str:
+    count, faults = len(stations.stations), stations.faults
+    lines = [f"{count} VOR {'station' if count == 1 else 'stations'} from {stations.source}."]
+    for words, counted in (("Left out", stations.left_out), ("Filled in", stations.assumed)):
+        if counted:
+            listed = "; ".join(f"{number} {what}" for what, number in sorted(counted.items()))
+            lines.append(f"{words}: {listed}.")
+    lines += faults[:SHOWN_FAULTS]
+    if len(faults) > SHOWN_FAULTS:
+        lines.append(f"and {len(faults) - SHOWN_FAULTS} more such lines")
+    return paragraphs(*lines, strong=(stations.age_words(on), CAUTION))
+
+
+def fields_note(state: State) -> str:
+    """Return what was read of the fields, and which are not used, as HTML."""
+    if state.fields is None:
+        read = "No file: no fields." if state.stations else "No file: the fields of the islands."
+    else:
+        count = len(state.fields.content)
+        read = f"{count} {'field' if count == 1 else 'fields'} read"
+        read += "." if state.stations else "; used as soon as there is a stations file."
+    return paragraphs(read, *state.card.lesson.sources[1:])
+
+
+def near_note(state: State) -> str:
+    """Return which stations lie nearest, and what is to be said of those used, as HTML."""
+    near = _list(state).nearest(state.centre, LISTED)
+    words = ", ".join(f"{one.listed.station.ident} {one.distance_nm:.0f} NM" for one in near)
+    return paragraphs(f"Nearest to the middle: {words}.", *state.card.lesson.remarks)

@@ -1,0 +1,207 @@
+"""Printed practice chosen on a page: topic, number and seed in, the sheets live, and out as PDF.
+
+The pages are those of `vorlib.paper`. For training on the ground, not for navigation.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import cached_property, lru_cache
+from pathlib import Path
+from secrets import randbelow
+from typing import Any
+
+from vorlib.exhibits.base.controls import Button, Changes, Choice, Control
+from vorlib.exhibits.base.exhibit import Exhibit
+from vorlib.exhibits.base.inputs import Words
+from vorlib.exhibits.base.page_preview import PROJECTOR_PAGE, as_picture
+from vorlib.exhibits.base.save_sheets import Printer
+from vorlib.paper.air_card import card_pages
+from vorlib.paper.answer_key import key_pages
+from vorlib.paper.page import PAGE_SIZES, PageSize
+from vorlib.paper.problem_sheet import problem_pages
+from vorlib.paper.worksheet import Worksheet, whole_number
+from vorlib.paper.worksheet_files import save_card, save_worksheet
+from vorlib.practice.learning.topic import Topic, lesson_title, lessons_with_questions
+from vorlib.practice.questions.registry import all_kinds
+from vorlib.views.drawing.picture import Picture
+from vorlib.views.drawing.theme import PROJECTOR, SCREEN, Theme
+
+__all__ = ["Worksheets", "worksheets"]
+
+CARD = "In-flight card"
+SHEETS: dict[str, Callable[[Worksheet, PageSize], tuple[Picture, ...]]] = {
+    "Problem sheet": problem_pages,
+    "Answer key": key_pages,
+    CARD: lambda worksheet, size: card_pages(Topic.read(worksheet.topic), size),
+}
+NEW_SEEDS = 9_999  # few figures to type
+
+
+@dataclass(frozen=True)
+class State:
+    """The choices for a worksheet.
+
+    Attributes
+    ----------
+    topic, count, seed
+        As of `vorlib.paper.worksheet.Worksheet`.
+    paper
+        Name of the paper's size.
+    shown, page
+        Which of the sheets is shown, and which page, counted round and round from 1.
+    found
+        The code by which the worksheet was found, or empty.
+    folder
+        Where the sheets are to be written.
+    """
+
+    topic: str = "05"
+    count: int = 20
+    seed: int = 7
+    paper: str = "A4"
+    shown: str = "Problem sheet"
+    page: int = 1
+    found: str = ""
+    folder: str = ""
+
+    @cached_property
+    def worksheet(self) -> Worksheet:
+        """The questions."""
+        return _worksheet(self.topic, self.count, self.seed)
+
+    @property
+    def size(self) -> PageSize:
+        """The paper."""
+        return PAGE_SIZES[self.paper]
+
+
+@lru_cache(maxsize=4)
+def _worksheet(topic: str, count: int, seed: int) -> Worksheet:
+    return Worksheet(topic, count, seed)
+
+
+@lru_cache(maxsize=8)
+def _pages(worksheet: Worksheet, shown: str, size: PageSize) -> tuple[Picture, ...]:
+    return SHEETS[shown](worksheet, size)
+
+
+def draw(state: State, theme: Theme) -> Picture:
+    """Return the page that is shown, as it will be printed; for the projector a narrower one.
+
+    The card has large type anyway.
+    """
+    is_narrow = theme is PROJECTOR and state.shown != CARD
+    size = PROJECTOR_PAGE if is_narrow else state.size
+    pages = _pages(state.worksheet, state.shown, size)
+    return as_picture(pages[(state.page - 1) % len(pages)], theme)
+
+
+def sentence(state: State) -> str:
+    """Say what was drawn, how many pages it takes, and its code."""
+    sheet = state.worksheet
+    title = Topic.read(sheet.topic).title
+    pages, key = (len(_pages(sheet, name, state.size)) for name in ("Problem sheet", "Answer key"))
+    return (
+        f"{title}: {_count(sheet.count, 'question')} on {_count(pages, 'page')} of {state.paper}, "
+        f"and an answer key of {_count(key, 'page')}. Their code is {sheet.code}."
+    )
+
+
+def _count(number: int, thing: str) -> str:
+    return f"{number} {thing}{'' if number == 1 else 's'}"
+
+
+class Worksheets(Exhibit[State]):
+    """The exhibit with the pages of its sheets as pictures."""
+
+    @property
+    def code(self) -> str:
+        """By which the worksheet is found again."""
+        return self.state.worksheet.code
+
+    def first_page(self, sheet: str) -> Picture:
+        """Return the first page of the "Problem sheet", "Answer key" or "In-flight card"."""
+        return as_picture(_pages(self.state.worksheet, sheet, self.state.size)[0], SCREEN)
+
+
+class _Topics(Choice):
+    """The topics in a list, to which one that a code names is added."""
+
+    def read(self, value: Any) -> str:
+        """Return the topic's name, or raise ValueError that says what is allowed."""
+        return Topic.read(str(value)).name
+
+    def follow(self, state: State) -> None:
+        """Add the topic to the list if it is not there."""
+        if state.topic not in self.options.values():
+            self.options[Topic.read(state.topic).title] = state.topic
+            with self._quietly():
+                self.list.options = list(self.options.items())
+
+
+def worksheets() -> Worksheets:
+    """Return the exhibit that prints practice; nothing is written before a button is pressed."""
+    controls = [
+        _drawn_anew(_Topics("topic", "Topic", _topics())),
+        Choice("shown", "Show", {name: name for name in SHEETS}, lambda state, shown: {"page": 1}),
+        _drawn_anew(_number("count", "Questions")),
+        Choice("paper", "Paper", {name: name for name in PAGE_SIZES}),
+        _drawn_anew(_number("seed", "Seed")),
+        Words(
+            "found",
+            "Find by its code",
+            lambda words: Worksheet.of_code(words).code if words else "",
+            str,
+            example="such as 05-20-7-KXR",
+            consequences=_of_code,
+        ),
+        Printer(
+            "folder",
+            {"Write sheet and key (PDF)": _save, "Write the card (PDF)": _save_card},
+        ),
+        Button("seed", "Other questions", lambda state: {"seed": 1 + randbelow(NEW_SEEDS)}),
+        Button("page", "Previous page", lambda state: {"page": state.page - 1}),
+        Button("page", "Next page", lambda state: {"page": state.page + 1}),
+    ]
+    exhibit = Worksheets(State(), draw, sentence, controls)
+    exhibit.widget.add_class("vorlib-prepare")
+    return exhibit
+
+
+def _topics() -> dict[str, str]:
+    """What the list of topics says, and what it stands for: lessons, everything, kinds."""
+    lessons = {f"{number} {lesson_title(number)}": number for number in lessons_with_questions()}
+    kinds = {f"only: {kind.replace('_', ' ')}": kind for kind in all_kinds()}
+    return {**lessons, Topic.read("all").title: "all", **kinds}
+
+
+def _number(field: str, label: str) -> Words:
+    return Words(field, label, lambda words: whole_number(field, words), str)
+
+
+def _drawn_anew(control: Control) -> Control:
+    """Return a control whose change draws other questions than those of the code."""
+    control.consequences = lambda state, value: {"found": "", "page": 1}
+    return control
+
+
+def _of_code(state: State, code: str) -> Changes:
+    """Return what changes with a code: all that the questions are drawn from."""
+    if not code:
+        return {}
+    sheet = Worksheet.of_code(code)
+    return {"topic": sheet.topic, "count": sheet.count, "seed": sheet.seed, "page": 1}
+
+
+def _save(state: State, folder: Path) -> tuple[Path, ...]:
+    """Write sheet and key under their code: other questions do not overwrite them."""
+    name = f"worksheet-{state.worksheet.code}"
+    paths = (folder / f"{name}.pdf", folder / f"{name}-key.pdf")
+    return save_worksheet(state.worksheet, *paths, size=state.size)
+
+
+def _save_card(state: State, folder: Path) -> Path:
+    topic = Topic.read(state.topic)
+    return save_card(topic, folder / f"in-flight-card-{topic.name}.pdf", state.size)

@@ -1,0 +1,94 @@
+"""What is a learner's to do with the own record: take it along, delete it, let another sit down."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import traitlets
+
+from vorlib.exhibits.learner.recording import Recording
+from vorlib.practice.record.record import RecordError
+
+__all__ = ["OwnRecord", "OwnRecordTraits"]
+
+
+class OwnRecordTraits(traitlets.HasTraits):
+    """What the browser shows of a record, folded out under a practice.
+
+    Attributes
+    ----------
+    record_open
+        Whether it is folded out; the reader's to change.
+    record
+        What is kept, and what became of an export.
+    record_message
+        What stood in the way of what was last asked for; empty when nothing did.
+    record_sure
+        What is asked before a record is deleted; empty when it is not being asked.
+    """
+
+    record_open = traitlets.Bool(False).tag(sync=True)
+    record = traitlets.Unicode().tag(sync=True)
+    record_message = traitlets.Unicode().tag(sync=True)
+    record_sure = traitlets.Unicode().tag(sync=True)
+
+
+class OwnRecord:
+    """The way from the controls of the fold-out to the record.
+
+    Parameters
+    ----------
+    widget
+        A widget with `OwnRecordTraits`.
+    recording
+        Who practises, and the way to the record.
+    """
+
+    def __init__(self, widget: Any, recording: Recording) -> None:
+        self.widget, self.recording = widget, recording
+        widget.observe(lambda _: self.tell(), "record_open")
+
+    def tell(self) -> None:
+        """Say what is kept, if that is to be seen, and take back a question and a message."""
+        with self.widget.hold_sync():
+            self.widget.record = self._kept() if self.widget.record_open else ""
+            self.widget.record_message = self.widget.record_sure = ""
+
+    def pressed(self, content: dict[str, Any]) -> None:
+        """Do what a button asks for; what stands in the way is said beside it.
+
+        Nothing is deleted but in answer to the question.
+        """
+        is_asked = bool(self.widget.record_sure)
+        self.tell()
+        try:
+            match content:
+                case {"press": "export", "as": "json" | "csv" as suffix}:
+                    self._export(suffix)
+                case {"press": "somebody else", "name": str(name)}:
+                    self.recording.change(name)
+                case {"press": "delete"}:
+                    self.widget.record_sure = self._question()
+                case {"press": "delete for good"} if is_asked:
+                    self.recording.delete()
+        except (ValueError, RecordError) as error:
+            self.widget.record_message = f"{str(error).rstrip('.')}."
+
+    def _export(self, suffix: str) -> None:
+        name, text = self.recording.exported(suffix)
+        self.widget.send({"download": name, "text": text})
+        self.widget.record = f"{name} is handed to your browser, which saves it."
+
+    def _kept(self) -> str:
+        record = self.recording.record
+        if record is None:
+            return ""
+        return f"{self._counted()} of {record.learner} in {record.path} and nowhere else."
+
+    def _question(self) -> str:
+        what = f"the record of {self.recording.learner}: {self._counted()} and any check flight"
+        return f"Delete {what}? It cannot be undone."
+
+    def _counted(self) -> str:
+        count = self.recording.summary().answered
+        return f"{count:,} answer{'' if count == 1 else 's'}"

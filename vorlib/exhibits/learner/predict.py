@@ -1,0 +1,148 @@
+"""Predict before you see: a question, and what answers it stays covered until it is answered."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from html import escape
+from typing import Any
+
+import ipywidgets as widgets
+
+from vorlib.exhibits.base.exhibit import WIDGET_VIEW, Exhibit
+from vorlib.views.sentence import in_lines
+
+__all__ = ["Prediction", "predict"]
+
+COVERED = "Covered until you choose, or skip."
+
+
+class Prediction:
+    """A question with choices; afterwards what was predicted beside what is so, and why.
+
+    Nothing waits for an answer: a notebook runs on past it, and the covered state is an output
+    like any other.
+
+    Attributes
+    ----------
+    predicted
+        The choice made; empty as long as there is none, and when it was skipped.
+    revealed
+        Whether the answer is shown.
+    """
+
+    def __init__(
+        self,
+        question: str,
+        choices: Sequence[str],
+        answer: str,
+        because: str,
+        then: Exhibit[Any] | None = None,
+    ) -> None:
+        if answer not in choices:
+            raise ValueError(f"answer must be one of {list(choices)}, got {answer!r}")
+        self.question, self.choices = question, tuple(choices)
+        self.answer, self.because, self.then = answer, because, then
+        self.predicted = ""
+        self.revealed = False
+        self._buttons = [self._button(choice) for choice in self.choices]
+        skip = widgets.Button(description="Skip", tooltip="See the answer without a prediction")
+        skip.on_click(lambda _: self.skip())
+        self._row = widgets.Box([*self._buttons, skip.add_class("vorlib-skip")])
+        self._result = widgets.HTML()
+        self._below = widgets.Box()
+        asked = widgets.HTML(f'<div class="vorlib-question">{escape(question)}</div>')
+        self.widget = widgets.VBox(
+            [asked, self._row.add_class("vorlib-choices"), self._result, self._below]
+        ).add_class("vorlib-prediction")
+        self._show()
+
+    def _button(self, choice: str) -> widgets.Button:
+        button = widgets.Button(description=choice)
+        button.on_click(lambda _: self.choose(choice))
+        return button
+
+    def choose(self, choice: str) -> None:
+        """Predict `choice` and see what is so; once the answer is shown, the first one stands.
+
+        Raises
+        ------
+        ValueError
+            If it is none of the choices.
+        """
+        if choice not in self.choices:
+            raise ValueError(f"choice must be one of {list(self.choices)}, got {choice!r}")
+        if not self.revealed:
+            self.predicted, self.revealed = choice, True
+            self._show()
+
+    def skip(self) -> None:
+        """See what is so without a prediction."""
+        self.revealed = True
+        self._show()
+
+    @property
+    def sentence(self) -> str:
+        """The question or, once revealed, the prediction beside the answer and the reason."""
+        if not self.revealed:
+            return f"{self.question} ({' / '.join(self.choices)}) {COVERED}"
+        return f"{self.question} {self._verdict} {self.because}"
+
+    @property
+    def _verdict(self) -> str:
+        if not self.predicted:
+            return f"You made no prediction. What is so: {self.answer}."
+        if self.predicted == self.answer:
+            return f"You predicted: {self.predicted}. And so it is."
+        return f"You predicted: {self.predicted}. What is so: {self.answer}."
+
+    def _show(self) -> None:
+        for button in self._row.children:
+            button.disabled = self.revealed
+        for button, choice in zip(self._buttons, self.choices, strict=True):
+            if self.revealed and choice == self.answer:
+                button.icon = "check"
+                button.add_class("vorlib-answer")
+            if self.predicted == choice:
+                button.add_class("vorlib-predicted")
+        verdict = f"<b>{escape(self._verdict)}</b> {escape(self.because)}"
+        shown = verdict if self.revealed else f'<span class="vorlib-covered">{COVERED}</span>'
+        self._result.value = f'<div class="vorlib-verdict" role="status">{shown}</div>'
+        if self.then is not None and self.revealed:
+            self._below.children = (self.then.widget,)
+
+    def _repr_mimebundle_(self, **_: Any) -> dict[str, Any]:
+        model = {"version_major": 2, "version_minor": 0, "model_id": self.widget.model_id}
+        bundle: dict[str, Any] = {"text/plain": in_lines(self.sentence), WIDGET_VIEW: model}
+        if self.then is not None and self.revealed:
+            bundle["image/svg+xml"] = self.then._repr_mimebundle_()["image/svg+xml"]
+        return bundle
+
+
+def predict(
+    question: str,
+    choices: Sequence[str],
+    answer: str,
+    because: str,
+    then: Exhibit[Any] | None = None,
+) -> Prediction:
+    """Return a question that is to be answered before anything is revealed.
+
+    Parameters
+    ----------
+    question
+        What to predict.
+    choices
+        The answers offered.
+    answer
+        The one of the choices that is so.
+    because
+        The reason, in one or two sentences.
+    then
+        An exhibit that stays covered until a choice is made or the question skipped.
+
+    Raises
+    ------
+    ValueError
+        If `answer` is none of the choices.
+    """
+    return Prediction(question, choices, answer, because, then)

@@ -1,0 +1,193 @@
+"""Homing against tracking: two pilots fly to a station from the same place in the same wind."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+from typing import Any
+
+from vorlib.aircraft.wind import Wind
+from vorlib.core.angles import format_direction, reciprocal_deg
+from vorlib.exhibits.base import at_station as around
+from vorlib.exhibits.base.controls import Choice, Number
+from vorlib.exhibits.base.playback import Playback, Played
+from vorlib.exhibits.base.replay import Replay, clock_words
+from vorlib.exhibits.base.wind_controls import (
+    airspeed_number,
+    wind_direction_number,
+    wind_speed_number,
+)
+from vorlib.exhibits.maneuvers.homing_flights import Outcome, both_flights, outcome
+from vorlib.views.drawing.picture import Picture
+from vorlib.views.drawing.theme import Theme
+from vorlib.views.instrument.indicator import IndicatorScene
+from vorlib.views.plan.plan import Overlay, Trace
+from vorlib.vor.receiver import Flag
+
+__all__ = ["State", "draw", "homing", "sentence"]
+
+NEAREST_NM, FARTHEST_NM = 4.0, 25.0
+STRONGEST_KT = 100.0
+SHOWN = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE
+NAMES = ("homing", "tracking")
+
+
+@dataclass(frozen=True)
+class State(Played, around.Around):
+    """Two pilots on their way to a station.
+
+    Attributes
+    ----------
+    radial_deg, distance_nm
+        Where both start; heading and course are those straight to the station.
+    wind_from_deg, wind_kt
+        The wind, its direction magnetic.
+    airspeed_kt
+        True airspeed of both.
+    watched
+        Whose indicator is shown: "homing" or "tracking".
+    """
+
+    distance_nm: float = 20.0
+    wind_from_deg: float = 310.0
+    wind_kt: float = 30.0
+    airspeed_kt: float = 100.0
+    watched: str = "homing"
+
+    def __post_init__(self) -> None:
+        around.Around.__post_init__(self)
+        course_deg = float(reciprocal_deg(self.radial_deg))
+        object.__setattr__(self, "course_deg", course_deg)
+        object.__setattr__(self, "heading_deg", course_deg)
+        Played.__post_init__(self)
+
+    @property
+    def replays(self) -> tuple[tuple[str, Replay], ...]:
+        """The two flights."""
+        flights = both_flights(
+            self.station,
+            self.radial_deg,
+            self.distance_nm,
+            self.altitude_ft,
+            self.airspeed_kt,
+            self.wind_from_deg,
+            self.wind_kt,
+        )
+        return tuple(zip(NAMES, flights, strict=True))
+
+    @property
+    def seen(self) -> Replay:
+        """The flight whose indicator is shown."""
+        return dict(self.replays)[self.watched]
+
+
+def draw(state: State, theme: Theme) -> Picture:
+    """Return both tracks on the plan view, and the indicator of the pilot watched."""
+    now = state.seen.at(state.time_s)
+    traces = tuple(
+        Trace(
+            name,
+            replay.track(state.time_s),
+            dashed=name == "tracking",
+            heading_deg=None if name == state.watched else replay.at(state.time_s).heading_deg,
+        )
+        for name, replay in state.replays
+    )
+    scene = replace(
+        state.plan_scene(SHOWN),
+        position=now.position,
+        heading_deg=now.heading_deg,
+        traces=traces,
+        wind=Wind(state.wind_from_deg, state.wind_kt),
+        by_hand=False,
+    )
+    shown = IndicatorScene.of(now.course_deg, now.reading, by_hand=False)
+    return around.plan_and_indicator(scene, shown, theme)
+
+
+def sentence(state: State) -> str:
+    """Compare the two ways to the station, and say where the pilot watched is now."""
+    home, held = (outcome(replay, state.radial_deg) for _, replay in state.replays)
+    course = format_direction(state.course_deg)
+    wind = f"wind {format_direction(state.wind_from_deg)} at {state.wind_kt:.0f} knots"
+    begun = f"Both start {state.distance_nm:.1f} NM out on the {_radial(state)}, course {course}"
+    begun = f"{begun}, {wind}." if state.wind_kt >= 0.5 else f"{begun}, without wind."
+    if not home.arrived and not held.arrived:
+        return (
+            f"{begun} That wind is too strong for {state.airspeed_kt:.0f} knots of airspeed: "
+            "neither pilot can reach the station."
+        )
+    return f"{begun} {_homing_words(home)} {_tracking_words(held, state.course_deg)} {_now(state)}"
+
+
+def _radial(state: State) -> str:
+    return f"{format_direction(state.radial_deg)} radial of {state.tuned.name}"
+
+
+def _side(signed: float) -> str:
+    return "right" if signed > 0 else "left"
+
+
+def _homing_words(home: Outcome) -> str:
+    if not home.arrived:
+        return "Homing never reaches the station in this wind."
+    if abs(home.off_nm) < 0.05:
+        return f"Homing flies the straight course and arrives after {home.minutes:.1f} minutes."
+    return (
+        f"Homing drifts up to {abs(home.off_nm):.1f} NM {_side(home.off_nm)} of the straight "
+        f"course, turns {abs(home.turned_deg):.0f} degrees {_side(home.turned_deg)} on the way "
+        f"and arrives after {home.minutes:.1f} minutes, on heading "
+        f"{format_direction(home.heading_deg)}."
+    )
+
+
+def _tracking_words(held: Outcome, course_deg: float) -> str:
+    if not held.arrived:
+        return "No heading tracks the straight course in this wind."
+    if abs(held.held_deg) < 0.5:
+        return f"Tracking needs no correction and takes {held.minutes:.1f} minutes."
+    return (
+        f"Tracking holds heading {format_direction(course_deg + held.held_deg)}, "
+        f"{abs(held.held_deg):.0f} degrees into the wind, stays within "
+        f"{math.ceil(abs(held.off_nm) * 10) / 10:.1f} NM and takes {held.minutes:.1f} minutes."
+    )
+
+
+def _now(state: State) -> str:
+    if not state.time_s:
+        return "Press Play."
+    now = state.seen.at(state.time_s)
+    distance_nm = float(now.reading.distance_nm)
+    way = "past the station" if now.reading.flag == Flag.FROM else "to go"
+    return (
+        f"After {clock_words(state.time_s)} the {state.watched} pilot is on heading "
+        f"{format_direction(now.heading_deg)} with {format_direction(now.course_deg)} selected, "
+        f"{distance_nm:.1f} NM {way}."
+    )
+
+
+def homing(station: str = "QLN", **start: Any) -> Playback[State]:
+    """Return the exhibit of homing against tracking.
+
+    Parameters
+    ----------
+    station
+        Ident of the station tuned.
+    **start
+        Fields of `State` to start from, such as ``wind_kt=40``.
+    """
+    return Playback(
+        State(station=station, **start),
+        draw,
+        sentence,
+        [
+            wind_direction_number(),
+            wind_speed_number(STRONGEST_KT),
+            around.radial_number(),
+            Number("distance_nm", "Distance", "NM", NEAREST_NM, FARTHEST_NM, 0.5, decimals=1),
+            airspeed_number(),
+            Choice("watched", "Indicator of", {f"the {n} pilot": n for n in NAMES}),
+            around.range_choice(),
+            around.station_choice(),
+        ],
+    )

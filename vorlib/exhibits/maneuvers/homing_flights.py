@@ -1,0 +1,98 @@
+"""Two flights to a station, homing and tracking, and what became of them."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from typing import NamedTuple
+
+import numpy as np
+
+from vorlib.aircraft.flight import Aircraft, start
+from vorlib.aircraft.wind import Wind, wind_triangle
+from vorlib.core.angles import difference_deg, reciprocal_deg
+from vorlib.exhibits.base.replay import Replay, off_line_nm
+from vorlib.procedures.pilots import Homing, Panel, Pilot, Tracking, fly
+from vorlib.procedures.tracking import Bracket
+from vorlib.stations.archipelago import STATIONS
+from vorlib.vor.receiver import Flag
+
+__all__ = ["Outcome", "both_flights", "outcome"]
+
+ARRIVED_NM = 0.5
+LONGEST_S = 2400.0
+LOOKS_PER_S = 1.0  # flies as ten looks a second do, to a hundredth of a mile
+
+
+@lru_cache(maxsize=32)
+def both_flights(
+    station: str,
+    radial_deg: float,
+    distance_nm: float,
+    altitude_ft: float,
+    airspeed_kt: float,
+    wind_from_deg: float,
+    wind_kt: float,
+) -> tuple[Replay, Replay]:
+    """Fly both pilots straight for the station until they have passed it."""
+    tuned, course_deg = STATIONS[station], float(reciprocal_deg(radial_deg))
+    here = tuned.position_on(radial_deg, distance_nm, altitude_ft)
+    begin = start(here, course_deg + tuned.declination_deg)
+    try:
+        into_wind = wind_triangle(course_deg, airspeed_kt, wind_from_deg, wind_kt)
+        held_deg = float(into_wind.correction_deg)
+    except ValueError:  # no heading holds the course: a pilot can but search for one
+        held_deg = 0.0
+
+    def flight(pilot: Pilot) -> Replay:
+        flown = fly(
+            pilot,
+            Aircraft(airspeed_kt),
+            begin,
+            tuned,
+            course_deg,
+            LONGEST_S,
+            wind=Wind(wind_from_deg + tuned.declination_deg, wind_kt),
+            until=_passed,
+            looks_per_s=LOOKS_PER_S,
+        )
+        return Replay(tuned, flown)
+
+    return flight(Homing()), flight(Tracking(Bracket(course_deg, held_deg)))
+
+
+def _passed(panel: Panel) -> bool:
+    return panel.flag is Flag.FROM
+
+
+class Outcome(NamedTuple):
+    """What became of a flight to the station.
+
+    The heading and how far it has turned are those of arrival; `held_deg` is the heading off the
+    course for most of the way, positive right.
+    """
+
+    arrived: bool
+    minutes: float
+    off_nm: float
+    turned_deg: float
+    heading_deg: float
+    held_deg: float
+
+
+def outcome(replay: Replay, radial_deg: float) -> Outcome:
+    """Return how a flight straight along a radial to the station went.
+
+    Up to where it came nearest to the station; off the radial and turned positive right, as seen
+    by someone flying to the station.
+    """
+    nearest = int(np.argmin(replay.distance_nm))
+    off = -off_line_nm(replay.flown.reading, radial_deg)[: nearest + 1]
+    heading, course_deg = float(replay.heading_deg[nearest]), reciprocal_deg(radial_deg)
+    return Outcome(
+        bool(replay.distance_nm[nearest] <= ARRIVED_NM),
+        float(replay.flown.flight.time_s[nearest]) / 60.0,
+        float(off[np.argmax(np.abs(off))]),
+        float(difference_deg(heading, course_deg)),
+        heading,
+        float(np.median(difference_deg(replay.heading_deg[: nearest + 1], course_deg))),
+    )

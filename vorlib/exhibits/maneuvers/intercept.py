@@ -1,0 +1,232 @@
+"""Intercepting a course: the plan in numbers and steps, and the flight that comes of it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from html import escape
+from typing import Any
+
+import numpy as np
+
+from vorlib.aircraft.wind import Wind
+from vorlib.core.angles import difference_deg, format_direction
+from vorlib.exhibits.base import at_station as around
+from vorlib.exhibits.base.controls import Choice, Number, Switch
+from vorlib.exhibits.base.playback import Playback, Played
+from vorlib.exhibits.base.replay import Moment, Replay, clock_words, off_line_nm
+from vorlib.exhibits.base.wind_controls import (
+    airspeed_number,
+    wind_direction_number,
+    wind_speed_number,
+)
+from vorlib.exhibits.maneuvers.intercept_flight import Flying, fly_intercept
+from vorlib.procedures.intercept import LARGEST_INTERCEPT_DEG, Intercept, intercept_angle_deg
+from vorlib.views.drawing.picture import Picture
+from vorlib.views.drawing.theme import Theme
+from vorlib.views.instrument.indicator import IndicatorScene
+from vorlib.views.plan.plan import Overlay, Trace
+from vorlib.views.sentence import flag_words, needle_words
+
+__all__ = ["State", "draw", "intercept", "sentence"]
+
+NEAREST_NM, FARTHEST_NM = 2.0, 25.0
+TURN_S, ON_COURSE_NM = 90.0, 0.05  # how long after coming so near the turn is judged
+SMALLEST_ANGLE_DEG, STRONGEST_KT = 10.0, 50.0
+SHOWN = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE | Overlay.WEDGE | Overlay.CONE
+
+
+@dataclass(frozen=True)
+class State(Played, around.Around):
+    """An aircraft about to intercept the selected course.
+
+    Attributes
+    ----------
+    inbound
+        Whether the course leads to the station or away from it.
+    by_rule
+        Whether the angle is the double-angle rule's, which then takes the place of `angle_deg`.
+    angle_deg
+        Intercept angle.
+    lead
+        Whether the turn onto the course is led, or begins when the needle centres.
+    wind_from_deg, wind_kt
+        The wind, its direction magnetic.
+    airspeed_kt
+        True airspeed.
+    """
+
+    radial_deg: float = 240.0
+    distance_nm: float = 11.0
+    range_nm: float = 12.5
+    inbound: bool = True
+    by_rule: bool = True
+    angle_deg: float = 45.0
+    lead: bool = True
+    wind_from_deg: float = 310.0
+    wind_kt: float = 0.0
+    airspeed_kt: float = 100.0
+
+    def __post_init__(self) -> None:
+        around.Around.__post_init__(self)
+        if self.by_rule:
+            target_deg = self.course_deg + 180.0 * self.inbound
+            to_go_deg = difference_deg(target_deg, self.radial_deg)
+            object.__setattr__(self, "angle_deg", float(intercept_angle_deg(to_go_deg)))
+        if self._flown.plan is not None:
+            object.__setattr__(self, "heading_deg", self._flown.plan.heading_deg)
+        Played.__post_init__(self)
+
+    @property
+    def _flown(self) -> Flying:
+        return fly_intercept(
+            self.station,
+            self.radial_deg,
+            self.distance_nm,
+            self.altitude_ft,
+            self.course_deg,
+            self.inbound,
+            self.angle_deg,
+            self.lead,
+            self.wind_from_deg,
+            self.wind_kt,
+            self.airspeed_kt,
+        )
+
+    @property
+    def plan(self) -> Intercept | None:
+        """How the course is intercepted; None if it cannot be."""
+        return self._flown.plan
+
+    @property
+    def replays(self) -> tuple[tuple[str, Replay], ...]:
+        """The one flight, or none."""
+        replay = self._flown.replay
+        return (("intercept", replay),) if replay else ()
+
+    @property
+    def problem(self) -> str:
+        """Why the course is not met."""
+        return self._flown.problem
+
+    @property
+    def now(self) -> Moment:
+        """The moment shown; without a flight, where it would have begun."""
+        if self._flown.replay:
+            return self._flown.replay.at(self.time_s)
+        return Moment(self.there, self.heading_deg, self.course_deg, self.reading)
+
+    @property
+    def overshoot_nm(self) -> float:
+        """How far the flight goes past the course line before it first comes back."""
+        ((_, replay),) = self.replays
+        off_nm = off_line_nm(replay.flown.reading, self.course_deg + 180.0 * self.inbound)
+        past_nm = -np.sign(off_nm[0]) * off_nm
+        crossings = np.flatnonzero(np.diff(past_nm > 0.0)) + 1
+        if not len(crossings):
+            return 0.0
+        back = crossings[1] if len(crossings) > 1 else None
+        return float(np.max(past_nm[crossings[0] : back]))
+
+
+def draw(state: State, theme: Theme) -> Picture:
+    """Return the plan view with the track flown so far, and the indicator."""
+    now = state.now
+    traces = tuple(Trace("", replay.track(state.time_s)) for _, replay in state.replays)
+    scene = replace(
+        state.plan_scene(SHOWN),
+        position=now.position,
+        heading_deg=now.heading_deg,
+        traces=traces,
+        wind=Wind(state.wind_from_deg, state.wind_kt),
+        by_hand=not state.time_s,
+    )
+    shown = IndicatorScene.of(now.course_deg, now.reading)
+    return around.plan_and_indicator(scene, shown, theme)
+
+
+def sentence(state: State) -> str:
+    """Say how the course is met, how the turn onto it comes out, and what the needle does now."""
+    plan = state.plan
+    course = format_direction(state.course_deg)
+    way = f"{'inbound' if state.inbound else 'outbound'} on {course}"
+    begun = f"{state.distance_nm:.1f} NM out on the {format_direction(state.radial_deg)} radial"
+    if plan is None:
+        return f"From {begun} you cannot get {way} like that. {state.problem}"
+    rule = ", by the double-angle rule" if state.by_rule else ""
+    return (
+        f"From {begun} of {state.tuned.name} to be {way}: an intercept angle of "
+        f"{state.angle_deg:.0f} degrees{rule}, heading {format_direction(plan.heading_deg)}, meets "
+        f"the course after {plan.minutes:.1f} minutes, {plan.distance_nm:.1f} NM from the station. "
+        f"{_turn_words(state)} {_now_words(state)}"
+    )
+
+
+def _turn_words(state: State) -> str:
+    past = state.overshoot_nm
+    result = f"goes {past:.1f} NM past the course" if past >= 0.05 else "ends on the course"
+    if not state.lead:
+        return f"Turning only when the needle centres, the pilot {result}."
+    if past >= 0.15:
+        why = "" if state.wind_kt else ": there is no room for it"
+        return f"Even leading the turn, the pilot {result}{why}."
+    return f"Turning {state.plan.lead_deg:.1f} degrees before it, the pilot {result}."  # type: ignore[union-attr]
+
+
+def _now_words(state: State) -> str:
+    if not state.time_s:
+        return "Press Play."
+    now = state.now
+    return (
+        f"After {clock_words(state.time_s)}, on heading {format_direction(now.heading_deg)}, "
+        f"{flag_words(now.reading)} and {needle_words(now.reading)}."
+    )
+
+
+def notes(state: State) -> str:
+    """Return the steps of the plan as a numbered list in HTML."""
+    if state.plan is None:
+        return f'<div class="vorlib-message">{escape(state.problem)}</div>'
+    steps = "".join(f"<li>{escape(step)}</li>" for step in state.plan.steps)
+    return f"<ol>{steps}</ol>"
+
+
+def intercept(station: str = "QLN", **start: Any) -> Playback[State]:
+    """Return the exhibit of an intercept, planned and flown.
+
+    Parameters
+    ----------
+    station
+        Ident of the station tuned.
+    **start
+        Fields of `State` to start from, such as ``inbound=False`` or ``lead=False``.
+    """
+    low, high = SMALLEST_ANGLE_DEG, LARGEST_INTERCEPT_DEG
+    return Playback(
+        State(station=station, **start),
+        draw,
+        sentence,
+        [
+            around.course_number(),
+            Choice("inbound", "The course leads", {"to the station": True, "from it": False}),
+            around.radial_number(),
+            Number("distance_nm", "Distance", "NM", NEAREST_NM, FARTHEST_NM, 0.5, decimals=1),
+            Angle("angle_deg", "Intercept angle", "degrees", low, high, 5.0),
+            airspeed_number(),
+            wind_direction_number(),
+            wind_speed_number(STRONGEST_KT),
+            around.range_choice(),
+            around.station_choice(),
+            Switch("by_rule", "Double-angle rule"),
+            Switch("lead", "Lead the turn"),
+        ],
+        {"aircraft": around.AIRCRAFT, "ring": around.RING},
+        notes=notes,
+    )
+
+
+class Angle(Number):
+    """The intercept angle, which cannot be entered while a rule gives it."""
+
+    def follow(self, state: Any) -> None:
+        """Open or close the entry."""
+        self.slider.disabled = self.box.disabled = state.by_rule

@@ -1,0 +1,266 @@
+"""Tracking in an unseen wind: set the heading by hand, or see it bracketed or chased."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import Any
+
+from vorlib.aircraft.wind import Wind, WindTriangle
+from vorlib.core.angles import difference_deg, format_direction, reciprocal_deg
+from vorlib.exhibits.base import at_station as around
+from vorlib.exhibits.base.controls import Button, Choice, Number, Switch
+from vorlib.exhibits.base.playback import Playback, Played
+from vorlib.exhibits.base.replay import Moment, Replay, clock_words
+from vorlib.exhibits.maneuvers.tracking_flight import (
+    AIRSPEED_KT,
+    BRACKETING,
+    BY_HAND,
+    CHASING,
+    Flying,
+    Orders,
+    fly_course,
+    heading_at,
+    unseen_wind,
+)
+from vorlib.procedures.tracking import Bracket, hold_course
+from vorlib.views.drawing.picture import Picture
+from vorlib.views.drawing.theme import Theme
+from vorlib.views.instrument.indicator import IndicatorScene
+from vorlib.views.plan.plan import Overlay, Trace
+from vorlib.views.sentence import flag_words, needle_words
+from vorlib.vor.receiver import Flag, Reading
+
+__all__ = ["HeadingOrder", "State", "draw", "sentence", "tracking"]
+
+NEAREST_NM, FARTHEST_NM = 2.0, 25.0
+PILOTS = (BY_HAND, BRACKETING, CHASING)
+MAP = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE | Overlay.WEDGE
+
+
+@dataclass(frozen=True)
+class State(Played, around.Around):
+    """An aircraft that starts on the selected course, in a wind that is not told.
+
+    Attributes
+    ----------
+    inbound
+        Whether the course leads to the station; it takes the place of `radial_deg`.
+    pilot
+        Who flies: "you", by the headings set, "the bracketing pilot" or "the needle-chasing
+        pilot".
+    headings
+        Pairs of a time in seconds and the magnetic heading flown from then on, in order; until
+        the first of them the heading is the course.
+    seed
+        Decides the wind.
+    on_map
+        Whether the aircraft is seen on the plan view.
+    revealed
+        Whether the wind is shown.
+    """
+
+    distance_nm: float = 20.0
+    inbound: bool = True
+    pilot: str = BY_HAND
+    headings: Orders = ()
+    seed: int = 2
+    on_map: bool = True
+    revealed: bool = False
+
+    def __post_init__(self) -> None:
+        around.Around.__post_init__(self)
+        if self.pilot not in PILOTS:
+            raise ValueError(f"pilot must be one of {', '.join(PILOTS)}, got {self.pilot!r}")
+        radial_deg = float(reciprocal_deg(self.course_deg)) if self.inbound else self.course_deg
+        object.__setattr__(self, "radial_deg", radial_deg)
+        object.__setattr__(self, "heading_deg", self.course_deg)
+        Played.__post_init__(self)
+
+    @property
+    def wind(self) -> Wind:
+        """The wind, from magnetic north."""
+        return unseen_wind(self.seed)
+
+    @property
+    def answer(self) -> WindTriangle:
+        """What the wind triangle gives for the course."""
+        return hold_course(self.course_deg, AIRSPEED_KT, self.wind).triangle
+
+    @property
+    def ordered_deg(self) -> float:
+        """The heading set for the moment shown."""
+        return heading_at(self.headings, self.time_s, self.course_deg)
+
+    def ordered(self, heading_deg: float) -> Orders:
+        """Return the headings with another one from the moment shown, and none after it."""
+        kept = tuple(order for order in self.headings if order[0] < self.time_s)
+        return (*kept, (self.time_s, heading_deg))
+
+    @property
+    def _flown(self) -> Flying:
+        return fly_course(
+            self.station,
+            self.course_deg,
+            self.inbound,
+            self.distance_nm,
+            self.altitude_ft,
+            self.seed,
+            self.pilot,
+            self.headings if self.pilot == BY_HAND else (),
+        )
+
+    @property
+    def replays(self) -> tuple[tuple[str, Replay], ...]:
+        """The one flight."""
+        return ((self.pilot, self._flown.replay),)
+
+    @property
+    def now(self) -> Moment:
+        """The moment shown."""
+        return self._flown.replay.at(self.time_s)
+
+    @property
+    def bracket(self) -> Bracket | None:
+        """How far the bracketing pilot's search has come; None for the others."""
+        return self._flown.bracket_at(self.time_s)
+
+
+def draw(state: State, theme: Theme) -> Picture:
+    """Return the indicator beside the plan view, which may keep the aircraft and the wind back."""
+    now = state.now
+    scene = replace(
+        state.plan_scene(MAP),
+        position=now.position if state.on_map else None,
+        heading_deg=now.heading_deg,
+        traces=(Trace("", state._flown.replay.track(state.time_s)),) if state.on_map else (),
+        wind=state.wind if state.revealed else None,
+        by_hand=False,
+    )
+    shown = IndicatorScene.of(now.course_deg, now.reading, by_hand=False)
+    return around.plan_and_indicator(scene, shown, theme)
+
+
+def sentence(state: State) -> str:
+    """Say what the needle has done, what to do about it and, once revealed, what the wind is."""
+    now = state.now
+    way = "to" if state.inbound else "from"
+    flown = f"Course {format_direction(state.course_deg)} {way} {state.tuned.name}"
+    flown = f"{flown}, after {clock_words(state.time_s)} on heading "
+    flown = f"{flown}{format_direction(now.heading_deg)}{_turning(state)}: "
+    flown = f"{flown}{flag_words(now.reading)}"
+    flown = f"{flown} and {needle_words(now.reading)}{_trend(state)}."
+    return " ".join(filter(None, (flown, _advice(state), _revealed(state))))
+
+
+def _turning(state: State) -> str:
+    to_go = abs(float(difference_deg(state.ordered_deg, state.now.heading_deg)))
+    if state.pilot != BY_HAND or to_go < 1.0:
+        return ""
+    return f", turning to {format_direction(state.ordered_deg)}"
+
+
+def _trend(state: State) -> str:
+    """Return how far the needle has moved in the last minute."""
+    minute = min(60.0, state.time_s)
+    before = state._flown.replay.at(state.time_s - minute).reading
+    if minute < 10.0 or _silent(before) or _silent(state.now.reading):
+        return ""
+    moved = float(state.now.reading.dots - before.dots)
+    last = "minute" if minute == 60.0 else f"{minute:.0f} seconds"
+    if abs(moved) < 0.05:
+        return f", as it did a {last} ago" if minute == 60.0 else f", as it did {last} ago"
+    side = "right" if moved > 0 else "left"
+    return f", {abs(moved):.1f} dots further {side} than {'a ' * (minute == 60.0)}{last} ago"
+
+
+def _silent(reading: Reading) -> bool:
+    return bool(reading.flag == Flag.OFF or reading.pegged)
+
+
+def _advice(state: State) -> str:
+    if state.now.reading.flag == Flag.OFF:
+        return "With the flag OFF hold the heading."
+    if state.bracket is not None:
+        return state.bracket.words
+    if state.pilot == CHASING:
+        return "This pilot turns 40 degrees toward the needle, each time until it has crossed."
+    if not state.time_s:
+        return "Press Play, watch the needle, and set another heading when it moves off."
+    return ""
+
+
+def _revealed(state: State) -> str:
+    if not state.revealed:
+        return ""
+    wind, answer = state.wind, state.answer
+    correction = float(answer.correction_deg)
+    side = "right" if correction > 0 else "left"
+    return (
+        f"The wind is {format_direction(float(wind.from_deg))} at {float(wind.speed_kt):.0f} "
+        f"knots: by the wind triangle heading {format_direction(float(answer.heading_deg))}, "
+        f"{abs(correction):.0f} degrees {side} of the course, holds it. {_found(state)}"
+    )
+
+
+def _found(state: State) -> str:
+    """Return how near to that the heading is which was found."""
+    if state.pilot == CHASING:
+        return "The chasing pilot holds none."
+    bracket = state.bracket
+    found = state.ordered_deg if bracket is None else state.course_deg + bracket.held_deg
+    off = abs(float(difference_deg(found, state.answer.heading_deg)))
+    who = "Yours is" if bracket is None else "The bracket's is"
+    return f"{who} the same." if off < 0.5 else f"{who} {off:.0f} degrees from it."
+
+
+class HeadingOrder(Number):
+    """The heading to fly from the moment shown; earlier ones stay, later ones are dropped."""
+
+    def __init__(self) -> None:
+        super().__init__("headings", "Fly heading", direction=True)
+        self._state: Any = None
+
+    def follow(self, state: Any) -> None:
+        """Know the moment that an entry is for."""
+        self._state = state
+        self.slider.disabled = self.box.disabled = state.pilot != BY_HAND
+
+    def read(self, value: Any) -> Any:
+        """Return the headings with the one that was entered; pairs are taken as they are."""
+        return value if isinstance(value, tuple) else self._state.ordered(super().read(value))
+
+    def _show(self, value: Any) -> None:
+        super()._show(self._state.ordered_deg)
+
+
+def _another(state: State) -> dict[str, Any]:
+    return {"seed": state.seed + 1, "headings": (), "time_s": 0.0, "revealed": False}
+
+
+def tracking(station: str = "QLN", **start: Any) -> Playback[State]:
+    """Return the exhibit of tracking a course in an unseen wind.
+
+    Parameters
+    ----------
+    station
+        Ident of the station tuned.
+    **start
+        Fields of `State` to start from, such as ``pilot="the bracketing pilot"`` or ``seed=4``.
+    """
+    return Playback(
+        State(station=station, **start),
+        draw,
+        sentence,
+        [
+            HeadingOrder(),
+            Choice("pilot", "Flown by", {name: name for name in PILOTS}),
+            around.course_number(),
+            Choice("inbound", "The course leads", {"to the station": True, "from it": False}),
+            Number("distance_nm", "Start at", "NM", NEAREST_NM, FARTHEST_NM, 0.5, decimals=1),
+            around.range_choice(),
+            around.station_choice(),
+            Switch("on_map", "Aircraft on the map"),
+            Switch("revealed", "Show the wind"),
+            Button("seed", "Another wind", _another),
+        ],
+    )

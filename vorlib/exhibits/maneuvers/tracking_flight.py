@@ -1,0 +1,118 @@
+"""A course flown in an unseen wind: by headings set by hand, or by a pilot with a habit."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from functools import lru_cache
+from typing import NamedTuple, TypeAlias
+
+import numpy as np
+
+from vorlib.aircraft.flight import Aircraft, start
+from vorlib.aircraft.wind import Wind
+from vorlib.core.angles import reciprocal_deg
+from vorlib.exhibits.base.replay import Replay
+from vorlib.procedures.pilots import Chasing, Command, Panel, Pilot, Tracking, fly
+from vorlib.procedures.tracking import Bracket
+from vorlib.stations.archipelago import STATIONS
+from vorlib.vor.receiver import Flag
+
+__all__ = [
+    "AIRSPEED_KT",
+    "BRACKETING",
+    "BY_HAND",
+    "CHASING",
+    "Flying",
+    "Orders",
+    "fly_course",
+    "heading_at",
+    "unseen_wind",
+]
+
+BY_HAND, BRACKETING, CHASING = "you", "the bracketing pilot", "the needle-chasing pilot"
+AIRSPEED_KT = 100.0
+SLOWEST_WIND_KT, FASTEST_WIND_KT = 14, 26
+LONGEST_S = 1200.0
+LOOKS_PER_S = 1.0
+
+Orders: TypeAlias = tuple[tuple[float, float], ...]
+"""Pairs of a time in seconds and the magnetic heading flown from then on, in order."""
+
+
+def heading_at(headings: Orders, time_s: float, course_deg: float) -> float:
+    """Return the heading set at a time: the course until the first is set."""
+    return next((h for since, h in reversed(headings) if since <= time_s), course_deg)
+
+
+@dataclass
+class Noting:
+    """A bracketing pilot who keeps each step of the search."""
+
+    pilot: Tracking = field(default_factory=Tracking)
+    brackets: list[Bracket] = field(default_factory=list)
+
+    def __call__(self, panel: Panel) -> Command:
+        """Fly as the pilot does."""
+        command = self.pilot(panel)
+        assert self.pilot.bracket is not None
+        self.brackets.append(self.pilot.bracket)
+        return command
+
+
+class Flying(NamedTuple):
+    """A flight, and the search for the heading at each look of a bracketing pilot."""
+
+    replay: Replay
+    brackets: list[Bracket]
+
+    def bracket_at(self, time_s: float) -> Bracket | None:
+        """Return how far the search has come at a time; None if there is none."""
+        last = len(self.brackets) - 1
+        return self.brackets[min(int(time_s * LOOKS_PER_S), last)] if self.brackets else None
+
+
+@lru_cache(maxsize=32)
+def fly_course(
+    station: str,
+    course_deg: float,
+    inbound: bool,
+    distance_nm: float,
+    altitude_ft: float,
+    seed: int,
+    pilot: str,
+    headings: Orders,
+) -> Flying:
+    """Let one of the three pilots fly; the headings are those set by hand."""
+    tuned, wind, noting = STATIONS[station], unseen_wind(seed), Noting()
+    radial_deg = float(reciprocal_deg(course_deg)) if inbound else course_deg
+
+    def by_hand(panel: Panel) -> Command:
+        return Command(heading_at(headings, panel.time_s, course_deg), course_deg)
+
+    pilots: dict[str, Pilot] = {BY_HAND: by_hand, BRACKETING: noting, CHASING: Chasing()}
+    flown = fly(
+        pilots[pilot],
+        Aircraft(AIRSPEED_KT),
+        start(
+            tuned.position_on(radial_deg, distance_nm, altitude_ft),
+            course_deg + tuned.declination_deg,
+        ),
+        tuned,
+        course_deg,
+        LONGEST_S,
+        wind=Wind(wind.from_deg + tuned.declination_deg, wind.speed_kt),
+        until=_passed if inbound else None,
+        looks_per_s=LOOKS_PER_S,
+    )
+    return Flying(Replay(tuned, flown), noting.brackets)
+
+
+def unseen_wind(seed: int) -> Wind:
+    """Return the wind that a seed decides, from magnetic north."""
+    random = np.random.default_rng(seed)
+    from_deg = 10.0 * int(random.integers(1, 37))
+    return Wind(from_deg, float(random.integers(SLOWEST_WIND_KT, FASTEST_WIND_KT + 1)))
+
+
+def _passed(panel: Panel) -> bool:
+    return panel.flag is Flag.FROM

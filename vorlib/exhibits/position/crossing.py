@@ -1,0 +1,204 @@
+"""Over the station: from above and from the side, with the cone of confusion to scale.
+
+The aircraft flies the selected course, on its line or beside it.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+from typing import Any
+
+from vorlib.core.angles import format_direction
+from vorlib.exhibits.base import at_station as around
+from vorlib.exhibits.base.controls import Choice, Number
+from vorlib.exhibits.base.exhibit import Exhibit, Grip
+from vorlib.exhibits.base.picture_widget import Drag, Steps
+from vorlib.exhibits.position.crossing_state import (
+    RANGE_NM,
+    SIDE_ALONE,
+    SIDE_WITH_PLAN,
+    TOP_FT,
+    State,
+)
+from vorlib.views.drawing.picture import Group, Picture, above, beside
+from vorlib.views.drawing.scaling import resized
+from vorlib.views.drawing.theme import PROJECTOR, SCREEN, Theme
+from vorlib.views.flight.profile import profile, profile_scale
+from vorlib.views.instrument.indicator import CENTRE, IndicatorScene, indicator
+from vorlib.views.instrument.indicator import WIDTH as INDICATOR_WIDTH
+from vorlib.views.plan.plan import SIZE, Overlay, plan, projection
+from vorlib.views.sentence import flag_words, needle_words, off_sentence
+
+__all__ = ["State", "crossing", "draw", "sentence"]
+
+WIDEST_NM = 3.0
+LOWEST_FT, SLOWEST_KT, FASTEST_KT = 1000.0, 60.0, 250.0
+SLOWEST_DOTS_S = 0.0005  # a dot in half an hour: still
+ALONG_STEP_NM, ALTITUDE_STEP_FT = 0.05, 100.0
+VIEWS = {"above and the side": "both", "above": "above", "the side": "side"}
+SMALL_WIDTH = 210.0  # of the indicator above the side view
+FROM_THE_SIDE = "aircraft from the side"
+
+Changes = dict[str, Any]
+
+
+def draw(state: State, theme: Theme) -> Picture:
+    """Return the indicator with the plan view, the side view or both."""
+    shown = IndicatorScene.of(state.course_deg, state.reading)
+    side = profile(state.side_view, _side_theme(state, theme))
+    side = replace(side, items=tuple(_named_apart(item) for item in side.items))
+    if state.view == "side":
+        return beside(side, indicator(shown, theme), around.GAP)
+    scene = state.plan_scene(Overlay.ALL)
+    if state.view == "above":
+        return around.plan_and_indicator(scene, shown, theme)
+    small = resized(indicator(shown, PROJECTOR), SMALL_WIDTH)  # small, so in large type
+    return beside(plan(scene, theme), above(small, side, 0.0), around.GAP)
+
+
+def _side_theme(state: State, theme: Theme) -> Theme:
+    """Return the theme of the side view, which is too small for large type beside the plan."""
+    return SCREEN if state.view == "both" else theme
+
+
+def _named_apart(item: Any) -> Any:
+    """Give the aircraft of the side view a name of its own, so that a hand can tell the two."""
+    if isinstance(item, Group) and item.grab == "aircraft":
+        return replace(item, grab=FROM_THE_SIDE)
+    return item
+
+
+def sentence(state: State) -> str:
+    """Say where the aircraft is, what the needle does, and where the flag changes."""
+    return f"{_place(state)} {_shown(state)} {_passage(state)}"
+
+
+def _place(state: State) -> str:
+    place = f"{abs(state.along_nm):.1f} NM {'before' if state.along_nm < 0 else 'beyond'}"
+    if abs(state.along_nm) < 0.05:
+        place = "abeam" if state.offset_nm else "over"
+    course = format_direction(state.course_deg)
+    line = f"on the line of course {course}"
+    if state.offset_nm:
+        side = "right" if state.offset_nm > 0 else "left"
+        line = f"{abs(state.offset_nm):.1f} NM {side} of the line of course {course}"
+    return f"You are {place} {state.tuned.name} at {state.altitude_ft:,.0f} feet, {line}."
+
+
+def _shown(state: State) -> str:
+    reading, rate = state.reading, state.needle_rate_dots_s
+    words = f"The {flag_words(reading).removeprefix('the ')}, {needle_words(reading)}"
+    if reading.reason:
+        return f"{words}. {off_sentence(reading)}"
+    if rate is None or bool(reading.pegged):
+        return f"{words}."
+    if abs(rate) < SLOWEST_DOTS_S:
+        return f"{words} and is still."
+    side = "right" if rate > 0 else "left"
+    return f"{words} and moves {side} by {abs(rate):.2g} dots a second."
+
+
+def _passage(state: State) -> str:
+    cone = f"The cone of confusion is {state.cone_nm:.1f} NM in radius at this height"
+    if not state.seconds_in_cone:
+        return f"{cone}: you pass outside it, and TO gives way to FROM abeam the station."
+    return (
+        f"{cone}: at {state.groundspeed_kt:.0f} knots you are in it for "
+        f"{state.seconds_in_cone:.0f} seconds, with TO before it and FROM beyond."
+    )
+
+
+def _clamped(along_nm: float, offset_nm: float) -> Changes:
+    return {
+        "along_nm": round(min(max(along_nm, -RANGE_NM), RANGE_NM), 2),
+        "offset_nm": round(min(max(offset_nm, -WIDEST_NM), WIDEST_NM), 2),
+    }
+
+
+def _moved(state: State, right: float, down: float, theme: Theme) -> Changes:
+    """Move the aircraft on the plan view by picture units."""
+    scale = projection(state.plan_scene(Overlay.NONE), theme).units_per_nm
+    course = math.radians(state.course_deg + state.tuned.declination_deg)
+    east, north = right / scale, -down / scale
+    return _clamped(
+        state.along_nm + north * math.cos(course) + east * math.sin(course),
+        state.offset_nm + east * math.cos(course) - north * math.sin(course),
+    )
+
+
+def _drag(state: State, drag: Drag, theme: Theme) -> Changes:
+    return _moved(state, drag.x - drag.x0, drag.y - drag.y0, theme)
+
+
+def _step(state: State, steps: Steps) -> Changes:
+    return _moved(state, around.KEY_STEP * steps.right, -around.KEY_STEP * steps.up, SCREEN)
+
+
+def _from_the_side(state: State, along_nm: float, climb_ft: float) -> Changes:
+    altitude_ft = 10.0 * round((state.altitude_ft + climb_ft) / 10.0)
+    return {
+        "along_nm": _clamped(state.along_nm + along_nm, 0.0)["along_nm"],
+        "altitude_ft": min(max(altitude_ft, LOWEST_FT), TOP_FT),
+    }
+
+
+def _drag_from_the_side(state: State, drag: Drag, theme: Theme) -> Changes:
+    scale = profile_scale(state.side_view, _side_theme(state, theme))
+    along_nm = (drag.x - drag.x0) / scale.units_per_nm
+    return _from_the_side(state, along_nm, (drag.y0 - drag.y) / scale.units_per_ft)
+
+
+def _step_from_the_side(state: State, steps: Steps) -> Changes:
+    return _from_the_side(state, ALONG_STEP_NM * steps.right, ALTITUDE_STEP_FT * steps.up)
+
+
+def _ring_centre(state: State) -> tuple[float, float]:
+    """Return where the middle of the course ring is on the picture."""
+    x, y = CENTRE
+    if state.view == "above":
+        return around.RING_CENTRE
+    if state.view == "side":
+        return SIDE_ALONE[0] + around.GAP + x, y
+    factor = SMALL_WIDTH / INDICATOR_WIDTH
+    left = SIZE + around.GAP + (SIDE_WITH_PLAN[0] - SMALL_WIDTH) / 2
+    return left + factor * x, factor * y
+
+
+def _turn_ring(state: State, drag: Drag, theme: Theme) -> Changes:
+    turned_deg = around.turned_deg(drag, _ring_centre(state))
+    return {"course_deg": float(round(state.course_deg - turned_deg))}
+
+
+def crossing(station: str = "QLN", **start: Any) -> Exhibit[State]:
+    """Return the exhibit of the station passage.
+
+    Parameters
+    ----------
+    station
+        Ident of the station.
+    **start
+        Fields of `State` to start from, such as ``along_nm=-3`` or ``altitude_ft=8000``.
+    """
+    controls = [
+        Number(
+            "along_nm", "Along the course", "NM", -RANGE_NM, RANGE_NM, ALONG_STEP_NM, decimals=2
+        ),
+        Number("offset_nm", "Right of course", "NM", -WIDEST_NM, WIDEST_NM, 0.05, decimals=2),
+        Number("altitude_ft", "Altitude", "feet", LOWEST_FT, TOP_FT, ALTITUDE_STEP_FT),
+        Number("groundspeed_kt", "Groundspeed", "knots", SLOWEST_KT, FASTEST_KT, 5.0),
+        around.course_number(),
+        around.station_choice(),
+        Choice("view", "Seen from", VIEWS),
+    ]
+    return Exhibit(
+        State(station, **start),
+        draw,
+        sentence,
+        controls,
+        {
+            "aircraft": Grip(_drag, _step),
+            FROM_THE_SIDE: Grip(_drag_from_the_side, _step_from_the_side),
+            "ring": Grip(_turn_ring, around.step_ring, wheel=True),
+        },
+    )

@@ -1,0 +1,87 @@
+"""An aircraft that flies over a station or past it, and what is known of it at each moment."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from functools import cached_property
+
+from vorlib.core.units import SECONDS_PER_HOUR
+from vorlib.exhibits.base import at_station as around
+from vorlib.views.flight.profile import ProfileScene
+from vorlib.vor.coverage import CONE_HALF_ANGLE_DEG, cone_radius_nm
+from vorlib.vor.receiver import Receiver
+
+__all__ = ["RANGE_NM", "SIDE_ALONE", "SIDE_WITH_PLAN", "TOP_FT", "State"]
+
+RANGE_NM = 6.0
+TOP_FT = 12_000.0
+SIDE_ALONE, SIDE_WITH_PLAN = (490.0, 480.0), (352.0, 226.0)  # sizes of the side view
+
+
+@dataclass(frozen=True)
+class State(around.Around):
+    """An aircraft that flies the selected course over a station or past it.
+
+    Attributes
+    ----------
+    along_nm
+        Distance along the course: negative before the station, positive beyond.
+    offset_nm
+        Distance to the side of the course line, positive right; `along_nm` and this one take the
+        place of `radial_deg` and `distance_nm`, and the heading is the course.
+    groundspeed_kt
+        Speed over the ground.
+    view
+        Where the picture is seen from: "both", "above" or "side".
+    """
+
+    along_nm: float = -2.0
+    offset_nm: float = 0.2
+    groundspeed_kt: float = 120.0
+    view: str = "both"
+    range_nm: float = RANGE_NM
+
+    def __post_init__(self) -> None:
+        super().__post_init__()
+        off_deg = math.degrees(math.atan2(self.offset_nm, self.along_nm))
+        object.__setattr__(self, "radial_deg", self.course_deg + off_deg)
+        object.__setattr__(self, "distance_nm", math.hypot(self.along_nm, self.offset_nm))
+        object.__setattr__(self, "heading_deg", self.course_deg)
+
+    @cached_property
+    def cone_nm(self) -> float:
+        """Radius of the cone of confusion at the aircraft's height."""
+        height_ft = max(0.0, float(self.tuned.height_ft(self.there)))
+        return float(cone_radius_nm(height_ft))
+
+    @property
+    def needle_rate_dots_s(self) -> float | None:
+        """How fast the needle moves, positive right; None overhead, where there is no limit."""
+        if self.distance_nm == 0.0:
+            return None
+        track_deg = self.course_deg + self.tuned.declination_deg
+        receiver = Receiver(self.course_deg)
+        speed_kt = self.groundspeed_kt
+        return float(receiver.needle_rate_dots_s(self.tuned, self.there, track_deg, speed_kt))
+
+    @property
+    def seconds_in_cone(self) -> float:
+        """Time to cross the cone on this track; 0 when it passes outside."""
+        half_nm = math.sqrt(max(0.0, self.cone_nm**2 - self.offset_nm**2))
+        return 2.0 * half_nm / self.groundspeed_kt * SECONDS_PER_HOUR
+
+    @property
+    def side_view(self) -> ProfileScene:
+        """What is seen from the side."""
+        return ProfileScene(
+            self.along_nm,
+            self.altitude_ft,
+            float(self.tuned.position.altitude_ft),
+            CONE_HALF_ANGLE_DEG,
+            RANGE_NM,
+            TOP_FT,
+            self.tuned.name,
+            self.offset_nm,
+            *(SIDE_ALONE if self.view == "side" else SIDE_WITH_PLAN),
+        )

@@ -1,0 +1,119 @@
+"""Fixing a position: by radials and by radial and DME, with the area in which it may lie."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from vorlib.exhibits.base import at_station as around
+from vorlib.exhibits.base.controls import Choice, Number
+from vorlib.exhibits.base.exhibit import Exhibit, Grip
+from vorlib.exhibits.base.picture_widget import Drag, Steps
+from vorlib.exhibits.position.fix_state import DME, EDGE_NM, METHODS, MIDDLE, RADIALS, State
+from vorlib.exhibits.position.fix_words import sentence
+from vorlib.stations.archipelago import ISLANDS, STATIONS
+from vorlib.views.drawing.picture import Picture, beside
+from vorlib.views.drawing.theme import Theme
+from vorlib.views.plan.fix_plan import closeup, fix_map
+from vorlib.views.plan.fix_scene import DistanceRing, FixScene, PositionLine, map_projection
+
+__all__ = ["draw", "fix"]
+
+Changes = dict[str, Any]
+
+
+def scene(state: State) -> FixScene:
+    """Return what the pictures show."""
+    undecided = len(state.fixes) > 1 and len(state.lines) == 1
+    others = [("two?" if undecided else "not here", f) for f in state.fixes if f is not state.fix]
+    rings: tuple[DistanceRing, ...] = ()
+    if state.method != RADIALS:
+        true = DistanceRing(
+            state.dme, state.ground_nm, "DME, corrected", band_nm=state.ground_band_nm
+        )
+        naive = DistanceRing(state.dme, state.shown_nm, "DME, not corrected", dashed=True)
+        rings = (true, naive)
+    if state.method == DME:
+        station, radial = state.lines[0]
+        others.append(("uncorrected", station.position_on(radial, state.shown_nm)))
+    return FixScene(
+        state.fix,
+        state.there,
+        tuple(PositionLine(s, radial, state.bound_deg) for s, radial in state.lines),
+        MIDDLE,
+        rings,
+        "one?" if undecided else "fix",
+        tuple(others),
+        state.area,
+        state.ellipse_outline,
+        islands=ISLANDS,
+        stations=tuple(STATIONS.values()),
+    )
+
+
+def draw(state: State, theme: Theme) -> Picture:
+    """Return the map with the fix enlarged beside it."""
+    shown = scene(state)
+    return beside(fix_map(shown, theme), closeup(shown, theme), around.GAP)
+
+
+def _moved(state: State, east_nm: float, north_nm: float) -> Changes:
+    def held(value_nm: float) -> float:
+        return round(min(max(value_nm, -EDGE_NM), EDGE_NM), 1)
+
+    return {
+        "east_nm": held(state.east_nm + east_nm),
+        "north_nm": held(state.north_nm + north_nm),
+        "dme_nm": None,
+    }
+
+
+def _drag(state: State, drag: Drag, theme: Theme) -> Changes:
+    scale = map_projection(scene(state)).units_per_nm
+    return _moved(state, (drag.x - drag.x0) / scale, (drag.y0 - drag.y) / scale)
+
+
+def _step(state: State, steps: Steps) -> Changes:
+    scale = map_projection(scene(state)).units_per_nm
+    return _moved(state, around.KEY_STEP * steps.right / scale, around.KEY_STEP * steps.up / scale)
+
+
+class _OfDme(Number):
+    """A number of the DME, which only shows for a fix that uses one."""
+
+    def follow(self, state: State) -> None:
+        """Show or hide the control."""
+        self.widget.layout.display = "none" if state.method == RADIALS else None
+
+
+def fix(first: str = "QLN", second: str = "PLX", third: str = "", **start: Any) -> Exhibit[State]:
+    """Return the exhibit of the fix.
+
+    Parameters
+    ----------
+    first, second, third
+        Idents of the stations; the third may be left out.
+    **start
+        Other fields of `State` to start from, such as ``method="dme"`` or ``bound_deg=2``.
+    """
+    names = {f"{s.name} {ident}": ident for ident, s in STATIONS.items()}
+    return Exhibit(
+        State(first, second, third, **start),
+        draw,
+        sentence,
+        [
+            Number("east_nm", "Aircraft east", "NM", -EDGE_NM, EDGE_NM, 0.1, decimals=1),
+            Number("north_nm", "Aircraft north", "NM", -EDGE_NM, EDGE_NM, 0.1, decimals=1),
+            Choice("method", "Fix by", METHODS),
+            Choice("first", "First station", names),
+            Choice("second", "Second station", names),
+            Choice("third", "Third station", {"none": "", **names}),
+            Number("bound_deg", "Radials good to", "degrees", 0.5, 10.0, 0.5, decimals=1),
+            Number("off_deg", "First radial off by", "degrees", -15.0, 15.0, 1.0),
+            Number("altitude_ft", "Altitude", "feet", 3000.0, 18_000.0, 100.0),
+            _OfDme("dme_nm", "DME shows", "NM", 0.5, 80.0, 0.01, decimals=2, optional=True),
+            _OfDme(
+                "dme_good_to_nm", "DME good to", "NM", 0.05, 3.0, 0.05, decimals=2, optional=True
+            ),
+        ],
+        {"aircraft": Grip(_drag, _step)},
+    )

@@ -1,0 +1,165 @@
+"""What the exhibit of the fix says: where it is, how far off it may be, and at what cut."""
+
+from __future__ import annotations
+
+from vorlib.core.angles import compass_point, format_direction
+from vorlib.core.units import FEET_PER_NM
+from vorlib.exhibits.position.fix_state import DME, OTHER_DME, RADIALS, State
+from vorlib.procedures.error_area import NINETY_FIVE_PERCENT, Ellipse
+from vorlib.vor.receiver import Reason, Receiver
+from vorlib.vor.station import Station
+
+__all__ = ["sentence"]
+
+
+def sentence(state: State) -> str:
+    """Say where the fix is, how far off it may be, and at what angle the radials cut."""
+    told = {RADIALS: _radials, DME: _own_dme, OTHER_DME: _other_dme}[state.method](state)
+    return " ".join(filter(None, (*told, _not_received(state))))
+
+
+def _names(state: State) -> str:
+    """The radials in words, such as "Quillon 214 and Pelladine 305"."""
+    words = [f"{s.name} {format_direction(radial)}" for s, radial in state.lines]
+    return f"{', '.join(words[:-1])} and {words[-1]}" if len(words) > 1 else words[0]
+
+
+def _where(state: State, number: int | None = None) -> str:
+    """The place of a fix from the first station."""
+    fix = state.fixes[state.chosen if number is None else number]
+    line = state.stations[0].inverse(fix)
+    return (
+        f"{float(line.distance_nm):.1f} NM {compass_point(float(line.true_azimuth_deg))} of "
+        f"{state.stations[0].name}"
+    )
+
+
+def _radials(state: State) -> tuple[str, ...]:
+    cut = f"{state.cut_deg:.0f} degrees"
+    at = f"cut at {cut}" if len(state.lines) == 2 else f"cut at {cut} at best"
+    return (
+        f"{_names(state)} {at}: the fix is {_where(state)}.",
+        _wrong(state),
+        _area(state),
+        _best(state),
+    )
+
+
+def _wrong(state: State) -> str:
+    """What a radial that is off does, and whether it shows."""
+    disagreement = ""
+    if len(state.lines) > 2:
+        left = ", ".join(
+            f"{s.name} {r:+.1f}" if abs(r) >= 0.05 else f"{s.name} 0.0"
+            for s, r in zip(state.stations, state.residuals_deg, strict=True)
+        )
+        disagreement = f"Against the fix the radials read, in degrees: {left}."
+    if not state.off_deg:
+        agree = "All three radials meet: nothing disagrees." if disagreement else ""
+        return agree
+    size = f"{abs(state.off_deg):g} {'degree' if abs(state.off_deg) == 1 else 'degrees'}"
+    off = (
+        f"{state.stations[0].name} is read {size} too {'great' if state.off_deg > 0 else 'small'}"
+        f", which puts the fix {state.error_nm:.1f} NM from the aircraft"
+    )
+    return f"{off}. {disagreement}" if disagreement else f"{off}; two radials cannot show it."
+
+
+def _area(state: State) -> str:
+    assert state.ellipse is not None
+    bound = f"With every radial good to {state.bound_deg:g} degrees"
+    most = _most(state.ellipse)
+    if len(state.lines) > 2:
+        return f"{bound} {most}."
+    if state.worst_nm is None:
+        return f"{bound} they may be parallel: no bound holds the fix, and no ellipse should."
+    return f"{bound} it is at most {state.worst_nm:.1f} NM out; {most}."
+
+
+def _best(state: State) -> str:
+    if state.best is None:
+        return "No two stations are received here."
+    pair = state.best
+    if {s.ident for s in pair.stations} == {s.ident for s in state.stations}:
+        return "No other pair is better here."
+    one, other = (s.name for s in pair.stations)
+    return f"The best pair here is {one} and {other}, which cut at {pair.cut_deg:.0f} degrees."
+
+
+def _height(state: State) -> str:
+    height_ft = float(state.dme.height_ft(state.there))
+    return f"{height_ft:,.0f} feet or {height_ft / FEET_PER_NM:.2f} NM above it"
+
+
+def _own_dme(state: State) -> tuple[str, ...]:
+    return (
+        f"On {_names(state)} the DME shows {state.shown_nm:.2f} NM, the slant range. You are "
+        f"{_height(state)}, so over the ground it is {state.ground_nm:.2f} NM: the fix is "
+        f"{_where(state)}.",
+        f"Taken as ground distance, it would put you {state.shown_nm - state.ground_nm:.2f} NM too "
+        "far out.",
+        "Radial and circle cut at 90 degrees everywhere.",
+        _dme_area(state),
+        f"The fix is {state.error_nm:.1f} NM from the aircraft." if state.error_nm > 0.05 else "",
+    )
+
+
+def _dme_area(state: State) -> str:
+    bound = (
+        f"With the radial good to {state.bound_deg:g} degrees and the DME to "
+        f"{state.dme_bound_nm:.2f} NM"
+    )
+    if state.worst_nm is None or state.ellipse is None:
+        return f"{bound} the radial may pass the circle by: nothing bounds the fix."
+    return f"{bound} it is at most {state.worst_nm:.1f} NM out; {_most(state.ellipse)}."
+
+
+def _most(ellipse: Ellipse) -> str:
+    long, wide = (
+        2.0 * NINETY_FIVE_PERCENT * half for half in (ellipse.semi_major_nm, ellipse.semi_minor_nm)
+    )
+    return f"95 per cent of fixes lie in an ellipse of {long:.1f} by {wide:.1f} NM"
+
+
+def _other_dme(state: State) -> tuple[str, ...]:
+    station, radial = state.lines[0]
+    begin = (
+        f"The {format_direction(radial)} radial of {station.name} meets the DME circle of "
+        f"{state.dme.name}, {state.ground_nm:.1f} NM over the ground,"
+    )
+    if len(state.fixes) == 1:
+        return (f"{begin} in one place: the fix is {_where(state)}.", *_how_good(state))
+    places = f"{begin} in two places: {_where(state, 0)} and {_where(state, 1)}."
+    if len(state.lines) == 1:
+        return (places, "Radial and circle alone do not tell which; a third measurement does.")
+    third, read = state.lines[1]
+    one, two = (format_direction(float(third.radial_deg(f))) for f in state.fixes)
+    return (
+        places,
+        f"From {third.name} they would be on {one} and {two}. It reads {format_direction(read)}: "
+        f"the {('first', 'second')[state.chosen]} is the fix.",
+        *_how_good(state),
+    )
+
+
+def _how_good(state: State) -> tuple[str, ...]:
+    cut = f"Radial and circle cut at {state.cut_deg:.0f} degrees there."
+    return (_near(state), cut, _dme_area(state))
+
+
+def _near(state: State) -> str:
+    return f"It is {state.error_nm:.1f} NM from the aircraft."
+
+
+def _not_received(state: State) -> str:
+    """Which of the stations are not received at the aircraft, and why."""
+    used: list[Station] = [*state.stations]
+    if state.method == OTHER_DME:
+        used.append(state.dme)
+    silent = []
+    for station in used:
+        reading = Receiver(station.radial_deg(state.there)).read(station, state.there)
+        reason = Reason(int(reading.reason))
+        if reason != Reason.NONE:
+            silent.append(f"In flight {station.name} would be of no use here: {reason}.")
+    return " ".join(silent)

@@ -1,0 +1,179 @@
+"""Where am I? The aircraft is hidden; the needle alone tells the radial, and a guess is marked."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import Any
+
+import numpy as np
+
+from vorlib.core.angles import (
+    COMPASS_POINTS,
+    compass_point,
+    difference_deg,
+    format_direction,
+    reciprocal_deg,
+)
+from vorlib.exhibits.base import at_station as around
+from vorlib.exhibits.base.controls import Button, Choice, Number
+from vorlib.exhibits.base.exhibit import Exhibit
+from vorlib.views.drawing.picture import Picture
+from vorlib.views.drawing.theme import Theme
+from vorlib.views.instrument.indicator import IndicatorScene
+from vorlib.views.plan.plan import Overlay
+from vorlib.views.sentence import reading_sentence, where_sentence
+from vorlib.vor.receiver import Flag
+
+__all__ = ["State", "draw", "hidden_position", "mark_direction", "mark_radial", "sentence"]
+
+NEAREST_NM, FARTHEST_NM = 5.0, 22.0  # clear of the cone, and on the map
+LEEWAY_DEG = 4.0  # two dots: a needle centred with care and a receiver that passes its check
+HIDDEN = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE
+
+
+@dataclass(frozen=True)
+class State(around.Around):
+    """An aircraft somewhere round a station, where is not told, and a guess.
+
+    Attributes
+    ----------
+    seed
+        Decides where the aircraft is, and takes the place of `radial_deg` and `distance_nm`.
+    near
+        Ident of the station that the aircraft is hidden near: empty for the one tuned.
+    guess_radial_deg, guess_direction
+        The guess: a radial, and a compass direction from the station such as "south-west".
+    revealed
+        Whether the aircraft is shown and the guess marked.
+    """
+
+    seed: int = 1
+    near: str = ""
+    guess_radial_deg: float | None = None
+    guess_direction: str = ""
+    revealed: bool = False
+
+    def __post_init__(self) -> None:
+        super().__post_init__()
+        random = np.random.default_rng(self.seed)
+        radial_deg = float(random.integers(1, 361))
+        distance_nm = round(float(random.uniform(NEAREST_NM, FARTHEST_NM)), 1)
+        if self.near not in ("", self.station):
+            hidden = around.Around(self.near, radial_deg, distance_nm, self.altitude_ft)
+            seen = around.retuned(hidden, self.station)
+            radial_deg, distance_nm = seen["radial_deg"], seen["distance_nm"]
+        object.__setattr__(self, "radial_deg", radial_deg)
+        object.__setattr__(self, "distance_nm", distance_nm)
+
+
+def draw(state: State, theme: Theme) -> Picture:
+    """Return the indicator beside a plan view on which the aircraft shows once revealed."""
+    if state.revealed:
+        range_nm = around.range_showing_nm(state.distance_nm, state.range_nm)
+        scene = replace(state.plan_scene(Overlay.ALL), range_nm=range_nm)
+    else:
+        scene = state.plan_scene(HIDDEN, with_aircraft=False)
+    shown = IndicatorScene.of(state.course_deg, state.reading)
+    return around.plan_and_indicator(scene, shown, theme)
+
+
+def sentence(state: State) -> str:
+    """Say what the indicator shows and, once revealed, where the aircraft is and what was wrong."""
+    if state.revealed:
+        place = where_sentence(state.tuned, state.there)
+        return f"{place} {mark_radial(state)} {mark_direction(state)}"
+    return f"{reading_sentence(state.course_deg, state.reading)} {_hint(state)}"
+
+
+def _hint(state: State) -> str:
+    reading = state.reading
+    if reading.flag == Flag.FROM and abs(reading.deviation_deg) <= 1.0:
+        return "Which radial are you on, and in which direction from the station does that put you?"
+    return "Turn the ring until the needle is centred and the flag reads FROM."
+
+
+def mark_radial(state: State) -> str:
+    """Return in one sentence whether the guessed radial is right, and if not, the mistake in it."""
+    if state.guess_radial_deg is None:
+        return "You named no radial."
+    guess, said = state.guess_radial_deg, format_direction(state.guess_radial_deg)
+
+    def near(direction_deg: float) -> bool:
+        return abs(float(difference_deg(guess, direction_deg))) <= LEEWAY_DEG
+
+    if near(state.radial_deg):
+        return f"Your {said} is right: within {LEEWAY_DEG:g} degrees."
+    if near(float(reciprocal_deg(state.radial_deg))):
+        if state.reading.flag == Flag.TO and near(state.course_deg):
+            return (
+                f"Your {said} is the bearing to the station, not the radial: "
+                "you centred the needle with TO. Centre it with FROM and the ring reads the radial."
+            )
+        return (
+            f"Your {said} is the reciprocal, on the other side of the station: "
+            "the radial runs from the station to you."
+        )
+    if near(float(state.tuned.true_azimuth_deg(state.there))):
+        return f"Your {said} counts from true north; a radial counts from the station's own north."
+    off = abs(float(difference_deg(guess, state.radial_deg)))
+    return f"Your {said} is {off:.0f} degrees off: centre the needle with FROM, then read the ring."
+
+
+def mark_direction(state: State) -> str:
+    """Return in one sentence whether the guessed compass direction is right."""
+    said = state.guess_direction
+    if not said:
+        return "You named no direction."
+    azimuth_deg = float(state.tuned.true_azimuth_deg(state.there))
+    # near the edge of two sectors true and magnetic may differ in words: both are right
+    right = {compass_point(azimuth_deg), compass_point(state.radial_deg)}
+    if said in right:
+        return f"And {said} of the station is right."
+    opposite = {compass_point(float(reciprocal_deg(d))) for d in (azimuth_deg, state.radial_deg)}
+    if said in opposite:
+        return f"But {said} is where the station is from you: you are on the opposite side of it."
+    return f"But {said} is not where that radial runs: find it on the rose."
+
+
+def _retuned(state: State, ident: str) -> dict[str, Any]:
+    """Leave the aircraft where it is hidden; a guess was for the station it was made with."""
+    return {"near": state.near or state.station, "guess_radial_deg": None, "guess_direction": ""}
+
+
+def _another(state: State) -> dict[str, Any]:
+    return {
+        "seed": state.seed + 1,
+        "near": "",
+        "revealed": False,
+        "guess_radial_deg": None,
+        "guess_direction": "",
+    }
+
+
+def hidden_position(station: str = "QLN", seed: int = 1, **start: Any) -> Exhibit[State]:
+    """Return the exhibit of the hidden position.
+
+    Parameters
+    ----------
+    station
+        Ident of the station tuned.
+    seed
+        Decides where the aircraft is.
+    **start
+        Other fields of `State` to start from.
+    """
+    points = {"choose": "", **{f"{point} of the station": point for point in COMPASS_POINTS}}
+    return Exhibit(
+        State(station, seed=seed, **start),
+        draw,
+        sentence,
+        [
+            around.course_number(),
+            around.tuning(_retuned),
+            Number("guess_radial_deg", "Your radial", direction=True, optional=True),
+            Choice("guess_direction", "Compass direction", points),
+            Button("revealed", "Reveal and mark", lambda state: {"revealed": True}),
+            Button("seed", "Another position", _another),
+        ],
+        {"ring": around.RING},
+    )

@@ -1,0 +1,90 @@
+"""The indicator beside the plan view: what selected course, needle and flag say, and from where."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import Any
+
+from vorlib.core.angles import format_direction
+from vorlib.exhibits.base import at_station as around
+from vorlib.exhibits.base.controls import Switch
+from vorlib.exhibits.base.exhibit import Exhibit
+from vorlib.views.drawing.picture import Picture
+from vorlib.views.drawing.theme import Theme
+from vorlib.views.instrument.indicator import IndicatorScene
+from vorlib.views.plan.plan import Overlay
+from vorlib.views.sentence import sentence as reading_in_words
+from vorlib.vor.sensing import is_reverse_sensing
+from vorlib.vor.station import Station
+
+__all__ = ["State", "draw", "indicator", "sentence"]
+
+
+@dataclass(frozen=True)
+class State(around.Around):
+    """An aircraft round a station with a course selected.
+
+    Attributes
+    ----------
+    on_the_air
+        Whether the station sends.
+    """
+
+    on_the_air: bool = True
+
+    @property
+    def tuned(self) -> Station:
+        """The station, sending or shut down."""
+        return replace(super().tuned, on_the_air=self.on_the_air)
+
+
+def draw(state: State, theme: Theme) -> Picture:
+    """Return the plan view with the indicator beside it."""
+    shown = IndicatorScene.of(state.course_deg, state.reading)
+    return around.plan_and_indicator(state.plan_scene(Overlay.ALL), shown, theme)
+
+
+def sentence(state: State) -> str:
+    """Say where the aircraft is, what the indicator shows, and that the heading plays no part."""
+    shown = reading_in_words(state.tuned, state.there, state.course_deg, state.reading)
+    return f"{shown} {sensing_remark(state)}"
+
+
+def sensing_remark(state: State) -> str:
+    """Say what the heading has to do with the needle: nothing, except how to use it."""
+    heading, course = format_direction(state.heading_deg), format_direction(state.course_deg)
+    same = f"Heading {heading} changes nothing on the indicator"
+    if not is_reverse_sensing(state.heading_deg, state.course_deg, state.reading.flag):
+        return f"{same}."
+    return (
+        f"{same}, but it is more than 90 degrees from the selected {course}: "
+        "for you the needle points away from the course line (reverse sensing)."
+    )
+
+
+def indicator(station: str = "QLN", **start: Any) -> Exhibit[State]:
+    """Return the indicator exhibit: drag the aircraft, turn the ring, change the heading.
+
+    Parameters
+    ----------
+    station
+        Ident of the station tuned.
+    **start
+        Fields of `State` to start from, such as ``radial_deg=214``.
+    """
+    return Exhibit(
+        State(station, **start),
+        draw,
+        sentence,
+        [
+            around.course_number(),
+            around.heading_number(),
+            around.radial_number(),
+            around.distance_number(),
+            around.altitude_number(),
+            around.range_choice(),
+            around.tuning(),
+            Switch("on_the_air", "Station on the air"),
+        ],
+        {"aircraft": around.AIRCRAFT, "ring": around.RING},
+    )

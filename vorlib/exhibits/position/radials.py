@@ -1,0 +1,152 @@
+"""Radial, bearing, heading; true and magnetic; the station's declination and today's variation."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from vorlib.core.angles import format_direction, reciprocal_deg
+from vorlib.earth.variation import variation_deg
+from vorlib.exhibits.base import at_station as around
+from vorlib.exhibits.base.controls import Switch
+from vorlib.exhibits.base.exhibit import Exhibit
+from vorlib.exhibits.base.figures import Figure, figures
+from vorlib.stations.archipelago import DECLINATION_YEARS, TODAY
+from vorlib.views.drawing.picture import Picture, beside
+from vorlib.views.drawing.theme import Theme
+from vorlib.views.plan.plan import Overlay, plan
+from vorlib.views.sentence import where_sentence
+
+__all__ = ["State", "draw", "radials", "sentence"]
+
+
+@dataclass(frozen=True)
+class State(around.Around):
+    """An aircraft round a station, and what to show of it.
+
+    Attributes
+    ----------
+    rose, rings, radial
+        Whether to draw the compass rose, the range rings, the line of the radial.
+    true_north
+        Whether to give the figures that count from true north, and where the two norths part.
+    """
+
+    rose: bool = True
+    rings: bool = True
+    radial: bool = True
+    true_north: bool = False
+
+    @property
+    def overlays(self) -> Overlay:
+        """What is drawn over the map."""
+        chosen = Overlay.NONE
+        for wanted, overlay in (
+            (self.rose, Overlay.ROSE),
+            (self.rings, Overlay.RINGS),
+            (self.radial, Overlay.RADIAL),
+        ):
+            if wanted:
+                chosen |= overlay
+        return chosen
+
+    @property
+    def variation_deg(self) -> float:
+        """Magnetic variation at the station on the day of the lessons, positive east."""
+        return float(variation_deg(self.tuned.position, TODAY))
+
+
+def draw(state: State, theme: Theme) -> Picture:
+    """Return the plan view with the figures beside it."""
+    scene = state.plan_scene(state.overlays, with_course=False)
+    return beside(plan(scene, theme), figures(_figures(state), theme), around.GAP)
+
+
+def _figures(state: State) -> tuple[Figure, ...]:
+    station, there = state.tuned, state.there
+    rows = (
+        Figure("Radial", _spoken(state.radial_deg), "from the station to you", strong=True),
+        Figure("Bearing to station", _spoken(_bearing_deg(state)), "from you to the station"),
+        Figure("Heading", _spoken(state.heading_deg), "where your nose points"),
+    )
+    if not state.true_north:
+        return rows
+    year = DECLINATION_YEARS[state.station]
+    return (
+        *rows,
+        Figure(
+            "True azimuth",
+            _spoken(float(station.true_azimuth_deg(there))),
+            "the radial, by true north",
+        ),
+        Figure(
+            "Declination", east_or_west(station.declination_deg), f"of the station, set in {year}"
+        ),
+        Figure(
+            "Variation", east_or_west(state.variation_deg), f"here, on {TODAY.day} {TODAY:%B %Y}"
+        ),
+        Figure(
+            "Magnetic bearing",
+            _spoken(float(station.magnetic_bearing_deg(there, TODAY))),
+            "from the station, by variation",
+        ),
+    )
+
+
+def _spoken(direction_deg: float) -> str:
+    return format_direction(direction_deg)
+
+
+def _bearing_deg(state: State) -> float:
+    return float(reciprocal_deg(state.radial_deg))
+
+
+def east_or_west(angle_deg: float) -> str:
+    """Return a declination as charts write it, such as "9.0 W"."""
+    return f"{abs(angle_deg):.1f} {'E' if angle_deg > 0 else 'W'}"
+
+
+def sentence(state: State) -> str:
+    """Say where the aircraft is and keep radial, bearing and heading apart."""
+    station, there = state.tuned, state.there
+    words = (
+        f"{where_sentence(station, there)} The bearing to the station is the reciprocal, "
+        f"{_spoken(_bearing_deg(state))}; your heading is {_spoken(state.heading_deg)}."
+    )
+    if not state.true_north:
+        return words
+    azimuth, bearing = station.true_azimuth_deg(there), station.magnetic_bearing_deg(there, TODAY)
+    return (
+        f"{words} Counted from true north the same line is {_spoken(float(azimuth))}, because the "
+        f"station's declination is {east_or_west(station.declination_deg)}; by today's variation, "
+        f"{east_or_west(state.variation_deg)}, it is {_spoken(float(bearing))} magnetic."
+    )
+
+
+def radials(station: str = "QLN", **start: Any) -> Exhibit[State]:
+    """Return the radials exhibit: drag the aircraft round a station.
+
+    Parameters
+    ----------
+    station
+        Ident of the station.
+    **start
+        Fields of `State` to start from, such as ``radial_deg=214``.
+    """
+    return Exhibit(
+        State(station, **start),
+        draw,
+        sentence,
+        [
+            around.radial_number(),
+            around.distance_number(),
+            around.heading_number(),
+            around.range_choice(),
+            around.tuning(),
+            Switch("rose", "Compass rose"),
+            Switch("rings", "Range rings"),
+            Switch("radial", "Radial"),
+            Switch("true_north", "True north, declination and variation"),
+        ],
+        {"aircraft": around.AIRCRAFT},
+    )

@@ -1,0 +1,56 @@
+"""A test of the set-up: when the slider moves the needle, every other exhibit works too."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from vorlib.exhibits.base.at_station import turned_deg
+from vorlib.exhibits.base.controls import Number
+from vorlib.exhibits.base.exhibit import Exhibit, Grip
+from vorlib.exhibits.base.picture_widget import Drag, Steps
+from vorlib.views.drawing.picture import Picture
+from vorlib.views.drawing.theme import Theme
+from vorlib.views.instrument.indicator import CENTRE, IndicatorScene, indicator
+from vorlib.vor.receiver import DOTS_FULL_SCALE, Flag
+
+__all__ = ["State", "draw", "sentence", "setup"]
+
+START_DOTS = -4.0
+
+
+@dataclass(frozen=True)
+class State:
+    """A needle, and a course ring to turn."""
+
+    dots: float = START_DOTS
+    course_deg: float = 40.0
+
+
+def draw(state: State, theme: Theme) -> Picture:
+    """Return an indicator with the needle where the slider is."""
+    return indicator(IndicatorScene(state.course_deg, state.dots, Flag.FROM), theme)
+
+
+def sentence(state: State) -> str:
+    """Say whether the needle has moved."""
+    if state.dots == START_DOTS:
+        return "Move the slider: the needle should follow, and this line should say so."
+    side = "right" if state.dots > 0 else "left"
+    place = f"{abs(state.dots):g} dots {side}" if state.dots else "in the middle"
+    return f"It works: the needle stands {place}. You can also drag the ring round."
+
+
+def _turn(state: State, drag: Drag, theme: Theme) -> dict[str, Any]:
+    return {"course_deg": (state.course_deg - round(turned_deg(drag, CENTRE))) % 360}
+
+
+def _step(state: State, steps: Steps) -> dict[str, Any]:
+    return {"course_deg": (state.course_deg + steps.right + steps.up) % 360}
+
+
+def setup() -> Exhibit[State]:
+    """Return the exhibit that shows whether exhibits work here."""
+    full = float(DOTS_FULL_SCALE)
+    needle = Number("dots", "Needle", "dots", -full, full, 0.5, decimals=1)
+    return Exhibit(State(), draw, sentence, [needle], {"ring": Grip(_turn, _step, wheel=True)})

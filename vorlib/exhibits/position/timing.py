@@ -1,0 +1,255 @@
+"""Time to the station: a run is timed, the rule answers, and the way home is flown beside it."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Any
+
+import numpy as np
+
+from vorlib.aircraft.flight import Aircraft
+from vorlib.aircraft.wind import Wind
+from vorlib.core.angles import format_direction, reciprocal_deg, wrap_360
+from vorlib.exhibits.base import at_station as around
+from vorlib.exhibits.base.controls import Choice, Number
+from vorlib.exhibits.base.exhibit import Exhibit, Grip
+from vorlib.exhibits.base.figures import Figure, figures
+from vorlib.exhibits.base.picture_widget import Drag, Steps
+from vorlib.exhibits.base.wind_controls import wind_direction_number, wind_speed_number
+from vorlib.procedures.timed_runs import TimedRun, isosceles_run, timed_run
+from vorlib.stations.archipelago import AIRFIELDS, ISLANDS, STATIONS
+from vorlib.views.drawing.picture import Picture, beside
+from vorlib.views.drawing.theme import SCREEN, Theme
+from vorlib.views.plan.plan import Overlay, PlanScene, Trace, plan, projection
+from vorlib.vor.station import Station
+
+__all__ = ["State", "draw", "sentence", "timing"]
+
+WING_TIP, ISOSCELES = "wing tip", "isosceles"
+RULES = {"Wing tip": WING_TIP, "Isosceles triangle": ISOSCELES}
+NEAREST_NM, FARTHEST_NM = 3.0, 30.0
+SMALLEST_DEG, LARGEST_DEG = 2.0, 60.0
+SLOWEST_KT, FASTEST_KT, STRONGEST_KT = 70.0, 200.0, 60.0
+ROSES_NM = (5.0, 7.5, 10.0, 15.0, 20.0, 30.0, 50.0)  # radii the map may have
+SHOWN = Overlay.ROSE | Overlay.RINGS
+AGREES_PERCENT = 0.5
+
+Changes = dict[str, Any]
+
+
+@dataclass(frozen=True)
+class State:
+    """A run past a station that is timed by a rule.
+
+    Attributes
+    ----------
+    station
+        Ident of the station, which is to the left all along.
+    rule
+        "wing tip" or "isosceles".
+    distance_nm
+        Distance to the station at the start of the run.
+    angle_deg
+        Degrees by which the bearing changes during the run; by the isosceles rule also the
+        relative bearing, left of the nose, at the start.
+    heading_deg
+        Magnetic heading of the run.
+    airspeed_kt
+        True airspeed.
+    wind_from_deg, wind_kt
+        The wind, its direction magnetic.
+
+    Raises
+    ------
+    ValueError
+        If the station is unknown, or the wind lets the run or the way home never end.
+    """
+
+    station: str = "QLN"
+    rule: str = WING_TIP
+    distance_nm: float = 12.0
+    angle_deg: float = 10.0
+    heading_deg: float = 360.0
+    airspeed_kt: float = 110.0
+    wind_from_deg: float = 270.0
+    wind_kt: float = 0.0
+
+    def __post_init__(self) -> None:
+        if self.station not in STATIONS:
+            raise ValueError(f"station must be one of {', '.join(STATIONS)}, got {self.station!r}")
+        if self.rule not in RULES.values():
+            raise ValueError(f"rule must be one of {', '.join(RULES.values())}, got {self.rule!r}")
+        _ = self.run  # no way home, no state
+
+    @property
+    def tuned(self) -> Station:
+        """The station itself."""
+        return STATIONS[self.station]
+
+    @property
+    def left_deg(self) -> float:
+        """How far left of the nose the station is at the start."""
+        return 90.0 if self.rule == WING_TIP else self.angle_deg
+
+    @property
+    def radial_deg(self) -> float:
+        """The radial on which the run starts."""
+        return float(reciprocal_deg(self.heading_deg - self.left_deg))
+
+    @cached_property
+    def run(self) -> TimedRun:
+        """The run, what the rule says of it, and the way home."""
+        fly = timed_run if self.rule == WING_TIP else isosceles_run
+        east = self.tuned.declination_deg
+        wind = Wind(self.wind_from_deg + east, self.wind_kt)
+        aircraft = Aircraft(self.airspeed_kt)
+        return fly(
+            self.tuned,
+            self.distance_nm,
+            self.angle_deg,
+            aircraft,
+            wind,
+            self.heading_deg + east,
+        )
+
+    @property
+    def range_nm(self) -> float:
+        """Distance from the station to the edge of the map, which holds the whole run."""
+        farthest_nm = max(
+            self.distance_nm, float(np.max(self.tuned.distance_nm(self.run.run_track)))
+        )
+        fitting = (r for r in ROSES_NM if 1.1 * farthest_nm <= r)
+        return next(fitting, 2.0 * ROSES_NM[-1])
+
+    @property
+    def plan_scene(self) -> PlanScene:
+        """The map round the station, with the run and the way home."""
+        return PlanScene(
+            self.tuned,
+            range_nm=self.range_nm,
+            position=self.tuned.position_on(self.radial_deg, self.distance_nm),
+            heading_deg=self.heading_deg,
+            overlays=SHOWN,
+            islands=ISLANDS,
+            airfields=tuple(AIRFIELDS.values()),
+            stations=tuple(STATIONS.values()),
+            traces=(
+                Trace("timed run", self.run.run_track),
+                Trace("way home", self.run.home_track, dashed=True),
+            ),
+            wind=Wind(self.wind_from_deg, self.wind_kt),
+        )
+
+
+def draw(state: State, theme: Theme) -> Picture:
+    """Return the plan view with rule and truth beside it."""
+    return beside(plan(state.plan_scene, theme), figures(_figures(state), theme), around.GAP)
+
+
+def _figures(state: State) -> tuple[Figure, ...]:
+    run = state.run
+    change = f"while the bearing changed {state.angle_deg:g}°"
+    return (
+        Figure("Timed", clock(run.run_min), change),
+        Figure("Rule: time to go", f"{run.rule_min:.1f} min", _formula(state)),
+        Figure("Flown", f"{run.actual_min:.1f} min", "turn and wind included", strong=True),
+        Figure("Rule: distance", f"{run.rule_nm:.1f} NM", "airspeed x time to go"),
+        Figure("True distance", f"{run.actual_nm:.1f} NM", "from the end of the run", strong=True),
+    )
+
+
+def _formula(state: State) -> str:
+    return "60 x minutes / degrees" if state.rule == WING_TIP else "the minutes flown"
+
+
+def clock(minutes: float) -> str:
+    """Return minutes as a stopwatch shows them, such as "1:15"."""
+    seconds = round(60.0 * minutes)
+    return f"{seconds // 60}:{seconds % 60:02d}"
+
+
+def sentence(state: State) -> str:
+    """Say what was timed, what the rule answers and what was flown."""
+    run = state.run
+    if state.rule == WING_TIP:
+        begin = f"{state.distance_nm:.1f} NM from {state.tuned.name} with it on your left wing tip"
+        timed = f"the bearing changes by {state.angle_deg:g} degrees"
+    else:
+        begin = (
+            f"{state.distance_nm:.1f} NM from {state.tuned.name} with it {state.angle_deg:g} "
+            "degrees left of the nose"
+        )
+        timed = f"the relative bearing doubles to {2 * state.angle_deg:g}"
+    return (
+        f"You fly {format_direction(state.heading_deg)} at {state.airspeed_kt:.0f} knots, {begin}. "
+        f"After {clock(run.run_min)} minutes {timed}. The rule says {run.rule_min:.1f} minutes and "
+        f"{run.rule_nm:.1f} NM to go. {_truth(state)}"
+    )
+
+
+def _truth(state: State) -> str:
+    run = state.run
+    air = "calm air"
+    if state.wind_kt:
+        wind = f"{format_direction(state.wind_from_deg)}/{state.wind_kt:.0f}"
+        air = f"the wind of {wind}"
+    flown = (
+        f"Turned and flown in {air} it takes {run.actual_min:.1f} minutes, for {run.actual_nm:.1f} "
+        "NM"
+    )
+    if abs(run.error_percent) < AGREES_PERCENT:
+        return f"{flown}: the rule is right."
+    side = "long" if run.error_percent > 0 else "short"
+    return f"{flown}: the rule's time is {abs(run.error_percent):.0f} per cent too {side}."
+
+
+def _moved(state: State, right: float, down: float, theme: Theme) -> Changes:
+    """Move the start of the run by picture units: the station stays at the same side."""
+    scale = projection(state.plan_scene, theme).units_per_nm
+    azimuth = math.radians(state.radial_deg + state.tuned.declination_deg)
+    east = state.distance_nm * math.sin(azimuth) + right / scale
+    north = state.distance_nm * math.cos(azimuth) - down / scale
+    radial_deg = math.degrees(math.atan2(east, north)) - state.tuned.declination_deg
+    distance_nm = min(max(math.hypot(east, north), NEAREST_NM), FARTHEST_NM)
+    heading_deg = float(wrap_360(radial_deg + 180.0 + state.left_deg))
+    return {"distance_nm": round(distance_nm, 1), "heading_deg": float(round(heading_deg))}
+
+
+def _drag(state: State, drag: Drag, theme: Theme) -> Changes:
+    return _moved(state, drag.x - drag.x0, drag.y - drag.y0, theme)
+
+
+def _step(state: State, steps: Steps) -> Changes:
+    return _moved(state, around.KEY_STEP * steps.right, -around.KEY_STEP * steps.up, SCREEN)
+
+
+def timing(station: str = "QLN", **start: Any) -> Exhibit[State]:
+    """Return the exhibit of the timed run.
+
+    Parameters
+    ----------
+    station
+        Ident of the station.
+    **start
+        Other fields of `State` to start from, such as ``angle_deg=20`` or ``rule="isosceles"``.
+    """
+    return Exhibit(
+        State(station, **start),
+        draw,
+        sentence,
+        [
+            Choice("rule", "Rule", RULES),
+            Number(
+                "distance_nm", "Distance at start", "NM", NEAREST_NM, FARTHEST_NM, 0.1, decimals=1
+            ),
+            Number("angle_deg", "Bearing change", "degrees", SMALLEST_DEG, LARGEST_DEG, 1.0),
+            Number("heading_deg", "Heading", direction=True),
+            Number("airspeed_kt", "Airspeed", "knots", SLOWEST_KT, FASTEST_KT, 5.0),
+            wind_direction_number(),
+            wind_speed_number(STRONGEST_KT),
+            around.station_choice(),
+        ],
+        {"aircraft": Grip(_drag, _step)},
+    )

@@ -1,0 +1,142 @@
+"""Text and tables from files that somebody else wrote: refused in words, with line and column."""
+
+import csv
+import io
+import os
+import re
+from collections.abc import Iterator, Sequence
+from os import PathLike
+from pathlib import Path
+from typing import IO, TypeAlias
+
+from vorlib.core.arguments import within
+
+CONTROL = re.compile("[\x01-\x08\x0b\x0c\x0e-\x1f]")  # no part of text, and no picture may hold it
+LARGEST_MB = 200  # a day's track at one point a second is a tenth of it
+SAVE_AS = "save it as comma-separated values (CSV), UTF-8"
+
+LONGEST_LINE = 100_000  # a row of a published list is a hundredth of it
+LONGEST_MESSAGE = 1000  # a cell of a broken file may be as long as the file
+
+Source: TypeAlias = str | PathLike[str] | IO[str] | IO[bytes]
+
+
+class FileError(ValueError):
+    """A file cannot be used; `messages` holds one line for each thing to put right."""
+
+    def __init__(self, *messages: str) -> None:
+        self.messages = tuple(map(_shortened, messages))
+        super().__init__("\n".join(self.messages))
+
+
+def _shortened(message: str) -> str:
+    half = LONGEST_MESSAGE // 2
+    return message if len(message) <= LONGEST_MESSAGE else f"{message[:half]} ... {message[-half:]}"
+
+
+def read_text(source: Source, save_as: str = SAVE_AS) -> str:
+    """Return the text of a file or stream, without a byte-order mark.
+
+    Raises
+    ------
+    FileError
+        If there are more than `LARGEST_MB`, or it is not UTF-8 text.
+    OSError
+        If the file cannot be opened.
+    """
+    limit = LARGEST_MB * 1_000_000
+    if isinstance(source, str | PathLike):
+        with Path(source).open("rb") as file:
+            too_large = os.fstat(file.fileno()).st_size > limit  # not even begun to be read
+            data: str | bytes = b"" if too_large else file.read(limit + 1)
+    else:
+        data = source.read(limit + 1)
+        too_large = False
+    if too_large or len(data) > limit:
+        raise FileError(f"the file is larger than {LARGEST_MB} MB, the most that is read")
+    text = data.removeprefix("\ufeff") if isinstance(data, str) else _decoded(data, save_as)
+    if "\0" in text:
+        raise _not_text(text, text.index("\0"), "a zero byte", save_as)
+    if found := CONTROL.search(text):
+        what = f"the control character {ord(found[0]):#04x}"
+        raise _not_text(text, found.start(), what, save_as)
+    return text
+
+
+def _not_text(text: str, where: int, what: str, save_as: str) -> FileError:
+    line = text.count("\n", 0, where) + 1
+    return FileError(f"the file is not text (line {line} holds {what}): {save_as}")
+
+
+def _decoded(data: bytes, save_as: str) -> str:
+    try:
+        return data.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = data.count(b"\n", 0, error.start) + 1
+        raise FileError(
+            f"the file is not UTF-8 text (line {line}: byte {error.start + 1} is "
+            f"{data[error.start]:#04x}): {save_as}"
+        ) from None
+
+
+def table_rows(text: str) -> Iterator[tuple[int, list[str]]]:
+    """Yield the rows of comma-separated text that are not blank, with the line each begins on.
+
+    Raises
+    ------
+    FileError
+        If a quotation mark is never closed, or stands where it may not, or a line has no end.
+    """
+    reader = csv.reader(_lines(text), strict=True)
+    number = 1
+    try:
+        for cells in reader:
+            stripped = [cell.strip() for cell in cells]
+            if any(stripped):
+                yield number, stripped
+            number = reader.line_num + 1
+    except csv.Error as error:
+        raise FileError(f"row {number}: not comma-separated text: {error}") from None
+
+
+def _lines(text: str) -> Iterator[str]:
+    for number, line in enumerate(io.StringIO(text, newline=""), 1):
+        if len(line) > LONGEST_LINE:
+            raise FileError(f"line {number} is longer than {LONGEST_LINE:,} characters")
+        yield line
+
+
+def refuse_formulas(columns: Sequence[str], cells: Sequence[str]) -> None:
+    """Raise ValueError that names the column when a cell would be run by a spreadsheet."""
+    for column, cell in zip(columns, cells, strict=False):
+        if cell.startswith("="):
+            raise ValueError(
+                f"{column} must not begin with '=', which a spreadsheet would run, got {cell!r}"
+            )
+
+
+def number(column: str, cell: str) -> float:
+    """Return the finite number in a cell, or raise ValueError that names the column."""
+    try:
+        value = float(cell)
+    except ValueError:
+        raise ValueError(f"{column} must be a number such as 46.5, got {cell!r}") from None
+    if value - value != 0.0:  # infinite, or no number at all
+        raise ValueError(f"{column} must be finite, got {value:g}")
+    return value
+
+
+def latitude_deg(column: str, cell: str) -> float:
+    """Return a latitude from a cell, or raise ValueError that names the column."""
+    value = number(column, cell)
+    if 90.0 < abs(value) <= 360.0:
+        raise ValueError(
+            f"{column} must be from -90 to 90 degrees, got {value:g}: are latitude and longitude "
+            "swapped?"
+        )
+    return float(within(column, value, -90.0, 90.0, "degrees"))
+
+
+def longitude_deg(column: str, cell: str) -> float:
+    """Return a longitude from a cell, or raise ValueError that names the column."""
+    return float(within(column, number(column, cell), -360.0, 360.0, "degrees"))

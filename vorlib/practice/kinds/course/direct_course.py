@@ -1,0 +1,69 @@
+"""The course that leads straight to the station, from what the indicator shows now."""
+
+from random import Random
+
+from vorlib.core.angles import format_direction, wrap_360
+from vorlib.practice.questions.answers import DIRECTION
+from vorlib.practice.questions.figures import Dial, Figure
+from vorlib.practice.questions.misconceptions import radial_for_bearing
+from vorlib.practice.questions.question import Misconception, Question
+from vorlib.practice.questions.registry import question_kind
+from vorlib.practice.questions.scenes import (
+    any_direction,
+    any_station,
+    flag_of,
+    somewhere_on,
+)
+from vorlib.practice.questions.standards import TRACKING
+from vorlib.procedures.orientation import orient
+from vorlib.vor.receiver import FULL_SCALE_DEG, Receiver
+
+
+@question_kind("direct_course", lessons=("04",))
+def make(chance: Random) -> Question:
+    """Ask for the course at which the needle centres with TO."""
+    station, course_deg = any_station(chance), any_direction(chance)
+    off_deg = chance.choice((-1, 1)) * chance.choice((3, 4, 5, 6, 7, 8))
+    radial_deg = course_deg + chance.choice((0, 180)) + off_deg
+    reading = Receiver(course_deg).read(station, somewhere_on(chance, station, radial_deg))
+    flag, dots = flag_of(reading), round(float(reading.dots), 1)
+    place = orient(course_deg, flag, dots)
+    answer_deg = place.bearing_to_deg
+    other_way = orient(course_deg, flag, -dots)
+    course = format_direction(course_deg)
+    return Question(
+        kind="direct_course",
+        prompt=f"{station.name}, identified. {course} is selected, and the dial shows what you "
+        f"see; five dots are {FULL_SCALE_DEG:g} degrees. At which course will the needle centre "
+        "with TO?",
+        form=DIRECTION,
+        answer=answer_deg,
+        tolerance=1.0,
+        tolerance_why="The ring is set to the nearest degree at best.",
+        hints=(
+            "Look at the flag first: does the selected course lead there or away?",
+            "With TO turn the ring toward the needle: right is more, left is less. With FROM it "
+            "is the other way round, and then you are only half done.",
+            f"{abs(dots):g} dots are {2 * abs(dots):g} degrees. Where would the needle centre? "
+            "Does the flag read TO there?",
+        ),
+        worked=" ".join(place.steps),
+        element=TRACKING,
+        level="application",
+        misconceptions=(
+            radial_for_bearing(place.radial_deg),
+            Misconception(
+                "needle read the wrong way",
+                other_way.bearing_to_deg,
+                "With TO and with FROM the ring has to be turned opposite ways.",
+                "Turn the ring in thought a little to the right: does the needle come in?",
+            ),
+            Misconception(
+                "needle left out",
+                float(wrap_360(course_deg + (0.0 if flag.name == "TO" else 180.0))),
+                "The flag alone tells roughly where the station lies.",
+                "The needle is not in the middle yet: how many degrees are its dots?",
+            ),
+        ),
+        figure=Figure((Dial.of(course_deg, reading),)),
+    )

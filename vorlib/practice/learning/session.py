@@ -1,0 +1,193 @@
+"""A set of questions worked through in one sitting, which grows where a slip asks for it."""
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from itertools import islice
+from random import Random
+from typing import Literal
+
+from vorlib.practice.learning.attempt import Attempt
+from vorlib.practice.learning.diagnosis import unsettled
+from vorlib.practice.questions.question import Marking, Question, mark
+from vorlib.practice.questions.registry import draw
+
+SEEDS = 10**9
+MAXIMUM_DRAWS = 100  # after which a kind is taken to have no new question left
+CANDIDATES = 24  # questions drawn, of which the one is asked that tells most
+
+State = Literal["not attempted", "wrong", "close", "right"]
+
+
+class PracticeSet:
+    """Questions of some kinds in a shuffled order, no prompt twice.
+
+    First comes one of each kind, then always one that could show the misconception which the fewest
+    so far could show.
+
+    Parameters
+    ----------
+    kinds
+        Names of kinds of question.
+    count
+        How many questions, 1 or more.
+    seed
+        The same seed gives the same questions.
+
+    Attributes
+    ----------
+    kinds
+        The kinds, as given.
+    questions
+        The questions.
+    attempts
+        The answers that made sense, in their order.
+
+    Raises
+    ------
+    ValueError
+        If a kind is unknown, there is none, or the count is below 1 or more than there are
+        different questions.
+    """
+
+    def __init__(self, kinds: Sequence[str], count: int, seed: int) -> None:
+        if not kinds:
+            raise ValueError("kinds must hold at least one kind of question, got none")
+        if count < 1:
+            raise ValueError(f"count must be 1 or more, got {count}")
+        self.kinds, self._given = tuple(kinds), (count, seed)
+        self.questions: list[Question] = []
+        self.attempts: list[Attempt] = []
+        self._seeds: dict[str, int] = {}  # by prompt
+        self._foreseen: Counter[str] = Counter()
+        self._chance = Random(f"set/{seed}")
+        self._names: dict[str, set[str]] = {kind: set() for kind in kinds}
+        self._fill(self._chance.sample(self.kinds, len(self.kinds))[::-1], count)
+        if len(self) < count:
+            raise ValueError(
+                f"count must be smaller: {', '.join(kinds)} have no new question after {len(self)}"
+            )
+
+    def __iter__(self) -> Iterator[Question]:
+        return iter(self.questions)
+
+    def __len__(self) -> int:
+        return len(self.questions)
+
+    def fresh(self) -> "PracticeSet":
+        """Return the set as it was at first, for somebody else."""
+        return PracticeSet(self.kinds, *self._given)
+
+    @property
+    def right(self) -> int:
+        """How many of the questions have been answered right, at whichever try."""
+        return sum(self.state(question) == "right" for question in self)
+
+    @property
+    def tally(self) -> Counter[str]:
+        """How often each misconception, by name, has been behind an answer."""
+        return Counter(a.misconception for a in self.attempts if a.misconception)
+
+    def state(self, question: Question) -> State:
+        """Return how a question of the set stands: right once it was, else as its last answer."""
+        here = question.kind, self._seeds[question.prompt]
+        verdicts = [a.verdict for a in self.attempts if (a.kind, a.seed) == here]
+        if not verdicts:
+            return "not attempted"
+        return "right" if "right" in verdicts else verdicts[-1]
+
+    def mark(
+        self, question: Question, text: str, *, hints: int = 0, taken_s: float = 0.0
+    ) -> Marking:
+        """Mark an answer and keep what it shows in `attempts`, unless it makes no sense."""
+        marking = mark(question, text)
+        if marking.verdict != "not understood":
+            self.attempts.append(
+                Attempt(
+                    kind=question.kind,
+                    seed=self._seeds[question.prompt],
+                    verdict=marking.verdict,
+                    misconception=marking.misconception.name if marking.misconception else "",
+                    foreseen=question.foreseen,
+                    hints=hints,
+                    taken_s=taken_s,
+                )
+            )
+        return marking
+
+    def summary(self) -> str:
+        """Return in a sentence or two how many are right and which mistakes came up."""
+        score = f"{self.right} of {len(self)} right."
+        if not self.tally:
+            return score
+        mistakes = ", ".join(f"{name} ({times})" for name, times in self.tally.most_common())
+        return f"{score} Look again at: {mistakes}."
+
+    # ---- what comes next
+
+    def plan(self, kinds: Sequence[str], asked: int) -> None:
+        """Draw all but the first *asked* questions again, of the kinds in that order."""
+        count = len(self)
+        for question in self.questions[asked:]:
+            del self._seeds[question.prompt]
+            self._foreseen.subtract(question.foreseen)
+        del self.questions[asked:]
+        self._fill(kinds, count)
+
+    def follow_up(self, asked: int) -> bool:
+        """Add a question after the first *asked* if it would tell a misconception from a slip."""
+        for name in unsettled(self.attempts):
+            kinds = sorted({a.kind for a in self.attempts if name in a.foreseen})
+            for kind in self._chance.sample(kinds, len(kinds)):
+                for seed, question in self._new(kind):
+                    if name in question.foreseen:
+                        self._insert(asked, seed, question)
+                        return True
+        return False
+
+    def choose(self, kind: str, asked: int) -> bool:
+        """Add a question of a kind after the first *asked*, if there is a new one."""
+        return self._add(kind, asked)
+
+    def _fill(self, order: Sequence[str], count: int) -> None:
+        """Add questions up to a count, or up to the first kind that has no new one."""
+        while len(self) < count and self._add(self._next_kind(order), len(self)):
+            pass
+
+    def _next_kind(self, order: Sequence[str]) -> str:
+        """Return the kind that has most to tell; at first each in its order."""
+        asked = Counter(question.kind for question in self)
+        for kind in order:
+            if not asked[kind]:
+                return kind
+        shuffled = self._chance.sample(order, len(order))
+        return min(shuffled, key=lambda kind: (self._least_foreseen(kind), asked[kind]))
+
+    def _least_foreseen(self, kind: str) -> int:
+        """Return how many questions could show the misconception of a kind that fewest could."""
+        return min((self._foreseen[name] for name in self._names[kind]), default=0)
+
+    def _add(self, kind: str, place: int) -> bool:
+        """Insert the most telling of a few new questions of a kind, if there is any."""
+        candidates = list(islice(self._new(kind), CANDIDATES))
+        if not candidates:
+            return False
+
+        def known(candidate: tuple[int, Question]) -> int:
+            return min((self._foreseen[name] for name in candidate[1].foreseen), default=0)
+
+        self._names[kind].update(*(question.foreseen for _, question in candidates))
+        self._insert(place, *min(candidates, key=known))
+        return True
+
+    def _new(self, kind: str) -> Iterator[tuple[int, Question]]:
+        """Yield questions of a kind that are not in the set, with their seeds."""
+        for _ in range(MAXIMUM_DRAWS):
+            seed = self._chance.randrange(SEEDS)
+            question = draw(kind, seed)
+            if question.prompt not in self._seeds:
+                yield seed, question
+
+    def _insert(self, place: int, seed: int, question: Question) -> None:
+        self._seeds[question.prompt] = seed
+        self._foreseen.update(question.foreseen)
+        self.questions.insert(place, question)

@@ -1,0 +1,144 @@
+"""A question with its answer and the mistakes that are foreseen, and the marking of a text."""
+
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import combinations
+from typing import Literal
+
+from vorlib.practice.questions.answers import Answer, Form
+from vorlib.practice.questions.figures import Figure
+
+CLOSE_TOLERANCES = 3.0  # an answer this many tolerances off is still called close
+ROUNDING = 1e-6  # an answer just at the tolerance counts, whatever the last digits of the library
+
+Level = Literal["recall", "understanding", "application", "correlation"]
+"""Levels of learning; the first is called rote in the Aviation Instructor's Handbook
+(FAA-H-8083-9), from memory."""
+
+Verdict = Literal["right", "close", "wrong", "not understood"]
+
+
+@dataclass(frozen=True)
+class Misconception:
+    """A foreseen mistake.
+
+    Attributes
+    ----------
+    name
+        What went wrong, such as "bearing taken for radial"; the same in every kind of question.
+    would_answer
+        What someone with this mistake in mind answers, in the question's form.
+    why_tempting
+        One sentence: why the mistake is easily made.
+    look_again
+        One sentence: what to look at again. It does not give the answer away.
+    """
+
+    name: str
+    would_answer: Answer
+    why_tempting: str
+    look_again: str
+
+
+@dataclass(frozen=True)
+class Question:
+    """A question.
+
+    Attributes
+    ----------
+    kind
+        Name of the kind of question, as registered.
+    prompt
+        The question in words, with every number that is needed.
+    form
+        How the answer is written.
+    answer
+        The answer, as the library works it out.
+    tolerance, tolerance_why
+        How far off an answer still counts as right, in its unit, and the reason in one sentence.
+    hints
+        Three, each giving away more than the one before.
+    worked
+        The worked solution, with the answer.
+    element
+        Element of a training standard that the question serves.
+    level
+        Level of learning that it asks for.
+    misconceptions
+        The foreseen mistakes.
+    figure
+        What is shown beside the words, or None. The prompt and the figure's words together can be
+        answered without seeing it.
+    """
+
+    kind: str
+    prompt: str
+    form: Form
+    answer: Answer
+    tolerance: float
+    tolerance_why: str
+    hints: tuple[str, str, str]
+    worked: str
+    element: str
+    level: Level
+    misconceptions: tuple[Misconception, ...] = ()
+    figure: Figure | None = None
+
+    @cached_property
+    def foreseen(self) -> tuple[str, ...]:
+        """Names of the foreseen mistakes, each once: several answers may show the same."""
+        return tuple(dict.fromkeys(mistake.name for mistake in self.misconceptions))
+
+    @property
+    def spelled(self) -> str:
+        """What is asked and shown and the answer, as text by which a question is known again."""
+        shown = self.figure.spelled if self.figure else "None"
+        return f"{self.prompt} {self.form.show(self.answer)} {shown}"
+
+    @property
+    def is_unambiguous(self) -> bool:
+        """Whether no text can count for two of the answer and the foreseen mistakes."""
+        answers = [self.answer, *(mistake.would_answer for mistake in self.misconceptions)]
+        if isinstance(self.answer, str):  # words are the same or infinitely far apart
+            return len(set(answers)) == len(answers)
+        return all(
+            self.form.apart(one, other) > 2.0 * (self.tolerance + ROUNDING)
+            for one, other in combinations(answers, 2)
+        )
+
+
+@dataclass(frozen=True)
+class Marking:
+    """What is said about an answer; the mistake behind it when that was foreseen."""
+
+    verdict: Verdict
+    message: str
+    misconception: Misconception | None = None
+
+
+def mark(question: Question, text: str) -> Marking:
+    """Return the marking of a written answer, which never gives the right answer away.
+
+    A text that makes no sense as an answer is not wrong but "not understood", with a message that
+    says what is wanted.
+    """
+    if not text.strip():
+        return Marking("not understood", "Nothing is written yet.")
+    try:
+        given = question.form.parse(text)
+    except ValueError as error:
+        return Marking("not understood", f"{error}.")
+    off = question.form.apart(given, question.answer)
+    if off <= question.tolerance + ROUNDING:
+        return Marking("right", f"Right: {question.form.show(question.answer)}.")
+    for mistake in question.misconceptions:
+        if question.form.apart(given, mistake.would_answer) <= question.tolerance + ROUNDING:
+            return Marking(
+                "wrong",
+                f"Not yet. The likely slip: {mistake.name}. "
+                f"{mistake.why_tempting} {mistake.look_again}",
+                mistake,
+            )
+    if off <= CLOSE_TOLERANCES * question.tolerance:
+        return Marking("close", f"Close, but not close enough. {question.tolerance_why}")
+    return Marking("wrong", "Not yet. Take a hint, or draw it, and try again.")

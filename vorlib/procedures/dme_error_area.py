@@ -1,0 +1,199 @@
+"""How good a fix by radial and DME is: its error area by bounds, by standard errors, by trials.
+
+The DME may stand with the VOR whose radial is used, or with another station. What is measured is
+taken as free of error at a position; the errors are laid about it.
+"""
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from vorlib.core.angles import difference_deg
+from vorlib.core.arguments import FloatArray, not_negative, positive
+from vorlib.core.units import FEET_PER_NM
+from vorlib.earth.geodesic import Position, shifted
+from vorlib.procedures.error_area import CLOSE_ENOUGH_NM, Ellipse, Samples, ellipse_of_bands
+from vorlib.procedures.fixing import (
+    MAXIMUM_ROUNDS,
+    SAME_PLACE_NM,
+    cut_angle_deg,
+    ground_distance_nm,
+)
+from vorlib.vor.station import Station
+
+# Fix tolerance of a DME, of the distance to its antenna. ICAO Doc 8168, volume I, part I, section
+# 2, chapter 2, 2.4.2, read in a third party's copy.
+DME_BOUND_NM, DME_BOUND_SHARE = 0.25, 0.0125
+
+ARC_POINTS = 13  # along each arc of an outline, near enough for straight pieces
+
+
+def dme_bound_nm(slant_range_nm: ArrayLike) -> FloatArray:
+    """Return how far a DME may be off either way: 0.25 NM and 1.25 per cent of what it shows.
+
+    Source: ICAO Doc 8168, volume I, part I, section 2, chapter 2, 2.4.2, in a third party's copy.
+
+    >>> round(float(dme_bound_nm(20.0)), 3)
+    0.5
+    """
+    slant = not_negative("slant_range_nm", slant_range_nm, "NM")
+    bound: FloatArray = DME_BOUND_NM + DME_BOUND_SHARE * slant
+    return bound
+
+
+def dme_cut_deg(station: Station, dme: Station, position: Position) -> FloatArray:
+    """Return the angle, 0 to 90, at which a radial and a DME circle cut: 90 from one site."""
+    if _one_site(station, dme):
+        return 90.0 * np.ones(position.shape)
+    one, other = (s.inverse(position).true_azimuth_end_deg for s in (station, dme))
+    return 90.0 - cut_angle_deg(one, other)
+
+
+def dme_area(
+    station: Station, dme: Station, position: Position, bound_deg: float, bound_nm: float
+) -> Position:
+    """Return the outline of the area within which a fix by radial and DME lies, in order round it.
+
+    Parameters
+    ----------
+    station, dme
+        Whose radial and whose DME are used; they may be the same.
+    position
+        The fix, with its altitude.
+    bound_deg, bound_nm
+        How far the radial and the slant range may be off to either side, more than 0.
+
+    Raises
+    ------
+    ValueError
+        If the radial may pass the circle by within the bounds, so that the area is not closed.
+    """
+    bound = float(positive("bound_deg", bound_deg, "degrees"))
+    off_nm = float(positive("bound_nm", bound_nm, "NM"))
+    slant = float(dme.slant_range_nm(position))
+    # Nearer than the height there is no place: right over the station the area ends.
+    least = max(slant - off_nm, abs(float(dme.height_ft(position))) / FEET_PER_NM)
+    across = np.linspace(-bound, bound, ARC_POINTS)
+    radial = station.radial_deg(position) + np.concatenate([across, across[::-1]])
+    shown = np.repeat([slant + off_nm, least], ARC_POINTS)
+    outline, met = _meet(station, radial, dme, shown, position)
+    if not np.all(met):
+        raise ValueError(
+            f"within {bound:g} degrees and {off_nm:.2f} NM the radial of {station.name} may pass "
+            f"the circle of {dme.name} by: nothing bounds the fix"
+        )
+    return outline
+
+
+def dme_ellipse(
+    station: Station, dme: Station, position: Position, sigma_deg: float, sigma_nm: float
+) -> Ellipse:
+    """Return the error ellipse of a fix by radial and DME at a position, linearised.
+
+    Parameters
+    ----------
+    station, dme, position
+        As in `dme_area`.
+    sigma_deg, sigma_nm
+        Standard errors of the radial and of the slant range, more than 0.
+
+    Raises
+    ------
+    ValueError
+        If radial and circle run parallel there, or the position is over a station.
+    """
+    sigma, sigma_slant = _errors(sigma_deg, sigma_nm)
+    line, circle = station.inverse(position), dme.inverse(position)
+    for distance, name in ((line.distance_nm, station.name), (circle.distance_nm, dme.name)):
+        if distance < SAME_PLACE_NM:
+            raise ValueError(f"position must be off the stations, it is over {name}")
+    # A slant range off by a little is off by more over the ground, the steeper the slope.
+    steep = float(dme.slant_range_nm(position) / circle.distance_nm)
+    outward = float(line.true_azimuth_end_deg)
+    around = outward if _one_site(station, dme) else float(circle.true_azimuth_end_deg)
+    return ellipse_of_bands(
+        [outward, around + 90.0],
+        [float(np.radians(sigma) * line.distance_nm), sigma_slant * steep],
+    )
+
+
+def sample_dme_fixes(
+    station: Station,
+    dme: Station,
+    position: Position,
+    sigma_deg: float,
+    sigma_nm: float,
+    count: int = 100_000,
+    seed: int = 0,
+) -> Samples:
+    """Return fixes by radial and DME with normal errors, seeded; those that do not meet left out.
+
+    Parameters
+    ----------
+    station, dme, position, sigma_deg, sigma_nm
+        As in `dme_ellipse`.
+    count, seed
+        How many to try, and which random numbers to take.
+    """
+    sigma, sigma_slant = _errors(sigma_deg, sigma_nm)
+    rng = np.random.default_rng(seed)
+    radial = station.radial_deg(position) + sigma * rng.standard_normal(count)
+    slant = dme.slant_range_nm(position) + sigma_slant * rng.standard_normal(count)
+    place, met = _meet(station, radial, dme, slant, position)
+    fixes = Position(place.lat_deg[met], place.lon_deg[met])
+    return Samples(fixes, float(1.0 - met.mean()) if count else 0.0)
+
+
+def _errors(sigma_deg: float, sigma_nm: float) -> tuple[float, float]:
+    degrees, nm = positive("sigma_deg", sigma_deg, "degrees"), positive("sigma_nm", sigma_nm, "NM")
+    return float(degrees), float(nm)
+
+
+def _one_site(station: Station, dme: Station) -> bool:
+    return float(station.distance_nm(dme.position)) < SAME_PLACE_NM
+
+
+def _meet(
+    station: Station, radial_deg: FloatArray, dme: Station, slant_nm: FloatArray, near: Position
+) -> tuple[Position, NDArray[np.bool_]]:
+    """Where radials meet DME circles nearest to a place, and where they do so at all."""
+    radial, slant = np.broadcast_arrays(radial_deg, slant_nm)
+    height_ft = float(dme.height_ft(near))
+    met: NDArray[np.bool_] = slant >= abs(height_ft) / FEET_PER_NM
+    ground = ground_distance_nm(np.where(met, slant, dme.slant_range_nm(near)), height_ft)
+    if _one_site(station, dme):
+        azimuth = np.radians(radial + station.declination_deg)
+        place = shifted(station.position, ground * np.sin(azimuth), ground * np.cos(azimuth))
+    else:
+        place, _ = _nearer(station, radial, dme, ground, near)
+    lat, lon = np.copy(place.lat_deg), np.copy(place.lon_deg)
+    left = np.flatnonzero(met)
+    for _ in range(MAXIMUM_ROUNDS):
+        place = Position(lat[left], lon[left])
+        place, miss_nm = _nearer(station, radial[left], dme, ground[left], place)
+        lat[left], lon[left] = place.lat_deg, place.lon_deg
+        left = left[miss_nm > CLOSE_ENOUGH_NM]
+        if not left.size:
+            break
+    met[left] = False
+    return Position(lat, lon), met
+
+
+def _nearer(
+    station: Station, radial_deg: FloatArray, dme: Station, ground_nm: FloatArray, place: Position
+) -> tuple[Position, FloatArray]:
+    """A step of Newton's method toward where radials meet circles, and what it leaves to go."""
+    line, circle = station.inverse(place), dme.inverse(place)
+    off = difference_deg(radial_deg, station.radial_of_azimuth_deg(line.true_azimuth_deg))
+    aside, out = np.radians(off) * line.distance_nm, ground_nm - circle.distance_nm
+    a, b = np.radians(line.true_azimuth_end_deg), np.radians(circle.true_azimuth_end_deg)
+    square = np.cos(a - b)  # 0 where radial and circle only touch
+    square = np.where(abs(square) < 1e-3, 1e-3, square)
+    east = (aside * np.cos(b) + out * np.sin(a)) / square
+    north = (out * np.cos(a) - aside * np.sin(b)) / square
+    # A step as long as the way to a station would leap over it, to the other crossing.
+    nearest_nm = np.maximum(np.minimum(line.distance_nm, circle.distance_nm), SAME_PLACE_NM)
+    length_nm = np.hypot(east, north)
+    share = np.minimum(1.0, 0.5 * nearest_nm / np.maximum(length_nm, 1e-12))
+    # The method squares the error with every whole step.
+    miss_nm = np.where(share < 1.0, length_nm, length_nm**2 / (nearest_nm * abs(square)))
+    return shifted(place, share * east, share * north), miss_nm

@@ -1,0 +1,277 @@
+"""Fixing a position: from radials, and from a radial with a DME distance.
+
+Solved on the ellipsoid: straight lines in a plane about the first station give a first guess, and
+Newton's method carries it to where the measured radials and distances are exactly met.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any, TypeAlias
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from vorlib.core.angles import difference_deg, format_direction
+from vorlib.core.arguments import FloatArray, finite, not_negative
+from vorlib.core.units import FEET_PER_NM, METRES_PER_NM
+from vorlib.earth.geodesic import SEMI_MAJOR_AXIS_M, Position, shifted
+from vorlib.vor.station import Station
+
+RadialLine: TypeAlias = tuple[Station, ArrayLike]
+
+SMALLEST_CUT_DEG = 1.0  # radials that cross at less are parallel for all that a needle can tell
+SAME_PLACE_NM = 0.05  # stations nearer than this count as one
+EXACT_NM = 1e-6
+MAXIMUM_ROUNDS = 12
+
+
+@dataclass(frozen=True)
+class Fix:
+    """A position from several radials.
+
+    Attributes
+    ----------
+    position
+        Where the radials are met; of more than two, the least-squares compromise.
+    residuals_deg
+        What each radial measured less the radial of the position, in the order given.
+    cut_deg
+        The angle, 0 to 90, at which the two best crossing radials cross.
+    """
+
+    position: Position
+    residuals_deg: tuple[float, ...]
+    cut_deg: float
+
+
+def fix_from_radials(lines: Sequence[RadialLine]) -> Position:
+    """Return the position where radials meet.
+
+    Parameters
+    ----------
+    lines
+        Two or more pairs of station and radial in magnetic degrees. Radials may be arrays that
+        broadcast together: a position for each.
+
+    Raises
+    ------
+    ValueError
+        If there are fewer than two lines, or they come from one place; if they are parallel,
+        nearly so, or do not meet in front of their stations: the message says which.
+    """
+    if len(lines) < 2:
+        raise ValueError(f"lines must hold at least two radials, got {len(lines)}")
+    measured = [(station, finite(f"radial of {station.name}", r)) for station, r in lines]
+    return settle(measured, _first_guess(measured))
+
+
+def fix(lines: Sequence[tuple[Station, float]]) -> Fix:
+    """Return the position from radials, with how far each radial disagrees with it.
+
+    Parameters and errors as `fix_from_radials`, one number a radial.
+    """
+    position = fix_from_radials(lines)
+    off = [float(difference_deg(radial, s.radial_deg(position))) for s, radial in lines]
+    azimuths = [float(s.inverse(position).true_azimuth_end_deg) for s, _ in lines]
+    cuts = [cut_angle_deg(one, other) for i, one in enumerate(azimuths) for other in azimuths[:i]]
+    return Fix(position, tuple(off), float(max(cuts)))
+
+
+def cut_angle_deg(one_deg: ArrayLike, other_deg: ArrayLike) -> FloatArray:
+    """Return the angle between two lines, 0 to 90 degrees, whichever way they run.
+
+    >>> float(cut_angle_deg(10, 170)), float(cut_angle_deg(0, 90))
+    (20.0, 90.0)
+    """
+    return 90.0 - abs(abs(difference_deg(one_deg, other_deg)) - 90.0)
+
+
+def ground_distance_nm(slant_range_nm: ArrayLike, height_ft: ArrayLike) -> FloatArray:
+    """Return the distance over the ground from a DME's slant range and the height above it, in NM.
+
+    Raises
+    ------
+    ValueError
+        If the slant range is shorter than the height, which no place gives.
+    """
+    slant = not_negative("slant_range_nm", slant_range_nm, "NM")
+    height = abs(finite("height_ft", height_ft)) / FEET_PER_NM
+    if np.any(slant < height):
+        raise ValueError(
+            f"slant_range_nm must be at least the height, {np.max(height):.2f} NM, got "
+            f"{np.min(slant):.2f}: right over the station the DME shows the height"
+        )
+    return np.sqrt(slant * slant - height * height)
+
+
+def fix_from_radial_and_dme(
+    station: Station, radial_deg: ArrayLike, slant_range_nm: ArrayLike, altitude_ft: ArrayLike
+) -> Position:
+    """Return the position on a radial at a DME distance, the slant range corrected for height.
+
+    Parameters
+    ----------
+    station
+        VOR with DME on one site.
+    radial_deg, slant_range_nm, altitude_ft
+        Magnetic degrees, NM as shown, and the aircraft's altitude.
+    """
+    height = finite("altitude_ft", altitude_ft) - station.position.altitude_ft
+    return station.position_on(radial_deg, ground_distance_nm(slant_range_nm, height), altitude_ft)
+
+
+def fixes_from_radial_and_other_dme(
+    line: tuple[Station, float], dme: Station, slant_range_nm: float, altitude_ft: float
+) -> tuple[Position, ...]:
+    """Return the positions on a radial of one station at a DME distance from another.
+
+    A line meets a circle in two places, or touches it in one; nearest to the radial's station
+    first. Which of two it is, a third measurement has to tell.
+
+    Raises
+    ------
+    ValueError
+        If the radial passes the circle by, or meets it only behind its station.
+    """
+    station, radial = line
+    height = float(finite("altitude_ft", altitude_ft)) - float(dme.position.altitude_ft)
+    wanted = float(ground_distance_nm(slant_range_nm, height))
+    to_dme = station.inverse(dme.position)
+    ahead = float(to_dme.distance_nm)
+    off = np.radians(float(difference_deg(radial, station.radial_deg(dme.position))))
+    half_squared = wanted**2 - (ahead * np.sin(off)) ** 2
+    if half_squared < 0.0:
+        raise ValueError(
+            f"the {format_direction(radial)} radial of {station.name} passes {dme.name} at "
+            f"{abs(ahead * np.sin(off)):.1f} NM and never comes within {wanted:.1f} NM of it"
+        )
+    middle, half = ahead * np.cos(off), float(np.sqrt(half_squared))
+    found = []
+    for guess in sorted({middle - half, middle + half}):
+        along = guess
+        for _ in range(MAXIMUM_ROUNDS):
+            if along < 0.0:
+                break
+            place = station.position_on(radial, along, altitude_ft)
+            circle, outward = dme.inverse(place), station.inverse(place).true_azimuth_end_deg
+            error = wanted - float(circle.distance_nm)
+            closing = np.cos(np.radians(float(outward - circle.true_azimuth_end_deg)))
+            if abs(error) < EXACT_NM or abs(closing) < 1e-3:
+                break
+            along += error / closing
+        if along >= 0.0:
+            found.append(station.position_on(radial, along, altitude_ft))
+    if not found:
+        raise ValueError(
+            f"the {format_direction(radial)} radial of {station.name} leads away from the circle "
+            f"of {wanted:.1f} NM about {dme.name}"
+        )
+    return tuple(found)
+
+
+@dataclass(frozen=True)
+class Crossing:
+    """Where two straight lines in a plane cross, as a first guess of where two radials do.
+
+    Attributes
+    ----------
+    guess
+        The place; without meaning where `parallel` or `behind` says so.
+    parallel
+        True where the lines cross at less than `SMALLEST_CUT_DEG`.
+    behind
+        For each of the two stations: True where the crossing lies behind it.
+    farthest_nm
+        Distance from the farther of the two stations.
+    """
+
+    guess: Position
+    parallel: Any
+    behind: tuple[tuple[Station, Any], tuple[Station, Any]]
+    farthest_nm: Any
+
+
+def cross(one: tuple[Station, FloatArray], other: tuple[Station, FloatArray]) -> Crossing | None:
+    """Return where two radials cross in a plane about the first station, None from one place."""
+    (station, radial), (station2, radial2) = one, other
+    apart = station.inverse(station2.position)
+    if float(apart.distance_nm) < SAME_PLACE_NM:
+        return None
+    # In the plane about the first station, the second's north is turned by the convergence.
+    turned = float(difference_deg(apart.true_azimuth_end_deg, apart.true_azimuth_deg))
+    azimuth = np.radians(radial + station.declination_deg)
+    azimuth2 = np.radians(radial2 + station2.declination_deg - turned)
+    toward = np.radians(float(apart.true_azimuth_deg))
+    cut = np.sin(azimuth2 - azimuth)
+    parallel = np.abs(cut) < np.sin(np.radians(SMALLEST_CUT_DEG))
+    scale = float(apart.distance_nm) / np.where(parallel, 1.0, cut)
+    along, along2 = scale * np.sin(azimuth2 - toward), scale * np.sin(azimuth - toward)
+    # Half way along, the meridian has leant over by half the convergence.
+    tangent = np.tan(np.radians(station.position.lat_deg))
+    lean = along * np.sin(azimuth) * tangent * METRES_PER_NM / (2.0 * SEMI_MAJOR_AXIS_M)
+    guess = shifted(
+        station.position, along * np.sin(azimuth + lean), along * np.cos(azimuth + lean)
+    )
+    behind = ((station, along < 0.0), (station2, along2 < 0.0))
+    return Crossing(guess, parallel, behind, np.maximum(np.abs(along), np.abs(along2)))
+
+
+def _first_guess(lines: list[tuple[Station, FloatArray]]) -> Position:
+    """Where the first radial meets the first other that crosses it, or the reason why none does."""
+    crossings = [c for other in lines[1:] if (c := cross(lines[0], other)) is not None]
+    if not crossings:
+        raise ValueError("the radials must come from two places: from one they meet only there")
+    crossing = next((c for c in crossings if not np.any(c.parallel)), None)
+    if crossing is None:
+        raise ValueError(
+            "the radials are parallel or nearly so: they cross at less than "
+            f"{SMALLEST_CUT_DEG:g} degree, which fixes nothing"
+        )
+    for station, behind in crossing.behind:
+        if np.any(behind):
+            raise ValueError(
+                f"the radials meet behind {station.name}: a radial, or a station, is not what it "
+                "seems"
+            )
+    return crossing.guess
+
+
+def settle(
+    lines: Sequence[tuple[Station, FloatArray]], guess: Position, within_nm: float = EXACT_NM
+) -> Position:
+    """Return the place where radials are met, from a guess near it.
+
+    Newton's method; of more than two radials the least squares of their angles.
+    """
+    place = guess
+    for _ in range(MAXIMUM_ROUNDS):
+        step, nearest_nm = _newton(lines, place)
+        length_nm = np.hypot(*step)
+        # A step longer than the distance to a station would leap over it.
+        share = np.minimum(1.0, nearest_nm / np.maximum(length_nm, 1e-12))
+        place = shifted(place, step[0] * share, step[1] * share)
+        # The method squares the error with every round.
+        if np.max(length_nm**2 / nearest_nm, initial=0.0) < within_nm:
+            break
+    return Position(place.lat_deg, place.lon_deg)
+
+
+def _newton(
+    lines: Sequence[tuple[Station, FloatArray]], place: Position
+) -> tuple[tuple[Any, Any], Any]:
+    """The step east and north that brings every radial home, and the nearest distance, in NM."""
+    sums: list[Any] = [0.0] * 5
+    nearest: Any = np.inf
+    for station, radial in lines:
+        line = station.inverse(place)
+        off = difference_deg(radial, station.radial_of_azimuth_deg(line.true_azimuth_deg))
+        distance = np.maximum(line.distance_nm, SAME_PLACE_NM)
+        # A step of one NM across the radial, clockwise, turns it by 1 / distance.
+        along = np.radians(line.true_azimuth_end_deg)
+        east, north, turn = np.cos(along) / distance, -np.sin(along) / distance, np.radians(off)
+        more = (east * east, east * north, north * north, east * turn, north * turn)
+        sums = [total + part for total, part in zip(sums, more, strict=True)]
+        nearest = np.minimum(nearest, distance)
+    ee, en, nn, e, n = sums
+    determinant = ee * nn - en * en
+    return ((e * nn - n * en) / determinant, (n * ee - e * en) / determinant), nearest

@@ -1,0 +1,273 @@
+"""Pilots: small rules that fly by the instrument and nothing else, so that a habit can be seen.
+
+A pilot looks at a `Panel` ten times a second and answers with a `Command`. It knows the heading,
+the selected course, needle and flag, as a pilot does, and neither position, wind nor distance.
+"""
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from typing import NamedTuple
+
+import numpy as np
+
+from vorlib.aircraft.flight import Aircraft, Flight, State, advance, record
+from vorlib.aircraft.turns import STANDARD_RATE_DEG_S, bank_for_rate_deg
+from vorlib.aircraft.wind import CALM, Wind, WindLayers
+from vorlib.core.angles import difference_deg, wrap_360
+from vorlib.core.arguments import FloatArray, positive
+from vorlib.procedures.tracking import Bracket
+from vorlib.vor.receiver import DOTS_FULL_SCALE, FULL_SCALE_DEG, Flag, Reading, Receiver
+from vorlib.vor.station import Station
+
+DEG_PER_DOT = FULL_SCALE_DEG / DOTS_FULL_SCALE
+
+# Bank for each degree the heading is off: rolls out of a turn without overshoot.
+BANK_PER_DEG = 5.0
+
+
+class Panel(NamedTuple):
+    """What a pilot sees: time, magnetic heading, selected course, needle in dots, flag."""
+
+    time_s: float
+    heading_deg: float
+    course_deg: float
+    dots: float
+    flag: Flag
+
+
+class Command(NamedTuple):
+    """What a pilot does: the magnetic heading to fly and the course to select."""
+
+    heading_deg: float
+    course_deg: float
+
+
+Pilot = Callable[[Panel], Command]
+
+
+@dataclass
+class Homing:
+    """Re-centres the needle with TO all the time and points the nose at that course.
+
+    Once the flag is no longer TO it holds the last heading: the station is passed.
+    """
+
+    def __call__(self, panel: Panel) -> Command:
+        """Turn the course selector until the needle is centred, then fly the course."""
+        if panel.flag is not Flag.TO:
+            return Command(panel.heading_deg, panel.course_deg)
+        course = float(wrap_360(panel.course_deg + panel.dots * DEG_PER_DOT))
+        return Command(course, course)
+
+
+@dataclass
+class Tracking:
+    """Holds the selected course by bracketing, and does not chase the needle near the station.
+
+    A needle that hurries says that the station is near: until it is slow and on its scale again,
+    and with the flag OFF, the pilot holds the heading that has held the course so far.
+
+    Attributes
+    ----------
+    bracket
+        The search for the heading, as far as it has come.
+    """
+
+    bracket: Bracket | None = None
+    _before: Panel | None = None
+    _hurried: bool = False
+
+    HURRY_DOTS_S = 0.07  # a correction of 20 degrees at 100 kt within about 4 NM
+
+    def __call__(self, panel: Panel) -> Command:
+        """Correct toward the needle, or hold what has been found."""
+        bracket = self.bracket or Bracket(panel.course_deg)
+        if panel.course_deg != bracket.course_deg:
+            bracket = replace(bracket, course_deg=panel.course_deg)
+            self._before = None
+        self._watch(panel)
+        if self._hurried:
+            bracket = replace(bracket, toward=0)
+        elif panel.flag is not Flag.OFF:
+            bracket = bracket.look(panel.dots)
+        self.bracket = bracket
+        return Command(bracket.heading_deg, panel.course_deg)
+
+    def _watch(self, panel: Panel) -> None:
+        before, self._before = self._before, panel
+        if panel.flag is Flag.OFF:
+            self._before = None
+        elif before is not None and panel.time_s > before.time_s:
+            rate = abs(panel.dots - before.dots) / (panel.time_s - before.time_s)
+            pegged = abs(panel.dots) >= DOTS_FULL_SCALE
+            self._hurried = rate > self.HURRY_DOTS_S or (self._hurried and pegged)
+
+
+@dataclass
+class Intercepting:
+    """Flies a heading toward the selected course, leads the turn, then tracks the course.
+
+    The lead is told from the needle alone: a turn at a steady rate through the angle A of the
+    intercept is tangent to the course if it begins tan(A / 2) / rate before the needle would
+    centre (half a turn's arc as seen from where its tangents meet).
+
+    Parameters
+    ----------
+    heading_deg
+        Magnetic heading of the intercept, within 90 degrees of the selected course.
+    rate_deg_s
+        Rate of turn the aircraft flies.
+    lead
+        False turns only when the needle is centred, as a beginner does.
+    """
+
+    heading_deg: float
+    rate_deg_s: float = STANDARD_RATE_DEG_S
+    lead: bool = True
+    established: Tracking | None = None
+    turning: bool = False
+    _before: Panel | None = None
+    _dots_s: float = 0.0
+
+    SMOOTHING_S = 2.0
+    ROLLED_OUT_DEG = 1.0
+
+    def __call__(self, panel: Panel) -> Command:
+        """Wait for the needle, turn in time, then track."""
+        if self.established is not None:
+            return self.established(panel)
+        self.turning = self.turning or self._time_to_turn(panel)
+        if not self.turning:
+            return Command(float(wrap_360(self.heading_deg)), panel.course_deg)
+        if abs(float(difference_deg(panel.heading_deg, panel.course_deg))) < self.ROLLED_OUT_DEG:
+            self.established = Tracking()
+        return Command(panel.course_deg, panel.course_deg)
+
+    def _time_to_turn(self, panel: Panel) -> bool:
+        before, self._before = self._before, panel
+        if panel.flag is Flag.OFF or abs(panel.dots) >= DOTS_FULL_SCALE:
+            self._dots_s = 0.0
+            return False
+        if before is not None and panel.time_s > before.time_s:
+            elapsed = panel.time_s - before.time_s
+            rate = (panel.dots - before.dots) / elapsed
+            share = min(1.0, elapsed / self.SMOOTHING_S) if self._dots_s else 1.0
+            self._dots_s += share * (rate - self._dots_s)
+        crossed = before is not None and panel.dots * before.dots <= 0.0
+        if not self.lead or crossed:
+            return crossed
+        angle = abs(float(difference_deg(self.heading_deg, panel.course_deg)))
+        lead_s = math.degrees(math.tan(math.radians(min(angle, 170.0) / 2.0))) / self.rate_deg_s
+        closing = panel.dots * self._dots_s < 0.0
+        return closing and abs(panel.dots) <= abs(self._dots_s) * lead_s
+
+
+@dataclass
+class Chasing:
+    """Chases the needle: a large correction toward it whenever it is off, until it has crossed.
+
+    It never asks which heading holds the course, and so weaves across it, wider in dots the nearer
+    the station is.
+    """
+
+    correction_deg: float = 40.0
+
+    def __call__(self, panel: Panel) -> Command:
+        """Turn well toward the needle."""
+        side = (panel.dots > 0.0) - (panel.dots < 0.0)
+        aim = panel.course_deg + side * self.correction_deg
+        return Command(float(wrap_360(aim)), panel.course_deg)
+
+
+@dataclass
+class Reversed:
+    """Steers toward the needle while flying the reciprocal of the selected course.
+
+    With reverse sensing the needle points away from the course line, so each correction leads
+    further off.
+    """
+
+    correction_deg: float = 20.0
+    allowed_dots: float = 0.5
+
+    def __call__(self, panel: Panel) -> Command:
+        """Fly the reciprocal, corrected toward the needle."""
+        side = (panel.dots > self.allowed_dots) - (panel.dots < -self.allowed_dots)
+        aim = panel.course_deg + 180.0 + side * self.correction_deg
+        return Command(float(wrap_360(aim)), panel.course_deg)
+
+
+class Flown(NamedTuple):
+    """A flight with the course selected at each moment and what the indicator showed."""
+
+    flight: Flight
+    course_deg: FloatArray
+    reading: Reading
+
+
+def bank_toward(heading_error_deg: float, aircraft: Aircraft) -> float:
+    """Return the bank that turns onto a heading, at most standard rate and the aircraft's limit.
+
+    Positive right for a heading that is to the right; levels out as the error vanishes.
+    """
+    limit = min(aircraft.bank_limit_deg, float(bank_for_rate_deg(aircraft.true_airspeed_kt)))
+    return max(-limit, min(limit, BANK_PER_DEG * heading_error_deg))
+
+
+def fly(
+    pilot: Pilot,
+    aircraft: Aircraft,
+    state: State,
+    station: Station,
+    course_deg: float,
+    seconds: float,
+    *,
+    wind: Wind | WindLayers = CALM,
+    variation_deg: float | None = None,
+    until: Callable[[Panel], bool] | None = None,
+    looks_per_s: float = 10.0,
+) -> Flown:
+    """Let a pilot fly for some time with one station tuned.
+
+    Parameters
+    ----------
+    pilot
+        Called with the panel at every look.
+    aircraft, state
+        What is flown, and the moment it starts from.
+    station, course_deg
+        The station tuned and the course selected at first, magnetic.
+    seconds
+        Longest time to fly, more than 0.
+    wind
+        True wind, or layers of it.
+    variation_deg
+        Variation of the compass, positive east; the station's declination if none is given.
+    until
+        Ends the flight when it says so of the panel.
+    looks_per_s
+        How often the pilot looks and corrects.
+    """
+    positive("seconds", seconds, "s")
+    step_s = 1.0 / float(positive("looks_per_s", looks_per_s, "looks per second"))
+    variation = station.declination_deg if variation_deg is None else variation_deg
+    receiver, states, courses = Receiver(course_deg), [state], [course_deg]
+    for _ in range(math.ceil(seconds / step_s - 1e-9)):
+        reading = receiver.read(station, state.position)
+        heading = float(wrap_360(state.true_heading_deg - variation))
+        panel = Panel(
+            state.time_s, heading, course_deg, float(reading.dots), Flag(int(reading.flag))
+        )
+        if until is not None and until(panel):
+            break
+        command = pilot(panel)
+        if command.course_deg != course_deg:
+            course_deg = command.course_deg
+            receiver = Receiver(course_deg)
+        bank = bank_toward(float(difference_deg(command.heading_deg, heading)), aircraft)
+        state = advance(state, aircraft, step_s, bank, wind)
+        states.append(state)
+        courses.append(course_deg)
+    flight, course = record(states, aircraft, wind), np.array(courses)
+    return Flown(flight, course, Receiver(course).read(station, flight.position))

@@ -1,0 +1,61 @@
+"""A chart in a notebook: a matplotlib figure as SVG, with the sentence that stands for it."""
+
+from __future__ import annotations
+
+import io
+from dataclasses import dataclass
+from typing import Any
+
+import matplotlib as mpl
+from matplotlib.axes import Axes
+from matplotlib.figure import Figure
+
+from vorlib.views.drawing.theme import SCREEN, Theme
+from vorlib.views.sentence import in_words
+
+__all__ = ["POINTS_PER_UNIT", "Chart", "single_axes"]
+
+WIDTH_IN, HEIGHT_IN = 7.2, 4.0
+POINTS_PER_UNIT = 0.75  # type in points for one picture unit, at this size of figure
+
+
+@dataclass(frozen=True, eq=False)
+class Chart:
+    """A figure and what it says in plain words, for a reader who cannot see it.
+
+    Jupyter shows a plain figure only once pyplot is loaded; this shows itself.
+    """
+
+    figure: Figure
+    sentence: str
+
+    def say(self) -> None:
+        """Print the sentence, in lines short enough to read."""
+        print(in_words(self.sentence))
+
+    @property
+    def svg(self) -> str:
+        """The chart as SVG: the same text each time, and its letters as letters."""
+        page = io.StringIO()
+        with mpl.rc_context({"svg.fonttype": "none", "svg.hashsalt": "vorlib"}):
+            self.figure.savefig(page, format="svg", metadata={"Date": None})
+        text = page.getvalue()
+        return text[text.index("<svg") :]
+
+    def _repr_mimebundle_(self, **_: Any) -> dict[str, Any]:
+        return {"text/plain": self.sentence, "image/svg+xml": self.svg}
+
+
+def single_axes(x_name: str, y_name: str, theme: Theme = SCREEN) -> tuple[Figure, Axes]:
+    """Return a figure with one pair of axes in the colours and type of a theme."""
+    figure = Figure(figsize=(WIDTH_IN, HEIGHT_IN), facecolor=theme.paper, layout="constrained")
+    axes = figure.subplots()
+    size = POINTS_PER_UNIT * theme.text_size
+    axes.set_facecolor(theme.sea)
+    axes.grid(color=theme.ring, linewidth=0.5 * theme.thin)
+    axes.set_xlabel(x_name, color=theme.text, fontsize=size)
+    axes.set_ylabel(y_name, color=theme.text, fontsize=size)
+    axes.tick_params(colors=theme.text, labelsize=POINTS_PER_UNIT * theme.small_size)
+    for edge in axes.spines.values():
+        edge.set_color(theme.rose)
+    return figure, axes

@@ -1,0 +1,97 @@
+"""Lines and shapes cut to a rectangle, so that nothing is drawn outside its frame."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import pairwise
+
+from vorlib.views.drawing.layout import Box
+from vorlib.views.drawing.picture import Point
+
+__all__ = ["clip_polygon", "clip_polyline", "line_outside"]
+
+
+def _cut_side(points: Sequence[Point], axis: int, limit: float, sign: float) -> list[Point]:
+    """Keep the part of a closed shape where sign * (coordinate - limit) <= 0."""
+    kept: list[Point] = []
+    previous = points[-1]
+    before = sign * (previous[axis] - limit)
+    for point in points:
+        here = sign * (point[axis] - limit)
+        if (here <= 0) != (before <= 0):
+            share = before / (before - here)
+            kept.append(
+                (
+                    previous[0] + share * (point[0] - previous[0]),
+                    previous[1] + share * (point[1] - previous[1]),
+                )
+            )
+        if here <= 0:
+            kept.append(point)
+        previous, before = point, here
+    return kept
+
+
+def clip_polygon(points: Sequence[Point], box: Box) -> tuple[Point, ...]:
+    """Return the part of a closed shape inside a box, or () if none of it is.
+
+    Source: the Sutherland-Hodgman method (from memory).
+    """
+    kept = list(points)
+    for axis, limit, sign in ((0, box[0], -1.0), (1, box[1], -1.0), (0, box[2], 1.0)):
+        kept = _cut_side(kept, axis, limit, sign) if kept else kept
+    kept = _cut_side(kept, 1, box[3], 1.0) if kept else kept
+    return tuple(kept)
+
+
+def _clip_leg(a: Point, b: Point, box: Box) -> tuple[Point, Point] | None:
+    """Return the part of a straight leg inside a box (the Liang-Barsky method, from memory)."""
+    dx, dy = b[0] - a[0], b[1] - a[1]
+    enter, leave = 0.0, 1.0
+    for step, room in (
+        (-dx, a[0] - box[0]),
+        (dx, box[2] - a[0]),
+        (-dy, a[1] - box[1]),
+        (dy, box[3] - a[1]),
+    ):
+        if step == 0:
+            if room < 0:
+                return None
+        elif step < 0:
+            enter = max(enter, room / step)
+        else:
+            leave = min(leave, room / step)
+    if enter > leave:
+        return None
+    first = a if enter == 0 else (a[0] + enter * dx, a[1] + enter * dy)
+    last = b if leave == 1 else (a[0] + leave * dx, a[1] + leave * dy)
+    return first, last
+
+
+def clip_polyline(points: Sequence[Point], box: Box) -> list[tuple[Point, ...]]:
+    """Return the pieces of an open line that lie inside a box."""
+    pieces: list[list[Point]] = []
+    for a, b in pairwise(points):
+        leg = _clip_leg(a, b, box)
+        if leg is None:
+            continue
+        if pieces and math.dist(pieces[-1][-1], leg[0]) < 1e-9:
+            pieces[-1].append(leg[1])
+        else:
+            pieces.append(list(leg))
+    return [tuple(piece) for piece in pieces]
+
+
+def line_outside(a: Point, b: Point, boxes: Iterable[Box]) -> Iterator[tuple[Point, Point]]:
+    """Yield the parts of a straight line that no box covers, in order from its first point."""
+    legs = (_clip_leg(a, b, box) for box in boxes)
+    covered = sorted((math.dist(a, leg[0]), math.dist(a, leg[1]), leg) for leg in legs if leg)
+    start, reached = a, 0.0
+    for near, far, (first, last) in covered:
+        if near > reached:
+            yield start, first
+        if far > reached:
+            start, reached = last, far
+    if math.dist(a, b) > reached:
+        yield start, b

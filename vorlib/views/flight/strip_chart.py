@@ -1,0 +1,116 @@
+"""The strip chart of flights: needle, heading and distance against time, flag changes marked."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+from matplotlib.axes import Axes
+from matplotlib.figure import Figure
+from matplotlib.ticker import FuncFormatter, MaxNLocator, MultipleLocator
+
+from vorlib.core.angles import format_direction
+from vorlib.core.arguments import FloatArray
+from vorlib.views.drawing.theme import SCREEN, Theme
+from vorlib.vor.receiver import DOTS_FULL_SCALE, Flag, Reading
+
+__all__ = ["Strip", "strip_chart"]
+
+WIDTH_IN, HEIGHT_IN = 8.6, 5.4
+POINTS_PER_UNIT = 0.7  # type in points for one picture unit, at this size of figure
+MOST_POINTS = 600  # more are finer than the chart
+
+
+@dataclass(frozen=True, eq=False)
+class Strip:
+    """What was recorded of one flight: arrays of one length; heading magnetic."""
+
+    name: str
+    time_s: FloatArray
+    reading: Reading
+    heading_deg: FloatArray
+
+
+def strip_chart(strips: Sequence[Strip], theme: Theme = SCREEN) -> Figure:
+    """Return the chart of one flight or of several, told apart by dash and name.
+
+    Raises
+    ------
+    ValueError
+        If there is no strip, or more than two, which could not be told apart.
+    """
+    if not 1 <= len(strips) <= 2:
+        raise ValueError(f"strips must be one or two, got {len(strips)}")
+    figure = Figure(figsize=(WIDTH_IN, HEIGHT_IN), facecolor=theme.paper, layout="constrained")
+    axes = figure.subplots(3, 1, sharex=True)
+    looks: list[dict[str, Any]] = [
+        {"color": theme.track, "linewidth": 1.2 * theme.line},
+        {"color": theme.cone, "linewidth": 1.2 * theme.line, "linestyle": (0, (4, 2))},
+    ]
+    for strip, look in zip(strips, looks, strict=False):
+        some = np.unique(np.linspace(0, len(strip.time_s) - 1, MOST_POINTS).astype(int))
+        minutes = strip.time_s[some] / 60.0
+        dots = np.where(strip.reading.flag == Flag.OFF, np.nan, strip.reading.dots)[some]
+        axes[0].plot(minutes, dots, label=strip.name, **look)
+        axes[1].plot(minutes, _unbroken(strip.heading_deg[some]), **look)
+        axes[2].plot(minutes, np.asarray(strip.reading.distance_nm)[some], **look)
+        _mark_flags(axes, strip, look, theme, first=strip is strips[0])
+    _scales(axes, theme)
+    axes[2].set_xlim(0.0, max(1.0, max(float(s.time_s[-1]) for s in strips)) / 60.0)
+    if len(strips) > 1:
+        axes[0].legend(
+            loc="lower left", bbox_to_anchor=(0, 1.02), ncols=2, frameon=False, borderpad=0,
+            handlelength=3.5, fontsize=POINTS_PER_UNIT * theme.text_size, labelcolor=theme.text,
+        )  # fmt: skip
+    return figure
+
+
+def _unbroken(heading_deg: FloatArray) -> FloatArray:
+    """Return headings without the jump at north, as near the circle's figures as it can be."""
+    smooth: FloatArray = np.rad2deg(np.unwrap(np.deg2rad(heading_deg)))
+    turns: FloatArray = np.floor((np.median(smooth) - 1e-9) / 360.0)
+    return smooth - 360.0 * turns
+
+
+def _mark_flags(
+    axes: Sequence[Axes], strip: Strip, look: dict[str, Any], theme: Theme, *, first: bool
+) -> None:
+    """Draw an upright line where the flag changes, with what it changes to: first at the top."""
+    flag, size = np.asarray(strip.reading.flag), POINTS_PER_UNIT * theme.small_size
+    for row, i in enumerate(np.flatnonzero(np.diff(flag)) + 1):
+        minute = float(strip.time_s[i]) / 60.0
+        for one in axes:
+            one.axvline(minute, color=look["color"], linewidth=theme.thin, linestyle=(0, (1, 2)))
+        left = minute < 0.1 * float(strip.time_s[-1]) / 60.0  # where there is no room before it
+        axes[0].annotate(
+            Flag(int(flag[i])).name,
+            (minute, DOTS_FULL_SCALE if first else -DOTS_FULL_SCALE),
+            xytext=(2.0 if left else -2.0, (-1.2 if first else 1.2) * size * (row % 3)),
+            textcoords="offset points",
+            ha="left" if left else "right",
+            va="center",
+            color=look["color"],
+            fontsize=size,
+        )
+
+
+def _scales(axes: Sequence[Axes], theme: Theme) -> None:
+    names = ("needle, dots\n(right is up)", "heading,\ndegrees", "distance,\nNM")
+    for one, name in zip(axes, names, strict=True):
+        one.set_facecolor(theme.sea)
+        one.grid(color=theme.ring, linewidth=0.5 * theme.thin)
+        one.set_ylabel(name, color=theme.text, fontsize=POINTS_PER_UNIT * theme.small_size)
+        one.tick_params(colors=theme.text, labelsize=POINTS_PER_UNIT * theme.small_size)
+        for edge in one.spines.values():
+            edge.set_color(theme.rose)
+    full = float(DOTS_FULL_SCALE)
+    axes[0].set_ylim(-1.1 * full, 1.1 * full)
+    axes[0].yaxis.set_major_locator(MultipleLocator(full))
+    axes[0].axhline(0.0, color=theme.text, linewidth=theme.thin)
+    axes[1].yaxis.set_major_locator(MaxNLocator(4, steps=[1, 2, 3, 5, 10], integer=True))
+    axes[1].yaxis.set_major_formatter(FuncFormatter(lambda value, _: format_direction(value)))
+    axes[2].set_ylim(bottom=0.0)
+    axes[2].yaxis.set_major_locator(MaxNLocator(4))
+    axes[2].set_xlabel("minutes", color=theme.text, fontsize=POINTS_PER_UNIT * theme.small_size)

@@ -1,0 +1,119 @@
+"""What a timeline shows, as plain values, and where each moment stands on it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import NamedTuple
+
+import numpy as np
+
+from vorlib.aircraft.ground_track import Whole
+from vorlib.core.arguments import FloatArray
+from vorlib.views.drawing.layout import text_width
+from vorlib.views.drawing.theme import SCREEN, Theme
+from vorlib.views.flight.timeline_lanes import legend_rows
+from vorlib.vor.receiver import DOTS_FULL_SCALE
+
+__all__ = ["WIDTH", "Bar", "Layout", "Mark", "TimelineScene", "layout_of"]
+
+WIDTH = 836.0  # as wide as a plan view with an indicator beside it
+CHART = 104.0  # height of the needle's chart
+
+
+class Bar(NamedTuple):
+    """A span of a lane: what it is, and from when to when, in seconds of the flight."""
+
+    name: str
+    begin_s: float
+    end_s: float
+
+
+class Mark(NamedTuple):
+    """A numbered moment."""
+
+    number: int
+    time_s: float
+
+
+@dataclass(frozen=True, eq=False)
+class TimelineScene:
+    """What a timeline shows.
+
+    Attributes
+    ----------
+    time_s, dots, flag, piece
+        Arrays of shape (n,): increasing times, the needle, `Flag` values, and the number of the
+        unbroken piece of the recording.
+    selections, phases
+        Spans of what was selected, and of what was done; a phase's name is one of `PATTERNS`.
+    marks
+        Numbered moments.
+    band_dots
+        Half the height of a band about the centre, three quarters of full scale in the legend; 0
+        draws none.
+    """
+
+    time_s: FloatArray
+    dots: FloatArray
+    flag: Whole
+    piece: Whole
+    selections: Sequence[Bar] = ()
+    phases: Sequence[Bar] = ()
+    marks: Sequence[Mark] = ()
+    band_dots: float = 0.0
+
+    @property
+    def end_s(self) -> float:
+        """When the strip ends: with the flight, but it is never shorter than a second."""
+        return max(1.0, float(self.time_s[-1]))
+
+
+@dataclass(frozen=True)
+class Layout:
+    """Where things stand on a timeline: `left` to `right` is the flight, from top to bottom."""
+
+    left: float
+    right: float
+    chart_top: float
+    chart_foot: float
+    selected_foot: float
+    flag_foot: float
+    phase_foot: float
+    height: float
+    end_s: float
+
+    def x(self, time_s: FloatArray | float) -> FloatArray:
+        """Return where a moment stands."""
+        return self.left + np.asarray(time_s) * ((self.right - self.left) / self.end_s)
+
+    def y(self, dots: FloatArray | float) -> FloatArray:
+        """Return where a needle stands: right is up."""
+        half = (self.chart_foot - self.chart_top) / 2.0
+        return self.chart_top + half - np.asarray(dots) * (half / (1.1 * DOTS_FULL_SCALE))
+
+    def time_s(self, x: float) -> float:
+        """Return the moment at a place, held within the flight."""
+        share = (x - self.left) / (self.right - self.left)
+        return min(max(share, 0.0), 1.0) * self.end_s
+
+
+def layout_of(end_s: float, theme: Theme = SCREEN) -> Layout:
+    """Return how a flight of some seconds is laid out."""
+    size = theme.small_size
+    left, right = text_width("selected", size) + 0.8 * size, WIDTH - 1.1 * size
+    top = 1.9 * size
+    foot = top + CHART
+    lane, rows = 1.5 * size, len(legend_rows(left, right, theme))
+    phases = foot + 3.0 * lane
+    return Layout(
+        left=left,
+        right=right,
+        chart_top=top,
+        chart_foot=foot,
+        selected_foot=foot + lane,
+        flag_foot=foot + 2.0 * lane,
+        phase_foot=phases,
+        height=phases + (2.0 + 1.7 * rows) * size,
+        end_s=end_s,
+    )

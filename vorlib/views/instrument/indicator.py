@@ -1,0 +1,208 @@
+"""The indicator: a plain teaching diagram of what a VOR indicator tells, and nobody's product.
+
+Above stands the selected course in figures; in the middle the course ring, the dots and the
+needle; below a window with the flag, as a word and as a shape.
+"""
+
+from __future__ import annotations
+
+import math
+from functools import lru_cache
+
+from vorlib.core.angles import format_direction
+from vorlib.views.drawing.layout import text_width, wrapped
+from vorlib.views.drawing.picture import Circle, Group, Item, Line, Picture, Polygon, Segments, Text
+from vorlib.views.drawing.theme import SCREEN, Theme
+from vorlib.views.instrument.indicator_scene import IndicatorScene
+from vorlib.vor.receiver import DOTS_FULL_SCALE, Flag, Reason
+
+__all__ = ["HEIGHT", "WIDTH", "IndicatorScene", "indicator"]
+
+WIDTH, HEIGHT = 340.0, 480.0  # as tall as a plan view
+CENTRE = (WIDTH / 2, 228.0)
+RING_RADIUS = 148.0
+WINDOW_TOP = 392.0
+
+REASON_WORDS = {  # short enough for the window of a projected indicator
+    Reason.ABEAM: "abeam the station",
+    Reason.CONE: "cone of confusion",
+    Reason.LINE_OF_SIGHT: "beyond line of sight",
+    Reason.SERVICE_VOLUME: "outside service volume",
+    Reason.OFF_THE_AIR: "station off the air",
+}
+
+
+def indicator(scene: IndicatorScene, theme: Theme = SCREEN) -> Picture:
+    """Return the indicator of a scene; its course ring is grabbed as "ring"."""
+    course = format_direction(scene.course_deg)
+    grab = ("ring", f"Selected course {course}") if scene.by_hand else ("", "")
+    ring = Group((_ring(theme),), *CENTRE, -scene.course_deg, *grab)
+    face: tuple[Item, ...]
+    if scene.cover:
+        face = (_cover(scene.cover, theme),)
+    else:
+        face = (Group((*_face(theme), *_needle(scene, theme)), *CENTRE), *_flag(scene, theme))
+    return Picture(
+        WIDTH,
+        HEIGHT,
+        (*_selected(course, theme), ring, *_indices(theme), *face),
+        title="Indicator",
+        description=_description(scene, course),
+        background=theme.paper,
+    )
+
+
+def _description(scene: IndicatorScene, course: str) -> str:
+    if scene.cover:
+        return f"Course {course} is selected; the needle and the flag are covered."
+    side = "right" if scene.dots > 0 else "left"
+    needle = "centred" if abs(scene.dots) < 0.05 else f"{abs(scene.dots):.1f} dots {side}"
+    if scene.silent:
+        needle = "centred with nothing to show"
+    return f"Course {course} is selected, the flag reads {scene.flag.name}, the needle is {needle}."
+
+
+def _selected(course: str, theme: Theme) -> tuple[Item, ...]:
+    size = theme.big_size
+    words = "course"
+    left = (WIDTH - text_width(words, theme.text_size) - 8.0 - text_width(course, size, True)) / 2
+    middle = left + text_width(words, theme.text_size) + 8.0
+    return (
+        Text(left, 36.0, words, theme.text_size, theme.text, "start"),
+        Text(middle, 34.0, course, size, theme.course, "start", True),
+    )
+
+
+def _inner_radius(theme: Theme) -> float:
+    """Radius of the face, inside the ring's numerals."""
+    return RING_RADIUS - 20.0 - 1.5 * theme.small_size
+
+
+@lru_cache(maxsize=8)
+def _ring(theme: Theme) -> Group:
+    """Return the course ring about the origin with 360 at the top."""
+    items: list[Item] = [Circle(0.0, 0.0, RING_RADIUS, theme.sea, theme.rose, theme.line)]
+    for first, length, width in ((5, 7.0, theme.thin), (10, 12.0, theme.line)):
+        ticks = tuple(_tick(degree, length) for degree in range(first, 365, 10))
+        items.append(Segments(ticks, theme.rose, width))
+    radius = RING_RADIUS - 17.0 - 0.6 * theme.small_size
+    for degree in range(30, 390, 30):
+        a = math.radians(degree)
+        at = radius * math.sin(a), -radius * math.cos(a)
+        name = format_direction(degree)
+        items.append(
+            Text(*at, name, theme.small_size, theme.text, bold=True, rotate_deg=float(degree))
+        )
+    return Group(tuple(items))
+
+
+def _tick(degree: float, length: float) -> tuple[float, float, float, float]:
+    sin, cos = math.sin(math.radians(degree)), math.cos(math.radians(degree))
+    inner = RING_RADIUS - length
+    return inner * sin, -inner * cos, RING_RADIUS * sin, -RING_RADIUS * cos
+
+
+@lru_cache(maxsize=8)
+def _indices(theme: Theme) -> tuple[Item, ...]:
+    """Return the fixed marks at the ring: the course at the top, its reciprocal at the bottom."""
+    x, y = CENTRE
+    top, foot = y - RING_RADIUS, y + RING_RADIUS
+    return (
+        Polygon(((x, top + 3.0), (x + 10.0, top - 13.0), (x - 10.0, top - 13.0)), theme.course),
+        Line(x, foot + 2.0, x, foot + 11.0, theme.course, theme.thick),
+    )
+
+
+@lru_cache(maxsize=8)
+def _face(theme: Theme) -> tuple[Item, ...]:
+    """Return the face about the origin: a centre ring and five dots each side."""
+    radius = _inner_radius(theme)
+    dot = 1.6 + 1.2 * theme.line
+    dots = [i for i in range(-DOTS_FULL_SCALE, DOTS_FULL_SCALE + 1) if i]
+    return (
+        Circle(0.0, 0.0, radius, theme.paper, theme.rose, theme.line),
+        Circle(0.0, 0.0, 2.2 * dot, "", theme.text, theme.line),
+        *(Circle(i * _dot_step(theme), 0.0, dot, theme.text) for i in dots),
+    )
+
+
+def _dot_step(theme: Theme) -> float:
+    return (_inner_radius(theme) - 14.0) / DOTS_FULL_SCALE
+
+
+def _needle(scene: IndicatorScene, theme: Theme) -> tuple[Item, ...]:
+    """Return the needle about the face's centre; dashed when it is not to be trusted."""
+    x = 0.0 if scene.silent else scene.dots * _dot_step(theme)
+    half = math.sqrt(max(0.0, (_inner_radius(theme) - 6.0) ** 2 - x * x))
+    half = max(half, 0.35 * _inner_radius(theme))
+    trusted = scene.flag != Flag.OFF and not scene.overhead
+    width = 1.5 * theme.thick
+    dash = () if trusted else (1.2 * width, 2.0 * width)
+    return (Line(x, -half, x, half, theme.muted if scene.silent else theme.needle, width, dash),)
+
+
+def _flag(scene: IndicatorScene, theme: Theme) -> tuple[Item, ...]:
+    """Return the flag's window: a word, a shape, and the reason when the flag is OFF."""
+    size = 1.6 * theme.text_size
+    half_width, half_height = 0.5 * text_width("FROM", size, True) + 1.3 * size, 0.8 * size
+    x, y = WIDTH / 2, WINDOW_TOP + half_height
+    off = scene.flag == Flag.OFF
+    ink, word = theme.warning if off else theme.text, scene.flag.name
+    shape_x = x - (1.4 * size + text_width(word, size, True)) / 2 + 0.5 * size
+    items: list[Item] = [
+        Polygon(_rectangle(x, y, half_width, half_height), theme.paper, ink, 1.2 * theme.line),
+        Text(shape_x + 0.9 * size, y, word, size, ink, "start", True),
+    ]
+    if off:
+        items.append(_bars(shape_x, y, 0.5 * size, half_height, theme))
+        words = REASON_WORDS.get(scene.reason, "")
+        below = y + half_height + 0.8 * theme.small_size
+        items.append(Text(x, below, words, theme.small_size, theme.text))
+    else:
+        tip = -0.5 * size if scene.flag == Flag.TO else 0.5 * size
+        base = ((shape_x + 0.5 * size, y - tip), (shape_x - 0.5 * size, y - tip))
+        items.append(Polygon(((shape_x, y + tip), *base), ink))
+    return tuple(items)
+
+
+def _bars(x: float, y: float, half: float, half_height: float, theme: Theme) -> Segments:
+    """Return the barred pattern of the OFF flag."""
+    tall = 0.8 * half_height
+    slanted = [x + half * i for i in (-0.8, -0.1, 0.6)]
+    return Segments(
+        tuple((a - 0.3 * half, y + tall, a + 0.6 * half, y - tall) for a in slanted),
+        theme.warning,
+        theme.thick,
+    )
+
+
+def _cover(words: str, theme: Theme) -> Item:
+    """Return a panel over the face and the flag's window."""
+    x, y = CENTRE
+    size = theme.text_size
+    lines = wrapped(words, 2 * _inner_radius(theme) - 30.0, size)
+    first = -0.65 * size * (len(lines) - 1)
+    return Group(
+        (
+            Circle(0.0, 0.0, _inner_radius(theme), theme.cover, theme.rose, theme.line),
+            *(
+                Text(0.0, first + 1.3 * size * i, line, size, theme.text)
+                for i, line in enumerate(lines)
+            ),
+            Polygon(
+                _rectangle(0.0, WINDOW_TOP + 1.3 * size - y, 4.5 * size, 1.3 * size),
+                theme.cover,
+                theme.rose,
+                theme.line,
+            ),
+        ),
+        x,
+        y,
+    )
+
+
+def _rectangle(
+    x: float, y: float, half_width: float, half_height: float
+) -> tuple[tuple[float, float], ...]:
+    left, right, top, foot = x - half_width, x + half_width, y - half_height, y + half_height
+    return (left, top), (right, top), (right, foot), (left, foot)

@@ -1,0 +1,68 @@
+"""What an indicator shows, as plain values."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from vorlib.core.arguments import finite
+from vorlib.views.sentence import is_overhead
+from vorlib.vor.receiver import DOTS_FULL_SCALE, Flag, Reading, Reason
+
+__all__ = ["IndicatorScene"]
+
+NO_SIGNAL = (Reason.LINE_OF_SIGHT, Reason.SERVICE_VOLUME, Reason.OFF_THE_AIR)
+
+
+@dataclass(frozen=True)
+class IndicatorScene:
+    """What an indicator shows.
+
+    Attributes
+    ----------
+    course_deg
+        The selected course, at the top index of the ring.
+    dots
+        Where the needle stands: positive to the right, at most five either way.
+    flag, reason
+        TO, FROM or OFF, and why it is OFF. Without a signal the needle is centred and dashed
+        whatever `dots` says, because such a needle means nothing.
+    cover
+        Words on a panel over face and flag, to hide them until a prediction is made.
+    by_hand
+        Whether the course ring can be turned.
+    overhead
+        Whether the aircraft is straight over the station, where the needle has nothing to show and
+        is drawn as without a signal.
+
+    Raises
+    ------
+    ValueError
+        If a number is not finite, or `dots` is beyond five.
+    """
+
+    course_deg: float
+    dots: float = 0.0
+    flag: Flag = Flag.OFF
+    reason: Reason = Reason.NONE
+    cover: str = ""
+    by_hand: bool = True
+    overhead: bool = False
+
+    def __post_init__(self) -> None:
+        finite("course_deg", self.course_deg)
+        if abs(float(finite("dots", self.dots))) > DOTS_FULL_SCALE:
+            raise ValueError(f"dots must be from -5 to 5, got {self.dots:g}")
+
+    @classmethod
+    def of(
+        cls, course_deg: float, reading: Reading, cover: str = "", *, by_hand: bool = True
+    ) -> IndicatorScene:
+        """Return the scene of one reading."""
+        flag, reason = Flag(int(reading.flag)), Reason(int(reading.reason))
+        dots, overhead = float(reading.dots), is_overhead(reading)
+        return cls(course_deg, dots, flag, reason, cover, by_hand, overhead)
+
+    @property
+    def silent(self) -> bool:
+        """Whether the needle has nothing to show."""
+        return self.overhead or self.reason in NO_SIGNAL

@@ -1,0 +1,59 @@
+"""How places are laid on a plan view: azimuthal equidistant about the station, true north up."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from vorlib.core.arguments import FloatArray, finite
+from vorlib.earth.geodesic import Position, direct, inverse
+from vorlib.views.drawing.theme import SCREEN, Theme
+from vorlib.views.plan.scene import PlanScene
+
+__all__ = ["SIZE", "StationProjection", "projection", "rose_radius"]
+
+SIZE = 480.0  # width and height of a plan view
+
+
+@dataclass(frozen=True)
+class StationProjection:
+    """Azimuthal equidistant about `centre`, which is drawn at (x, y), true north up."""
+
+    centre: Position
+    x: float
+    y: float
+    units_per_nm: float
+
+    def to_xy(self, place: Position) -> tuple[FloatArray, FloatArray]:
+        """Return picture coordinates of one place or an array of places."""
+        here = self.centre
+        line = inverse(here.lat_deg, here.lon_deg, place.lat_deg, place.lon_deg)
+        return self.polar_to_xy(line.true_azimuth_deg, line.distance_nm)
+
+    def polar_to_xy(
+        self, true_azimuth_deg: ArrayLike, distance_nm: ArrayLike
+    ) -> tuple[FloatArray, FloatArray]:
+        """Return picture coordinates of what lies at an azimuth and distance from the centre."""
+        azimuth = np.radians(true_azimuth_deg)
+        radius = np.multiply(distance_nm, self.units_per_nm)
+        return self.x + radius * np.sin(azimuth), self.y - radius * np.cos(azimuth)
+
+    def to_position(self, x: ArrayLike, y: ArrayLike, altitude_ft: ArrayLike = 0.0) -> Position:
+        """Return the place drawn at picture coordinates, at an altitude in feet."""
+        east, south = finite("x", x) - self.x, finite("y", y) - self.y
+        azimuth_deg = np.degrees(np.arctan2(east, -south))
+        place = direct(self.centre, azimuth_deg, np.hypot(east, south) / self.units_per_nm)
+        return Position(place.lat_deg, place.lon_deg, altitude_ft)
+
+
+def rose_radius(theme: Theme = SCREEN) -> float:
+    """Return the radius of the compass rose in picture units: its numerals fit outside it."""
+    return SIZE / 2 - 2.1 * theme.small_size - 5.0
+
+
+def projection(scene: PlanScene, theme: Theme = SCREEN) -> StationProjection:
+    """Return how the scene's places are laid on the picture, for drawing and for dragging."""
+    scale = rose_radius(theme) / scene.range_nm
+    return StationProjection(scene.station.position, SIZE / 2, SIZE / 2, scale)

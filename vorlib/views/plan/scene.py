@@ -1,0 +1,133 @@
+"""What a plan view shows, as plain values."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Flag, auto
+from typing import Protocol
+
+from vorlib.aircraft.wind import Wind
+from vorlib.core.arguments import finite, not_negative, positive, within
+from vorlib.earth.geodesic import Position
+from vorlib.vor.station import Station
+
+__all__ = ["Coast", "Overlay", "Place", "PlanScene", "Trace"]
+
+
+class Coast(Protocol):
+    """An island, as its outline in order, the last point joined to the first."""
+
+    @property
+    def outline(self) -> Position: ...
+
+
+class Place(Protocol):
+    """Anything with a name and one position."""
+
+    @property
+    def name(self) -> str: ...
+    @property
+    def position(self) -> Position: ...
+
+
+class Overlay(Flag):
+    """What is drawn over the map."""
+
+    NONE = 0
+    ROSE = auto()
+    RINGS = auto()
+    RADIAL = auto()
+    COURSE = auto()
+    ABEAM = auto()
+    HALVES = auto()
+    WEDGE = auto()
+    CONE = auto()
+    ALL = ROSE | RINGS | RADIAL | COURSE | ABEAM | HALVES | WEDGE | CONE
+
+
+@dataclass(frozen=True)
+class Trace:
+    """Where an aircraft has been, with a name to tell it from others.
+
+    Attributes
+    ----------
+    name
+        What stands beside the end of the line; empty when there is nothing to tell apart.
+    track
+        An array of places, in order.
+    dashed
+        Whether to draw the line dashed.
+    heading_deg
+        Magnetic heading of a hollow aircraft drawn at the end, or None to draw none.
+    """
+
+    name: str
+    track: Position
+    dashed: bool = False
+    heading_deg: float | None = None
+
+
+@dataclass(frozen=True)
+class PlanScene:
+    """What a plan view shows.
+
+    Attributes
+    ----------
+    station
+        The station in the middle.
+    range_nm
+        Distance from the station to the compass rose.
+    position
+        Where the aircraft is; None hides it.
+    heading_deg
+        Magnetic heading by the station's declination: true heading = heading + declination.
+    course_deg
+        The selected course; None leaves out all that depends on it.
+    full_scale_deg
+        Half the width of the wedge in which the needle is off its stops.
+    cone_radius_nm
+        Radius of the cone of confusion at the aircraft's height; 0 draws none.
+    overlays
+        What to draw over the map.
+    islands, airfields, stations
+        The map: anything with an `outline`; with a `name` and a `position`; other stations.
+    track
+        Where the aircraft has been, an array of places, or None.
+    traces
+        Named tracks, of this aircraft or of others.
+    wind
+        A wind to show, its direction magnetic as the heading is; None shows none.
+    by_hand
+        Whether the aircraft can be grabbed.
+
+    Raises
+    ------
+    ValueError
+        If a quantity is not finite or out of range, or `position` is not one place.
+    """
+
+    station: Station
+    range_nm: float = 25.0
+    position: Position | None = None
+    heading_deg: float = 360.0
+    course_deg: float | None = None
+    full_scale_deg: float = 10.0
+    cone_radius_nm: float = 0.0
+    overlays: Overlay = Overlay.ALL
+    islands: tuple[Coast, ...] = ()
+    airfields: tuple[Place, ...] = ()
+    stations: tuple[Station, ...] = ()
+    track: Position | None = None
+    traces: tuple[Trace, ...] = ()
+    wind: Wind | None = None
+    by_hand: bool = True
+
+    def __post_init__(self) -> None:
+        positive("range_nm", self.range_nm, "NM")
+        within("full_scale_deg", self.full_scale_deg, 0.1, 89.9, "degrees")
+        finite("heading_deg", self.heading_deg)
+        not_negative("cone_radius_nm", self.cone_radius_nm, "NM")
+        if self.course_deg is not None:
+            finite("course_deg", self.course_deg)
+        if self.position is not None and self.position.shape != ():
+            raise ValueError(f"position must be one place, got shape {self.position.shape}")

@@ -1,0 +1,110 @@
+"""Where a station can be received: line of sight, service volume, cone of confusion."""
+
+from typing import NamedTuple
+
+from numpy.typing import ArrayLike
+
+from vorlib.core.arguments import FloatArray, finite, not_negative, within
+from vorlib.core.scalars import namespace
+from vorlib.core.units import FEET_PER_NM
+
+# FS-1037C, "radio horizon range": 4/3 earth radius; feet to nautical miles.
+HORIZON_NM_PER_ROOT_FT = 1.23
+
+# ICAO Doc 8168 (PANS-OPS) volume I, part I, section 2, chapter 2, 2.4.4.1: 50 degrees or less.
+CONE_HALF_ANGLE_DEG = 50.0
+
+LOWEST_PUBLISHED_FT = 1000.0  # AIM table 1-1-1: below it the volume is a curve, not a band
+
+
+class Band(NamedTuple):
+    """Heights above the antenna in feet, from floor to ceiling, served out to a radius."""
+
+    floor_ft: float
+    ceiling_ft: float
+    radius_nm: float
+    includes_ceiling: bool
+
+
+# Aeronautical Information Manual 1-1-8, table 1-1-1. Where two bands hold, the larger radius does.
+SERVICE_VOLUMES: dict[str, tuple[Band, ...]] = {
+    "T": (Band(1000, 12000, 25.0, True),),
+    "L": (Band(1000, 18000, 40.0, True),),
+    "H": (
+        Band(1000, 14500, 40.0, False),
+        Band(14500, 60000, 100.0, True),
+        Band(18000, 45000, 130.0, True),
+    ),
+    "VL": (Band(1000, 5000, 40.0, False), Band(5000, 18000, 70.0, False)),
+    "VH": (
+        Band(1000, 5000, 40.0, False),
+        Band(5000, 14500, 70.0, False),
+        Band(14500, 60000, 100.0, True),
+        Band(18000, 45000, 130.0, True),
+    ),
+}
+
+
+def check_service(service: str) -> str:
+    """Return *service* if it is a known volume, or raise ValueError that lists them."""
+    if service not in SERVICE_VOLUMES:
+        raise ValueError(f"service must be one of {', '.join(SERVICE_VOLUMES)}, got {service!r}")
+    return service
+
+
+def line_of_sight_nm(height_ft: ArrayLike, other_height_ft: ArrayLike = 0.0) -> FloatArray:
+    """Return how far apart two antennas above a smooth sea can still see each other, in NM.
+
+    Heights below the sea count as 0. Ground that stands between shortens the range. Source:
+    FS-1037C, "radio horizon range".
+
+    >>> round(float(line_of_sight_nm(1000.0)), 1)
+    38.9
+    """
+    one, other = finite("height_ft", height_ft), finite("other_height_ft", other_height_ft)
+    m = namespace(one, other)
+    roots: FloatArray = m.sqrt(m.maximum(one, 0.0)) + m.sqrt(m.maximum(other, 0.0))
+    return HORIZON_NM_PER_ROOT_FT * roots
+
+
+def service_radius_nm(service: str, height_ft: ArrayLike) -> FloatArray:
+    """Return the radius of a standard service volume at a height above the antenna, in NM.
+
+    0 where the volume offers no service. Below 1,000 ft the published volume is a curve that was
+    not read: there the lowest band's radius stands in, shortened to the line of sight from the
+    antenna's own height.
+
+    Raises
+    ------
+    ValueError
+        If *service* is not one of T, L, H, VL, VH, or a height is not finite.
+
+    >>> service_radius_nm("VH", [14499.0, 14500.0, 18000.0, 45001.0]).tolist()
+    [70.0, 100.0, 130.0, 100.0]
+    """
+    bands = SERVICE_VOLUMES[check_service(service)]
+    height = finite("height_ft", height_ft)
+    m = namespace(height)
+    low = m.minimum(bands[0].radius_nm, line_of_sight_nm(height))
+    radius: FloatArray = m.where(height < LOWEST_PUBLISHED_FT, low, 0.0)
+    for band in bands:
+        below = height <= band.ceiling_ft if band.includes_ceiling else height < band.ceiling_ft
+        radius = m.where((height >= band.floor_ft) & below, band.radius_nm, radius)
+    return radius
+
+
+def cone_radius_nm(
+    height_ft: ArrayLike, half_angle_deg: ArrayLike = CONE_HALF_ANGLE_DEG
+) -> FloatArray:
+    """Return the radius of the cone of confusion at a height above the station, in NM.
+
+    The half-angle counts from the vertical, from 0 to less than 90 degrees.
+
+    >>> round(float(cone_radius_nm(10000.0)), 3)
+    1.961
+    """
+    height = not_negative("height_ft", height_ft, "ft")
+    half_angle = within("half_angle_deg", half_angle_deg, 0.0, 89.9, "degrees")
+    m = namespace(height, half_angle)
+    radius: FloatArray = height / FEET_PER_NM * m.tan(m.radians(half_angle))
+    return radius

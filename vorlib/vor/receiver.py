@@ -1,0 +1,255 @@
+"""The receiver and its indicator: what a VOR shows at a place with a course selected.
+
+The reading depends on where the aircraft is and on the selected course, never on its heading.
+"""
+
+from dataclasses import dataclass, replace
+from enum import IntEnum
+from typing import Any
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from vorlib.core.angles import difference_deg, wrap_360
+from vorlib.core.arguments import FloatArray, broadcast_shape, finite, not_negative, within
+from vorlib.core.scalars import namespace
+from vorlib.core.units import METRES_PER_NM, SECONDS_PER_HOUR
+from vorlib.earth.geodesic import SEMI_MAJOR_AXIS_M, Position
+from vorlib.vor.bearing_errors import BearingErrors
+from vorlib.vor.coverage import (
+    CONE_HALF_ANGLE_DEG,
+    cone_radius_nm,
+    line_of_sight_nm,
+    service_radius_nm,
+)
+from vorlib.vor.dynamics import delayed, lagged
+from vorlib.vor.station import Station
+
+# PHAK (FAA-H-8083-25): five dots of 2 degrees (from memory). IFH (FAA-H-8083-15) page 7-11 has 12
+# degrees or more for the full deflection: give full_scale_deg=12 for such an instrument.
+FULL_SCALE_DEG = 10.0
+DOTS_FULL_SCALE = 5
+
+# Half-width of the sector either side of the abeam line in which neither TO nor FROM has drive
+# enough to show. A receiver manual's bench test wants the flag to hold to 75 degrees from the
+# course, so the sector may reach 15; 3 is chosen for teaching.
+ABEAM_HALF_WIDTH_DEG = 3.0
+
+
+class Flag(IntEnum):
+    """What the TO/FROM window shows."""
+
+    OFF = 0
+    TO = 1
+    FROM = 2
+
+
+class Reason(IntEnum):
+    """Why the flag is OFF; NONE, which counts as false, while it is not."""
+
+    NONE = 0
+    ABEAM = 1
+    CONE = 2
+    LINE_OF_SIGHT = 3
+    SERVICE_VOLUME = 4
+    OFF_THE_AIR = 5
+
+    def __str__(self) -> str:
+        return _REASON_WORDS[self]
+
+
+_REASON_WORDS = {
+    Reason.NONE: "",
+    Reason.ABEAM: "abeam the station for the selected course",
+    Reason.CONE: "inside the cone of confusion",
+    Reason.LINE_OF_SIGHT: "beyond line of sight",
+    Reason.SERVICE_VOLUME: "outside the service volume",
+    Reason.OFF_THE_AIR: "station off the air",
+}
+
+
+@dataclass(frozen=True)
+class Reading:
+    """What the indicator shows; numbers for one place and course, arrays of one shape for many.
+
+    Attributes
+    ----------
+    flag
+        `Flag`, or an integer array of its values.
+    deviation_deg
+        Angle from the selected course line, -90 to 90: positive when the needle is to the right.
+        It is the geometry's, also where the flag is OFF and the needle means nothing.
+    dots
+        Needle in dots, -5 to 5, positive right; it stops at full scale.
+    pegged
+        True where the deviation is beyond full scale.
+    radial_deg
+        Radial as received, (0, 360], with the bearing error if there is one.
+    distance_nm
+        Distance over the ground from the station, which a VOR alone does not show.
+    reason
+        `Reason` for OFF, or an integer array of its values.
+    """
+
+    flag: Flag | NDArray[np.int_]
+    deviation_deg: FloatArray
+    dots: FloatArray
+    pegged: bool | NDArray[np.bool_]
+    radial_deg: FloatArray
+    distance_nm: FloatArray
+    reason: Reason | NDArray[np.int_]
+
+
+@dataclass(frozen=True, eq=False)
+class Receiver:
+    """A VOR receiver with a selected course.
+
+    Parameters
+    ----------
+    course_deg
+        Selected course, magnetic; any finite number or an array of them.
+    full_scale_deg
+        Deviation at which the needle reaches its last dot; more than 0, less than 90.
+    cone_half_angle_deg
+        Half-angle of the cone of confusion from the vertical, 0 to 89.9.
+    errors
+        Bearing errors; None for a perfect sky.
+    needle_lag_s, flag_delay_s
+        Time constant of the needle and delay of the flag, used by `read_over_time`; 0 is off.
+
+    Raises
+    ------
+    ValueError
+        If an argument is out of range.
+    """
+
+    course_deg: ArrayLike
+    full_scale_deg: float = FULL_SCALE_DEG
+    cone_half_angle_deg: float = CONE_HALF_ANGLE_DEG
+    errors: BearingErrors | None = None
+    needle_lag_s: float = 0.0
+    flag_delay_s: float = 0.0
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "course_deg", wrap_360(finite("course_deg", self.course_deg)))
+        within("full_scale_deg", self.full_scale_deg, 0.1, 89.9, "degrees")
+        within("cone_half_angle_deg", self.cone_half_angle_deg, 0.0, 89.9, "degrees")
+        not_negative("needle_lag_s", self.needle_lag_s, "s")
+        not_negative("flag_delay_s", self.flag_delay_s, "s")
+
+    def read(self, station: Station, there: Position) -> Reading:
+        """Return what the settled indicator shows at *there*.
+
+        Positions and selected courses broadcast against each other.
+
+        Notes
+        -----
+        With r the radial and c the course, deviation is asin(sin(c - r)); FROM when
+        cos(r - c) > 0, TO when < 0. OFF has one reason, the first that holds of: off the air,
+        line of sight, service volume, cone, abeam.
+        """
+        line = station.inverse(there)
+        radial = station.radial_of_azimuth_deg(line.true_azimuth_deg)
+        if self.errors is not None:
+            radial = wrap_360(radial + self.errors.at(radial, line.distance_nm))
+        return self._read(station, there, radial, line.distance_nm)
+
+    def read_over_time(self, station: Station, flown: Position, time_s: ArrayLike) -> Reading:
+        """Return what the indicator shows along a flight, with needle lag and flag delay.
+
+        Parameters
+        ----------
+        station
+            The station tuned.
+        flown
+            Positions of shape (n,).
+        time_s
+            Increasing times of shape (n,), in seconds.
+        """
+        settled = self.read(station, flown)
+        flag = delayed(time_s, np.asarray(settled.flag), self.flag_delay_s)
+        dots = lagged(time_s, settled.dots, self.needle_lag_s)
+        return replace(settled, flag=flag, dots=dots)
+
+    def needle_rate_dots_s(
+        self,
+        station: Station,
+        there: Position,
+        true_track_deg: ArrayLike,
+        groundspeed_kt: ArrayLike,
+    ) -> FloatArray:
+        """Return how fast the deviation moves, in dots per second, positive to the right.
+
+        Counts on beyond the last dot, where the needle itself can no longer move.
+
+        Parameters
+        ----------
+        station, there
+            The station tuned and the aircraft's position.
+        true_track_deg
+            Track over the ground, true degrees.
+        groundspeed_kt
+            Knots, 0 or more.
+
+        Raises
+        ------
+        ValueError
+            Exactly over the station, where the rate has no limit.
+        """
+        track = finite("true_track_deg", true_track_deg)
+        speed = not_negative("groundspeed_kt", groundspeed_kt, "kt")
+        line = station.inverse(there)
+        m = namespace(track, speed, line.distance_nm, self.course_deg)
+        if np.any(line.distance_nm == 0.0):
+            raise ValueError("there must be off the station: overhead the needle rate has no limit")
+        # A step across the radial turns it by the step over the reduced length of the geodesic,
+        # on a sphere of the earth's size R sin(s / R).
+        radius_nm = SEMI_MAJOR_AXIS_M / METRES_PER_NM
+        reduced_nm = radius_nm * m.sin(line.distance_nm / radius_nm)
+        across_kt = speed * m.sin(m.radians(track - line.true_azimuth_end_deg))
+        radial_deg_s = m.degrees(across_kt / reduced_nm) / SECONDS_PER_HOUR
+        radial = station.radial_of_azimuth_deg(line.true_azimuth_deg)
+        away = abs(difference_deg(self.course_deg, radial)) <= 90.0
+        rate: FloatArray = m.where(away, -radial_deg_s, radial_deg_s) * self._dots_per_degree
+        return rate
+
+    @property
+    def _dots_per_degree(self) -> float:
+        return DOTS_FULL_SCALE / self.full_scale_deg
+
+    def _read(
+        self, station: Station, there: Position, radial: FloatArray, distance: FloatArray
+    ) -> Reading:
+        height = station.height_ft(there)
+        shape = broadcast_shape(course_deg=self.course_deg, position=radial, altitude_ft=height)
+        apart = difference_deg(self.course_deg, radial)
+        m = namespace(apart, height)
+        beside = abs(apart)
+        # asin(sin(apart)) without the digits that the sine loses near 90 degrees.
+        deviation = m.where(beside <= 90.0, apart, m.copysign(180.0 - beside, apart))
+        dots = deviation * self._dots_per_degree
+        dots = m.minimum(m.maximum(dots, -DOTS_FULL_SCALE), DOTS_FULL_SCALE)
+        reason = self._signal_reason(station, there, distance)
+        abeam = (abs(beside - 90.0) <= ABEAM_HALF_WIDTH_DEG) & (reason == Reason.NONE)
+        reason = m.where(abeam, Reason.ABEAM, reason)
+        flag = m.where(beside < 90.0, Flag.FROM, Flag.TO)
+        flag = m.where(reason == Reason.NONE, flag, Flag.OFF)
+        pegged = abs(deviation) > self.full_scale_deg
+        values: Any = (flag, deviation, dots, pegged, radial, distance, reason)
+        if shape != ():
+            values = tuple(np.broadcast_to(value, shape) for value in values)
+        return Reading(*values)
+
+    def _signal_reason(self, station: Station, there: Position, distance: FloatArray) -> Any:
+        """Why there is no usable signal, NONE where there is one; the weightier reason last."""
+        height = station.height_ft(there)
+        m = namespace(distance, height)
+        cone = cone_radius_nm(m.maximum(height, 0.0), self.cone_half_angle_deg)
+        served = service_radius_nm(station.service, height)
+        seen = line_of_sight_nm(there.altitude_ft, station.position.altitude_ft)
+        reason = m.where(distance <= cone, Reason.CONE, Reason.NONE)
+        reason = m.where(distance > served, Reason.SERVICE_VOLUME, reason)
+        reason = m.where(distance > seen, Reason.LINE_OF_SIGHT, reason)
+        if not station.on_the_air:
+            reason = m.where(distance >= 0.0, Reason.OFF_THE_AIR, reason)
+        return reason

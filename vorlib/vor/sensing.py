@@ -1,0 +1,37 @@
+"""Sensing: whether the needle points to the side on which the course lies for the pilot."""
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from vorlib.core.angles import difference_deg
+
+
+def is_reverse_sensing(
+    heading_deg: ArrayLike, course_deg: ArrayLike, flag: ArrayLike
+) -> bool | NDArray[np.bool_]:
+    """Tell whether someone flying the selected course or its reciprocal sees the needle reversed.
+
+    True when heading and selected course are more than 90 degrees apart: then a needle to the
+    left means that the course lies to the right. The flag decides nothing about the side, but
+    with it OFF there is no sensing to speak of, and the answer is False.
+
+    Parameters
+    ----------
+    heading_deg, course_deg
+        Magnetic degrees; any finite numbers, broadcast together.
+    flag
+        `vorlib.Flag` or an array of its values.
+
+    Notes
+    -----
+    Source: Pilot's Handbook of Aeronautical Knowledge (FAA-H-8083-25), navigation chapter, tips on
+    using the VOR: flying toward the station with FROM, or away with TO, reverses the needle.
+    Common practice states it as heading against selected course, which this is.
+
+    >>> bool(is_reverse_sensing(220, 40, 1)), bool(is_reverse_sensing(50, 40, 1))
+    (True, False)
+    """
+    apart = abs(difference_deg(heading_deg, course_deg))
+    on = flag != 0 if isinstance(flag, int) else np.asarray(flag) != 0
+    reverse: bool | NDArray[np.bool_] = (apart > 90.0) & on
+    return reverse
