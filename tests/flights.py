@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from vorlib.aircraft.flight import Aircraft, Flight, State, start
+from vorlib.aircraft.flight import Aircraft, Flight, FlightState, start
 from vorlib.aircraft.wind import Wind
 from vorlib.earth.geodesic import Position
 from vorlib.procedures.pilots import Command, Flown, Intercepting, Panel, fly
@@ -75,11 +75,11 @@ def cut(flight: Flight, begin_s: float, end_s: float) -> Flight:
     )
 
 
-def _last(flown: Flown) -> State:
+def _last(flown: Flown) -> FlightState:
     flight, place = flown.flight, flown.flight.position
     lat, lon = float(place.lat_deg[-1]), float(place.lon_deg[-1])
     bank = float(flight.bank_deg[-1])
-    return State(0.0, lat, lon, 3500.0, float(flight.true_heading_deg[-1]), bank)
+    return FlightState(0.0, lat, lon, 3500.0, float(flight.true_heading_deg[-1]), bank)
 
 
 def _joined(flights: list[Flight]) -> Flight:

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from random import Random
 
-from vorlib.practice.check_flight.session import Sittings
+from vorlib.practice.check_flight.session import CheckFlights
 from vorlib.practice.record.record import Record
 
 LEARNER = "Wenna Dorrick"
@@ -33,8 +33,8 @@ PUPIL = """
 import sys
 from random import Random
 from vorlib.practice.record.record import Record
-from vorlib.practice.check_flight.session import Sittings
-sittings, chance = Sittings(Record(sys.argv[1], sys.argv[2])), Random(int(sys.argv[3]))
+from vorlib.practice.check_flight.session import CheckFlights
+sittings, chance = CheckFlights(Record(sys.argv[1], sys.argv[2])), Random(int(sys.argv[3]))
 sitting = sittings.open(seed=5)
 print("ready", flush=True)
 for _ in range(int(sys.argv[4])):
@@ -121,7 +121,7 @@ def kill_pupils(folder: Path, runs: int, seed: int) -> Toll:
         kept, under_way = answers_said(process.communicate()[0])
         acknowledged += len(kept)
         stands |= dict(kept)
-        sitting = Sittings(record).open()
+        sitting = CheckFlights(record).open()
         there = {n: given.text for n, given in enumerate(sitting.given, start=1) if given.text}
         lost += there not in (stands, stands | dict(under_way))
         twice += sitting.number != 1

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from scipy.integrate import solve_ivp
 
 import vorlib as v
-from vorlib.aircraft.flight import Aircraft, State, advance, record, start
+from vorlib.aircraft.flight import Aircraft, FlightState, advance, record, start
 from vorlib.aircraft.wind import CALM, WindLayers
 
 HERE = v.Position(46.0, -30.0, 3000.0)
@@ -17,14 +17,14 @@ WIND = v.Wind(310.0, 25.0)
 WGS84_A, WGS84_F = 6378137.0, 1 / 298.257223563  # kept apart from vorlib's own on purpose
 
 
-def apart_m(one: State, other: State) -> float:
+def apart_m(one: FlightState, other: FlightState) -> float:
     """Distance between two states over the ground."""
     line = v.inverse(one.lat_deg, one.lon_deg, other.lat_deg, other.lon_deg)
     return float(line.distance_nm) * 1852.0
 
 
 def integrated(
-    state: State, speed_kt: float, banks: list[tuple[float, float]], roll: float, wind: v.Wind
+    state: FlightState, speed_kt: float, banks: list[tuple[float, float]], roll: float, wind: v.Wind
 ) -> tuple[float, float]:
     """Latitude and longitude by scipy's Runge-Kutta of order 8, from the equations of motion."""
     knot, e2 = 1852.0 / 3600.0, WGS84_F * (2 - WGS84_F)

@@ -4,14 +4,14 @@ import numpy as np
 import pytest
 from flights import cut, flown_with_noise
 
-from vorlib.aircraft.ground_track import jitter_nm, over_ground, pieces, smoothed_deg
+from vorlib.aircraft.ground_track import jitter_nm, over_ground, segments, smoothed_deg
 from vorlib.core.angles import difference_deg
 
 
 def test_a_silence_longer_than_the_limit_parts_a_flight():
     time_s = np.array([0.0, 10.0, 40.0, 71.0, 72.0])
-    np.testing.assert_array_equal(pieces(time_s, 30.0), [0, 0, 0, 1, 1])
-    assert pieces(np.array([])).size == 0
+    np.testing.assert_array_equal(segments(time_s, 30.0), [0, 0, 0, 1, 1])
+    assert segments(np.array([])).size == 0
 
 
 def test_velocities_are_those_flown():

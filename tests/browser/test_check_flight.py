@@ -1,7 +1,7 @@
 """A check flight in a real notebook: sat from the keyboard, cut short, resumed, handed in."""
 
 from vorlib.practice.check_flight.plan import check_flight_plan
-from vorlib.practice.check_flight.session import Sittings
+from vorlib.practice.check_flight.session import CheckFlights
 from vorlib.practice.record.record import Record
 
 START = """
@@ -52,7 +52,7 @@ def test_a_check_flight_outlives_its_kernel_and_ends_in_a_report(
 
     page.close()
     lab.stop_kernels()
-    assert Sittings(Record("Wenna Dorrick", records)).reports() == []
+    assert CheckFlights(Record("Wenna Dorrick", records)).reports() == []
 
     page = run_notebook(lesson)
     said = page.get_by_role("status")

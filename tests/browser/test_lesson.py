@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from vorlib.exhibits.base.at_station import RING_CENTRE
-from vorlib.exhibits.position.indicator import State, draw, sentence
+from vorlib.exhibits.position.indicator import IndicatorState, draw, sentence
 from vorlib.views.drawing.theme import SCREEN
 from vorlib.views.plan.plan import Overlay, projection
 
@@ -41,7 +41,7 @@ class Exhibit:
         self.picture = self.whole.locator(".vorlib-picture svg")
         self.picture.wait_for(timeout=READY_MS)
         self.picture.scroll_into_view_if_needed()
-        self.state = State(
+        self.state = IndicatorState(
             **{field: float(self.box(n).input_value()) for n, field in BOXES.items()}
         )
         self.expect()
@@ -104,8 +104,8 @@ def exhibit(run_notebook, notebook):
 def test_a_lesson_with_the_mouse(exhibit):
     # drag the aircraft to the north-east: the radial and the flag change with it
     x, y = exhibit.aircraft_xy()
-    end = projection(State().plan_scene(Overlay.NONE)).to_xy(
-        replace(State(), radial_deg=50.0, distance_nm=15.0).there
+    end = projection(IndicatorState().plan_scene(Overlay.NONE)).to_xy(
+        replace(IndicatorState(), radial_deg=50.0, distance_nm=15.0).there
     )
     exhibit.drag((x, y), tuple(float(c) for c in end))
     exhibit.take_position()
@@ -198,7 +198,7 @@ def test_a_finger_drags_the_aircraft_and_does_not_scroll_the_page(exhibit):
         touch("touchMove", {"x": x + 4 * i, "y": y - 12 * i})
     touch("touchEnd")
     exhibit.take_position()
-    assert exhibit.state.radial_deg != State().radial_deg
+    assert exhibit.state.radial_deg != IndicatorState().radial_deg
     assert page.evaluate(scrolled) == before
 
 

@@ -15,10 +15,10 @@ import vorlib as v
 from vorlib.aircraft.flight import Flight
 from vorlib.core.angles import difference_deg
 from vorlib.debrief.findings import LIMIT_DEG
-from vorlib.debrief.phases import Doing
-from vorlib.debrief.recorded import Heading, debrief_recording
+from vorlib.debrief.phases import FlightPhase
+from vorlib.debrief.recorded import HeadingSource, debrief_recording
 from vorlib.debrief.selection_estimate import Estimate
-from vorlib.debrief.wind_correction import correction as correction_of
+from vorlib.debrief.wind_correction import wind_correction as correction_of
 from vorlib.tracks.example import example_flight
 from vorlib.tracks.selections import Selection
 from vorlib.views.drawing.thinning import corners
@@ -90,10 +90,10 @@ def test_the_overshoot_is_told_in_degrees_and_miles():
 
 def test_the_headings_estimated_from_the_wind_are_those_flown():
     found = example()
-    assert found.heading is Heading.ESTIMATED
+    assert found.heading is HeadingSource.ESTIMATED
     second = np.round(found.seen.time_s).astype(int)
     known = np.array(TRUTH["each_second"]["heading_deg"])
-    tracking = found.doing == Doing.TRACKING
+    tracking = found.doing == FlightPhase.TRACKING
     # known by the compass; estimated true
     heading = found.flight.true_heading_deg - TRUTH["variation_deg"]
     off = difference_deg(heading[tracking], known[second[tracking]])
@@ -123,8 +123,13 @@ def test_nothing_is_found_across_the_silence_of_the_recorder():
 
 def test_a_flight_to_a_station_and_on_is_an_intercept_tracking_a_passage_and_tracking():
     doing = [span.doing for span in made().spans if made().seen.course_deg[span.begin] == 40.0]
-    order = [one for one in doing if one not in (Doing.OTHER, Doing.TURN)]
-    assert order == [Doing.INTERCEPTING, Doing.TRACKING, Doing.PASSAGE, Doing.TRACKING]
+    order = [one for one in doing if one not in (FlightPhase.OTHER, FlightPhase.TURN)]
+    assert order == [
+        FlightPhase.INTERCEPTING,
+        FlightPhase.TRACKING,
+        FlightPhase.PASSAGE,
+        FlightPhase.TRACKING,
+    ]
 
 
 def test_the_spans_hold_every_moment_once():
@@ -182,7 +187,7 @@ def test_the_limit_is_information_with_its_document_and_no_verdict():
 
 def test_a_heading_that_was_recorded_is_used_and_said():
     found = made(heading=True)
-    assert found.heading is Heading.RECORDED
+    assert found.heading is HeadingSource.RECORDED
     assert all("by the heading recorded" in c.words for c in found.corrections)
     assert not any("Heading was not recorded" in note for note in found.notes)
 
@@ -190,7 +195,7 @@ def test_a_heading_that_was_recorded_is_used_and_said():
 def test_recorded_and_estimated_headings_give_the_same_correction():
     for one, other in zip(made().corrections, made(heading=True).corrections, strict=True):
         assert one.used_deg == pytest.approx(other.used_deg, abs=1.5)
-        assert one.heading is Heading.ESTIMATED
+        assert one.heading is HeadingSource.ESTIMATED
 
 
 def test_noise_on_headings_is_no_turn_the_wrong_way():
@@ -213,7 +218,7 @@ def test_noise_on_places_crosses_no_course_line_and_turns_no_aircraft():
 def test_without_heading_and_wind_the_correction_is_left_out_and_that_is_said():
     flight = cut(flown_with_noise().flight, 520.0, 1e9)
     found = debrief_recording(flight, flown_with_noise().selections)
-    assert found.heading is Heading.TRACK
+    assert found.heading is HeadingSource.TRACK
     assert found.wind.wind is None
     assert {c.used_deg for c in found.corrections} == {None}
     assert "cannot be told: heading and wind are unknown" in " ".join(found.sentences)
@@ -345,7 +350,7 @@ def test_a_correction_is_an_average_over_time_however_often_points_were_written(
     place = v.Position(np.full(time_s.size, 46.0), east, np.full(time_s.size, 3000.0))
     flight = Flight(time_s, place, heading, track, 0.0 * track)
     phase = replace(made().found.phases[0], begin_s=0.0, end_s=120.0)
-    used = correction_of(phase, flight, made().wind, Heading.RECORDED).used_deg
+    used = correction_of(phase, flight, made().wind, HeadingSource.RECORDED).used_deg
     assert used == pytest.approx(7.0)  # a minute of 10 and a minute of 4
 
 

@@ -19,18 +19,18 @@ ALL = tuple(STATIONS.values())
 def test_a_radial_held_for_minutes_tells_station_and_course():
     made = flown_with_noise()
     found = estimate_selections(made.flight, ALL)
-    assert [(s.station.ident, s.inbound) for s in found.stretches] == [
+    assert [(s.station.ident, s.inbound) for s in found.legs] == [
         ("QLN", True),
         ("QLN", False),
         ("TSX", True),
         ("TSX", False),
     ]
-    courses = [s.course_deg for s in found.stretches]
+    courses = [s.course_deg for s in found.legs]
     assert courses == pytest.approx([40.0, 40.0, 120.0, 120.0], abs=1.0)
 
 
 def test_a_station_flown_over_keeps_one_course():
-    to, away, *_ = estimate_selections(flown_with_noise().flight, ALL).stretches
+    to, away, *_ = estimate_selections(flown_with_noise().flight, ALL).legs
     assert to.course_deg == away.course_deg
 
 
@@ -57,12 +57,10 @@ def test_an_estimate_says_that_it_is_one_and_how_sure_it_is():
 
 def test_a_learner_who_goes_from_one_side_of_the_line_to_the_other_still_keeps_to_it():
     begin = QLN.position_on(39.0, 4.5)  # and ends on the 041 radial, 11 miles out
-    (stretch,) = estimate_selections(
-        flown(begin, [42.3 + QLN.declination_deg], [4.0]), [QLN]
-    ).stretches
-    assert abs(stretch.course_deg - 40.0) <= 1.0
-    assert not stretch.inbound
-    assert "likely, not sure" in stretch.words
+    (leg,) = estimate_selections(flown(begin, [42.3 + QLN.declination_deg], [4.0]), [QLN]).legs
+    assert abs(leg.course_deg - 40.0) <= 1.0
+    assert not leg.inbound
+    assert "likely, not sure" in leg.words
 
 
 def test_a_second_station_in_the_same_line_is_named():
@@ -71,10 +69,10 @@ def test_a_second_station_in_the_same_line_is_named():
     )
     begin = QLN.position_on(222.0, 16.0)
     flight = flown(begin, [42.0 + QLN.declination_deg], [6.0])
-    (stretch,) = estimate_selections(flight, [QLN, double]).stretches
-    assert stretch.station.ident == "QLN"
-    assert stretch.rival == "DBL"
-    assert "in doubt, DBL fits as well" in stretch.words
+    (leg,) = estimate_selections(flight, [QLN, double]).legs
+    assert leg.station.ident == "QLN"
+    assert leg.rival == "DBL"
+    assert "in doubt, DBL fits as well" in leg.words
 
 
 def test_a_straight_leg_that_leads_over_no_station_tells_nothing():
@@ -86,8 +84,8 @@ def test_a_straight_leg_that_leads_over_no_station_tells_nothing():
 
 def test_no_stretch_goes_across_a_gap():
     flight = cut(flown_with_noise().flight, 700.0, 800.0)
-    for stretch in estimate_selections(flight, ALL).stretches:
-        assert not stretch.begin_s < 700.0 < 800.0 < stretch.end_s
+    for leg in estimate_selections(flight, ALL).legs:
+        assert not leg.begin_s < 700.0 < 800.0 < leg.end_s
 
 
 def test_a_station_beyond_line_of_sight_is_not_taken():
@@ -96,17 +94,17 @@ def test_a_station_beyond_line_of_sight_is_not_taken():
     low = Position(place.lat_deg, place.lon_deg, np.full_like(place.lat_deg, 3500.0))
     assert low.shape == flight.time_s.shape
     far = QLN.__class__("FAR", QLN.position_on(40.0, 200.0), -9.0, 115.0)
-    assert estimate_selections(flight, [far]).stretches == ()
+    assert estimate_selections(flight, [far]).legs == ()
 
 
 def test_a_station_outside_its_service_volume_is_not_taken():
     flight = flown_with_noise().flight
     there = QLN.position_on(40.0, 60.0)  # in sight, and the first leg leads to it
     far, near = (QLN.__class__("FAR", there, -9.0, 115.0, service=s) for s in ("L", "VH"))
-    assert estimate_selections(flight, [far]).stretches == ()
+    assert estimate_selections(flight, [far]).legs == ()
     high = Position(flight.position.lat_deg, flight.position.lon_deg, 9000.0)
-    (stretch, *_) = estimate_selections(replace(flight, position=high), [near]).stretches
-    assert (stretch.station, stretch.inbound) == (near, True)
+    (leg, *_) = estimate_selections(replace(flight, position=high), [near]).legs
+    assert (leg.station, leg.inbound) == (near, True)
 
 
 def test_two_looks_far_apart_are_no_stretch():

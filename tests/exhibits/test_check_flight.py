@@ -9,9 +9,9 @@ from vorlib.exhibits.check_flight.exhibit import check_flight
 from vorlib.exhibits.check_flight.report import report_page
 from vorlib.exhibits.check_flight.widget import time_left
 from vorlib.exhibits.learner import recording
-from vorlib.exhibits.learner.recording import Recording
+from vorlib.exhibits.learner.recording import RecordKeeper
 from vorlib.practice.check_flight.plan import check_flight_plan
-from vorlib.practice.check_flight.session import Sittings
+from vorlib.practice.check_flight.session import CheckFlights
 from vorlib.practice.record import learner as learner_module
 from vorlib.practice.record.record import Record
 
@@ -22,7 +22,7 @@ NAME = "Wenna Dorrick"
 def folder(tmp_path, monkeypatch):
     """Records lie in a folder of the test's own, and nobody has given a name."""
     monkeypatch.setattr(learner_module.platformdirs, "user_data_path", lambda _: tmp_path)
-    monkeypatch.setattr(recording, "_session", Recording())
+    monkeypatch.setattr(recording, "_session", RecordKeeper())
     return tmp_path / "records"
 
 
@@ -44,7 +44,7 @@ def right(exhibit):
 
 
 def kept(number):
-    return Sittings(Record(NAME)).open().given[number - 1].text
+    return CheckFlights(Record(NAME)).open().given[number - 1].text
 
 
 # ---- before it is begun
@@ -151,7 +151,7 @@ def test_a_beat_leaves_what_is_being_typed_and_said_alone(begun):
 def test_run_again_with_the_same_name_it_goes_on_where_it_was(begun, monkeypatch):
     press(begun, "keep", text=right(begun))
     press(begun, "turn", to=7, text="")
-    monkeypatch.setattr(recording, "_session", Recording())  # a new kernel
+    monkeypatch.setattr(recording, "_session", RecordKeeper())  # a new kernel
     again = check_flight(seed=99)
     press(again, "begin", name=NAME.upper())
     assert again.sitting.seed == 8
@@ -186,7 +186,7 @@ def test_handed_in_it_shows_the_report_which_can_be_seen_again(begun, monkeypatc
     assert begun.widget.phase == "done"
     assert "24 of 24 points" in begun.sentence
     assert begun.widget.report == report_page(begun.report)
-    monkeypatch.setattr(recording, "_session", Recording())
+    monkeypatch.setattr(recording, "_session", RecordKeeper())
     later = check_flight()
     press(later, "last", name=NAME)
     assert later.widget.report == begun.widget.report
@@ -207,7 +207,7 @@ def test_the_report_links_to_the_lessons_and_speaks_of_knowledge_only(begun):
 
 
 def test_another_window_that_handed_it_in_is_told_and_its_report_shown(begun):
-    other = Sittings(Record(NAME))
+    other = CheckFlights(Record(NAME))
     other.hand_in(other.open(), 1)
     press(begun, "keep", text=right(begun))
     assert begun.widget.phase == "done"

@@ -13,7 +13,7 @@ from vorlib.exhibits import debrief_flight
 from vorlib.exhibits.base.inputs import Opened
 from vorlib.exhibits.base.picture_widget import Drag, Steps
 from vorlib.exhibits.debrief.picture import draw, scrubbed_s
-from vorlib.exhibits.debrief.state import State
+from vorlib.exhibits.debrief.state import DebriefState
 from vorlib.stations import load_stations
 from vorlib.stations.archipelago import STATIONS
 from vorlib.tracks.example import example_flight
@@ -97,13 +97,13 @@ def test_at_each_moment_the_indicator_shows_what_a_receiver_there_must_have_show
 def test_between_two_recorded_moments_the_aircraft_is_between_their_places():
     points = table(*(row(*point) for point in north(step_s=10.0)))
     rows = "time,station,course\n0,QLN,360"
-    state = State(track=Opened("a", points), selections=rows, time_s=5.0)
+    state = DebriefState(track=Opened("a", points), selections=rows, time_s=5.0)
     lat = state.debrief.flight.position.lat_deg
     assert state.moment.position.lat_deg == pytest.approx((lat[0] + lat[1]) / 2, abs=1e-9)
 
 
 def test_north_is_360_on_the_strip_and_in_the_list_of_phases():
-    case = State(selections="time,station,course\n0,QLN,0.2\n1200,PLX,180").case
+    case = DebriefState(selections="time,station,course\n0,QLN,0.2\n1200,PLX,180").case
     assert {bar.name for bar in case.strip.selections} == {"QLN 360", "PLX 180"}
     assert not any(phase.words.split()[-1] == "000" for phase in case.phases)
 
@@ -121,7 +121,7 @@ def test_the_scrubber_follows_the_hand_on_the_strip(exhibit):
 
 @pytest.mark.parametrize("theme", [SCREEN, PROJECTOR])
 def test_the_place_pressed_is_the_moment_shown_in_either_size(theme):
-    state = State()
+    state = DebriefState()
     for time_s in (0.0, 777.0, state.duration_s):
         x = float(layout_of(state.duration_s, theme).x(time_s))
         assert scrubbed_s(state, x, theme) == pytest.approx(time_s, abs=0.5)
@@ -138,7 +138,7 @@ def test_keys_step_by_a_second_and_never_out_of_the_flight(exhibit):
 
 
 def test_the_slider_the_strip_and_the_sentence_tell_one_time(exhibit):
-    clock = control(exhibit, "time_s", "Clock")
+    clock = control(exhibit, "time_s", "TimeSlider")
     clock.slider.value = 600
     assert exhibit.sentence.startswith("After 10 min 0 s (09:22:00 UTC)")
     strip = next(g for g in parts(draw(exhibit.state, SCREEN).items) if getattr(g, "grab", ""))
@@ -421,9 +421,11 @@ def test_stations_of_ones_own_are_those_that_can_be_selected(exhibit, own):
 def test_a_flight_can_be_debriefed_across_the_antimeridian(own):
     stations = OWN.replace("-30.0", "180.0")
     points = [(t, 46.0, 179.9 + t / 1000 - 360.0 * (t >= 100), m) for t, _, _, m in north(200)]
-    state = State(track=Opened("a", gpx(points)), selections="time,station,course\n0,ZED,090")
+    state = DebriefState(
+        track=Opened("a", gpx(points)), selections="time,station,course\n0,ZED,090"
+    )
     path = own(stations, "stations.csv")
-    state = State(
+    state = DebriefState(
         track=state.track,
         stations=Opened("s", load_stations(path)),
         selections=state.selections,

@@ -11,7 +11,7 @@ from vorlib.exhibits import fix, timing
 from vorlib.exhibits.base.controls import Number
 from vorlib.exhibits.base.picture_widget import Drag
 from vorlib.exhibits.position.fix import draw
-from vorlib.exhibits.position.fix_state import State
+from vorlib.exhibits.position.fix_state import FixState
 from vorlib.exhibits.position.fix_words import sentence
 from vorlib.views.drawing.theme import SCREEN
 
@@ -25,7 +25,7 @@ def told(exhibit, field):
 
 def state_or_none(**fields):
     try:
-        return State(**fields)
+        return FixState(**fields)
     except ValueError:
         return None
 
@@ -48,8 +48,8 @@ def test_radial_and_dme_fix_the_aircraft_whatever_its_height(east, north):
 
 
 def test_slant_range_matters_near_and_high_and_hardly_far_and_low():
-    near = State(method="dme", east_nm=-8.0, north_nm=0.0, altitude_ft=15_000.0)
-    far = State(method="dme", east_nm=25.0, north_nm=0.0, altitude_ft=4000.0)
+    near = FixState(method="dme", east_nm=-8.0, north_nm=0.0, altitude_ft=15_000.0)
+    far = FixState(method="dme", east_nm=25.0, north_nm=0.0, altitude_ft=4000.0)
     assert near.shown_nm - near.ground_nm > 0.8
     assert far.shown_nm - far.ground_nm < 0.01
 
@@ -63,7 +63,7 @@ def test_a_dme_that_shows_less_than_the_height_is_answered_beside_its_control():
 
 
 def test_between_two_stations_the_radials_are_parallel_and_the_aircraft_is_not_moved_there():
-    quillon, pelladine = State().stations
+    quillon, pelladine = FixState().stations
     line = quillon.inverse(pelladine.position)
     half = quillon.position_on(
         float(quillon.radial_of_azimuth_deg(line.true_azimuth_deg)), float(line.distance_nm) / 2
@@ -92,51 +92,51 @@ def test_one_station_twice_gives_no_fix():
 
 
 def test_two_radials_cannot_show_that_one_is_off_but_three_disagree():
-    two = State(off_deg=6.0)
+    two = FixState(off_deg=6.0)
     assert two.error_nm > 1.0
     assert max(abs(r) for r in two.residuals_deg) < 0.001
     assert "two radials cannot show it" in sentence(two)
-    three = State(third="HTX", off_deg=6.0)
+    three = FixState(third="HTX", off_deg=6.0)
     assert max(abs(r) for r in three.residuals_deg) > 1.0
     assert "Against the fix the radials read" in sentence(three)
 
 
 def test_the_largest_disagreement_need_not_be_of_the_radial_that_is_off():
-    state = State(third="HTX", off_deg=6.0)
+    state = FixState(third="HTX", off_deg=6.0)
     sizes = [abs(r) for r in state.residuals_deg]
     assert sizes.index(max(sizes)) != 0
 
 
 def test_a_line_cuts_a_circle_twice_and_a_third_radial_tells_where():
     along = {"first": "OBL", "second": "QLN", "method": "other dme"}
-    two = State(**along, east_nm=-10.0, north_nm=7.0)
+    two = FixState(**along, east_nm=-10.0, north_nm=7.0)
     assert len(two.fixes) == 2
     assert "in two places" in sentence(two)
-    told_apart = State(**along, third="HTX", east_nm=-10.0, north_nm=7.0)
+    told_apart = FixState(**along, third="HTX", east_nm=-10.0, north_nm=7.0)
     assert told_apart.error_nm < 0.1
     assert sum(f is told_apart.fix for f in told_apart.fixes) == 1
 
 
 def test_the_sentence_gives_place_error_and_cut():
-    words = sentence(State())
+    words = sentence(FixState())
     assert "cut at 64 degrees" in words
     assert "12.7 NM south-west of Quillon" in words
     assert "at most 3.9 NM out" in words
 
 
 def test_within_wide_bounds_nearly_parallel_radials_bound_nothing():
-    state = State(second="HTX", east_nm=-14.0, north_nm=-15.0, bound_deg=10.0)
+    state = FixState(second="HTX", east_nm=-14.0, north_nm=-15.0, bound_deg=10.0)
     assert state.area is None
     assert "no bound holds the fix" in sentence(state)
 
 
 def test_twice_the_bound_is_twice_the_ellipse():
-    small, large = State(bound_deg=2.0).ellipse, State(bound_deg=4.0).ellipse
+    small, large = FixState(bound_deg=2.0).ellipse, FixState(bound_deg=4.0).ellipse
     assert large.semi_major_nm == pytest.approx(2.0 * small.semi_major_nm)
 
 
 def test_a_station_out_of_reach_is_named():
-    words = sentence(State(second="HTX", east_nm=5.0, north_nm=10.0))  # 25 NM are promised there
+    words = sentence(FixState(second="HTX", east_nm=5.0, north_nm=10.0))  # 25 NM are promised there
     assert "In flight Hathery would be of no use here" in words
 
 
@@ -166,7 +166,7 @@ def test_a_hand_leaves_every_value_on_a_step_of_its_slider(exhibit):
 
 
 def test_a_radial_with_its_own_dme_leaves_a_small_area_that_grows_with_distance():
-    near, far = (State(method="dme", east_nm=e, north_nm=-1.0) for e in (-10.0, -30.0))
+    near, far = (FixState(method="dme", east_nm=e, north_nm=-1.0) for e in (-10.0, -30.0))
     for state in (near, far):
         across = float(state.dme.distance_nm(state.fix)) * math.sin(math.radians(state.bound_deg))
         assert state.worst_nm == pytest.approx(math.hypot(across, state.dme_bound_nm), rel=0.05)
@@ -176,20 +176,20 @@ def test_a_radial_with_its_own_dme_leaves_a_small_area_that_grows_with_distance(
 
 
 def test_a_better_dme_makes_the_area_narrower_but_not_shorter():
-    poor, good = (State(method="dme", dme_good_to_nm=nm).ellipse for nm in (0.6, 0.1))
+    poor, good = (FixState(method="dme", dme_good_to_nm=nm).ellipse for nm in (0.6, 0.1))
     assert good.semi_minor_nm == pytest.approx(poor.semi_minor_nm / 6.0)
     assert good.semi_major_nm == pytest.approx(poor.semi_major_nm)
 
 
 def test_where_the_radial_only_touches_the_circle_nothing_bounds_the_fix():
-    touching = State("OBL", "QLN", method="other dme", east_nm=-8.5, north_nm=15.8)
+    touching = FixState("OBL", "QLN", method="other dme", east_nm=-8.5, north_nm=15.8)
     assert touching.cut_deg < 30.0
     assert touching.area is None
     assert "nothing bounds the fix" in sentence(replace(touching, third="TSX"))
 
 
 def test_over_the_station_the_area_reaches_the_station_and_the_picture_is_still_drawn():
-    over = State(method="dme", east_nm=-6.0, north_nm=0.5, altitude_ft=15_000.0)
+    over = FixState(method="dme", east_nm=-6.0, north_nm=0.5, altitude_ft=15_000.0)
     assert over.ground_band_nm[0] == 0.0
     assert draw(over, SCREEN).items
 

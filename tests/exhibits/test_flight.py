@@ -15,7 +15,7 @@ from vorlib.core.angles import difference_deg
 from vorlib.exhibits.base.picture_widget import Drag, Steps
 from vorlib.exhibits.flown_by_hand import tasks
 from vorlib.exhibits.flown_by_hand.exhibit import draw, flight, sentence
-from vorlib.exhibits.flown_by_hand.hand_flight import LONGEST_S, State, flown
+from vorlib.exhibits.flown_by_hand.hand_flight import LONGEST_S, HandFlightState, flown
 from vorlib.procedures.pilots import Command, Panel, fly
 from vorlib.stations.archipelago import STATIONS
 from vorlib.views.drawing.svg import to_svg
@@ -25,7 +25,7 @@ from vorlib.vor.receiver import Flag
 CALM = {"wind_kt": 0.0}
 
 
-def apart_nm(one: State, other: State) -> float:
+def apart_nm(one: HandFlightState, other: HandFlightState) -> float:
     a, b = one.moment, other.moment
     return float(
         replace(STATIONS["QLN"], position=a.position).distance_nm(b.position),
@@ -36,19 +36,19 @@ def apart_nm(one: State, other: State) -> float:
 
 
 def test_the_bug_turns_the_aircraft_at_standard_rate_and_no_further() -> None:
-    state = flown(State(wanted_heading_deg=40.0, **CALM), 10.0)
+    state = flown(HandFlightState(wanted_heading_deg=40.0, **CALM), 10.0)
     turning = flown(replace(state, wanted_heading_deg=130.0), 12.0)
     assert 3.0 * 9.0 < float(difference_deg(turning.heading_deg, 40.0)) < 3.0 * 12.0
     assert flown(turning, 60.0).heading_deg == pytest.approx(130.0, abs=0.1)
 
 
 def test_the_shorter_way_round_is_turned() -> None:
-    state = flown(State(wanted_heading_deg=10.0, **CALM), 1.0)
+    state = flown(HandFlightState(wanted_heading_deg=10.0, **CALM), 1.0)
     assert flown(replace(state, wanted_heading_deg=330.0), 5.0).moment.bank_deg < 0.0
 
 
 def test_a_bank_is_held_until_it_is_taken_off() -> None:
-    state = flown(State(by_bank=True, wanted_bank_deg=15.0, **CALM), 130.0)
+    state = flown(HandFlightState(by_bank=True, wanted_bank_deg=15.0, **CALM), 130.0)
     assert state.moment.bank_deg == 15.0
     assert flown(replace(state, wanted_bank_deg=0.0), 5.0).moment.bank_deg == 0.0
 
@@ -56,7 +56,7 @@ def test_a_bank_is_held_until_it_is_taken_off() -> None:
 @settings(max_examples=20, deadline=None)
 @given(st.lists(st.floats(0.001, 30.0), min_size=1, max_size=12))
 def test_the_flight_is_the_same_however_time_is_dealt_out(steps: list[float]) -> None:
-    state = flown(State(wanted_heading_deg=40.0), 0.05)
+    state = flown(HandFlightState(wanted_heading_deg=40.0), 0.05)
     state = replace(state, wanted_heading_deg=100.0)
     at_once, in_steps = flown(state, sum(steps)), state
     for seconds in steps:
@@ -67,7 +67,7 @@ def test_the_flight_is_the_same_however_time_is_dealt_out(steps: list[float]) ->
 
 
 def test_a_hand_flies_as_the_pilots_do() -> None:
-    state = State(wanted_heading_deg=40.0, wind_kt=20.0)
+    state = HandFlightState(wanted_heading_deg=40.0, wind_kt=20.0)
     state = replace(flown(state, 0.1), wanted_heading_deg=75.0)
 
     def hand(panel: Panel) -> Command:
@@ -92,14 +92,14 @@ def test_a_hand_flies_as_the_pilots_do() -> None:
 
 
 def test_one_moment_a_second_is_kept_with_what_was_set() -> None:
-    state = flown(State(course_deg=40.0), 5.0)
+    state = flown(HandFlightState(course_deg=40.0), 5.0)
     state = flown(replace(state, course_deg=55.0), 5.0)
     assert [round(m.now.time_s) for m in state.log] == list(range(11))
     assert [m.course_deg for m in state.log] == [40.0] * 6 + [55.0] * 5
 
 
 def test_the_track_drawn_is_thinned_and_ends_at_the_aircraft() -> None:
-    state = flown(State(), 3000.0)
+    state = flown(HandFlightState(), 3000.0)
     assert state.track.shape[0] <= 202
     assert state.track.lat_deg[-1] == state.moment.lat_deg
 
@@ -120,7 +120,7 @@ def test_the_track_drawn_is_thinned_and_ends_at_the_aircraft() -> None:
 )
 @pytest.mark.parametrize("show_plan", [True, False])
 def test_no_start_and_no_wind_makes_a_picture_or_sentence_without_sense(start, show_plan) -> None:
-    state = State(show_plan=show_plan, show_wind=True, **start)
+    state = HandFlightState(show_plan=show_plan, show_wind=True, **start)
     for _ in range(4):
         said, svg = sentence(state), to_svg(draw(state, SCREEN))
         assert "nan" not in said.lower()
@@ -129,7 +129,7 @@ def test_no_start_and_no_wind_makes_a_picture_or_sentence_without_sense(start, s
 
 
 def test_a_wind_as_strong_as_the_airspeed_is_said_to_be_so() -> None:
-    state = State(wind_kt=120.0, wind_from_deg=40.0)
+    state = HandFlightState(wind_kt=120.0, wind_from_deg=40.0)
     assert "you make no way" in sentence(state)
     assert flown(state, 600.0).reading.distance_nm > 12.0
 
@@ -142,7 +142,7 @@ def test_leaving_the_service_volume_is_said() -> None:
 
 
 def test_a_flight_ends_after_three_hours() -> None:
-    state = State(by_bank=True, wanted_bank_deg=20.0)
+    state = HandFlightState(by_bank=True, wanted_bank_deg=20.0)
     near = replace(state, now=replace(state.moment, time_s=LONGEST_S - 5.0))
     end = flown(near, 1000.0)
     assert end.over
@@ -191,13 +191,13 @@ def test_the_start_moves_only_before_the_flight_has_begun() -> None:
 
 
 def test_without_the_plan_the_place_is_not_given_away() -> None:
-    assert "NM" not in sentence(State(show_plan=False))
-    assert "NM" in sentence(State())
+    assert "NM" not in sentence(HandFlightState(show_plan=False))
+    assert "NM" in sentence(HandFlightState())
 
 
 def test_both_themes_draw_and_the_heading_is_told_in_words() -> None:
     for theme in (SCREEN, PROJECTOR):
-        picture = draw(State(show_plan=False), theme)
+        picture = draw(HandFlightState(show_plan=False), theme)
         assert "Heading 040, wanted 040." in picture.description
 
 
@@ -340,7 +340,9 @@ def test_a_flight_is_told_and_charted_for_a_page_without_a_kernel(capsys) -> Non
 
 def test_a_course_is_flown_along_by_the_stations_north_whatever_the_compass_says() -> None:
     # Tessarin was lined up 4.7 degrees from the north of the day
-    north = State("TSX", start_station="TSX").variation_deg - STATIONS["TSX"].declination_deg
+    north = (
+        HandFlightState("TSX", start_station="TSX").variation_deg - STATIONS["TSX"].declination_deg
+    )
     start = {"start_radial_deg": 205.0, "start_distance_nm": 10.0, "altitude_ft": 5500.0}
     start |= {"course_deg": 25.0, "wanted_heading_deg": 25.0 - north - 21.0, "wind_kt": 0.0}
     exhibit = flight("TSX", tasks=[tasks.intercept("TSX", 25.0)], **start)

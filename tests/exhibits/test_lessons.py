@@ -11,13 +11,13 @@ from vorlib.exhibits import crossing, hidden_position, indicator, predict, radia
 from vorlib.exhibits.base.at_station import (
     FARTHEST_NM,
     RING_CENTRE,
-    Around,
+    AtStation,
     drag_aircraft,
     step_aircraft,
     turn_ring,
 )
 from vorlib.exhibits.base.picture_widget import Drag, Steps
-from vorlib.exhibits.position.hidden_position import State as Hidden
+from vorlib.exhibits.position.hidden_position import HiddenPositionState as Hidden
 from vorlib.exhibits.position.hidden_position import mark_direction, mark_radial
 from vorlib.stations.archipelago import STATIONS
 from vorlib.views.drawing.theme import PROJECTOR, SCREEN
@@ -38,24 +38,24 @@ THEMES = st.sampled_from([SCREEN, PROJECTOR])
     theme=THEMES,
 )
 def test_the_aircraft_follows_the_hand(radial, distance, right, down, theme):
-    state = Around(radial_deg=radial, distance_nm=distance)
+    state = AtStation(radial_deg=radial, distance_nm=distance)
     layout = projection(state.plan_scene(Overlay.NONE), theme)
     x, y = layout.to_xy(state.there)
     changes = drag_aircraft(state, Drag("aircraft", 0.0, 0.0, right, down), theme)
-    new_x, new_y = layout.to_xy(Around(**{"radial_deg": radial, **changes}).there)
+    new_x, new_y = layout.to_xy(AtStation(**{"radial_deg": radial, **changes}).there)
     # a tenth of a degree at 45 NM is 0.04 NM to either side
     assert abs(new_x - (x + right)) < 0.6
     assert abs(new_y - (y + down)) < 0.6
 
 
 def test_overhead_the_station_the_last_radial_stays():
-    state = Around(radial_deg=180.0 + 9.0, distance_nm=1.0)  # due south of Quillon
+    state = AtStation(radial_deg=180.0 + 9.0, distance_nm=1.0)  # due south of Quillon
     up = projection(state.plan_scene(Overlay.NONE), SCREEN).units_per_nm
     assert drag_aircraft(state, Drag("aircraft", 0, 0, 0, -up), SCREEN) == {"distance_nm": 0.0}
 
 
 def test_arrow_up_moves_the_aircraft_north():
-    state = Around(radial_deg=9.0, distance_nm=10.0)  # due north of Quillon
+    state = AtStation(radial_deg=9.0, distance_nm=10.0)  # due north of Quillon
     changes = step_aircraft(state, Steps("aircraft", 0, 10))
     assert changes["distance_nm"] > 10.0
     assert changes["radial_deg"] == 9.0
@@ -64,7 +64,7 @@ def test_arrow_up_moves_the_aircraft_north():
 def test_turning_the_ring_clockwise_brings_smaller_figures_to_the_index():
     x, y = RING_CENTRE
     quarter = Drag("ring", x, y - 100, x + 100, y)
-    assert turn_ring(Around(course_deg=100.0), quarter, SCREEN) == {"course_deg": 10.0}
+    assert turn_ring(AtStation(course_deg=100.0), quarter, SCREEN) == {"course_deg": 10.0}
 
 
 # ---- the indicator

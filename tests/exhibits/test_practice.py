@@ -9,7 +9,7 @@ import pytest
 from vorlib.core.angles import format_direction
 from vorlib.exhibits.learner import recording
 from vorlib.exhibits.learner.practice import Practice, practice
-from vorlib.exhibits.learner.recording import Recording
+from vorlib.exhibits.learner.recording import RecordKeeper
 from vorlib.practice import PracticeSet, all_kinds, kinds_of_lesson
 from vorlib.practice.learning.attempt import SOLUTION_SHOWN, Attempt
 from vorlib.practice.record import learner as learner_module
@@ -26,7 +26,7 @@ KINDS = ("centred_radial", "sensing")
 def folder(tmp_path, monkeypatch):
     """Records lie in a folder of the test's own, and nobody has given a name."""
     monkeypatch.setattr(learner_module.platformdirs, "user_data_path", lambda _: tmp_path)
-    monkeypatch.setattr(recording, "_session", Recording())
+    monkeypatch.setattr(recording, "_session", RecordKeeper())
     return tmp_path / "records"
 
 
@@ -272,7 +272,7 @@ def test_an_odd_name_is_answered_beside_the_box_and_nothing_marked(exhibit, fold
 
 def test_what_went_wrong_before_comes_first_when_the_learner_is_known():
     Record("Wenna").add(Attempt("sensing", 1, "wrong"), Attempt("centred_radial", 1, "right"))
-    known = Recording()
+    known = RecordKeeper()
     known.begin("Wenna")
     for seed in range(5):
         exhibit = Practice(PracticeSet(KINDS, count=4, seed=seed), known)

@@ -9,7 +9,7 @@ from geographiclib.geodesic import Geodesic
 
 from vorlib.core.caution import CAUTION
 from vorlib.exhibits import prepare
-from vorlib.exhibits.instructor.prepare import State, draw, sentence
+from vorlib.exhibits.instructor.prepare import PrepareState, draw, sentence
 from vorlib.io.text import LARGEST_MB
 from vorlib.paper.lesson import lesson_sheets
 from vorlib.stations import archipelago
@@ -87,25 +87,27 @@ def test_the_pages_are_those_that_are_printed(lesson):
 def test_the_pages_are_turned_round_and_round(lesson):
     count = len(lesson.pages)
     for turn, page in ((0, 1), (1, 2), (count, 1), (-1, count)):
-        state = State(page=1 + turn)
+        state = PrepareState(page=1 + turn)
         assert f"page {page} of {count}" in shown(state)
 
 
 def test_the_handout_has_no_answers(lesson):
-    numbers = "".join(shown(State(page=page, answers=False)) for page in (1, 2, 3))
+    numbers = "".join(shown(PrepareState(page=page, answers=False)) for page in (1, 2, 3))
     assert "the learner's sheet" in numbers
     assert all(notes.signs not in numbers for notes in lesson.card.stations)
-    assert "handout" in sentence(State(answers=False))
+    assert "handout" in sentence(PrepareState(answers=False))
 
 
 def test_for_a_projector_the_type_is_larger_and_nothing_is_lost():
     def largest(theme):
         return max(
-            getattr(i, "size", 0) for g in draw(State(), theme).items for i in g.items[1].items
+            getattr(item, "size", 0)
+            for group in draw(PrepareState(), theme).items
+            for item in group.items[1].items
         )
 
     assert largest(PROJECTOR) > 1.1 * largest(SCREEN)
-    everything = " ".join(shown(State(page=page), PROJECTOR) for page in range(1, 6))
+    everything = " ".join(shown(PrepareState(page=page), PROJECTOR) for page in range(1, 6))
     assert all(notes.listed.station.name in everything for notes in prepare().card.stations)
     assert CAUTION.split(". ")[0] in everything
 

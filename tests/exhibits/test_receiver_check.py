@@ -7,7 +7,7 @@ import pytest
 from vorlib.core.angles import wrap_360
 from vorlib.exhibits import receiver_check
 from vorlib.exhibits.base.picture_widget import Drag, Steps
-from vorlib.exhibits.receiver_check.bench import PLACES, Bench, State
+from vorlib.exhibits.receiver_check.bench import PLACES, Bench, ReceiverCheckState
 from vorlib.exhibits.receiver_check.exhibit import draw
 from vorlib.exhibits.receiver_check.marking import (
     is_well_read,
@@ -29,7 +29,9 @@ def centred(kind, seed, **changes):
     """Return a state with every needle centred with FROM."""
     bench = Bench.of(kind, seed)
     rings = [float(wrap_360(bench.published_radial_deg + e)) for e in bench.errors_deg]
-    return State(kind, seed, course_deg=rings[0], second_course_deg=rings[1], **changes)
+    return ReceiverCheckState(
+        kind, seed, course_deg=rings[0], second_course_deg=rings[1], **changes
+    )
 
 
 def with_errors(kind, *errors_deg):
@@ -42,7 +44,7 @@ def with_errors(kind, *errors_deg):
 
 
 def marked(state, **changes):
-    return State(**{**vars_of(state), "marked": True, **changes})
+    return ReceiverCheckState(**{**vars_of(state), "marked": True, **changes})
 
 
 def vars_of(state):
@@ -63,7 +65,7 @@ def test_every_bench_can_be_received_and_its_error_read_with_from_and_with_to(ki
             "course_deg": float(wrap_360(state.course_deg + 180)),
             "second_course_deg": float(wrap_360(state.second_course_deg + 180)),
         }
-        other_end = State(kind, seed, **turned)
+        other_end = ReceiverCheckState(kind, seed, **turned)
         assert other_end.centred
         assert other_end.read_error_deg == pytest.approx(state.right_error_deg)
 
@@ -84,7 +86,7 @@ def test_an_airways_landmark_lies_more_than_20_nm_out():
 @pytest.mark.parametrize("theme", [SCREEN, PROJECTOR])
 def test_what_to_do_fits_its_panel_and_every_ring_can_be_turned(kind, theme):
     for seed in range(6):
-        picture = draw(State(kind, seed), theme)
+        picture = draw(ReceiverCheckState(kind, seed), theme)
         left, top, right, foot = extent(picture.items[0])
         assert left >= 0.0
         assert top >= 0.0
@@ -120,7 +122,7 @@ def test_another_kind_begins_afresh():
     exhibit = receiver_check(error_deg=3.0, decision="pass", marked=True)
     kinds = next(c for c in exhibit._controls if c.field == "kind")
     kinds.list.value = "airway"
-    assert exhibit.state == State("airway")
+    assert exhibit.state == ReceiverCheckState("airway")
 
 
 def test_the_error_stays_hidden_until_it_is_marked():
@@ -152,7 +154,9 @@ def test_a_check_done_right_is_marked_right_throughout(kind):
 
 
 def test_a_needle_off_the_centre_gives_no_error():
-    state = State("ground checkpoint", 3, error_deg=centred("ground checkpoint", 3).right_error_deg)
+    state = ReceiverCheckState(
+        "ground checkpoint", 3, error_deg=centred("ground checkpoint", 3).right_error_deg
+    )
     assert "not centred gives no error" in mark_error(state)
     assert not is_well_read(state)
 

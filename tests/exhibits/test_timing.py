@@ -8,28 +8,28 @@ from hypothesis import strategies as st
 
 from vorlib.exhibits import timing
 from vorlib.exhibits.base.picture_widget import Drag
-from vorlib.exhibits.position.timing import State, clock, sentence
+from vorlib.exhibits.position.timing import TimingState, clock, sentence
 
 
 def test_the_rule_in_the_picture_is_the_rule():
-    run = State(angle_deg=10.0).run
+    run = TimingState(angle_deg=10.0).run
     assert run.rule_min == pytest.approx(60.0 * run.run_min / 10.0)
-    assert "The rule says 6.9 minutes and 12.7 NM" in sentence(State())
+    assert "The rule says 6.9 minutes and 12.7 NM" in sentence(TimingState())
 
 
 def test_in_calm_air_the_wing_tip_rule_is_good_to_a_few_per_cent_up_to_30_degrees():
-    errors = [State(angle_deg=a).run.error_percent for a in (5.0, 10.0, 20.0, 30.0)]
+    errors = [TimingState(angle_deg=a).run.error_percent for a in (5.0, 10.0, 20.0, 30.0)]
     assert max(map(abs, errors)) < 6.0
 
 
 def test_a_wind_from_the_station_makes_the_way_home_longer_than_the_rule_says():
-    state = State(wind_from_deg=270.0, wind_kt=25.0)
+    state = TimingState(wind_from_deg=270.0, wind_kt=25.0)
     assert state.run.error_percent < -15.0
     assert "too short" in sentence(state)
 
 
 def test_the_isosceles_rule_is_the_time_flown():
-    state = State(rule="isosceles", angle_deg=30.0)
+    state = TimingState(rule="isosceles", angle_deg=30.0)
     assert state.run.rule_min == state.run.run_min
     assert "doubles to 60" in sentence(state)
 
@@ -50,7 +50,7 @@ def test_a_wind_that_holds_the_aircraft_is_answered_beside_its_control():
 )
 @settings(max_examples=25, deadline=None)
 def test_the_station_is_left_of_the_nose_at_the_start(heading, distance, rule):
-    state = State(rule=rule, heading_deg=heading, distance_nm=distance, angle_deg=20.0)
+    state = TimingState(rule=rule, heading_deg=heading, distance_nm=distance, angle_deg=20.0)
     bearing = state.radial_deg + 180.0
     off = math.remainder(state.heading_deg - bearing, 360.0)
     assert off == pytest.approx(90.0 if rule == "wing tip" else 20.0)
@@ -71,4 +71,4 @@ def test_a_stopwatch_shows_minutes_and_seconds():
 @pytest.mark.parametrize("fields", [{"station": "XXX"}, {"rule": "guess"}, {"angle_deg": 0.0}])
 def test_what_makes_no_run_is_refused(fields):
     with pytest.raises(ValueError, match="must be"):
-        State(**fields)
+        TimingState(**fields)

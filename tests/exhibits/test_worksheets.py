@@ -4,7 +4,7 @@ import pytest
 from paper.test_page import texts
 
 from vorlib.core.caution import CAUTION
-from vorlib.exhibits.instructor.worksheets import State, draw, worksheets
+from vorlib.exhibits.instructor.worksheets import WorksheetsState, draw, worksheets
 from vorlib.paper.worksheet import Worksheet
 from vorlib.views.drawing.layout import extent
 from vorlib.views.drawing.theme import PROJECTOR, SCREEN
@@ -44,7 +44,7 @@ def test_the_sentence_says_topic_questions_pages_and_code(page):
 @pytest.mark.parametrize("theme", [SCREEN, PROJECTOR], ids=["screen", "projector"])
 @pytest.mark.parametrize("topic", ["02", "all"])
 def test_every_sheet_fits_its_frame_on_the_screen_and_for_the_back_row(topic, shown, theme):
-    picture = draw(State(topic=topic, shown=shown), theme)
+    picture = draw(WorksheetsState(topic=topic, shown=shown), theme)
     left, top, right, bottom = extent(picture.items[0])
     assert left >= -1.0
     assert top >= -1.0

@@ -11,7 +11,7 @@ from paper.test_page import texts
 
 from vorlib.core.angles import format_tenths
 from vorlib.core.caution import CAUTION
-from vorlib.debrief.phases import Doing
+from vorlib.debrief.phases import FlightPhase
 from vorlib.debrief.recorded import debrief_recording
 from vorlib.paper.area_plan import points_per_nm
 from vorlib.paper.debrief import debrief_pdf, debrief_sheet, save_debrief
@@ -132,11 +132,16 @@ def test_the_whole_track_is_on_the_plan_and_no_line_crosses_a_silence():
             assert 0.0 <= x <= SIZE
             assert 0.0 <= y <= SIZE
     looks = {(line.width, line.dash) for line in lines}
-    for doing in (Doing.TRACKING, Doing.INTERCEPTING, Doing.TURN, Doing.PASSAGE):
+    for doing in (
+        FlightPhase.TRACKING,
+        FlightPhase.INTERCEPTING,
+        FlightPhase.TURN,
+        FlightPhase.PASSAGE,
+    ):
         assert (LOOKS[doing].width, LOOKS[doing].dash) in looks
-    # 70 s at 100 kt is 2 NM, longer than any other straight piece between two points would be
-    tracked = [line for line in lines if line.width == LOOKS[Doing.TRACKING].width]
-    assert len(tracked) == len([s for s in example().spans if s.doing is Doing.TRACKING])
+    # 70 s at 100 kt is 2 NM, longer than any other straight segment between two points would be
+    tracked = [line for line in lines if line.width == LOOKS[FlightPhase.TRACKING].width]
+    assert len(tracked) == len([s for s in example().spans if s.doing is FlightPhase.TRACKING])
 
 
 # ---- the strip
@@ -162,9 +167,9 @@ def test_the_needle_is_not_drawn_with_the_flag_off_or_across_a_silence():
 
 def test_every_phase_has_a_pattern_of_its_own():
     looks = [(look.dash, look.width) for look in LOOKS.values()]
-    assert len(set(looks)) == len(Doing)
-    blocks = [tuple(map(repr, block(0.0, 0.0, 30.0, 8.0, doing, PRINT))) for doing in Doing]
-    assert len(set(blocks)) == len(Doing)
+    assert len(set(looks)) == len(FlightPhase)
+    blocks = [tuple(map(repr, block(0.0, 0.0, 30.0, 8.0, doing, PRINT))) for doing in FlightPhase]
+    assert len(set(blocks)) == len(FlightPhase)
 
 
 def test_the_strip_says_in_words_what_was_done():

@@ -12,7 +12,7 @@ from killing import LEARNER, answers_said, kill_pupils, pupil
 from vorlib.practice import mark
 from vorlib.practice.check_flight.plan import ALLOWED_MIN, STAGES, check_flight_plan, fingerprint
 from vorlib.practice.check_flight.report import assess, from_json, to_json
-from vorlib.practice.check_flight.session import BEAT_S, ClosedError, Sittings
+from vorlib.practice.check_flight.session import BEAT_S, CheckFlights, ClosedError
 from vorlib.practice.check_flight.store import LONGEST_BEAT_S
 from vorlib.practice.learning.lessons import NOTEBOOKS
 from vorlib.practice.questions.registry import all_kinds, draw
@@ -49,7 +49,7 @@ def record(tmp_path):
 
 @pytest.fixture
 def sittings(record, clock):
-    return Sittings(record, clock)
+    return CheckFlights(record, clock)
 
 
 def right(planned):
@@ -133,13 +133,13 @@ def test_questions_may_be_left_out_and_come_back_to(sittings):
 
 
 def test_opened_again_it_goes_on_at_the_same_question_with_the_same_test(record, clock):
-    first = Sittings(record, clock)
+    first = CheckFlights(record, clock)
     sitting = first.turn_to(first.open(seed=11), 1, 4)
     first.answer(sitting, 4, right(sitting.plan[3]))
     clock.passes(30)
     before = first.beat(sitting, 4)
     clock.passes(5 * 3600)
-    again = Sittings(Record(LEARNER.upper(), record.path.parent), clock).open(seed=99)
+    again = CheckFlights(Record(LEARNER.upper(), record.path.parent), clock).open(seed=99)
     assert (again.seed, again.place, again.plan) == (11, 4, sitting.plan)
     assert again.given == before.given
     assert again.used_s == before.used_s == pytest.approx(30)
@@ -222,7 +222,7 @@ def test_a_lid_that_was_closed_is_a_pause_and_a_clock_set_back_takes_nothing(sit
 
 
 def test_two_windows_run_one_clock_and_keep_each_others_answers(record, clock):
-    one, other = Sittings(record, clock), Sittings(record, clock)
+    one, other = CheckFlights(record, clock), CheckFlights(record, clock)
     here = one.open(seed=3)
     there = other.open()
     assert there.number == here.number
@@ -359,7 +359,7 @@ def test_two_processes_can_answer_at_once(record):
     said = [answers_said(process.communicate()[0])[0] for process in both]
     assert [len(answers) for answers in said] == [25, 25]
     last = [dict(answers) for answers in said]
-    for number, given in enumerate(Sittings(record).open().given, start=1):
+    for number, given in enumerate(CheckFlights(record).open().given, start=1):
         assert given.text in {answers.get(number, "") for answers in last}
     database = sqlite3.connect(record.path)
     assert database.execute("SELECT COUNT(*) FROM sitting").fetchone() == (1,)
@@ -369,8 +369,8 @@ def test_two_processes_can_answer_at_once(record):
 FULL = """
 import resource, sys
 from vorlib.practice.record.record import Record, RecordError
-from vorlib.practice.check_flight.session import Sittings
-sittings = Sittings(Record(sys.argv[1], sys.argv[2]))
+from vorlib.practice.check_flight.session import CheckFlights
+sittings = CheckFlights(Record(sys.argv[1], sys.argv[2]))
 sitting = sittings.open()
 resource.setrlimit(resource.RLIMIT_FSIZE, (int(sys.argv[3]),) * 2)
 question = sitting.plan[2].question
@@ -399,13 +399,13 @@ def test_a_full_disk_is_told_and_the_test_stands_as_it_stood(sittings, record):
 
 
 def test_handing_in_at_the_same_moment_in_two_windows_counts_once(record):
-    sitting = Sittings(record).open(seed=3)
-    Sittings(record).answer(sitting, 1, right(sitting.plan[0]))
+    sitting = CheckFlights(record).open(seed=3)
+    CheckFlights(record).answer(sitting, 1, right(sitting.plan[0]))
     closed = []
 
     def hand_in():
         try:
-            Sittings(record).hand_in(sitting, 1)
+            CheckFlights(record).hand_in(sitting, 1)
         except RecordError as error:
             closed.append(error)
 
@@ -415,4 +415,4 @@ def test_handing_in_at_the_same_moment_in_two_windows_counts_once(record):
     for thread in threads:
         thread.join()
     assert len(closed) == 3
-    assert len(record.attempts()) == len(Sittings(record).reports()) == 1
+    assert len(record.attempts()) == len(CheckFlights(record).reports()) == 1

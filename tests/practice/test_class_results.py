@@ -16,9 +16,9 @@ from vorlib.practice.classroom.demo_class import (
     demo_class,
     write_demo_class,
 )
-from vorlib.practice.classroom.folder import ClassRecords, LeftOut, read_class
+from vorlib.practice.classroom.folder import ClassRecords, FileLeftOut, read_class
 from vorlib.practice.classroom.progress import class_progress, learner_progress
-from vorlib.practice.classroom.results import ClassResults, Finding, Score
+from vorlib.practice.classroom.results import ClassFinding, ClassResults, Score
 from vorlib.practice.classroom.teaching import (
     NeedsYou,
     needs_you,
@@ -136,7 +136,7 @@ def test_folders_inside_are_named_and_what_the_system_keeps_is_passed_over(tmp_p
     (tmp_path / "old.json").mkdir()
     (tmp_path / ".DS_Store").write_text("")
     (left_out,) = read_class(tmp_path).left_out
-    assert left_out == LeftOut(
+    assert left_out == FileLeftOut(
         "old.json", "a folder, not a file: put the files of all learners into one folder"
     )
 
@@ -156,23 +156,23 @@ def test_a_learner_holds_what_the_diagnosis_says_and_nothing_else():
     for given in (answers(*names) for names in shown):
         (one,) = results(Wenna=given).learners
         assert one.holds == diagnose(given)
-        holding = {n for n in FORESEEN if one.about(n).finding is Finding.HOLDS}
+        holding = {n for n in FORESEEN if one.about(n).finding is ClassFinding.HOLDS}
         assert holding == set(diagnose(given))
 
 
 def test_the_table_tells_holding_from_a_slip_from_none_from_never_asked():
     (one,) = results(Wenna=answers(TURN, TURN, TURN, NONE, "", "")).learners
     found = [one.about(name).finding for name in (NONE, FORESEEN[2], "width taken for radius")]
-    assert found == [Finding.SHOWED, Finding.CLEAR, Finding.NOT_ASKED]
-    assert one.about(TURN).finding is Finding.SHOWED  # 2 of the latest 5
+    assert found == [ClassFinding.SHOWED, ClassFinding.CLEAR, ClassFinding.NOT_ASKED]
+    assert one.about(TURN).finding is ClassFinding.SHOWED  # 2 of the latest 5
     (other,) = results(Ansa=answers(TURN, TURN, TURN, NONE, "")).learners
-    assert other.about(TURN).finding is Finding.HOLDS
+    assert other.about(TURN).finding is ClassFinding.HOLDS
     assert (other.about(TURN).showed, other.about(TURN).asked) == (3, 5)
 
 
 def test_what_was_put_right_long_enough_ago_is_not_shown_any_more():
     (one,) = results(Wenna=answers(TURN, TURN, TURN, "", "", "", "", "")).learners
-    assert one.about(TURN).finding is Finding.CLEAR
+    assert one.about(TURN).finding is ClassFinding.CLEAR
 
 
 def test_a_second_try_at_the_same_question_is_no_evidence():
@@ -189,7 +189,7 @@ def test_the_most_widely_held_comes_first_and_what_nobody_showed_is_left_out():
         Corrin=answers(TURN, TURN, TURN),
     )
     assert here.misconceptions == (NONE, TURN)
-    assert here.who(NONE, Finding.HOLDS) == ("Ansa", "Bevil")
+    assert here.who(NONE, ClassFinding.HOLDS) == ("Ansa", "Bevil")
     assert here.asked(NONE) == 3
 
 
@@ -197,12 +197,12 @@ def test_without_names_the_findings_stay():
     here = results(Ansa=answers(TURN, TURN, TURN, who="9"), Bevil=answers("", who="1"))
     hidden = here.without_names()
     assert [one.name for one in hidden.learners] == ["Learner 1", "Learner 2"]
-    assert hidden.who(TURN, Finding.HOLDS) == ("Learner 2",)  # not in the order of the names
+    assert hidden.who(TURN, ClassFinding.HOLDS) == ("Learner 2",)  # not in the order of the names
     assert "Ansa" not in list_words(hidden)
 
 
 def test_without_names_a_file_left_out_does_not_tell_one():
-    records = ClassRecords((), (LeftOut("ansa.txt", "must end in .json, got 'ansa.txt'"),))
+    records = ClassRecords((), (FileLeftOut("ansa.txt", "must end in .json, got 'ansa.txt'"),))
     assert "ansa" not in str(ClassResults(records).without_names().left_out)
 
 

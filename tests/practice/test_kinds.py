@@ -9,7 +9,7 @@ import pytest
 
 from vorlib.core.angles import COMPASS_POINTS
 from vorlib.practice import all_kinds, draw, kinds_of_lesson, mark, question_kind
-from vorlib.practice.questions.answers import Choice, CompassPoint
+from vorlib.practice.questions.answers import ChoiceAnswer, CompassPoint
 from vorlib.practice.questions.standards import ELEMENTS
 from vorlib.stations.archipelago import STATIONS
 from vorlib.views.classroom.question_figure import figure_words
@@ -93,7 +93,7 @@ def test_a_question_is_whole(kind):
 @EVERY_KIND
 def test_the_worked_solution_ends_at_the_answer_but_the_first_hint_does_not_give_it(kind):
     for question in questions(kind):
-        if isinstance(question.form, Choice | CompassPoint):
+        if isinstance(question.form, ChoiceAnswer | CompassPoint):
             assert str(question.answer) in question.worked
         elif kind in ("reciprocal", "centred_radial", "bearing_to_station"):
             shown = question.form.show(question.answer)

@@ -5,14 +5,14 @@ from datetime import UTC, date, datetime, timedelta
 import pytest
 
 from vorlib.practice.learning.attempt import Attempt
-from vorlib.practice.learning.mastery import INTERVALS_DAYS, Standing, Summary, agenda
+from vorlib.practice.learning.mastery import INTERVALS_DAYS, Mastery, Summary, agenda
 
 TODAY = date(2026, 6, 1)
 KINDS = ("a", "b", "c", "d")
 
 
 def standing(days_right, days_ago=0):
-    return Standing(9, 5, TODAY - timedelta(days=days_ago), days_right)
+    return Mastery(9, 5, TODAY - timedelta(days=days_ago), days_right)
 
 
 def test_a_kind_is_due_again_after_twice_the_days_each_time():

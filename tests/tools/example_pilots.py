@@ -8,7 +8,7 @@ from typing import Any, NamedTuple
 
 import numpy as np
 
-from vorlib.aircraft.flight import Aircraft, Flight, State, start
+from vorlib.aircraft.flight import Aircraft, Flight, FlightState, start
 from vorlib.aircraft.wind import Wind
 from vorlib.earth.geodesic import Position
 from vorlib.earth.variation import variation_deg
@@ -87,7 +87,7 @@ def fly_all() -> Whole:
             )
         )
         last, place = flown[-1].flight, flown[-1].flight.position
-        now = State(
+        now = FlightState(
             round(float(last.time_s[-1]), 6),
             float(place.lat_deg[-1]),
             float(place.lon_deg[-1]),

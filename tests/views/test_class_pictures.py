@@ -9,7 +9,7 @@ from views.test_theme import contrast, linear
 
 from vorlib.practice.classroom.demo_class import demo_class
 from vorlib.practice.classroom.folder import ClassRecords
-from vorlib.practice.classroom.results import ClassResults, Finding, Score
+from vorlib.practice.classroom.results import ClassFinding, ClassResults, Score
 from vorlib.practice.classroom.teaching import needs_you
 from vorlib.practice.record.exchange import Export
 from vorlib.views.classroom import table as table_module
@@ -61,13 +61,13 @@ def test_each_field_of_the_table_says_what_was_found(demo):
     picture = class_table(demo)
     figures = [t for t in picture.items if isinstance(t, Text) and re.match(r"\d/\d$", t.text)]
     held = [t for t in figures if t.bold]
-    count = {finding: sum(f.finding is finding for f in fields) for finding in Finding}
-    assert len(held) == count[Finding.HOLDS] + 1  # one more in the key
-    assert len(figures) - len(held) == count[Finding.SHOWED] + 1
+    count = {finding: sum(f.finding is finding for f in fields) for finding in ClassFinding}
+    assert len(held) == count[ClassFinding.HOLDS] + 1  # one more in the key
+    assert len(figures) - len(held) == count[ClassFinding.SHOWED] + 1
     dashes = [item for item in picture.items if isinstance(item, Line)]
-    assert len(dashes) == count[Finding.CLEAR] + 1
+    assert len(dashes) == count[ClassFinding.CLEAR] + 1
     grey = [p for p in picture.items if isinstance(p, Polygon) and p.fill == SCREEN.cover]
-    assert len(grey) == count[Finding.NOT_ASKED] + 1
+    assert len(grey) == count[ClassFinding.NOT_ASKED] + 1
     assert sum(count.values()) == 30 * MOST_MISCONCEPTIONS
 
 

@@ -6,7 +6,7 @@ import pytest
 from views.drawn import groups, texts
 
 from vorlib.practice import all_kinds, draw
-from vorlib.practice.questions.figures import Dial, Figure, Map, Spot
+from vorlib.practice.questions.figures import Dial, Map, QuestionFigure, Spot
 from vorlib.stations.archipelago import STATIONS
 from vorlib.views.classroom.question_figure import figure_picture, figure_words, question_picture
 from vorlib.views.drawing.layout import extent, overlap, text_box
@@ -18,7 +18,7 @@ from vorlib.views.plan.projection import SIZE, rose_radius
 from vorlib.vor.receiver import Flag
 
 STATION = STATIONS["QLN"]
-FOUR = Figure(
+FOUR = QuestionFigure(
     (
         Dial(40.0, Flag.TO, -2.0, "A"),
         Dial(40.0, Flag.TO, 2.0, "B"),
@@ -48,7 +48,9 @@ def test_four_dials_stand_in_a_row_in_the_order_of_their_letters(theme):
 @THEMES
 def test_a_letter_lies_on_nothing_else(theme):
     for label in "ABCD":
-        picture = figure_picture(Figure((Dial(40.0, Flag.TO, 1.0, label), *FOUR.dials[1:])), theme)
+        picture = figure_picture(
+            QuestionFigure((Dial(40.0, Flag.TO, 1.0, label), *FOUR.dials[1:])), theme
+        )
         words = texts(picture.items)
         (letter,) = (t for t in words if t.text == label and t.x < 340.0)
         others = [t for t in words if t is not letter]
@@ -61,7 +63,7 @@ def test_dials_in_a_row_have_larger_type_than_one_alone():
                  if isinstance(i, Text)]  # fmt: skip
         return min(sizes)
 
-    assert smallest(FOUR) > smallest(Figure(FOUR.dials[:1]))
+    assert smallest(FOUR) > smallest(QuestionFigure(FOUR.dials[:1]))
 
 
 def test_the_needle_of_each_dial_stands_where_its_dots_say():
@@ -75,7 +77,7 @@ def test_the_needle_of_each_dial_stands_where_its_dots_say():
 
 @THEMES
 def test_places_lie_by_the_rose_which_counts_from_the_stations_own_north(theme):
-    picture = figure_picture(Figure(map=PLACES), theme)
+    picture = figure_picture(QuestionFigure(map=PLACES), theme)
     # Declination -9: the radials 009, 099, 189 and 279 lead true north, east, south and west.
     half, away = SIZE / 2, 15.0 / 25.0 * rose_radius(theme)
     wanted = {"A": (0, -1), "B": (1, 0), "C": (0, 1), "D": (-1, 0)}
@@ -91,21 +93,23 @@ def test_places_lie_by_the_rose_which_counts_from_the_stations_own_north(theme):
 @pytest.mark.parametrize("radial_deg", range(0, 360, 15))
 def test_the_stations_name_is_written_clear_of_the_places(radial_deg, theme):
     shown = Map(STATION, (Spot(radial_deg, 12.0, "A"), Spot(radial_deg + 180, 12.0, "B")))
-    picture = figure_picture(Figure(map=shown), theme)
+    picture = figure_picture(QuestionFigure(map=shown), theme)
     (name,) = (t for t in texts(picture.items) if t.text == "Quillon QLN")
     discs = [extent(g) for g in picture.items[-2:]]
     assert not any(overlap(text_box(name), disc) for disc in discs)
 
 
 def test_an_aircraft_points_along_its_magnetic_heading():
-    picture = figure_picture(Figure(map=Map(STATION, (Spot(40.0, 15.0, heading_deg=100.0),))))
+    picture = figure_picture(
+        QuestionFigure(map=Map(STATION, (Spot(40.0, 15.0, heading_deg=100.0),)))
+    )
     aircraft = picture.items[-1]
     assert isinstance(aircraft.items[0], Polygon)
     assert aircraft.rotate_deg == 100.0 - 9.0
 
 
 def test_nothing_in_a_questions_picture_can_be_grabbed():
-    for figure in (FOUR, Figure(FOUR.dials[:1], PLACES)):
+    for figure in (FOUR, QuestionFigure(FOUR.dials[:1], PLACES)):
         assert "data-grab" not in to_svg(figure_picture(figure))
 
 
@@ -119,7 +123,7 @@ def test_the_words_read_out_each_dial():
 
 
 def test_the_words_name_places_to_choose_from_by_their_radials():
-    words = figure_words(Figure((Dial(40.0, Flag.TO, 1.0),), PLACES))
+    words = figure_words(QuestionFigure((Dial(40.0, Flag.TO, 1.0),), PLACES))
     assert "360 on its rose, is 9 degrees west of true north" in words
     assert "B, 15 NM out on the 099 radial" in words
     assert words.endswith("The dial: 040 is selected, the flag reads TO, the needle stands 1 dot "
@@ -127,7 +131,7 @@ def test_the_words_name_places_to_choose_from_by_their_radials():
 
 
 def test_the_words_name_the_aircraft_by_its_true_direction_not_by_the_radial_that_is_asked():
-    words = figure_words(Figure(map=Map(STATION, (Spot(123.0, 15.0, heading_deg=40.0),))))
+    words = figure_words(QuestionFigure(map=Map(STATION, (Spot(123.0, 15.0, heading_deg=40.0),))))
     assert "9 degrees west of true north" in words
     assert "true direction 114" in words
     assert "123" not in words
@@ -144,7 +148,9 @@ def test_no_picture_tells_more_than_its_words(kind):
 
 
 @THEMES
-@pytest.mark.parametrize("figure", [FOUR, Figure(FOUR.dials[:1]), Figure(FOUR.dials[:1], PLACES)])
+@pytest.mark.parametrize(
+    "figure", [FOUR, QuestionFigure(FOUR.dials[:1]), QuestionFigure(FOUR.dials[:1], PLACES)]
+)
 def test_where_no_text_can_stand_beside_it_the_prompt_is_written_above_the_picture(figure, theme):
     prompt = "You are on the 040 radial of Quillon; five dots are 10 degrees. " * 3 + "Which dial?"
     picture, alone = question_picture(prompt, figure, theme), figure_picture(figure, theme)
@@ -160,5 +166,5 @@ def test_where_no_text_can_stand_beside_it_the_prompt_is_written_above_the_pictu
 
 
 def test_a_questions_picture_is_drawn_on_paper_as_well():
-    figure = to_figure(figure_picture(Figure(FOUR.dials[:1], PLACES)), 6.0)
+    figure = to_figure(figure_picture(QuestionFigure(FOUR.dials[:1], PLACES)), 6.0)
     assert figure.get_size_inches()[0] == 6.0

@@ -52,7 +52,7 @@ class Aircraft:
 
 
 @dataclass(frozen=True)
-class State:
+class FlightState:
     """An aircraft at one moment. Heading true, bank positive to the right, climb in ft/min."""
 
     time_s: float
@@ -69,22 +69,22 @@ class State:
         return Position(self.lat_deg, self.lon_deg, self.altitude_ft)
 
 
-def start(position: Position, true_heading_deg: float, bank_deg: float = 0.0) -> State:
+def start(position: Position, true_heading_deg: float, bank_deg: float = 0.0) -> FlightState:
     """Return the state of an aircraft at time 0 over one place."""
     if position.shape != ():
         raise ValueError(f"position must be one place, got shape {position.shape}")
     heading = float(wrap_360(finite("true_heading_deg", true_heading_deg)))
     lat, lon = float(position.lat_deg), float(position.lon_deg)
-    return State(0.0, lat, lon, float(position.altitude_ft), heading, bank_deg)
+    return FlightState(0.0, lat, lon, float(position.altitude_ft), heading, bank_deg)
 
 
 def advance(
-    state: State,
+    state: FlightState,
     aircraft: Aircraft,
     seconds: float,
     bank_deg: float = 0.0,
     wind: Wind | WindLayers = CALM,
-) -> State:
+) -> FlightState:
     """Return the state some seconds later, with the bank moving to *bank_deg* and held there.
 
     Parameters
@@ -126,7 +126,9 @@ def advance(
     return state
 
 
-def _piece(state: State, speed: float, bank_end: float, seconds: float, wind: Wind) -> State:
+def _piece(
+    state: FlightState, speed: float, bank_end: float, seconds: float, wind: Wind
+) -> FlightState:
     """Integrate a piece of steady roll: speed in m/s, heading exact, position by collocation."""
     heading, turned = math.radians(state.true_heading_deg), _turn(state, speed, bank_end, seconds)
     wind_north, wind_east = wind.toward_m_s
@@ -147,7 +149,7 @@ def _piece(state: State, speed: float, bank_end: float, seconds: float, wind: Wi
             f"-{HIGHEST_LATITUDE_DEG:g} and {HIGHEST_LATITUDE_DEG:g} degrees only"
         )
     turning = [v / parallel_radius_m(at) for v, at in zip(east, lats, strict=True)]
-    return State(
+    return FlightState(
         state.time_s + seconds,
         lat_end,
         float(wrap_180(state.lon_deg + math.degrees(seconds * _dot(WEIGHTS, turning)))),
@@ -158,7 +160,9 @@ def _piece(state: State, speed: float, bank_end: float, seconds: float, wind: Wi
     )
 
 
-def _turn(state: State, speed: float, bank_end: float, seconds: float) -> Callable[[float], float]:
+def _turn(
+    state: FlightState, speed: float, bank_end: float, seconds: float
+) -> Callable[[float], float]:
     """Radians turned after a share of a piece in which the bank moves steadily to its end."""
     bank, end = math.radians(state.bank_deg), math.radians(bank_end)
     pull = STANDARD_GRAVITY_M_S2 / speed
@@ -197,7 +201,7 @@ class Flight:
     bank_deg: FloatArray
 
 
-def record(states: list[State], aircraft: Aircraft, wind: Wind | WindLayers = CALM) -> Flight:
+def record(states: list[FlightState], aircraft: Aircraft, wind: Wind | WindLayers = CALM) -> Flight:
     """Return the flight that a list of states makes, with the track flown at each of them."""
     rows = [
         (s.time_s, s.lat_deg, s.lon_deg, s.altitude_ft, s.true_heading_deg, s.bank_deg)

@@ -1,4 +1,4 @@
-"""How a flight moved over the ground: its unbroken pieces, velocities, and directions smoothed."""
+"""How a flight moved over the ground: unbroken segments, velocities, directions smoothed."""
 
 from __future__ import annotations
 
@@ -21,14 +21,14 @@ __all__ = [
     "OverGround",
     "jitter_nm",
     "over_ground",
-    "pieces",
     "runs",
+    "segments",
     "smoothed_deg",
     "smoothing_s",
 ]
 
-Mask = NDArray[np.bool_]
-Whole = NDArray[np.int_]
+BoolArray = NDArray[np.bool_]
+IntArray = NDArray[np.int_]
 
 GAP_S = 30.0  # a silence of a recorder that nothing is to bridge
 BASE_S = 3.0  # a velocity is taken from so long before a moment to so long after
@@ -57,7 +57,7 @@ class OverGround:
     time_s: FloatArray
     true_track_deg: FloatArray
     groundspeed_kt: FloatArray
-    known: Mask
+    known: BoolArray
 
     @cached_property
     def north_east_kt(self) -> FloatArray:
@@ -74,10 +74,10 @@ def runs(value: NDArray[np.generic]) -> list[tuple[int, int]]:
     return list(pairwise(edges))
 
 
-def pieces(time_s: FloatArray, gap_s: float = GAP_S) -> Whole:
-    """Number the unbroken pieces of a recording from 0: a silence longer than `gap_s` parts two."""
+def segments(time_s: FloatArray, gap_s: float = GAP_S) -> IntArray:
+    """Number the unbroken segments of a recording from 0, parted by a silence over `gap_s`."""
     parted = np.diff(time_s, prepend=time_s[:1]) > gap_s
-    number: Whole = np.cumsum(parted)
+    number: IntArray = np.cumsum(parted)
     return number
 
 
@@ -95,7 +95,7 @@ def over_ground(flight: Flight, gap_s: float = GAP_S, base_s: float = BASE_S) ->
         turn of 3 degrees a second 3 s make the speed 0.4 % too small.
     """
     time_s, place = flight.time_s, flight.position
-    before, after = _window(time_s, pieces(time_s, gap_s), base_s)
+    before, after = _window(time_s, segments(time_s, gap_s), base_s)
     after = after - 1
     lat, lon = np.asarray(place.lat_deg), np.asarray(place.lon_deg)
     line = inverse(lat[before], lon[before], lat[after], lon[after])
@@ -111,7 +111,7 @@ def smoothed_deg(
     time_s: FloatArray, direction_deg: FloatArray, gap_s: float = GAP_S, half_s: float = SMOOTHING_S
 ) -> FloatArray:
     """Return directions averaged over some seconds before and after, in (0, 360]."""
-    begin, end = _window(time_s, pieces(time_s, gap_s), half_s)
+    begin, end = _window(time_s, segments(time_s, gap_s), half_s)
     east, north = (
         np.concatenate([[0.0], np.cumsum(part(np.radians(direction_deg)))])
         for part in (np.sin, np.cos)
@@ -145,13 +145,16 @@ def smoothing_s(jitter: float) -> float:
     return min(SMOOTHING_S + JITTER_S * max(metres - 2.0, 0.0), LONGEST_SMOOTHING_S)
 
 
-def _window(time_s: FloatArray, piece: Whole, half_s: float) -> tuple[Whole, Whole]:
-    """First index and index after the last of what lies about each moment in its own piece.
+def _window(time_s: FloatArray, segment: IntArray, half_s: float) -> tuple[IntArray, IntArray]:
+    """First index and index after the last of what lies about each moment in its own segment.
 
-    At least the neighbours on either side, as far as there are any in the piece.
+    At least the neighbours on either side, as far as there are any in the segment.
     """
     index = np.arange(time_s.size)
     begin = np.minimum(np.searchsorted(time_s, time_s - half_s, "left"), np.maximum(index - 1, 0))
     end = np.maximum(np.searchsorted(time_s, time_s + half_s, "right"), index + 2)
-    first, last = np.searchsorted(piece, piece, "left"), np.searchsorted(piece, piece, "right")
+    first, last = (
+        np.searchsorted(segment, segment, "left"),
+        np.searchsorted(segment, segment, "right"),
+    )
     return np.maximum(begin, first), np.minimum(end, last)

@@ -182,7 +182,7 @@ class StationNotes:
 
 
 @dataclass(frozen=True)
-class Place:
+class CardPlace:
     """A named place, how each station is received over it, and the best pair for a fix there."""
 
     name: str
@@ -203,8 +203,8 @@ class LessonCard:
 
     lesson: Lesson
     stations: tuple[StationNotes, ...]
-    centre: Place
-    fields: tuple[Place, ...]
+    centre: CardPlace
+    fields: tuple[CardPlace, ...]
 
 
 def lesson_card(lesson: Lesson) -> LessonCard:
@@ -223,12 +223,12 @@ def lesson_card(lesson: Lesson) -> LessonCard:
     )
 
 
-def place_notes(name: str, position: Position, lesson: Lesson) -> Place:
+def place_notes(name: str, position: Position, lesson: Lesson) -> CardPlace:
     """Return how the lesson's stations are received over a place at the planned altitude."""
     there = lesson.overhead(position)
     stations = [one.station for one in lesson.stations]
     pairs = rank_pairs(stations, there)
-    return Place(
+    return CardPlace(
         name, there, tuple(seen(one, there) for one in stations), pairs[0] if pairs else None
     )
 

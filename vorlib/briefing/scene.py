@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from itertools import product
 
 from vorlib.aircraft.wind import WindTriangle, wind_triangle
-from vorlib.briefing.card import LessonCard, Place, Seen, StationNotes, place_notes
+from vorlib.briefing.card import CardPlace, LessonCard, Seen, StationNotes, place_notes
 from vorlib.core.angles import format_direction, wrap_360
 from vorlib.earth.geodesic import direct
 from vorlib.vor.station import Station
@@ -17,7 +17,7 @@ START_SHARES, START_AZIMUTHS_DEG = (0.7, 0.35, 0.15), (225.0, 135.0, 315.0, 45.0
 
 
 @dataclass(frozen=True)
-class Scene:
+class LessonScene:
     """What all tasks of a lesson are about.
 
     Attributes
@@ -30,7 +30,7 @@ class Scene:
 
     card: LessonCard
     notes: StationNotes
-    begin: Place
+    begin: CardPlace
     seen: Seen
 
     @property
@@ -62,12 +62,12 @@ class Scene:
         return f"{distance_nm / speed * 60.0:.1f} min at {speed:.0f} kt over the ground"
 
 
-def start_of(card: LessonCard) -> Place:
+def start_of(card: LessonCard) -> CardPlace:
     """Return where the tasks start: the middle of the area, or off it if a station is there."""
     return scene_of(card).begin
 
 
-def scene_of(card: LessonCard) -> Scene:
+def scene_of(card: LessonCard) -> LessonScene:
     """Return what the tasks of a lesson are about.
 
     Raises
@@ -90,7 +90,7 @@ def scene_of(card: LessonCard) -> Scene:
         )
     nearest = begin.received[0]
     notes = next(n for n in card.stations if n.listed.station is nearest.station)
-    return Scene(card, notes, begin, nearest)
+    return LessonScene(card, notes, begin, nearest)
 
 
 def _too_low(card: LessonCard) -> str:

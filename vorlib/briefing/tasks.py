@@ -10,8 +10,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from vorlib.aircraft.flight import start
-from vorlib.briefing.card import LessonCard, Place, Seen, place_notes
-from vorlib.briefing.scene import NEAREST_START_NM, Scene, scene_of
+from vorlib.briefing.card import CardPlace, LessonCard, Seen, place_notes
+from vorlib.briefing.scene import NEAREST_START_NM, LessonScene, scene_of
 from vorlib.core.angles import compass_point, difference_deg, format_direction, reciprocal_deg
 from vorlib.procedures.fixing import cut_angle_deg
 from vorlib.procedures.intercept import Intercept, intercept_angle_deg, plan_intercept
@@ -49,7 +49,7 @@ def lesson_tasks(card: LessonCard) -> tuple[Task, ...]:
         If no station is received in the practice area at the planned altitude.
     """
     scene = scene_of(card)
-    makers: tuple[tuple[str, Callable[[Scene], Task | None]], ...] = (
+    makers: tuple[tuple[str, Callable[[LessonScene], Task | None]], ...] = (
         ("Orientation", _orientation),
         ("Intercept inbound", _intercept),
         ("Station passage", _passage),
@@ -67,7 +67,7 @@ def lesson_tasks(card: LessonCard) -> tuple[Task, ...]:
     return tuple(tasks)
 
 
-def _orientation(scene: Scene) -> Task:
+def _orientation(scene: LessonScene) -> Task:
     seen, station = scene.seen, scene.station
     hold = scene.holding(seen.to_deg)
     where = compass_point(float(station.true_azimuth_deg(scene.begin.position)))
@@ -88,7 +88,7 @@ def _orientation(scene: Scene) -> Task:
     )
 
 
-def _plan(scene: Scene) -> Intercept:
+def _plan(scene: LessonScene) -> Intercept:
     """The intercept of a radial 30 degrees away: clockwise, or else the other way."""
     lesson = scene.card.lesson
     state = start(scene.begin.position, 360.0)
@@ -112,7 +112,7 @@ def _plan(scene: Scene) -> Intercept:
     raise refusal
 
 
-def _intercept(scene: Scene) -> Task:
+def _intercept(scene: LessonScene) -> Task:
     plan = _plan(scene)
     radial = format_direction(plan.course_deg + 180.0)
     return Task(
@@ -133,7 +133,7 @@ def _intercept(scene: Scene) -> Task:
     )
 
 
-def _passage(scene: Scene) -> Task:
+def _passage(scene: LessonScene) -> Task:
     plan, notes = _plan(scene), scene.notes
     speed = float(scene.holding(plan.course_deg).groundspeed_kt)
     return Task(
@@ -152,7 +152,7 @@ def _passage(scene: Scene) -> Task:
     )
 
 
-def _to_field(scene: Scene) -> tuple[Place, Seen] | None:
+def _to_field(scene: LessonScene) -> tuple[CardPlace, Seen] | None:
     """A field over which the station is received: the nearest that is not too near to it."""
     choices = [
         (place, one)
@@ -164,7 +164,7 @@ def _to_field(scene: Scene) -> tuple[Place, Seen] | None:
     return min(legs, key=lambda choice: choice[1].distance_nm, default=None)
 
 
-def _outbound(scene: Scene) -> Task | None:
+def _outbound(scene: LessonScene) -> Task | None:
     found = _to_field(scene)
     if found is None:
         return None
@@ -183,7 +183,7 @@ def _outbound(scene: Scene) -> Task | None:
     )
 
 
-def _cross_check(scene: Scene) -> Task | None:
+def _cross_check(scene: LessonScene) -> Task | None:
     found = _to_field(scene)
     if found is None:
         return None

@@ -1,8 +1,8 @@
 """numpy's functions by the same names for one plain number, at a hundredth of the cost.
 
-A formula is written once, over `m`: numpy for arrays, this module's `Plain` for single floats. So
-a pilot's loop, which needs one reading at a time, costs microseconds and has no formulas of its
-own.
+A formula is written once, over `m`: numpy for arrays, this module's `ScalarMath` for single
+floats. So a pilot's loop, which needs one reading at a time, costs microseconds and has no formulas
+of its own.
 """
 
 import math
@@ -11,7 +11,7 @@ from typing import Any
 import numpy as np
 
 
-class Plain:
+class ScalarMath:
     """The part of numpy's namespace that vorlib's formulas use, for floats."""
 
     sin = staticmethod(math.sin)
@@ -37,7 +37,7 @@ class Plain:
 
 
 def namespace(*values: object) -> Any:
-    """Return `Plain` when every value is a single float, else numpy.
+    """Return `ScalarMath` when every value is a single float, else numpy.
 
     >>> namespace(1.0, 2.0).__name__, namespace(1.0, np.zeros(2)).__name__
     ('Plain', 'numpy')
@@ -45,4 +45,4 @@ def namespace(*values: object) -> Any:
     for value in values:
         if not isinstance(value, float):
             return np
-    return Plain
+    return ScalarMath

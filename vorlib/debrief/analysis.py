@@ -13,7 +13,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from vorlib.aircraft.flight import Flight
-from vorlib.aircraft.ground_track import Mask, Whole, runs
+from vorlib.aircraft.ground_track import BoolArray, IntArray, runs
 from vorlib.core.angles import difference_deg, wrap_360
 from vorlib.core.arguments import FloatArray
 from vorlib.debrief.findings import (
@@ -26,7 +26,12 @@ from vorlib.debrief.findings import (
     Phase,
     WrongTurn,
 )
-from vorlib.debrief.indicator_history import DEG_PER_DOT, ESTABLISHED_DOTS, Watched, watch
+from vorlib.debrief.indicator_history import (
+    DEG_PER_DOT,
+    ESTABLISHED_DOTS,
+    IndicatorHistory,
+    indicator_history,
+)
 from vorlib.vor.receiver import DOTS_FULL_SCALE, FULL_SCALE_DEG, Flag, Reason
 from vorlib.vor.sensing import is_reverse_sensing
 from vorlib.vor.station import Station
@@ -70,10 +75,10 @@ def debrief(
     ValueError
         If there are not as many stations or courses as moments.
     """
-    return debrief_watched(watch(flight, station, course_deg, variation_deg, gap_s))
+    return debrief_watched(indicator_history(flight, station, course_deg, variation_deg, gap_s))
 
 
-def debrief_watched(seen: Watched, jitter_nm: float = 0.0) -> Debrief:
+def debrief_watched(seen: IndicatorHistory, jitter_nm: float = 0.0) -> Debrief:
     """Return what there is to say about a flight with what its indicator showed.
 
     Parameters
@@ -102,21 +107,21 @@ def debrief_watched(seen: Watched, jitter_nm: float = 0.0) -> Debrief:
     )
 
 
-def _seconds(seen: Watched, when: Mask) -> float:
+def _seconds(seen: IndicatorHistory, when: BoolArray) -> float:
     return float(seen.lasting_s[when].sum())
 
 
-def _crossings(seen: Watched, jitter_nm: float) -> Whole:
+def _crossings(seen: IndicatorHistory, jitter_nm: float) -> IntArray:
     """Moments at which the needle stands on the other side than when it was last off centre."""
     off_nm = seen.distance_nm * np.sin(np.radians(abs(seen.deviation_deg)))
     sure = (abs(seen.dots) > CROSSED_DOTS) & (off_nm > SURE_JITTERS * jitter_nm)
     off = np.flatnonzero(sure & (seen.flag != Flag.OFF))
     side, stretch = np.sign(seen.dots[off]), seen.stretch[off]
-    crossed: Whole = off[1:][(side[1:] != side[:-1]) & (stretch[1:] == stretch[:-1])]
+    crossed: IntArray = off[1:][(side[1:] != side[:-1]) & (stretch[1:] == stretch[:-1])]
     return crossed
 
 
-def _intercepts(seen: Watched, crossings: Whole) -> Iterator[Intercepted]:
+def _intercepts(seen: IndicatorHistory, crossings: IntArray) -> Iterator[Intercepted]:
     off = abs(seen.deviation_deg)
     off_nm = seen.distance_nm * np.sin(np.radians(off))
     parallel = seen.on_course & (seen.line_angle_deg < PARALLEL_DEG)
@@ -141,7 +146,7 @@ def _intercepts(seen: Watched, crossings: Whole) -> Iterator[Intercepted]:
         )
 
 
-def _phases(seen: Watched, crossings: Whole) -> Iterator[Phase]:
+def _phases(seen: IndicatorHistory, crossings: IntArray) -> Iterator[Phase]:
     for begin, end in runs(np.where(seen.tracking, seen.stretch, -1)):
         begin_s, end_s = float(seen.time_s[begin]), float(seen.time_s[end - 1])
         if not seen.tracking[begin] or end_s - begin_s < SHORTEST_PHASE_S:
@@ -177,7 +182,7 @@ def _about_s(time_s: FloatArray) -> FloatArray:
     return about
 
 
-def _passages(seen: Watched) -> Iterator[Passage]:
+def _passages(seen: IndicatorHistory) -> Iterator[Passage]:
     shown = np.flatnonzero(seen.flag != Flag.OFF)
     befores, afters = shown[:-1], shown[1:]
     reversed_ = (seen.flag[befores] == Flag.TO) & (seen.flag[afters] == Flag.FROM)
@@ -192,7 +197,7 @@ def _passages(seen: Watched) -> Iterator[Passage]:
         turned_ring = seen.course_deg[last] != seen.course_deg[first]
         elsewhere = not np.all(np.isin(between, (Reason.CONE, Reason.ABEAM)))
         retuned = seen.tuned_number[last] != seen.tuned_number[first]
-        same = seen.piece == seen.piece[first]
+        same = seen.segment == seen.segment[first]
         flags = Flag(int(seen.flag[last])), Flag(int(seen.flag[first]))
         abeam = flags == (Flag.TO, Flag.FROM) and not turned_ring
         if retuned or elsewhere or not (abeam or (overhead and over)) or not same[last]:
@@ -215,7 +220,7 @@ def _passages(seen: Watched) -> Iterator[Passage]:
         )
 
 
-def _wrong_turns(seen: Watched) -> Iterator[WrongTurn]:
+def _wrong_turns(seen: IndicatorHistory) -> Iterator[WrongTurn]:
     begin, end, turned = _turns(seen)
     side = np.sign(seen.deviation_deg[begin])
     course = seen.course_deg[begin]
@@ -236,7 +241,7 @@ def _wrong_turns(seen: Watched) -> Iterator[WrongTurn]:
         yield WrongTurn(float(seen.time_s[i]), float(amount), float(seen.dots[i]), bool(reverse))
 
 
-def _turns(seen: Watched) -> tuple[Whole, Whole, FloatArray]:
+def _turns(seen: IndicatorHistory) -> tuple[IntArray, IntArray, FloatArray]:
     """Where each turn of some size begins and ends, and how far it goes, positive right."""
     heading = np.unwrap(seen.heading_deg, period=360.0)
     rate = np.diff(heading) / np.diff(seen.time_s)

@@ -13,7 +13,7 @@ import numpy as np
 
 from vorlib.core.arguments import FloatArray
 
-__all__ = ["LEG_S", "UNKNOWNS", "Circle", "fit_circle"]
+__all__ = ["LEG_S", "UNKNOWNS", "FittedCircle", "fit_circle"]
 
 # Errors of half a minute hang together, so that only one velocity in so many counts.
 TOGETHER_S = 30.0
@@ -27,7 +27,7 @@ LEG_DEG = 20.0  # a leg ends when the track has turned so far from where it bega
 UNKNOWNS = 3  # wind north, wind east, airspeed
 
 
-class Circle(NamedTuple):
+class FittedCircle(NamedTuple):
     """Centre north and east, radius, their covariance, and the weight of each velocity, 0 to 1."""
 
     north_kt: float
@@ -37,7 +37,7 @@ class Circle(NamedTuple):
     weight: FloatArray
 
 
-def fit_circle(velocity: FloatArray, apart_s: float, airspeed: float | None) -> Circle | None:
+def fit_circle(velocity: FloatArray, apart_s: float, airspeed: float | None) -> FittedCircle | None:
     """Return the circle that velocities make; None where they make none.
 
     Parameters
@@ -53,7 +53,7 @@ def fit_circle(velocity: FloatArray, apart_s: float, airspeed: float | None) -> 
     return None if circle is None else _less_sure(circle, velocity, apart_s)
 
 
-def _fitted(velocity: FloatArray, apart_s: float, airspeed: float | None) -> Circle | None:
+def _fitted(velocity: FloatArray, apart_s: float, airspeed: float | None) -> FittedCircle | None:
     north, east = velocity
     if airspeed is None:
         # Kasa's fit, linear in the centre and what is left of the radius, begins the search.
@@ -81,10 +81,10 @@ def _fitted(velocity: FloatArray, apart_s: float, airspeed: float | None) -> Cir
         at = at + step
         if np.abs(step).max() < 1e-6:
             break
-    return Circle(float(at[0]), float(at[1]), float(at[2]), np.linalg.inv(normal), weight)
+    return FittedCircle(float(at[0]), float(at[1]), float(at[2]), np.linalg.inv(normal), weight)
 
 
-def _less_sure(circle: Circle, velocity: FloatArray, apart_s: float) -> Circle:
+def _less_sure(circle: FittedCircle, velocity: FloatArray, apart_s: float) -> FittedCircle:
     """Add what the legs disagree by: an airspeed of its own on each is an error of the whole leg.
 
     With three legs there is a circle through all of them, and nothing can disagree.
@@ -105,7 +105,7 @@ def _less_sure(circle: Circle, velocity: FloatArray, apart_s: float) -> Circle:
 
 
 def _legs(velocity: FloatArray, apart_s: float) -> list[slice]:
-    """The stretches flown in one direction for some time."""
+    """The legs flown in one direction for some time."""
     track = np.unwrap(np.degrees(np.arctan2(velocity[1], velocity[0])), period=360.0).tolist()
     edges = [0]
     for i, direction in enumerate(track):

@@ -11,7 +11,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from vorlib.aircraft.flight import Flight
-from vorlib.aircraft.ground_track import Mask, Whole, pieces
+from vorlib.aircraft.ground_track import BoolArray, IntArray, segments
 from vorlib.core.angles import difference_deg, wrap_360
 from vorlib.core.arguments import FloatArray, finite
 from vorlib.earth.geodesic import Position
@@ -34,7 +34,7 @@ DEG_PER_DOT = FULL_SCALE_DEG / DOTS_FULL_SCALE
 
 
 @dataclass(frozen=True, eq=False)
-class Watched:
+class IndicatorHistory:
     """A flight with what the indicator showed, arrays of shape (n,).
 
     Attributes
@@ -49,8 +49,8 @@ class Watched:
         Where the nose pointed by the compass; where the aircraft went by the station's north.
     flag, reason, dots, deviation_deg, radial_deg, distance_nm
         As in `vorlib.vor.receiver.Reading`.
-    piece
-        Number of the unbroken piece of the recording.
+    segment
+        Number of the unbroken segment of the recording.
     """
 
     time_s: FloatArray
@@ -58,13 +58,13 @@ class Watched:
     course_deg: FloatArray
     heading_deg: FloatArray
     track_deg: FloatArray
-    flag: Whole
-    reason: Whole
+    flag: IntArray
+    reason: IntArray
     dots: FloatArray
     deviation_deg: FloatArray
     radial_deg: FloatArray
     distance_nm: FloatArray
-    piece: Whole
+    segment: IntArray
 
     @property
     def reading(self) -> Reading:
@@ -82,24 +82,24 @@ class Watched:
 
     @cached_property
     def lasting_s(self) -> FloatArray:
-        """How long each moment lasts: until the next; the last one of a piece not at all."""
+        """How long each moment lasts: until the next; the last one of a segment not at all."""
         if not self.time_s.size:
             return self.time_s
         lasting = np.diff(self.time_s, append=self.time_s[-1])
-        return np.where(np.diff(self.piece, append=self.piece[-1]) == 0, lasting, 0.0)
+        return np.where(np.diff(self.segment, append=self.segment[-1]) == 0, lasting, 0.0)
 
     @cached_property
-    def tuned_number(self) -> Whole:
+    def tuned_number(self) -> IntArray:
         """Number of the station tuned, the same whenever it is."""
         return _told_apart(self.tuned)
 
     @cached_property
-    def selection(self) -> Whole:
-        """Number of the selection, which changes with station, course and piece of recording."""
-        return _numbered(self.tuned_number, self.course_deg, self.piece)
+    def selection(self) -> IntArray:
+        """Number of the selection, which changes with station, course and segment of recording."""
+        return _numbered(self.tuned_number, self.course_deg, self.segment)
 
     @cached_property
-    def stretch(self) -> Whole:
+    def stretch(self) -> IntArray:
         """Number of the stretch of one selection and one flag."""
         return _numbered(self.selection, self.flag)
 
@@ -110,9 +110,9 @@ class Watched:
         return np.minimum(apart, 180.0 - apart)
 
     @cached_property
-    def on_course(self) -> Mask:
+    def on_course(self) -> BoolArray:
         """True where the course is flown on: the needle near the centre, the track along it."""
-        on: Mask = (
+        on: BoolArray = (
             (self.flag != Flag.OFF)
             & (abs(self.deviation_deg) <= ESTABLISHED_DOTS * DEG_PER_DOT)
             & (self.line_angle_deg <= ESTABLISHED_TRACK_DEG)
@@ -120,7 +120,7 @@ class Watched:
         return on
 
     @cached_property
-    def attempt(self) -> Whole:
+    def attempt(self) -> IntArray:
         """Number of the attempt at a course: one begins with a selection and with a departure."""
         begins = np.searchsorted(self.selection, self.selection)
         far = _latest(self.line_angle_deg > DEPARTED_DEG)
@@ -130,13 +130,13 @@ class Watched:
         return _numbered(self.selection, np.cumsum(begun))
 
     @cached_property
-    def established(self) -> Mask:
+    def established(self) -> BoolArray:
         """True from when a course is first flown on, until another is selected or it is left."""
-        since: Mask = _latest(self.on_course) >= np.searchsorted(self.attempt, self.attempt)
+        since: BoolArray = _latest(self.on_course) >= np.searchsorted(self.attempt, self.attempt)
         return since
 
     @cached_property
-    def tracking(self) -> Mask:
+    def tracking(self) -> BoolArray:
         """True from when the course was settled on, with the flag and off the stops, until left."""
         along = (self.line_angle_deg <= SETTLED_TRACK_DEG) | (abs(self.dots) <= SETTLED_DOTS)
         begins = np.searchsorted(self.attempt, self.attempt)
@@ -145,11 +145,11 @@ class Watched:
         near = _next(self.line_angle_deg <= LEAVING_DEG)
         ends = np.searchsorted(self.selection, self.selection, "right")
         leaving = (far < near) & (far < ends)
-        shown: Mask = (self.flag != Flag.OFF) & (abs(self.deviation_deg) <= FULL_SCALE_DEG)
+        shown: BoolArray = (self.flag != Flag.OFF) & (abs(self.deviation_deg) <= FULL_SCALE_DEG)
         return settled & shown & ~leaving
 
 
-def _told_apart(stations: Sequence[Station]) -> Whole:
+def _told_apart(stations: Sequence[Station]) -> IntArray:
     """Number stations: those with one ident and place are one, those with one ident may be two."""
     numbers: dict[tuple[str, float, float], int] = {}
     known = {}
@@ -159,18 +159,18 @@ def _told_apart(stations: Sequence[Station]) -> Whole:
     return np.array([known[id(station)] for station in stations], dtype=int)
 
 
-def _latest(when: Mask) -> Whole:
+def _latest(when: BoolArray) -> IntArray:
     """Index of the latest moment at which something was so; -1 before the first."""
-    index: Whole = np.maximum.accumulate(np.where(when, np.arange(when.size), -1))
+    index: IntArray = np.maximum.accumulate(np.where(when, np.arange(when.size), -1))
     return index
 
 
-def _next(when: Mask) -> Whole:
+def _next(when: BoolArray) -> IntArray:
     """Index of the next moment at which something is so; the number of moments after the last."""
     return when.size - 1 - _latest(when[::-1])[::-1]
 
 
-def _numbered(*values: NDArray[np.generic]) -> Whole:
+def _numbered(*values: NDArray[np.generic]) -> IntArray:
     """Number the runs over which all of the values stay the same, from 0."""
     changed = np.zeros(max(len(values[0]) - 1, 0), dtype=bool)
     for value in values:
@@ -178,13 +178,13 @@ def _numbered(*values: NDArray[np.generic]) -> Whole:
     return np.concatenate([np.zeros(min(len(values[0]), 1), dtype=int), np.cumsum(changed)])
 
 
-def watch(
+def indicator_history(
     flight: Flight,
     station: Station | Sequence[Station],
     course_deg: ArrayLike,
     variation_deg: float | None = None,
     gap_s: float = math.inf,
-) -> Watched:
+) -> IndicatorHistory:
     """Return a flight with what its indicator showed.
 
     Parameters
@@ -198,7 +198,7 @@ def watch(
     variation_deg
         Variation of the compass, positive east; the stations' declinations if none is given.
     gap_s
-        A silence longer than this parts the flight into pieces.
+        A silence longer than this parts the flight into segments.
 
     Raises
     ------
@@ -227,7 +227,7 @@ def watch(
         for name, values in (numbers | states).items():
             values[here] = getattr(reading, name)
     variation = declination if variation_deg is None else variation_deg
-    return Watched(
+    return IndicatorHistory(
         time_s=flight.time_s,
         tuned=tuned,
         course_deg=course,
@@ -235,6 +235,6 @@ def watch(
         track_deg=np.asarray(wrap_360(flight.true_track_deg - declination)),
         flag=states["flag"],
         reason=states["reason"],
-        piece=pieces(flight.time_s, gap_s),
+        segment=segments(flight.time_s, gap_s),
         **numbers,
     )

@@ -1,4 +1,4 @@
-"""Stretches of a track that keep to a straight line to or from a station."""
+"""Legs of a track that keep to a straight line to or from a station."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from vorlib.aircraft.ground_track import Mask, Whole, runs
+from vorlib.aircraft.ground_track import BoolArray, IntArray, runs
 from vorlib.core.angles import difference_deg, format_direction, mean_direction_deg, wrap_360
 from vorlib.core.arguments import FloatArray
 from vorlib.debrief.amounts import spoken_time
@@ -15,23 +15,23 @@ from vorlib.earth.geodesic import Position
 from vorlib.vor.coverage import line_of_sight_nm, service_radius_nm
 from vorlib.vor.station import Station
 
-__all__ = ["BRIDGED_S", "Stretch", "stretches", "within_reach"]
+__all__ = ["BRIDGED_S", "Leg", "legs", "within_reach"]
 
 # What counts as keeping to a line, chosen so that a learner's weaving about it still does.
 ON_LINE_DEG = 20.0  # a track so near the line to the station follows it
 BRIDGED_S = 60.0  # and may be off it for so long
 NEAR_NM = 1.5  # nearer to the station directions tell nothing
 SHORTEST_S = 150.0
-SETTLED_DEG = 2.0  # a stretch begins and ends so near to the radial kept
+SETTLED_DEG = 2.0  # a leg begins and ends so near to the radial kept
 LARGEST_MISFIT_DEG = 2.5  # off by a degree, now to one side and now to the other, 10 NM away
 FAR_NM, LEAST_MISFIT_DEG, OVERHEAD = 20.0, 0.5, 2.0  # how stations are weighed, chosen
-SURE_S, SURE_DEG = 300.0, 1.0  # a stretch so long and so straight is told as fairly sure
+SURE_S, SURE_DEG = 300.0, 1.0  # a leg so long and so straight is told as fairly sure
 INBOUND, OUTBOUND = -1, 1
 
 
 @dataclass(frozen=True)
-class Stretch:
-    """A stretch of track that keeps to a line to or from a station.
+class Leg:
+    """A leg of track that keeps to a line to or from a station.
 
     Attributes
     ----------
@@ -85,7 +85,7 @@ class Stretch:
 
     @property
     def words(self) -> str:
-        """The stretch in a sentence, with how sure it is."""
+        """The leg in a sentence, with how sure it is."""
         way = "to" if self.inbound else "from"
         long_straight = self.seconds >= SURE_S and self.misfit_deg <= SURE_DEG
         sure = "fairly sure" if long_straight else "likely, not sure"
@@ -98,7 +98,7 @@ class Stretch:
         )
 
 
-def within_reach(station: Station, place: Position) -> Mask:
+def within_reach(station: Station, place: Position) -> BoolArray:
     """Where the station is within line of sight, and the place inside its service volume."""
     antenna_ft = float(station.position.altitude_ft)
     sight_nm = line_of_sight_nm(np.maximum(place.altitude_ft, 0.0), max(antenna_ft, 0.0))
@@ -106,18 +106,22 @@ def within_reach(station: Station, place: Position) -> Mask:
     return np.asarray(station.distance_nm(place) <= np.minimum(sight_nm, service_nm))
 
 
-def stretches(
-    station: Station, time_s: FloatArray, place: Position, true_track_deg: FloatArray, piece: Whole
-) -> Iterator[Stretch]:
-    """Yield the stretches of a track that keep to a line to or from a station.
+def legs(
+    station: Station,
+    time_s: FloatArray,
+    place: Position,
+    true_track_deg: FloatArray,
+    segment: IntArray,
+) -> Iterator[Leg]:
+    """Yield the legs of a track that keep to a line to or from a station.
 
     Parameters
     ----------
     station
         The station.
-    time_s, place, true_track_deg, piece
+    time_s, place, true_track_deg, segment
         Of shape (n,): a few looks a minute, the track smoothed, and the number of the unbroken
-        piece of the recording.
+        segment of the recording.
     """
     line = station.inverse(place)
     radial = station.radial_of_azimuth_deg(line.true_azimuth_deg)
@@ -128,8 +132,8 @@ def stretches(
     side = np.where(abs(outward) < 90.0, OUTBOUND, INBOUND)
     apart = np.where(side == OUTBOUND, outward, inward)
     follows = np.where((abs(apart) <= ON_LINE_DEG) & usable, side, 0)
-    state = _bridged(follows, near, time_s, piece)
-    for begin, end in runs(state + 10 * piece):  # never across a gap
+    state = _bridged(follows, near, time_s, segment)
+    for begin, end in runs(state + 10 * segment):  # never across a gap
         if state[begin] == 0:
             continue
         kept = _middle_deg(radial[begin:end])
@@ -138,14 +142,14 @@ def stretches(
             continue
         begin, last = int(on[0]), int(on[-1])
         inbound = bool(state[begin] == INBOUND)
-        end_s = float(time_s[_through(last, near, piece) if inbound else last])
+        end_s = float(time_s[_through(last, near, segment) if inbound else last])
         part = slice(begin, last + 1)
         kept = _middle_deg(radial[part])
         spread = float(np.sqrt(np.mean(difference_deg(radial[part], kept) ** 2)))
         drift = _drift_deg(line.distance_nm[part], difference_deg(radial[part], kept))
         if end_s - time_s[begin] < SHORTEST_S or max(spread, drift) > LARGEST_MISFIT_DEG:
             continue
-        yield Stretch(
+        yield Leg(
             station=station,
             course_deg=float(wrap_360(round(kept + 180.0 * inbound))),
             inbound=inbound,
@@ -172,21 +176,21 @@ def _drift_deg(distance_nm: FloatArray, off_deg: FloatArray) -> float:
     return abs(float(np.degrees(np.arctan(along @ across / max(along @ along, 1e-12)))))
 
 
-def _bridged(follows: Whole, near: Mask, time_s: FloatArray, piece: Whole) -> Whole:
-    """Fill short stretches off the line between two that follow it the same way."""
+def _bridged(follows: IntArray, near: BoolArray, time_s: FloatArray, segment: IntArray) -> IntArray:
+    """Fill short legs off the line between two that follow it the same way."""
     state = follows.copy()
-    stretches = runs(follows + 10 * piece)
-    for before, (begin, end), after in zip(stretches, stretches[1:], stretches[2:], strict=False):
-        same = follows[before[0]] == follows[after[0]] and piece[before[0]] == piece[after[0]]
+    legs = runs(follows + 10 * segment)
+    for before, (begin, end), after in zip(legs, legs[1:], legs[2:], strict=False):
+        same = follows[before[0]] == follows[after[0]] and segment[before[0]] == segment[after[0]]
         short = time_s[after[0]] - time_s[begin] <= BRIDGED_S
         if not follows[begin] and same and short and not near[begin:end].any():
             state[begin:end] = follows[before[0]]
     return state
 
 
-def _through(last: int, near: Mask, piece: Whole) -> int:
-    """Index of the moment at which a stretch that ends near the station has left it behind."""
+def _through(last: int, near: BoolArray, segment: IntArray) -> int:
+    """Index of the moment at which a leg that ends near the station has left it behind."""
     on = last + 1
-    while on < near.size and near[on] and piece[on] == piece[last]:
+    while on < near.size and near[on] and segment[on] == segment[last]:
         on += 1
-    return on if on < near.size and piece[on] == piece[last] and on > last + 1 else last
+    return on if on < near.size and segment[on] == segment[last] and on > last + 1 else last

@@ -8,20 +8,20 @@ from typing import NamedTuple
 
 import numpy as np
 
-from vorlib.aircraft.ground_track import Mask, Whole, runs
+from vorlib.aircraft.ground_track import BoolArray, IntArray, runs
 from vorlib.core.angles import difference_deg
 from vorlib.debrief.findings import SHORTEST_PHASE_S, Debrief
-from vorlib.debrief.indicator_history import Watched
+from vorlib.debrief.indicator_history import IndicatorHistory
 from vorlib.vor.receiver import Flag
 
-__all__ = ["Doing", "Span", "doing_at", "spans"]
+__all__ = ["FlightPhase", "Span", "phases_at", "spans"]
 
 # A turn, chosen so that the corrections of tracking are none: so fast, and so far in all.
 TURNING_DEG_S, LEAST_TURN_DEG = 1.0, 30.0
 CLOSING_DEG = 5.0  # a track at such an angle to the course line closes on it
 
 
-class Doing(IntEnum):
+class FlightPhase(IntEnum):
     """What is being done; `str` gives the word for it."""
 
     OTHER = 0
@@ -37,48 +37,48 @@ class Doing(IntEnum):
 class Span(NamedTuple):
     """A time of doing one thing with one selection: from the index `begin` to just before `end`."""
 
-    doing: Doing
+    doing: FlightPhase
     begin: int
     end: int
 
 
-def doing_at(seen: Watched, found: Debrief) -> Whole:
-    """Return what is being done at each moment, as an integer array of `Doing`.
+def phases_at(seen: IndicatorHistory, found: Debrief) -> IntArray:
+    """Return what is being done at each moment, as an integer array of `FlightPhase`.
 
     Where two hold at once, passage goes before tracking, tracking before intercepting and that
     before a turn: the turn onto a course is the end of its interception.
     """
-    doing = np.full(seen.time_s.size, int(Doing.OTHER))
+    doing = np.full(seen.time_s.size, int(FlightPhase.OTHER))
     turning = _turning(seen)
-    doing[turning] = Doing.TURN
+    doing[turning] = FlightPhase.TURN
     for begin, end in _interceptions(seen, found, turning):
-        doing[begin:end] = Doing.INTERCEPTING
+        doing[begin:end] = FlightPhase.INTERCEPTING
     for begin, end in runs(np.where(seen.tracking, seen.stretch, -1)):
         if seen.tracking[begin] and seen.time_s[end - 1] - seen.time_s[begin] >= SHORTEST_PHASE_S:
-            doing[begin:end] = Doing.TRACKING
+            doing[begin:end] = FlightPhase.TRACKING
     for passed in found.passages:
         end = int(np.searchsorted(seen.time_s, passed.time_s))
         begin = end
         while begin > 0 and seen.flag[begin - 1] == Flag.OFF:
             begin -= 1
-        doing[begin : end + 1] = Doing.PASSAGE
+        doing[begin : end + 1] = FlightPhase.PASSAGE
     return doing
 
 
-def spans(doing: Whole, seen: Watched) -> tuple[Span, ...]:
-    """Return the flight as spans of doing one thing with one selection in one piece."""
-    both = doing + (max(Doing) + 1) * seen.selection
-    return tuple(Span(Doing(int(doing[a])), a, b) for a, b in runs(both))
+def spans(doing: IntArray, seen: IndicatorHistory) -> tuple[Span, ...]:
+    """Return the flight as spans of doing one thing with one selection in one segment."""
+    both = doing + (max(FlightPhase) + 1) * seen.selection
+    return tuple(Span(FlightPhase(int(doing[a])), a, b) for a, b in runs(both))
 
 
-def _turning(seen: Watched) -> Mask:
+def _turning(seen: IndicatorHistory) -> BoolArray:
     """True during turns by the track."""
     turning = np.zeros(seen.time_s.size, dtype=bool)
     if seen.time_s.size < 2:
         return turning
     track = np.unwrap(seen.track_deg, period=360.0)
     rate = np.diff(track) / np.diff(seen.time_s)
-    rate[np.diff(seen.piece) > 0] = 0.0
+    rate[np.diff(seen.segment) > 0] = 0.0
     side = np.where(abs(rate) >= TURNING_DEG_S, np.sign(rate), 0.0)
     for begin, end in runs(side):
         if side[begin] and abs(track[end] - track[begin]) >= LEAST_TURN_DEG:
@@ -86,7 +86,9 @@ def _turning(seen: Watched) -> Mask:
     return turning
 
 
-def _interceptions(seen: Watched, found: Debrief, turning: Mask) -> Iterator[tuple[int, int]]:
+def _interceptions(
+    seen: IndicatorHistory, found: Debrief, turning: BoolArray
+) -> Iterator[tuple[int, int]]:
     """Where each intercept begins, when the track first closes on the line, and where it ends."""
     sine = np.sin(np.radians(difference_deg(seen.track_deg, seen.course_deg)))
     closing = sine * np.sign(seen.deviation_deg) > np.sin(np.radians(CLOSING_DEG))

@@ -16,8 +16,8 @@ import numpy as np
 from vorlib.aircraft.flight import Flight
 from vorlib.aircraft.ground_track import (
     GAP_S,
+    IntArray,
     OverGround,
-    Whole,
     jitter_nm,
     over_ground,
     smoothed_deg,
@@ -27,15 +27,15 @@ from vorlib.core.arguments import FloatArray
 from vorlib.debrief.amounts import spoken_time
 from vorlib.debrief.analysis import debrief_watched
 from vorlib.debrief.findings import LIMIT_SOURCE, Debrief
-from vorlib.debrief.indicator_history import Watched, watch
-from vorlib.debrief.phases import Span, doing_at, spans
+from vorlib.debrief.indicator_history import IndicatorHistory, indicator_history
+from vorlib.debrief.phases import Span, phases_at, spans
 from vorlib.debrief.selection_estimate import Estimate
-from vorlib.debrief.wind_correction import Correction, Heading, correction
+from vorlib.debrief.wind_correction import HeadingSource, WindCorrection, wind_correction
 from vorlib.debrief.wind_estimate import WindEstimate, air_heading_deg, estimate_wind
 from vorlib.tracks.selections import Selection, check_belong, selected_at
 from vorlib.vor.receiver import Flag, Reason
 
-__all__ = ["Correction", "Heading", "RecordedDebrief", "debrief_recording"]
+__all__ = ["HeadingSource", "RecordedDebrief", "WindCorrection", "debrief_recording"]
 
 SAME_AS_TRACK = 0.5  # of the moments: a heading that is the track was not recorded
 SHOWN_GAPS = 3
@@ -74,12 +74,12 @@ class RecordedDebrief:
     flight: Flight
     start: datetime | None
     selections: tuple[Selection, ...]
-    seen: Watched
-    doing: Whole
+    seen: IndicatorHistory
+    doing: IntArray
     found: Debrief
-    corrections: tuple[Correction, ...]
+    corrections: tuple[WindCorrection, ...]
     wind: WindEstimate
-    heading: Heading
+    heading: HeadingSource
     groundspeed_kt: FloatArray
     notes: tuple[str, ...]
 
@@ -164,16 +164,16 @@ def debrief_recording(
     jitter = jitter_nm(flight, gap_s)
     flown = _smoothed(flight, ground, wind, heading, gap_s, smoothing_s(jitter))
     station, course_deg = selected_at(selections, flown.time_s)
-    seen = watch(flown, station, course_deg, variation_deg, gap_s)
+    seen = indicator_history(flown, station, course_deg, variation_deg, gap_s)
     found = debrief_watched(seen, jitter)
     return RecordedDebrief(
         flight=flown,
         start=start,
         selections=tuple(sorted(selections, key=lambda one: one.time_s)),
         seen=seen,
-        doing=doing_at(seen, found),
+        doing=phases_at(seen, found),
         found=found,
-        corrections=tuple(correction(phase, flown, wind, heading) for phase in found.phases),
+        corrections=tuple(wind_correction(phase, flown, wind, heading) for phase in found.phases),
         wind=wind,
         heading=heading,
         groundspeed_kt=ground.groundspeed_kt,
@@ -181,24 +181,24 @@ def debrief_recording(
     )
 
 
-def _heading(flight: Flight, wind: WindEstimate) -> Heading:
+def _heading(flight: Flight, wind: WindEstimate) -> HeadingSource:
     same = flight.true_heading_deg == flight.true_track_deg
     if np.mean(same) < SAME_AS_TRACK:
-        return Heading.RECORDED
-    return Heading.TRACK if wind.wind is None else Heading.ESTIMATED
+        return HeadingSource.RECORDED
+    return HeadingSource.TRACK if wind.wind is None else HeadingSource.ESTIMATED
 
 
 def _smoothed(
     flight: Flight,
     ground: OverGround,
     wind: WindEstimate,
-    heading: Heading,
+    heading: HeadingSource,
     gap_s: float,
     half_s: float,
 ) -> Flight:
     """Return the flight with directions that a recorder's noise does not turn."""
     noses = ground.true_track_deg
-    if heading is Heading.RECORDED:
+    if heading is HeadingSource.RECORDED:
         noses = flight.true_heading_deg
     elif wind.wind is not None:
         noses = air_heading_deg(ground, wind.wind)
@@ -210,23 +210,23 @@ def _smoothed(
 
 
 def _notes(
-    flight: Flight, seen: Watched, selections: Sequence[Selection], heading: Heading
+    flight: Flight, seen: IndicatorHistory, selections: Sequence[Selection], heading: HeadingSource
 ) -> list[str]:
     notes = []
     if np.all(seen.flag == Flag.OFF):
         why = ", ".join(str(Reason(reason)) for reason in np.unique(seen.reason).tolist())
         notes.append(f"The flag was OFF all the way: {why}.")
-    if heading is Heading.ESTIMATED:
+    if heading is HeadingSource.ESTIMATED:
         notes.append(
             "Heading was not recorded: where one is spoken of, it is estimated from the track and "
             "the wind."
         )
-    elif heading is Heading.TRACK:
+    elif heading is HeadingSource.TRACK:
         notes.append(
             "Heading was not recorded and the wind is not known: where a heading is spoken of, it "
             "is the track, and reverse sensing is judged by that."
         )
-    gaps = np.flatnonzero(np.diff(seen.piece)) + 1
+    gaps = np.flatnonzero(np.diff(seen.segment)) + 1
     for i in gaps[:SHOWN_GAPS].tolist():
         before, after = spoken_time(seen.time_s[i - 1]), spoken_time(seen.time_s[i])
         notes.append(

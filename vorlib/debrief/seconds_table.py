@@ -9,7 +9,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from vorlib.core.angles import format_direction
-from vorlib.debrief.phases import Doing
+from vorlib.debrief.phases import FlightPhase
 from vorlib.debrief.recorded import RecordedDebrief
 from vorlib.vor.receiver import Flag, Reason
 
@@ -87,7 +87,7 @@ def _rows(debrief: RecordedDebrief) -> Iterator[tuple[str, ...]]:
             f"{off:.3f}",
             f"{radial:.2f}",
             f"{distance:.3f}",
-            str(Doing(doing)),
+            str(FlightPhase(doing)),
         )
 
 

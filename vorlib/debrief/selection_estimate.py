@@ -13,14 +13,14 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from vorlib.aircraft.flight import Flight
-from vorlib.aircraft.ground_track import GAP_S, Whole, over_ground, pieces, smoothed_deg
+from vorlib.aircraft.ground_track import GAP_S, IntArray, over_ground, segments, smoothed_deg
 from vorlib.core.angles import difference_deg, wrap_360
-from vorlib.debrief.legs import BRIDGED_S, Stretch, stretches, within_reach
+from vorlib.debrief.legs import BRIDGED_S, Leg, legs, within_reach
 from vorlib.earth.geodesic import Position
 from vorlib.tracks.selections import Selection
 from vorlib.vor.station import Station
 
-__all__ = ["Estimate", "Stretch", "estimate_selections"]
+__all__ = ["Estimate", "Leg", "estimate_selections"]
 
 LOOK_S = 4.0  # the track is looked at so often
 WEAVING_S = 30.0  # and averaged over as long before and after, so that weaving is none
@@ -31,15 +31,15 @@ AS_LIKELY = 0.5  # a station with so large a share of the best one's weight is n
 
 @dataclass(frozen=True)
 class Estimate:
-    """Selections estimated from a track, and the stretches they come from, in order of time."""
+    """Selections estimated from a track, and the legs they come from, in order of time."""
 
     selections: tuple[Selection, ...]
-    stretches: tuple[Stretch, ...]
+    legs: tuple[Leg, ...]
 
     @property
     def words(self) -> tuple[str, ...]:
         """What was estimated, and how sure it is, in sentences."""
-        if not self.stretches:
+        if not self.legs:
             return (
                 "The track nowhere keeps for two and a half minutes to a line to or from one of "
                 "the stations: what was selected cannot be estimated and has to be entered.",
@@ -47,7 +47,7 @@ class Estimate:
         return (
             "What was selected is estimated from the track. Deviations then say how steadily a "
             "line was kept, not how near it was to the course that was meant.",
-            *(stretch.words for stretch in self.stretches),
+            *(leg.words for leg in self.legs),
         )
 
 
@@ -64,21 +64,21 @@ def estimate_selections(
         Those that may have been tuned; where one is beyond line of sight or outside its service
         volume it shows no course, and is left out.
     gap_s
-        No stretch goes across a silence longer than this.
+        No leg goes across a silence longer than this.
     """
     looks = np.flatnonzero(np.diff(np.floor(flight.time_s / LOOK_S), prepend=-1.0) > 0.0)
     time_s, place = flight.time_s[looks], _take(flight.position, looks)
     ground = over_ground(flight, gap_s)
     track = smoothed_deg(flight.time_s, ground.true_track_deg, gap_s, WEAVING_S)[looks]
-    piece = pieces(flight.time_s, gap_s)[looks]
+    segment = segments(flight.time_s, gap_s)[looks]
     found = [
-        stretch
+        leg
         for station in stations
         if looks.size and within_reach(station, _some(place)).any()
-        for stretch in stretches(station, time_s, place, track, piece)
+        for leg in legs(station, time_s, place, track, segment)
     ]
     kept = _one_course_through(_without_rivals(found))
-    free_s = [0.0, *(stretch.end_s for stretch in kept)]
+    free_s = [0.0, *(leg.end_s for leg in kept)]
     selections = tuple(
         Selection(max(free, one.begin_s - AHEAD_S), one.station, one.course_deg)
         for free, one in zip(free_s, kept, strict=False)
@@ -86,7 +86,7 @@ def estimate_selections(
     return Estimate(selections, tuple(kept))
 
 
-def _take(place: Position, index: Whole) -> Position:
+def _take(place: Position, index: IntArray) -> Position:
     columns = np.broadcast_arrays(place.lat_deg, place.lon_deg, place.altitude_ft)
     lat, lon, altitude = (column[index] for column in columns)
     return Position(lat, lon, altitude)
@@ -96,10 +96,10 @@ def _some(place: Position) -> Position:
     return _take(place, np.unique(np.linspace(0, place.lat_deg.size - 1, 50).astype(int)))
 
 
-def _without_rivals(found: list[Stretch]) -> list[Stretch]:
-    """Keep of stretches that overlap the best, with the other station named if it fits as well."""
+def _without_rivals(found: list[Leg]) -> list[Leg]:
+    """Keep of legs that overlap the best, with the other station named if it fits as well."""
     best = sorted(found, key=lambda one: one.likely, reverse=True)
-    kept: list[Stretch] = []
+    kept: list[Leg] = []
     for one in best:
         over = [i for i, other in enumerate(kept) if _shared_s(one, other) > BRIDGED_S]
         if not over:
@@ -112,12 +112,12 @@ def _without_rivals(found: list[Stretch]) -> list[Stretch]:
     return sorted(kept, key=lambda one: one.begin_s)
 
 
-def _shared_s(one: Stretch, other: Stretch) -> float:
+def _shared_s(one: Leg, other: Leg) -> float:
     return min(one.end_s, other.end_s) - max(one.begin_s, other.begin_s)
 
 
-def _one_course_through(kept: list[Stretch]) -> list[Stretch]:
-    """Give one course to a stretch to a station and the next from it that go straight through."""
+def _one_course_through(kept: list[Leg]) -> list[Leg]:
+    """Give one course to a leg to a station and the next from it that go straight through."""
     for i in range(len(kept) - 1):
         to, away = kept[i], kept[i + 1]
         apart = float(difference_deg(away.course_deg, to.course_deg))

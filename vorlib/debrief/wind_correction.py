@@ -14,10 +14,10 @@ from vorlib.debrief.amounts import spoken_side
 from vorlib.debrief.findings import Phase
 from vorlib.debrief.wind_estimate import WindEstimate
 
-__all__ = ["Correction", "Heading", "correction"]
+__all__ = ["HeadingSource", "WindCorrection", "wind_correction"]
 
 
-class Heading(Enum):
+class HeadingSource(Enum):
     """Where the headings of a recorded flight come from; the value says so in words."""
 
     RECORDED = "by the heading recorded"
@@ -26,7 +26,7 @@ class Heading(Enum):
 
 
 @dataclass(frozen=True)
-class Correction:
+class WindCorrection:
     """The wind correction of a phase of tracking, in degrees, positive right.
 
     Attributes
@@ -41,7 +41,7 @@ class Correction:
 
     used_deg: float | None
     needed_deg: float | None
-    heading: Heading
+    heading: HeadingSource
 
     @property
     def words(self) -> str:
@@ -54,7 +54,9 @@ class Correction:
         return f"{used}; {_spoken_correction(self.needed_deg)} holds the course in that wind."
 
 
-def correction(phase: Phase, flight: Flight, wind: WindEstimate, heading: Heading) -> Correction:
+def wind_correction(
+    phase: Phase, flight: Flight, wind: WindEstimate, heading: HeadingSource
+) -> WindCorrection:
     """Return the wind correction of a phase of tracking.
 
     Parameters
@@ -72,7 +74,7 @@ def correction(phase: Phase, flight: Flight, wind: WindEstimate, heading: Headin
     part = (flight.time_s >= phase.begin_s) & (flight.time_s <= phase.end_s)
     time_s, tracks = flight.time_s[part], flight.true_track_deg[part]
     lasting_s = np.diff(time_s, append=time_s[-1])  # recorders write more often in a turn
-    if heading is not Heading.TRACK:
+    if heading is not HeadingSource.TRACK:
         apart = difference_deg(flight.true_heading_deg[part], tracks)
         used = float(np.average(apart, weights=lasting_s))
     if wind.wind is not None and wind.true_airspeed_kt is not None:
@@ -83,9 +85,9 @@ def correction(phase: Phase, flight: Flight, wind: WindEstimate, heading: Headin
                 track, wind.true_airspeed_kt, wind.wind.from_deg, wind.wind.speed_kt
             )
         except ValueError:  # no heading holds a course in such a wind
-            return Correction(used, None, heading)
+            return WindCorrection(used, None, heading)
         needed = float(hold.correction_deg)
-    return Correction(used, needed, heading)
+    return WindCorrection(used, needed, heading)
 
 
 def _spoken_correction(degrees: float) -> str:

@@ -17,7 +17,7 @@ from vorlib.aircraft.ground_track import GAP_S, OverGround, over_ground
 from vorlib.aircraft.wind import Wind
 from vorlib.core.angles import COMPASS_POINTS, format_direction, wrap_360
 from vorlib.core.arguments import FloatArray, positive
-from vorlib.debrief.circle_fit import LEG_S, UNKNOWNS, Circle, fit_circle
+from vorlib.debrief.circle_fit import LEG_S, UNKNOWNS, FittedCircle, fit_circle
 
 __all__ = ["WindEstimate", "air_heading_deg", "estimate_wind"]
 
@@ -126,7 +126,7 @@ def _velocities(flight: Flight, ground: OverGround) -> tuple[FloatArray, float]:
 
 
 def _refusal(
-    velocity: FloatArray, apart_s: float, circle: Circle | None, airspeed: float | None
+    velocity: FloatArray, apart_s: float, circle: FittedCircle | None, airspeed: float | None
 ) -> str:
     """Why the wind cannot be told, or nothing."""
     flown = _directions(velocity, apart_s)
@@ -150,7 +150,7 @@ def _refusal(
     return words
 
 
-def _share(circle: Circle) -> float:
+def _share(circle: FittedCircle) -> float:
     """Share of the velocities that are within about two and a half standard deviations."""
     return float(np.mean(circle.weight > 0.5))
 
@@ -162,12 +162,12 @@ def _directions(velocity: FloatArray, apart_s: float) -> list[str]:
     return [COMPASS_POINTS[i] for i in np.flatnonzero(seconds >= LEG_S)]
 
 
-def _worst_kt(circle: Circle) -> float:
+def _worst_kt(circle: FittedCircle) -> float:
     """Twice the standard deviation of the wind in its least sure direction."""
     return 2.0 * math.sqrt(float(np.linalg.eigvalsh(circle.covariance[:2, :2])[-1]))
 
 
-def _told(circle: Circle) -> WindEstimate:
+def _told(circle: FittedCircle) -> WindEstimate:
     speed = math.hypot(circle.north_kt, circle.east_kt)
     wind = Wind(math.degrees(math.atan2(-circle.east_kt, -circle.north_kt)), speed)
     along = np.array([circle.north_kt, circle.east_kt]) / max(speed, 1e-9)

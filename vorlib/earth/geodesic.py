@@ -16,7 +16,7 @@ from numpy.typing import ArrayLike
 
 from vorlib.core.angles import wrap_180, wrap_360
 from vorlib.core.arguments import FloatArray, broadcast_shape, finite, not_negative, within
-from vorlib.core.scalars import Plain, namespace
+from vorlib.core.scalars import ScalarMath, namespace
 from vorlib.core.units import METRES_PER_NM
 
 # WGS 84 defining constants: NGA.STND.0036, table 3.1 (from memory).
@@ -154,7 +154,7 @@ def shifted(position: Position, east_nm: FloatArray, north_nm: FloatArray) -> Po
 
 def _inverse_one(lat1: Any, lon1: Any, lat2: Any, lon2: Any) -> Any:
     """Distance, azimuth and end azimuth of one pair."""
-    solution, converged = _vincenty(Plain, *_reduced(lat1), *_reduced(lat2), lon1, lon2)
+    solution, converged = _vincenty(ScalarMath, *_reduced(lat1), *_reduced(lat2), lon1, lon2)
     return solution if converged else _geographiclib_inverse(lat1, lon1, lat2, lon2)
 
 

@@ -1,7 +1,7 @@
 """Morse idents: sent with the timing of ITU-R M.1677, read back, and what they say of a station."""
 
 from vorlib.morse.decode import (
-    Slip,
+    DecodingSlip,
     find_key_downs,
     read_key_downs,
     read_samples,
@@ -32,8 +32,8 @@ __all__ = [
     "MAINTENANCE",
     "SOUND_RATE_HZ",
     "WORDS_PER_MINUTE",
+    "DecodingSlip",
     "KeyDown",
-    "Slip",
     "decode",
     "dot_seconds",
     "encode",

@@ -150,14 +150,14 @@ def use_of_ident(heard: str, expected: str) -> str:
 
 
 @dataclass(frozen=True)
-class Slip:
+class DecodingSlip:
     """How one letter was mistaken for another: what kind of slip it is, and its story in words."""
 
     name: str
     words: str
 
 
-def slip(sent: str, written: str) -> Slip:
+def slip(sent: str, written: str) -> DecodingSlip:
     """Return how one letter was mistaken for another, without giving away the letter sent.
 
     >>> slip("L", "F").words
@@ -166,13 +166,13 @@ def slip(sent: str, written: str) -> Slip:
     signs, heard = CODE[sent.upper()], CODE[written.upper()]
     wrote = f"you wrote {written.upper()}, which is {heard}"
     if heard == signs[::-1]:
-        return Slip("letter heard backwards", f"{wrote}: you heard it backwards")
+        return DecodingSlip("letter heard backwards", f"{wrote}: you heard it backwards")
     if heard == signs.translate(_SWAPPED):
         words = f"{wrote}: every dot and dash is the other way round"
-        return Slip("dots taken for dashes", words)
+        return DecodingSlip("dots taken for dashes", words)
     if len(heard) != len(signs):
         counted = f"{len(signs)} {'sign was' if len(signs) == 1 else 'signs were'} sent"
-        return Slip("signs miscounted", f"{wrote}: {counted}, and you have {len(heard)}")
+        return DecodingSlip("signs miscounted", f"{wrote}: {counted}, and you have {len(heard)}")
     wrong = [i for i, (a, b) in enumerate(zip(signs, heard, strict=True), start=1) if a != b]
     number = f"sign {wrong[0]}" if len(wrong) == 1 else f"signs {wrong[0]} to {wrong[-1]}"
-    return Slip("sign misheard", f"{wrote}: listen again to {number} of {len(signs)}")
+    return DecodingSlip("sign misheard", f"{wrote}: listen again to {number} of {len(signs)}")

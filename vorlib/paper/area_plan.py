@@ -5,14 +5,14 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from vorlib.briefing.card import LessonCard, Place
+from vorlib.briefing.card import CardPlace, LessonCard
 from vorlib.core.units import METRES_PER_NM
 from vorlib.earth.geodesic import Position, inverse
 from vorlib.paper.page import POINTS_PER_MM, PRINT
 from vorlib.stations.archipelago import Airfield
 from vorlib.views.drawing.layout import Labeller
 from vorlib.views.drawing.picture import Circle, Item, Line, Picture, Polygon, Segments, Text
-from vorlib.views.plan.map import Chart, area_chart, ring_step_nm
+from vorlib.views.plan.map import MapChart, area_chart, ring_step_nm
 from vorlib.views.plan.projection import SIZE, StationProjection
 from vorlib.views.plan.scene import Coast
 from vorlib.vor.station import Station
@@ -38,7 +38,7 @@ def round_scale(radius_nm: float, width: float) -> int:
 
 
 def area_plan(
-    card: LessonCard, begin: Place, width: float, coasts: tuple[Coast, ...] = ()
+    card: LessonCard, begin: CardPlace, width: float, coasts: tuple[Coast, ...] = ()
 ) -> Picture:
     """Return the plan of a practice area, to be placed so many points wide.
 
@@ -167,7 +167,7 @@ def _start(x: float, y: float, labels: Labeller) -> Iterator[Item]:
 
 
 def _without_room(
-    base: Chart,
+    base: MapChart,
     stations: tuple[Station, ...],
     fields: tuple[Airfield, ...],
     layout: StationProjection,

@@ -11,8 +11,8 @@ from vorlib.core.angles import format_direction, format_tenths
 from vorlib.debrief.amounts import spoken_time
 from vorlib.debrief.findings import LIMIT_SOURCE, Phase
 from vorlib.debrief.indicator_history import DEG_PER_DOT
-from vorlib.debrief.phases import Doing
-from vorlib.debrief.recorded import Correction, Heading, RecordedDebrief
+from vorlib.debrief.phases import FlightPhase
+from vorlib.debrief.recorded import HeadingSource, RecordedDebrief, WindCorrection
 from vorlib.io.atomic import write_whole
 from vorlib.paper.page import A4, BODY, LEADING, PRINT, SMALL, Column, PageSize, Sheet, pdf_bytes
 from vorlib.paper.track_plan import track_plan
@@ -136,7 +136,13 @@ def _beside(
     y, width = top + 0.5 * LEADING * SMALL, sheet.right - left
     sheet.draw(_text(left, y, "Phases, on the plan and under the needle", bold=True))
     y += 12.0
-    for doing in (Doing.INTERCEPTING, Doing.TRACKING, Doing.PASSAGE, Doing.TURN, Doing.OTHER):
+    for doing in (
+        FlightPhase.INTERCEPTING,
+        FlightPhase.TRACKING,
+        FlightPhase.PASSAGE,
+        FlightPhase.TURN,
+        FlightPhase.OTHER,
+    ):
         look, ink = LOOKS[doing], PRINT.track if LOOKS[doing].strong else PRINT.ring
         factor = (bottom - top) / PLAN_SIZE
         dash = tuple(part * factor for part in look.dash)
@@ -196,7 +202,7 @@ def _head(sheet: Sheet, words: str) -> None:
     sheet.y += LEADING * BODY + 1.0
 
 
-def _row(phase: Phase, correction: Correction) -> Sequence[str]:
+def _row(phase: Phase, correction: WindCorrection) -> Sequence[str]:
     return (
         f"{phase.begin_s / 60.0:.1f} to {phase.end_s / 60.0:.1f}",
         phase.station_name,
@@ -224,7 +230,7 @@ def _side(degrees: float | None) -> str:
 def _rest(debrief: RecordedDebrief) -> list[str]:
     """What the numbers rest on."""
     said = [debrief.wind.words]
-    if debrief.found.phases and debrief.heading is not Heading.TRACK:
+    if debrief.found.phases and debrief.heading is not HeadingSource.TRACK:
         said.append(f"Wind corrections are told {debrief.heading.value}.")
     if debrief.found.phases:
         said.append(f"Within 3/4 is told for information, not as a verdict: {LIMIT_SOURCE}.")

@@ -6,7 +6,7 @@ import hashlib
 from os import PathLike
 from pathlib import Path
 
-from vorlib.briefing.card import LessonCard, Place
+from vorlib.briefing.card import CardPlace, LessonCard
 from vorlib.briefing.scene import start_of
 from vorlib.briefing.tasks import Task, lesson_tasks
 from vorlib.core.angles import format_direction
@@ -115,7 +115,7 @@ def lesson_sheets(
     return sheet.pages()
 
 
-def _begin_and_tasks(card: LessonCard) -> tuple[Place, tuple[Task, ...]]:
+def _begin_and_tasks(card: LessonCard) -> tuple[CardPlace, tuple[Task, ...]]:
     """Where the tasks start, and the tasks; or the middle of the area, and why there are none."""
     try:
         return start_of(card), lesson_tasks(card)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from vorlib.briefing.card import LessonCard, Place, Seen
+from vorlib.briefing.card import CardPlace, LessonCard, Seen
 from vorlib.briefing.tasks import Task
 from vorlib.core.angles import format_direction
 from vorlib.paper.page import BODY, SMALL, Column, Sheet
@@ -123,7 +123,7 @@ def field_table(sheet: Sheet, card: LessonCard, answers: bool) -> None:
         sheet.paragraph(f"Not received: {'; '.join(_not_received(card)) or 'none'}.", SMALL)
 
 
-def _nearest(place: Place) -> list[Seen]:
+def _nearest(place: CardPlace) -> list[Seen]:
     return sorted(place.seen, key=lambda one: one.distance_nm)[:ASKED_OF]
 
 

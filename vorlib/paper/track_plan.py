@@ -8,7 +8,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from vorlib.core.arguments import FloatArray
-from vorlib.debrief.phases import Doing
+from vorlib.debrief.phases import FlightPhase
 from vorlib.debrief.recorded import RecordedDebrief
 from vorlib.earth.geodesic import Position, direct, inverse
 from vorlib.paper.area_plan import plan_frame, points_per_nm
@@ -115,7 +115,7 @@ def _lines(debrief: RecordedDebrief, layout: StationProjection) -> Iterator[Item
 
 
 def _track(debrief: RecordedDebrief, x: FloatArray, y: FloatArray) -> Iterator[Item]:
-    pieces: list[tuple[Doing, tuple[Point, ...]]] = []
+    pieces: list[tuple[FlightPhase, tuple[Point, ...]]] = []
     for span in debrief.spans:
         joined = span.end < x.size and debrief.seen.lasting_s[span.end - 1] > 0.0
         end = span.end + joined  # on to where the next one begins
@@ -127,7 +127,7 @@ def _track(debrief: RecordedDebrief, x: FloatArray, y: FloatArray) -> Iterator[I
         pieces += [(span.doing, piece) for piece in clip_polyline(points, BOX)]
     for _, piece in pieces:
         yield Polyline(piece, PRINT.paper, 7.0)  # lifts it off what lies below
-    for doing, piece in sorted(pieces, key=lambda one: one[0] is not Doing.PASSAGE):
+    for doing, piece in sorted(pieces, key=lambda one: one[0] is not FlightPhase.PASSAGE):
         look = LOOKS[doing]
         ink = PRINT.track if look.strong else PRINT.ring
         yield Polyline(piece, ink, look.width, look.dash)

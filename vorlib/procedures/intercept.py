@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 from numpy.typing import ArrayLike
 
-from vorlib.aircraft.flight import Aircraft, State, advance
+from vorlib.aircraft.flight import Aircraft, FlightState, advance
 from vorlib.aircraft.turns import bank_for_rate_deg, turn_rate_deg_s
 from vorlib.aircraft.wind import CALM, Wind, components_kt, track, wind_triangle
 from vorlib.core.angles import difference_deg, format_direction, wrap_360
@@ -137,7 +137,7 @@ class Intercept:
 
 def plan_intercept(
     station: Station,
-    state: State,
+    state: FlightState,
     aircraft: Aircraft,
     course_deg: float,
     *,
@@ -222,7 +222,9 @@ def plan_intercept(
     )
 
 
-def _meet(station: Station, level: State, aircraft: Aircraft, target: float, wind: Wind) -> State:
+def _meet(
+    station: Station, level: FlightState, aircraft: Aircraft, target: float, wind: Wind
+) -> FlightState:
     """Fly on until the target radial is met, or say that it is not."""
 
     def to_go(seconds: float) -> float:

@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from vorlib.aircraft.flight import Aircraft, Flight, State, advance, record
+from vorlib.aircraft.flight import Aircraft, Flight, FlightState, advance, record
 from vorlib.aircraft.turns import STANDARD_RATE_DEG_S, bank_for_rate_deg
 from vorlib.aircraft.wind import CALM, Wind, WindLayers
 from vorlib.core.angles import difference_deg, wrap_360
@@ -218,7 +218,7 @@ def bank_toward(heading_error_deg: float, aircraft: Aircraft) -> float:
 def fly(
     pilot: Pilot,
     aircraft: Aircraft,
-    state: State,
+    state: FlightState,
     station: Station,
     course_deg: float,
     seconds: float,

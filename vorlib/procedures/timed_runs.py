@@ -7,7 +7,7 @@ from typing import TypeAlias
 
 import numpy as np
 
-from vorlib.aircraft.flight import Aircraft, State, advance, start
+from vorlib.aircraft.flight import Aircraft, FlightState, advance, start
 from vorlib.aircraft.turns import bank_for_rate_deg, turn_rate_deg_s
 from vorlib.aircraft.wind import CALM, Wind, track, wind_triangle
 from vorlib.core.angles import difference_deg, wrap_360
@@ -148,7 +148,7 @@ def _flown(
     begin = start(station.position_on(away, distance_nm), true_heading_deg)
     first_azimuth = float(station.true_azimuth_deg(begin.position))
 
-    def changed(state: State) -> float:
+    def changed(state: FlightState) -> float:
         return abs(float(difference_deg(station.true_azimuth_deg(state.position), first_azimuth)))
 
     run_s = _when(lambda s: changed(advance(begin, aircraft, s, 0.0, wind)) - change_deg)
@@ -175,8 +175,8 @@ def _places(positions: list[Position]) -> Position:
 
 
 def _way_home(
-    station: Station, state: State, aircraft: Aircraft, wind: Wind
-) -> tuple[float, list[State]]:
+    station: Station, state: FlightState, aircraft: Aircraft, wind: Wind
+) -> tuple[float, list[FlightState]]:
     """Turn at standard rate onto the heading that leads to the station, then fly it.
 
     Returns the minutes that both take, and the states through the turn.

@@ -22,7 +22,7 @@ ROUNDING_DEG = 1e-9
 
 
 @dataclass(frozen=True)
-class Outcome:
+class CheckOutcome:
     """Pass or fail, and the reason in words."""
 
     kind: CheckKind
@@ -79,7 +79,7 @@ def receivers_apart_deg(first_deg: ArrayLike, second_deg: ArrayLike) -> FloatArr
     return apart
 
 
-def judge(kind: str, error_deg: float, rules: Rules = RULES) -> Outcome:
+def judge(kind: str, error_deg: float, rules: Rules = RULES) -> CheckOutcome:
     """Return whether a check passes: an error just at the limit does.
 
     Parameters
@@ -102,7 +102,7 @@ def judge(kind: str, error_deg: float, rules: Rules = RULES) -> Outcome:
     verdict, relation = ("Pass", "within") if passed else ("Fail", "more than")
     degrees = f"{abs(error):g} {'degree' if abs(error) == 1.0 else 'degrees'}"
     what = "a difference of " if check.compares_receivers else "an error of "
-    return Outcome(
+    return CheckOutcome(
         check,
         error,
         passed,
@@ -192,7 +192,7 @@ class LogEntry:
                 raise ValueError(f"{item} must be given ({rules.log_paragraph}), got an empty one")
 
     @property
-    def outcome(self) -> Outcome:
+    def outcome(self) -> CheckOutcome:
         """Pass or fail by the rules it was made by."""
         return judge(self.kind, self.error_deg, RULE_BOOKS[self.rules])
 

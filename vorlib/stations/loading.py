@@ -11,7 +11,7 @@ from types import MappingProxyType
 from vorlib.io.text import SAVE_AS, FileError, Source, read_text, refuse_formulas, table_rows
 from vorlib.stations import nav_base, ourairports
 from vorlib.stations.own_csv import COLUMNS, read_stations
-from vorlib.stations.rows import LeftOut, ListedStation, Row
+from vorlib.stations.rows import ListedStation, Row, RowLeftOut
 from vorlib.stations.station_list import SHOWN_FAULTS, StationList, listed
 
 UNREADABLE = "a row that cannot be read"
@@ -19,7 +19,7 @@ OWN = "a file of one's own"
 
 
 @dataclass(frozen=True)
-class Layout:
+class TableLayout:
     """A published layout: its name, the columns it needs, and how a row is read."""
 
     name: str
@@ -27,7 +27,7 @@ class Layout:
     read_row: Callable[[Row], ListedStation]
 
 
-LAYOUTS = tuple(Layout(m.NAME, m.NEEDED, m.read_row) for m in (nav_base, ourairports))
+LAYOUTS = tuple(TableLayout(m.NAME, m.NEEDED, m.read_row) for m in (nav_base, ourairports))
 
 
 def load_stations(source: Source) -> StationList:
@@ -62,7 +62,7 @@ def load_stations(source: Source) -> StationList:
 
 
 def _published(
-    layout: Layout, header: list[str], rows: Iterator[tuple[int, list[str]]]
+    layout: TableLayout, header: list[str], rows: Iterator[tuple[int, list[str]]]
 ) -> StationList:
     kept: list[ListedStation] = []
     left_out: Counter[str] = Counter()
@@ -78,7 +78,7 @@ def _published(
                 raise ValueError(cut_off)
             refuse_formulas(header, cells)
             kept.append(layout.read_row(Row(line, dict(zip(header, cells, strict=True)))))
-        except LeftOut as reason:
+        except RowLeftOut as reason:
             left_out[str(reason)] += 1
         except ValueError as error:
             left_out[UNREADABLE] += 1

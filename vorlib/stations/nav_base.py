@@ -4,7 +4,7 @@ Columns and values as in the file effective 2026-05-14, which was read; a public
 US Government.
 """
 
-from vorlib.stations.rows import LeftOut, ListedStation, Row
+from vorlib.stations.rows import ListedStation, Row, RowLeftOut
 from vorlib.vor.station import Station
 
 NAME = "the FAA's NAV_BASE.csv"
@@ -32,9 +32,9 @@ def read_row(row: Row) -> ListedStation:
     """Return the station of a row; LeftOut if it has none, ValueError if it is wrong."""
     kind = row.text("NAV_TYPE")
     if kind not in KINDS:
-        raise LeftOut(f"{kind or 'no type'}, not a VOR")
+        raise RowLeftOut(f"{kind or 'no type'}, not a VOR")
     if not row.text("MAG_VARN"):
-        raise LeftOut("a VOR without a station declination")
+        raise RowLeftOut("a VOR without a station declination")
     service, elevation_ft = "L", 0.0
     assumed: tuple[str, ...] = ()
     if row.text("ALT_CODE"):

@@ -4,7 +4,7 @@ Columns and what they mean as in the data dictionary at ourairports.com/help, re
 file of theirs is kept here. It carries no date.
 """
 
-from vorlib.stations.rows import LeftOut, ListedStation, Row
+from vorlib.stations.rows import ListedStation, Row, RowLeftOut
 from vorlib.vor.station import Station
 
 NAME = "a navaids file in the OurAirports layout"
@@ -41,9 +41,9 @@ def read_row(row: Row) -> ListedStation:
     """Return the station of a row; LeftOut if it has none, ValueError if it is wrong."""
     kind = row.text("type")
     if kind not in KINDS:
-        raise LeftOut(f"{kind or 'no type'}, not a VOR")
+        raise RowLeftOut(f"{kind or 'no type'}, not a VOR")
     if not row.text("slaved_variation_deg"):
-        raise LeftOut("a VOR without a station declination")
+        raise RowLeftOut("a VOR without a station declination")
     use = row.text("usageType")
     service = SERVICES.get(use, "L")
     assumed: tuple[str, ...] = (f"service volume {service} for the use {use or 'not given'}",)

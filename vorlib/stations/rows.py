@@ -13,7 +13,7 @@ from vorlib.vor.coverage import check_service
 from vorlib.vor.station import IDENT, Station, check_frequency
 
 
-class LeftOut(Exception):
+class RowLeftOut(Exception):
     """The row is good but not one of those that are kept; the argument is the reason."""
 
 

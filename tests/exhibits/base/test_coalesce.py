@@ -9,7 +9,7 @@ import pytest
 from jupyter_client.manager import start_new_kernel
 
 from vorlib.exhibits import indicator
-from vorlib.exhibits.base.coalesce import Newest
+from vorlib.exhibits.base.coalesce import LatestOnly
 
 EVENTS = 60
 SLOW_DRAW_S = 0.03
@@ -81,13 +81,13 @@ def test_events_whose_work_takes_no_time_are_all_dealt_with_in_their_order(monke
     still = SimpleNamespace(monotonic=lambda: 1.0)
     monkeypatch.setattr("vorlib.exhibits.base.coalesce.time", still)
     seen = []
-    fast(EVENTS, Newest(seen.append))
+    fast(EVENTS, LatestOnly(seen.append))
     assert seen == list(range(EVENTS))
 
 
 def test_without_an_event_loop_nothing_waits():
     seen = []
-    newest = Newest(lambda event: (time.sleep(0.001), seen.append(event)))
+    newest = LatestOnly(lambda event: (time.sleep(0.001), seen.append(event)))
     for number in range(5):
         newest(number)
     assert seen == [0, 1, 2, 3, 4]

@@ -3,7 +3,7 @@
 import pytest
 
 from vorlib.exhibits import indicator, setup
-from vorlib.exhibits.base.controls import Choice, Number
+from vorlib.exhibits.base.controls import ChoiceControl, Number
 
 
 def control(exhibit, field):
@@ -86,7 +86,7 @@ def test_a_direction_is_shown_with_three_figures_and_north_as_360():
 
 
 def test_a_choice_refuses_what_is_not_on_its_list():
-    choice = Choice("station", "Station", {"Quillon": "QLN"})
+    choice = ChoiceControl("station", "Station", {"Quillon": "QLN"})
     with pytest.raises(ValueError, match=r"Station: 'XXX' is not one of QLN"):
         choice.read("XXX")
 

@@ -146,11 +146,11 @@ def test_a_state_that_cannot_be_drawn_is_not_taken():
         return exhibit_draw(state, theme)
 
     from vorlib.exhibits.base.controls import Number
-    from vorlib.exhibits.position.setup import State, sentence
+    from vorlib.exhibits.position.setup import SetupState, sentence
     from vorlib.exhibits.position.setup import draw as exhibit_draw
 
     course = Number("course_deg", "Course", direction=True)
-    exhibit = Exhibit(State(), draw, sentence, [course])
+    exhibit = Exhibit(SetupState(), draw, sentence, [course])
     course.box.value = "310"
     assert exhibit.state.course_deg == 40.0
     assert course.message == "course_deg must be at most 300"

@@ -2,14 +2,14 @@
 
 import pytest
 
-from vorlib.exhibits.base.figures import WIDTH, Figure, figures
+from vorlib.exhibits.base.figures import WIDTH, FigureImage, figures
 from vorlib.views.drawing.layout import overlap, text_box
 from vorlib.views.drawing.picture import Text
 from vorlib.views.drawing.theme import PROJECTOR, SCREEN
 from vorlib.views.plan.plan import SIZE
 
-ROW = Figure("Bearing to station", "034", "from you to the station")
-LONG = Figure("Rule: distance", "12.7 NM", "airspeed x time to go")
+ROW = FigureImage("Bearing to station", "034", "from you to the station")
+LONG = FigureImage("Rule: distance", "12.7 NM", "airspeed x time to go")
 THEMES = pytest.mark.parametrize("theme", [SCREEN, PROJECTOR], ids=["screen", "projector"])
 
 

@@ -13,7 +13,7 @@ from typing import Any
 
 from vorlib.core.angles import wrap_360
 from vorlib.earth.geodesic import Position
-from vorlib.exhibits.base.controls import Choice, Number
+from vorlib.exhibits.base.controls import ChoiceControl, Number
 from vorlib.exhibits.base.exhibit import Grip
 from vorlib.exhibits.base.picture_widget import Drag, Steps
 from vorlib.stations.archipelago import AIRFIELDS, ISLANDS, STATIONS
@@ -36,7 +36,7 @@ Changes = dict[str, Any]
 
 
 @dataclass(frozen=True)
-class Around:
+class AtStation:
     """An aircraft round a station.
 
     Attributes
@@ -99,12 +99,12 @@ class Around:
         )
 
 
-def farthest_nm(state: Around) -> float:
+def farthest_nm(state: AtStation) -> float:
     """Return how far from the station a hand may put the aircraft: no farther than it may be."""
     return max(FARTHEST_NM, state.distance_nm)
 
 
-def retuned(state: Around, ident: str) -> Changes:
+def retuned(state: AtStation, ident: str) -> Changes:
     """Return the same place over the ground as seen from another station, on a map that has it."""
     station = STATIONS[ident]
     line = station.inverse(state.there)
@@ -127,7 +127,7 @@ def plan_and_indicator(scene: PlanScene, shown: IndicatorScene, theme: Theme) ->
     return beside(plan(scene, theme), indicator(shown, theme), GAP)
 
 
-def _moved(state: Around, right: float, down: float, theme: Theme) -> Changes:
+def _moved(state: AtStation, right: float, down: float, theme: Theme) -> Changes:
     """Return the radial and distance of a place some picture units from where the aircraft is."""
     layout = projection(state.plan_scene(Overlay.NONE), theme)
     azimuth = math.radians(state.radial_deg + state.tuned.declination_deg)
@@ -140,12 +140,12 @@ def _moved(state: Around, right: float, down: float, theme: Theme) -> Changes:
     return {"radial_deg": round(float(radial_deg), 1), "distance_nm": distance_nm}
 
 
-def drag_aircraft(state: Around, drag: Drag, theme: Theme) -> Changes:
+def drag_aircraft(state: AtStation, drag: Drag, theme: Theme) -> Changes:
     """Move the aircraft as far as the hand has moved."""
     return _moved(state, drag.x - drag.x0, drag.y - drag.y0, theme)
 
 
-def step_aircraft(state: Around, steps: Steps) -> Changes:
+def step_aircraft(state: AtStation, steps: Steps) -> Changes:
     """Move the aircraft across the map: right is east, up is north."""
     return _moved(state, KEY_STEP * steps.right, -KEY_STEP * steps.up, SCREEN)
 
@@ -161,18 +161,18 @@ def turned_deg(drag: Drag, centre: tuple[float, float]) -> float:
 RING_CENTRE = (SIZE + GAP + CENTRE[0], CENTRE[1])  # the indicator stands to the right of the plan
 
 
-def turn_ring(state: Around, drag: Drag, theme: Theme) -> Changes:
+def turn_ring(state: AtStation, drag: Drag, theme: Theme) -> Changes:
     """Turn the course ring with the hand: clockwise brings smaller figures to the index."""
     return {"course_deg": float(round(state.course_deg - turned_deg(drag, RING_CENTRE)))}
 
 
-def step_ring(state: Around, steps: Steps) -> Changes:
+def step_ring(state: AtStation, steps: Steps) -> Changes:
     """Change the selected course by a degree for each step: right or up is more."""
     return {"course_deg": state.course_deg + steps.right + steps.up}
 
 
-AIRCRAFT: Grip[Around] = Grip(drag_aircraft, step_aircraft)
-RING: Grip[Around] = Grip(turn_ring, step_ring, wheel=True)
+AIRCRAFT: Grip[AtStation] = Grip(drag_aircraft, step_aircraft)
+RING: Grip[AtStation] = Grip(turn_ring, step_ring, wheel=True)
 
 
 class Distance(Number):
@@ -188,14 +188,14 @@ class Distance(Number):
             self.slider.max = self.high
 
 
-def station_choice() -> Choice:
+def station_choice() -> ChoiceControl:
     """Return the control for the station about which the aircraft is placed."""
-    return Choice("station", "Station", STATION_NAMES)
+    return ChoiceControl("station", "Station", STATION_NAMES)
 
 
-def tuning(consequences: Callable[[Any, str], Changes] = retuned) -> Choice:
+def tuning(consequences: Callable[[Any, str], Changes] = retuned) -> ChoiceControl:
     """Return the control for the station tuned, which leaves the aircraft where it is."""
-    return Choice("station", "Station", STATION_NAMES, consequences)
+    return ChoiceControl("station", "Station", STATION_NAMES, consequences)
 
 
 def radial_number() -> Number:
@@ -223,6 +223,6 @@ def course_number() -> Number:
     return Number("course_deg", "Selected course", direction=True)
 
 
-def range_choice() -> Choice:
+def range_choice() -> ChoiceControl:
     """Return the control for how much the map shows."""
-    return Choice("range_nm", "Map out to", {f"{r:g} NM": r for r in MAP_RANGES_NM})
+    return ChoiceControl("range_nm", "Map out to", {f"{r:g} NM": r for r in MAP_RANGES_NM})

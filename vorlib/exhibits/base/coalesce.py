@@ -7,13 +7,13 @@ import time
 from collections.abc import Callable
 from typing import Any
 
-__all__ = ["Newest"]
+__all__ = ["LatestOnly"]
 
 REST_SHARE = 0.5  # of the time that a call took
 LONGEST_REST_S = 0.1
 
 
-class Newest:
+class LatestOnly:
     """Passes events on to a function; of those that come while it catches breath, the newest only.
 
     An event is passed on at once. After a call that took a while there is a rest half as long, in

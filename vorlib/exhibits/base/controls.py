@@ -15,9 +15,9 @@ from typing import Any, TypeAlias
 import ipywidgets as widgets
 
 from vorlib.core.angles import wrap_360
-from vorlib.exhibits.base.coalesce import Newest
+from vorlib.exhibits.base.coalesce import LatestOnly
 
-__all__ = ["Button", "Choice", "Control", "Number", "Switch"]
+__all__ = ["Button", "ChoiceControl", "Control", "Number", "Switch"]
 
 Changes: TypeAlias = dict[str, Any]
 
@@ -143,7 +143,7 @@ class Number(Control):
         self.box.add_class("vorlib-number")
         unit_label = widgets.Label(unit).add_class("vorlib-unit")
         super().__init__(field, self.slider, self.box, unit_label)
-        self._newest = Newest(lambda value: self.ask({field: value}))
+        self._newest = LatestOnly(lambda value: self.ask({field: value}))
         self.slider.observe(self._slid, "value")
         self.box.observe(self._entered, "value")
 
@@ -195,7 +195,7 @@ class Number(Control):
         self.box.value = self.format(value)
 
 
-class Choice(Control):
+class ChoiceControl(Control):
     """One of several, from a drop-down list.
 
     Parameters

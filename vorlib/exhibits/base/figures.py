@@ -9,7 +9,7 @@ from vorlib.views.drawing.picture import Item, Line, Picture, Text
 from vorlib.views.drawing.theme import Theme
 from vorlib.views.plan.plan import SIZE
 
-__all__ = ["WIDTH", "Figure", "figures"]
+__all__ = ["WIDTH", "FigureImage", "figures"]
 
 WIDTH = 360.0
 MARGIN = 8.0
@@ -17,7 +17,7 @@ LARGE_STEP = 130.0  # a row as tall as this has room for a large figure
 
 
 @dataclass(frozen=True)
-class Figure:
+class FigureImage:
     """One figure: its name, its value in words and what it means.
 
     Attributes
@@ -32,7 +32,7 @@ class Figure:
     strong: bool = False
 
 
-def figures(rows: tuple[Figure, ...], theme: Theme) -> Picture:
+def figures(rows: tuple[FigureImage, ...], theme: Theme) -> Picture:
     """Return the panel, as tall as a plan view, with one row under another; few rows are large."""
     step = SIZE / len(rows)
     row_items = _large if step >= LARGE_STEP else _small
@@ -45,7 +45,7 @@ def figures(rows: tuple[Figure, ...], theme: Theme) -> Picture:
     return Picture(WIDTH, SIZE, tuple(items), "Figures", f"{words}.", theme.paper)
 
 
-def _small(row: Figure, middle: float, theme: Theme) -> tuple[Text, ...]:
+def _small(row: FigureImage, middle: float, theme: Theme) -> tuple[Text, ...]:
     """Return a row in two lines, the value at the end of the first."""
     first = middle - 0.6 * theme.text_size
     second = first + 1.3 * theme.text_size
@@ -57,7 +57,7 @@ def _small(row: Figure, middle: float, theme: Theme) -> tuple[Text, ...]:
     )
 
 
-def _large(row: Figure, middle: float, theme: Theme) -> tuple[Text, ...]:
+def _large(row: FigureImage, middle: float, theme: Theme) -> tuple[Text, ...]:
     """Return a row in three lines, the value large in the middle one if there is width for it."""
     room = (WIDTH - 2 * MARGIN) / text_width(row.value, 1.0, bold=True)
     ink, size = _ink(row, theme), min(theme.big_size, room)
@@ -69,5 +69,5 @@ def _large(row: Figure, middle: float, theme: Theme) -> tuple[Text, ...]:
     )
 
 
-def _ink(row: Figure, theme: Theme) -> str:
+def _ink(row: FigureImage, theme: Theme) -> str:
     return theme.aircraft if row.strong else theme.text

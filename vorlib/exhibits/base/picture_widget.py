@@ -10,7 +10,7 @@ from typing import Any
 import anywidget
 import traitlets
 
-from vorlib.exhibits.base.coalesce import Newest
+from vorlib.exhibits.base.coalesce import LatestOnly
 
 
 @dataclass(frozen=True)
@@ -75,7 +75,7 @@ class PictureWidget(anywidget.AnyWidget):
         self._on_drag = on_drag
         self._on_steps = on_steps
         self._heard: dict[str, Any] = {}  # the last report passed on
-        newest = Newest(self._report)
+        newest = LatestOnly(self._report)
         self.observe(lambda change: newest(change["new"]), "hand")
 
     def _report(self, new: dict[str, Any]) -> None:

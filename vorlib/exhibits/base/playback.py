@@ -15,7 +15,7 @@ from typing import Any, TypeVar
 
 import ipywidgets as widgets
 
-from vorlib.exhibits.base.controls import Choice, Control, Number, Switch
+from vorlib.exhibits.base.controls import ChoiceControl, Control, Number, Switch
 from vorlib.exhibits.base.exhibit import Exhibit, Grip
 from vorlib.exhibits.base.replay import Replay
 from vorlib.exhibits.base.strip_image import strip_image
@@ -73,7 +73,7 @@ class Played:
 P = TypeVar("P", bound=Played)
 
 
-class Clock(Number):
+class TimeSlider(Number):
     """The time shown, in whole seconds: a slider as long as the flight, and a box."""
 
     # A browser reports each value that it rounds as if a hand had moved the slider, and with
@@ -129,8 +129,8 @@ class Playback(Exhibit[P]):
             "back": self._button("Back 1 s", lambda: self.step(-STEP_S)),
             "on": self._button("On 1 s", lambda: self.step(STEP_S)),
         }
-        clock = Clock()
-        speed = Choice("speed", "Speed", {f"{s:g} times": s for s in SPEEDS})
+        clock = TimeSlider()
+        speed = ChoiceControl("speed", "Speed", {f"{s:g} times": s for s in SPEEDS})
         super().__init__(
             state,
             draw,

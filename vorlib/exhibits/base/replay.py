@@ -17,12 +17,12 @@ from vorlib.views.drawing.thinning import corners
 from vorlib.vor.receiver import Reading, Receiver
 from vorlib.vor.station import Station
 
-__all__ = ["Moment", "Replay", "clock_words", "corners", "off_line_nm"]
+__all__ = ["Replay", "ReplayMoment", "clock_words", "corners", "off_line_nm"]
 
 DRAWN_WITHIN_NM = 0.01  # a drawn track may leave the flown one by this much, a line's width
 
 
-class Moment(NamedTuple):
+class ReplayMoment(NamedTuple):
     """One moment of a flight: heading and course magnetic."""
 
     position: Position
@@ -74,7 +74,7 @@ class Replay:
         """Distance from the station at each look."""
         return self.station.distance_nm(self.flown.flight.position)
 
-    def at(self, time_s: float) -> Moment:
+    def at(self, time_s: float) -> ReplayMoment:
         """Return the moment at a time; before the beginning the first, after the end the last."""
         flight = self.flown.flight
         i, share = self._look(time_s)
@@ -87,7 +87,9 @@ class Replay:
         heading = float(wrap_360(before + share * difference_deg(after, before)))
         course = float(self.flown.course_deg[i])
         position = Position(lat, lon, altitude)
-        return Moment(position, heading, course, Receiver(course).read(self.station, position))
+        return ReplayMoment(
+            position, heading, course, Receiver(course).read(self.station, position)
+        )
 
     def track(self, time_s: float) -> Position:
         """Return where the aircraft has been up to a time, with no more points than a line needs.

@@ -14,16 +14,16 @@ from vorlib.exhibits.check_flight.widget import (
     show_report,
     start,
 )
-from vorlib.exhibits.learner.recording import Recording, this_session
+from vorlib.exhibits.learner.recording import RecordKeeper, this_session
 from vorlib.paper.check_report import save_check_report
 from vorlib.practice.check_flight.plan import ALLOWED_MIN, check_flight_plan
 from vorlib.practice.check_flight.report import CheckReport
-from vorlib.practice.check_flight.session import ClosedError, Sitting, Sittings
+from vorlib.practice.check_flight.session import CheckFlights, ClosedError, SavedCheckFlight
 from vorlib.practice.check_flight.words import report_words
 from vorlib.practice.record.record import RecordError
 from vorlib.views.sentence import in_lines
 
-__all__ = ["CheckFlight", "check_flight"]
+__all__ = ["CheckFlightPage", "check_flight"]
 
 COUNT = len(check_flight_plan(0))
 SENTENCE = (
@@ -34,7 +34,7 @@ SENTENCE = (
 WIDGET_VIEW = "application/vnd.jupyter.widget-view+json"
 
 
-class CheckFlight:
+class CheckFlightPage:
     """A check flight that is sat in a notebook.
 
     Displayed it is live; saved without a kernel it is a sentence. Nothing is written before it is
@@ -55,11 +55,11 @@ class CheckFlight:
         The report that is shown; None before there is one.
     """
 
-    def __init__(self, recording: Recording, seed: int | None = None) -> None:
+    def __init__(self, recording: RecordKeeper, seed: int | None = None) -> None:
         if seed is not None:
             check_flight_plan(seed)  # refuses what is no seed here and now
         self.recording, self.seed = recording, seed
-        self.sitting: Sitting | None = None
+        self.sitting: SavedCheckFlight | None = None
         self.report: CheckReport | None = None
         self._place = 1
         self.widget = CheckFlightWidget(asks_name=not recording.learner)
@@ -172,16 +172,16 @@ class CheckFlight:
     # ---- what every press has in common
 
     @property
-    def _under_way(self) -> Sitting:
+    def _under_way(self) -> SavedCheckFlight:
         if self.sitting is None:
             raise ValueError("Begin a check flight first")
         return self.sitting
 
-    def _sittings(self, name: str = "") -> Sittings:
+    def _sittings(self, name: str = "") -> CheckFlights:
         self.recording.begin(name)
         if self.recording.record is None:
             raise ValueError("Give your name: a test that can be gone on with needs one")
-        return Sittings(self.recording.record)
+        return CheckFlights(self.recording.record)
 
     @contextmanager
     def _refusals(self) -> Iterator[None]:
@@ -218,7 +218,7 @@ class CheckFlight:
         self._place = sitting.place
         self._show(sitting)
 
-    def _show(self, sitting: Sitting, status: str = "") -> None:
+    def _show(self, sitting: SavedCheckFlight, status: str = "") -> None:
         self.sitting = sitting
         show_question(self.widget, sitting, self._place, status)
 
@@ -277,7 +277,7 @@ def _questions(count: int) -> str:
     return "1 question is" if count == 1 else f"{count} questions are"
 
 
-def check_flight(seed: int | None = None) -> CheckFlight:
+def check_flight(seed: int | None = None) -> CheckFlightPage:
     """Return a check flight over the whole course.
 
     Parameters
@@ -290,4 +290,4 @@ def check_flight(seed: int | None = None) -> CheckFlight:
     ValueError
         If the seed is below 0.
     """
-    return CheckFlight(this_session(), seed)
+    return CheckFlightPage(this_session(), seed)

@@ -8,7 +8,7 @@ from html import escape
 from vorlib.core.caution import CAUTION
 from vorlib.exhibits.base.page_preview import as_picture
 from vorlib.paper.check_report import check_report_pages
-from vorlib.practice.check_flight.report import CheckReport, Item, Share, Slip
+from vorlib.practice.check_flight.report import CheckReport, Item, ReportedSlip, Share
 from vorlib.practice.check_flight.words import (
     SCOPE,
     course,
@@ -76,7 +76,7 @@ def _shares(title: str, shares: Iterable[Share]) -> str:
     return f"<table><caption>{title}</caption>{rows}</table>"
 
 
-def _slip(slip: Slip) -> str:
+def _slip(slip: ReportedSlip) -> str:
     name, words = escape(slip.name), escape(slip_words(slip))
     return words.replace(name, f"<b>{name}</b>", 1)
 

@@ -12,7 +12,7 @@ from vorlib.exhibits.base.scripts import joined
 from vorlib.exhibits.check_flight.report import report_page
 from vorlib.practice.check_flight.plan import ALLOWED_MIN
 from vorlib.practice.check_flight.report import CheckReport
-from vorlib.practice.check_flight.session import Sitting
+from vorlib.practice.check_flight.session import SavedCheckFlight
 from vorlib.views.classroom.question_figure import figure_picture, figure_words
 from vorlib.views.drawing.svg import to_svg
 
@@ -76,7 +76,7 @@ def start(widget: CheckFlightWidget, learner: str) -> None:
 
 
 def show_question(
-    widget: CheckFlightWidget, sitting: Sitting, place: int, status: str = ""
+    widget: CheckFlightWidget, sitting: SavedCheckFlight, place: int, status: str = ""
 ) -> None:
     """Put a question on the page with what was answered to it, or say that the test is paused."""
     planned, figure = sitting.plan[place - 1], sitting.plan[place - 1].question.figure
@@ -93,7 +93,7 @@ def show_question(
         show_clock(widget, sitting)
 
 
-def show_clock(widget: CheckFlightWidget, sitting: Sitting) -> None:
+def show_clock(widget: CheckFlightWidget, sitting: SavedCheckFlight) -> None:
     """Put the time left on the page, and which questions are answered: what time may change."""
     with widget.hold_sync():
         widget.phase = "paused" if sitting.paused else "running"

@@ -12,7 +12,7 @@ from vorlib.debrief.files import stations_near
 from vorlib.debrief.recorded import RecordedDebrief, debrief_recording
 from vorlib.debrief.selection_estimate import Estimate, estimate_selections
 from vorlib.exhibits.base.inputs import Opened, first_of
-from vorlib.exhibits.debrief.parts import Finding, Phase, findings_of, phases_of, strip_of
+from vorlib.exhibits.debrief.parts import FindingPart, PhasePart, findings_of, phases_of, strip_of
 from vorlib.io.text import FileError
 from vorlib.stations import StationList
 from vorlib.stations.archipelago import STATIONS
@@ -61,14 +61,14 @@ class Case:
     field: str = ""
 
     @cached_property
-    def findings(self) -> tuple[Finding, ...]:
+    def findings(self) -> tuple[FindingPart, ...]:
         """What was found, in order of time."""
         if self.debrief is None:
             return ()
         return findings_of(self.debrief)
 
     @cached_property
-    def phases(self) -> tuple[Phase, ...]:
+    def phases(self) -> tuple[PhasePart, ...]:
         """What was done, one thing after the other, with what was selected."""
         return phases_of(self.debrief) if self.debrief is not None else ()
 

@@ -10,7 +10,7 @@ import ipywidgets as widgets
 from vorlib.debrief.amounts import spoken_time
 from vorlib.exhibits.base.controls import Button, Control, Number
 from vorlib.exhibits.base.inputs import Note, paragraphs
-from vorlib.exhibits.debrief.state import State
+from vorlib.exhibits.debrief.state import DebriefState
 
 __all__ = ["FindingButton", "Phases", "Rows", "Which"]
 
@@ -47,7 +47,7 @@ class Rows(Control):
         """Return the rows, or None for an estimate."""
         return None if value is None else str(value).strip()
 
-    def follow(self, state: State) -> None:
+    def follow(self, state: DebriefState) -> None:
         """Keep the rows to show, those estimated as well."""
         self._rows = state.case.rows if state.selections is None else state.selections
         estimated = state.selections is None and state.case.debrief is not None
@@ -80,7 +80,7 @@ class Phases(Control):
         self.list = widgets.Dropdown(description="Phase", options=[JUMP])
         super().__init__("time_s", self.list)
         self.widget.add_class("vorlib-phases")
-        self._state: State | None = None
+        self._state: DebriefState | None = None
         self._listed: object = None
         self.list.observe(self._chosen, "value")
 
@@ -89,7 +89,7 @@ class Phases(Control):
             begin_s = self._state.case.phases[change["new"]].begin_s
             self.ask({self.field: float(round(begin_s))})
 
-    def follow(self, state: State) -> None:
+    def follow(self, state: DebriefState) -> None:
         """List the phases of this flight."""
         self._state = state
         if self._listed is not state.case:
@@ -118,14 +118,14 @@ class FindingButton(Button):
         self.side = side
         super().__init__("time_s", label, self._go)
 
-    def _times(self, state: State) -> list[float]:
+    def _times(self, state: DebriefState) -> list[float]:
         times = (float(round(finding.time_s)) for finding in state.case.findings)
         return [t for t in times if (t - state.time_s) * self.side > SAME_MOMENT_S]
 
-    def _go(self, state: State) -> dict[str, Any]:
+    def _go(self, state: DebriefState) -> dict[str, Any]:
         times = self._times(state)
         return {"time_s": min(times, key=lambda t: abs(t - state.time_s))} if times else {}
 
-    def follow(self, state: State) -> None:
+    def follow(self, state: DebriefState) -> None:
         """Be idle where there is no finding."""
         self.button.disabled = not self._times(state)

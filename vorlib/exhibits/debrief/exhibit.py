@@ -13,15 +13,15 @@ import ipywidgets as widgets
 
 from vorlib.debrief.recorded import RecordedDebrief
 from vorlib.debrief.seconds_table import seconds_csv
-from vorlib.exhibits.base.controls import Choice, Control, Number
+from vorlib.exhibits.base.controls import ChoiceControl, Control, Number
 from vorlib.exhibits.base.exhibit import Exhibit, Grip
 from vorlib.exhibits.base.inputs import FileEntry, Opened, Words
 from vorlib.exhibits.base.picture_widget import Drag, Steps
-from vorlib.exhibits.base.playback import Clock
+from vorlib.exhibits.base.playback import TimeSlider
 from vorlib.exhibits.base.save_sheets import Printer
 from vorlib.exhibits.debrief.controls import FindingButton, Phases, Rows, Which
 from vorlib.exhibits.debrief.picture import draw, scrubbed_s
-from vorlib.exhibits.debrief.state import RANGES_NM, WHOLE_NM, State
+from vorlib.exhibits.debrief.state import RANGES_NM, WHOLE_NM, DebriefState
 from vorlib.exhibits.debrief.words import findings, sentence, stations_note, track_note
 from vorlib.io.atomic import write_whole
 from vorlib.io.text import Source, read_text
@@ -33,18 +33,18 @@ from vorlib.tracks.guard import SAVE_AS
 from vorlib.views.drawing.theme import Theme
 from vorlib.views.sentence import LINE
 
-__all__ = ["Debriefing", "State", "debrief_flight", "draw", "sentence"]
+__all__ = ["DebriefState", "Debriefing", "debrief_flight", "draw", "sentence"]
 
 LOADING = "Your own flight: file, stations, what was selected"
 HIGHEST_FT = 60_000.0
 SLOWEST_KT, FASTEST_KT = 40.0, 400.0
 
 
-class Debriefing(Exhibit[State]):
+class Debriefing(Exhibit[DebriefState]):
     """The exhibit, with the debrief in numbers and the findings under the picture."""
 
     def __init__(
-        self, state: State, look: list[Control], load: list[Control], write: Control
+        self, state: DebriefState, look: list[Control], load: list[Control], write: Control
     ) -> None:
         self._said: tuple[Control | None, str] = (None, "")  # why there is no debrief, and where
         self._findings = widgets.HTML().add_class("vorlib-debrief")
@@ -84,34 +84,34 @@ class Debriefing(Exhibit[State]):
             mending.say(case.problem)
         self._said = (mending, case.problem)
 
-    def _become(self, state: State, theme: Theme) -> None:
+    def _become(self, state: DebriefState, theme: Theme) -> None:
         super()._become(state, theme)
         self._findings.value = findings(self.state)
 
 
-def _scrub(state: State, drag: Drag, theme: Theme) -> dict[str, Any]:
+def _scrub(state: DebriefState, drag: Drag, theme: Theme) -> dict[str, Any]:
     return {"time_s": scrubbed_s(state, drag.x, theme)} if state.case.debrief else {}
 
 
-def _step(state: State, steps: Steps) -> dict[str, Any]:
+def _step(state: DebriefState, steps: Steps) -> dict[str, Any]:
     if state.case.debrief is None:
         return {}
     return {"time_s": min(max(state.time_s + steps.right + steps.up, 0.0), state.duration_s)}
 
 
-def _another(state: State, value: Any) -> dict[str, Any]:
+def _another(state: DebriefState, value: Any) -> dict[str, Any]:
     """What changes with the flight or the stations: what was selected is to be found out anew."""
     return {"selections": None, "time_s": 0.0}
 
 
-def _other_track(state: State, track: Opened[str] | None) -> dict[str, Any]:
+def _other_track(state: DebriefState, track: Opened[str] | None) -> dict[str, Any]:
     if track is None:
-        start = State()
+        start = DebriefState()
         return {"selections": start.selections, "number": None, "stations": None, "time_s": 0.0}
     return _another(state, track) | {"number": None}
 
 
-def _other_stations(state: State, stations: Any) -> dict[str, Any]:
+def _other_stations(state: DebriefState, stations: Any) -> dict[str, Any]:
     return {"selections": None}
 
 
@@ -125,8 +125,8 @@ def debrief_flight(**start: Any) -> Debriefing:
     Parameters
     ----------
     **start
-        Fields of `State` to start from, such as ``time_s=264`` or ``track="flight.gpx"``; files may
-        be paths. Without rows of ``selections`` those of another flight are estimated.
+        Fields of `DebriefState` to start from, such as ``time_s=264`` or ``track="flight.gpx"``;
+        files may be paths. Without rows of ``selections`` those of another flight are estimated.
 
     Raises
     ------
@@ -165,8 +165,8 @@ def debrief_flight(**start: Any) -> Debriefing:
         FindingButton("Previous finding", -1),
         FindingButton("Next finding", 1),
         Phases(),
-        Clock(),
-        Choice("range_nm", "Map", ranges),
+        TimeSlider(),
+        ChoiceControl("range_nm", "Map", ranges),
     ]
     sheets = {"Write one page (PDF)": _write_pdf, "Write second by second (CSV)": _write_csv}
     write = Printer("folder", sheets)
@@ -176,21 +176,21 @@ def debrief_flight(**start: Any) -> Debriefing:
     }
     if given.get("track") is not None:
         given = {"selections": None} | given
-    return Debriefing(State(**given), look, load, write)
+    return Debriefing(DebriefState(**given), look, load, write)
 
 
-def _name(state: State, kind: str) -> str:
+def _name(state: DebriefState, kind: str) -> str:
     """A file's name that tells the flight, so that another flight does not overwrite it."""
     start = state.debrief.start
     when = f"{start:%Y-%m-%d-%H%M%S}" if start else "flight"
     return f"debrief-{when}.{kind}"
 
 
-def _write_pdf(state: State, folder: Path) -> Path:
+def _write_pdf(state: DebriefState, folder: Path) -> Path:
     name = state.track.name if state.track else "the example flight of the invented islands"
     coasts = ISLANDS if state.stations is None else ()
     return save_debrief(folder / _name(state, "pdf"), state.debrief, name=name, coasts=coasts)
 
 
-def _write_csv(state: State, folder: Path) -> Path:
+def _write_csv(state: DebriefState, folder: Path) -> Path:
     return write_whole(folder / _name(state, "csv"), seconds_csv(state.debrief).encode())

@@ -10,15 +10,15 @@ import numpy as np
 from vorlib.core.angles import format_direction
 from vorlib.debrief.amounts import spoken_time
 from vorlib.debrief.findings import LIMIT_SHARE
-from vorlib.debrief.phases import Doing
+from vorlib.debrief.phases import FlightPhase
 from vorlib.debrief.recorded import RecordedDebrief
 from vorlib.views.flight.timeline_scene import Bar, Mark, TimelineScene
 from vorlib.vor.receiver import DOTS_FULL_SCALE, Flag
 
-__all__ = ["Finding", "Phase", "findings_of", "phases_of", "strip_of"]
+__all__ = ["FindingPart", "PhasePart", "findings_of", "phases_of", "strip_of"]
 
 
-class Finding(NamedTuple):
+class FindingPart(NamedTuple):
     """A finding at a moment, numbered in order of time."""
 
     number: int
@@ -26,7 +26,7 @@ class Finding(NamedTuple):
     words: str
 
 
-class Phase(NamedTuple):
+class PhasePart(NamedTuple):
     """A time of doing one thing, with what it is called."""
 
     words: str
@@ -34,9 +34,9 @@ class Phase(NamedTuple):
     end_s: float
 
 
-def findings_of(debrief: RecordedDebrief) -> tuple[Finding, ...]:
+def findings_of(debrief: RecordedDebrief) -> tuple[FindingPart, ...]:
     """Return what was found, in order of time."""
-    return tuple(Finding(n, *one) for n, one in enumerate(sorted(_found(debrief)), 1))
+    return tuple(FindingPart(n, *one) for n, one in enumerate(sorted(_found(debrief)), 1))
 
 
 def _found(debrief: RecordedDebrief) -> Iterator[tuple[float, str]]:
@@ -44,7 +44,7 @@ def _found(debrief: RecordedDebrief) -> Iterator[tuple[float, str]]:
     yield from ((one.time_s, one.words) for one in found.intercepts)
     yield from ((one.time_s, one.words) for one in found.passages)
     yield from ((one.time_s, one.words) for one in found.wrong_turns)
-    for i in (np.flatnonzero(np.diff(seen.piece)) + 1).tolist():
+    for i in (np.flatnonzero(np.diff(seen.segment)) + 1).tolist():
         before, after = seen.time_s[i - 1 : i + 1].tolist()
         yield (
             before,
@@ -53,27 +53,27 @@ def _found(debrief: RecordedDebrief) -> Iterator[tuple[float, str]]:
         )
 
 
-def phases_of(debrief: RecordedDebrief) -> tuple[Phase, ...]:
+def phases_of(debrief: RecordedDebrief) -> tuple[PhasePart, ...]:
     """Return what was done, one thing after the other."""
     return tuple(_phases(debrief))
 
 
-def _phases(debrief: RecordedDebrief) -> Iterator[Phase]:
+def _phases(debrief: RecordedDebrief) -> Iterator[PhasePart]:
     seen = debrief.seen
     for span in debrief.spans:
-        if span.doing == Doing.OTHER:
+        if span.doing == FlightPhase.OTHER:
             continue
         flag = Flag(int(seen.flag[span.begin]))
         way = {Flag.TO: " inbound", Flag.FROM: " outbound", Flag.OFF: ""}[flag]
         course = format_direction(float(seen.course_deg[span.begin]))
         words = f"{span.doing}, {seen.tuned[span.begin].ident} {course}"
-        if span.doing == Doing.TRACKING:
+        if span.doing == FlightPhase.TRACKING:
             words += way
         last = min(span.end, seen.time_s.size) - 1
-        yield Phase(words, float(seen.time_s[span.begin]), float(seen.time_s[last]))
+        yield PhasePart(words, float(seen.time_s[span.begin]), float(seen.time_s[last]))
 
 
-def strip_of(debrief: RecordedDebrief, findings: Sequence[Finding]) -> TimelineScene:
+def strip_of(debrief: RecordedDebrief, findings: Sequence[FindingPart]) -> TimelineScene:
     """Return the flight against time, its findings numbered."""
     seen = debrief.seen
     time_s, end_s = seen.time_s, float(seen.time_s[-1])
@@ -93,7 +93,7 @@ def strip_of(debrief: RecordedDebrief, findings: Sequence[Finding]) -> TimelineS
         time_s,
         seen.dots,
         seen.flag,
-        seen.piece,
+        seen.segment,
         tuple(selections),
         tuple(phases),
         tuple(Mark(one.number, one.time_s) for one in findings),
@@ -102,7 +102,7 @@ def strip_of(debrief: RecordedDebrief, findings: Sequence[Finding]) -> TimelineS
 
 
 def _end_s(debrief: RecordedDebrief, end: int) -> float:
-    """When a span ends: as the next begins, but with its own piece of the recording."""
+    """When a span ends: as the next begins, but with its own segment of the recording."""
     seen = debrief.seen
-    whole = end < seen.time_s.size and seen.piece[end] == seen.piece[end - 1]
+    whole = end < seen.time_s.size and seen.segment[end] == seen.segment[end - 1]
     return float(seen.time_s[end if whole else end - 1])

@@ -17,7 +17,7 @@ from numpy.typing import NDArray
 from vorlib.debrief.amounts import spoken_time
 from vorlib.exhibits.base.at_station import GAP
 from vorlib.exhibits.debrief.case import Case
-from vorlib.exhibits.debrief.state import RANGES_NM, Moment, State
+from vorlib.exhibits.debrief.state import RANGES_NM, DebriefState, FlightMoment
 from vorlib.stations.archipelago import AIRFIELDS, ISLANDS
 from vorlib.views.drawing.clipping import clip_polyline
 from vorlib.views.drawing.layout import Labeller, wrapped
@@ -38,7 +38,7 @@ from vorlib.views.drawing.thinning import corners
 from vorlib.views.flight.timeline import number_mark, timeline
 from vorlib.views.flight.timeline_scene import WIDTH, layout_of
 from vorlib.views.instrument.indicator import IndicatorScene, indicator
-from vorlib.views.plan.aircraft import Aircraft
+from vorlib.views.plan.aircraft import AircraftMark
 from vorlib.views.plan.map import chart
 from vorlib.views.plan.plan import SIZE, Overlay, PlanScene, plan, projection
 from vorlib.vor.coverage import cone_radius_nm
@@ -54,7 +54,7 @@ STRIP_GAP = 6.0
 FRAME_SHARE = 1.07  # the map reaches so much farther than its rose
 
 
-def draw(state: State, theme: Theme) -> Picture:
+def draw(state: DebriefState, theme: Theme) -> Picture:
     """Return map, indicator and timeline at the moment; without a flight, why there is none."""
     case = state.case
     if case.debrief is None or case.strip is None:
@@ -65,12 +65,12 @@ def draw(state: State, theme: Theme) -> Picture:
     return above(seen, strip, STRIP_GAP)
 
 
-def scrubbed_s(state: State, x: float, theme: Theme) -> float:
+def scrubbed_s(state: DebriefState, x: float, theme: Theme) -> float:
     """Return the moment at a place across the picture, in whole seconds."""
     return float(round(layout_of(max(1.0, state.duration_s), theme).time_s(x)))
 
 
-def _label(state: State) -> str:
+def _label(state: DebriefState) -> str:
     return f"{spoken_time(state.time_s)} of {spoken_time(state.duration_s)}"
 
 
@@ -87,12 +87,12 @@ def _nothing(problem: str, theme: Theme) -> Picture:
     )
 
 
-def _shown(now: Moment) -> IndicatorScene:
+def _shown(now: FlightMoment) -> IndicatorScene:
     cover = "" if now.recorded else "Nothing was recorded here."
     return IndicatorScene.of(now.course_deg, now.reading, cover, by_hand=False)
 
 
-def _map(state: State, now: Moment, theme: Theme) -> Picture:
+def _map(state: DebriefState, now: FlightMoment, theme: Theme) -> Picture:
     """Return the map about the station tuned, with the whole track, the track so far, aircraft."""
     case, station = state.case, now.station
     range_nm = state.range_nm or _whole_nm(case, station)
@@ -109,7 +109,7 @@ def _map(state: State, now: Moment, theme: Theme) -> Picture:
         by_hand=False,
     )
     layout = projection(scene, theme)
-    aircraft = Aircraft.of(scene, layout, theme)
+    aircraft = AircraftMark.of(scene, layout, theme)
     here: Point | tuple[()] = ()
     if aircraft is not None:
         x, y = layout.to_xy(now.position)
@@ -145,9 +145,9 @@ def _ground(
     """The map with the selected course and the whole track, as one group."""
     scene = _scene(case, station, range_nm, in_islands)
     picture = plan(replace(scene, course_deg=course_deg, cone_radius_nm=cone_nm), theme)
-    points, _, piece = _flown(case, station, range_nm, theme)
+    points, _, segment = _flown(case, station, range_nm, theme)
     dash = (1.2 * theme.line, 2.2 * theme.line)
-    whole = _lines(points, piece, theme.text, 0.8 * theme.line, dash)
+    whole = _lines(points, segment, theme.text, 0.8 * theme.line, dash)
     return replace(picture, items=(Group((*picture.items, *whole)),))
 
 
@@ -168,26 +168,26 @@ Flown = tuple[tuple[Point, ...], NDArray[np.intp], NDArray[np.int_]]
 
 @lru_cache(maxsize=32)
 def _flown(case: Case, station: Station, range_nm: float, theme: Theme) -> Flown:
-    """The track on the map in no more points than it needs, their indices, and their pieces."""
+    """The track on the map in no more points than it needs, their indices, and their segments."""
     if case.debrief is None:
         return (), np.array([], int), np.array([], int)
     layout = projection(PlanScene(station, range_nm=range_nm), theme)
     x, y = layout.to_xy(case.debrief.flight.position)
-    piece = case.debrief.seen.piece
-    ends = np.flatnonzero(np.diff(piece))
+    segment = case.debrief.seen.segment
+    ends = np.flatnonzero(np.diff(segment))
     kept = np.union1d(corners(x, y, DRAWN_WITHIN), np.concatenate([ends, ends + 1])).astype(int)
-    return tuple(zip(x[kept].tolist(), y[kept].tolist(), strict=True)), kept, piece[kept]
+    return tuple(zip(x[kept].tolist(), y[kept].tolist(), strict=True)), kept, segment[kept]
 
 
 def _lines(
     points: tuple[Point, ...],
-    piece: NDArray[np.int_],
+    segment: NDArray[np.int_],
     ink: str,
     width: float,
     dash: tuple[float, ...] = (),
 ) -> Iterator[Polyline]:
-    """Yield the pieces of a track that are inside the map; nothing bridges a gap."""
-    cuts = [0, *(np.flatnonzero(np.diff(piece)) + 1).tolist(), len(points)]
+    """Yield the segments of a track that are inside the map; nothing bridges a gap."""
+    cuts = [0, *(np.flatnonzero(np.diff(segment)) + 1).tolist(), len(points)]
     for begin, end in pairwise(cuts):
         for line in clip_polyline(points[begin:end], FRAME):
             yield Polyline(line, ink, width, dash)
@@ -196,14 +196,14 @@ def _lines(
 def _so_far(
     case: Case, flown: Flown, before: int, here: Point | tuple[()], theme: Theme
 ) -> Iterator[Item]:
-    points, kept, piece = flown
+    points, kept, segment = flown
     count = int(np.searchsorted(kept, before, "right"))
     if case.debrief is None or not count:
         return
-    points, piece = points[:count], piece[:count]
+    points, segment = points[:count], segment[:count]
     if here:
-        points, piece = (*points, here), np.append(piece, case.debrief.seen.piece[before])
-    for line in _lines(points, piece, theme.track, 1.7 * theme.line):
+        points, segment = (*points, here), np.append(segment, case.debrief.seen.segment[before])
+    for line in _lines(points, segment, theme.track, 1.7 * theme.line):
         yield Polyline(line.points, theme.paper, 3.6 * theme.line)
         yield line
 
@@ -221,8 +221,8 @@ def _marks(
     words = chart(*parts, layout, OVERLAYS & (Overlay.ROSE | Overlay.RINGS), theme).taken
     labels = Labeller((2.0, 2.0, SIZE - 2.0, SIZE - 2.0), list(words))
     flight, size, items = case.debrief.flight, theme.small_size, list[Item]()
-    points, _, piece = _flown(case, station, range_nm, theme)
-    for line in _lines(points, piece, "", 1.0):
+    points, _, segment = _flown(case, station, range_nm, theme)
+    for line in _lines(points, segment, "", 1.0):
         for here, there in pairwise(line.points):
             labels.block_line(*here, *there, 2.0 * theme.line)
     x, y = layout.to_xy(flight.position)

@@ -9,25 +9,25 @@ from typing import NamedTuple
 import numpy as np
 
 from vorlib.core.angles import difference_deg, wrap_180, wrap_360
-from vorlib.debrief.phases import Doing
+from vorlib.debrief.phases import FlightPhase
 from vorlib.debrief.recorded import RecordedDebrief
 from vorlib.earth.geodesic import Position
 from vorlib.exhibits.base.inputs import Opened
 from vorlib.exhibits.debrief.case import Case, case_of, example_rows
-from vorlib.exhibits.debrief.parts import Finding
+from vorlib.exhibits.debrief.parts import FindingPart
 from vorlib.stations import StationList
 from vorlib.tracks import Columns
 from vorlib.vor.receiver import Reading, Receiver
 from vorlib.vor.station import Station
 
-__all__ = ["RANGES_NM", "WHOLE_NM", "Moment", "State"]
+__all__ = ["RANGES_NM", "WHOLE_NM", "DebriefState", "FlightMoment"]
 
 WHOLE_NM = 0.0  # a range that is as large as the flight
 RANGES_NM = (2.5, 5.0, 7.5, 10.0, 15.0, 20.0, 25.0, 30.0, 40.0, 50.0, 75.0, 100.0, 150.0, 200.0)
 AT_FINDING_S = 1.0  # a finding so near in time is told with the moment
 
 
-class Moment(NamedTuple):
+class FlightMoment(NamedTuple):
     """A moment of a recorded flight; `recorded` is false in a silence of the recorder.
 
     Heading is true; the track is by the station's north.
@@ -41,11 +41,11 @@ class Moment(NamedTuple):
     track_deg: float
     groundspeed_kt: float
     reading: Reading
-    doing: Doing
+    doing: FlightPhase
 
 
 @dataclass(frozen=True)
-class State:
+class DebriefState:
     """What was loaded, and the moment that is looked at.
 
     Attributes
@@ -120,14 +120,14 @@ class State:
         return max(0, int(np.searchsorted(time_s, self.time_s + 1e-9, "right")) - 1)
 
     @cached_property
-    def moment(self) -> Moment:
+    def moment(self) -> FlightMoment:
         """The moment, its place between those recorded before and after."""
         debrief, i = self.debrief, self.before
         seen, flight = debrief.seen, debrief.flight
         after = min(i + 1, seen.time_s.size - 1)
         step_s = float(seen.time_s[after] - seen.time_s[i])
         share = (self.time_s - float(seen.time_s[i])) / step_s if step_s else 0.0
-        silent = share > 0.0 and bool(seen.piece[after] != seen.piece[i])
+        silent = share > 0.0 and bool(seen.segment[after] != seen.segment[i])
         where = flight.position
         lat, lon, altitude = (
             float(row[i] + share * (row[after] - row[i]))
@@ -139,7 +139,7 @@ class State:
         station, course = seen.tuned[i], float(seen.course_deg[i])
         position = Position(lat, lon, altitude)
         turned = share * float(difference_deg(*flight.true_heading_deg[[after, i]]))
-        return Moment(
+        return FlightMoment(
             recorded=not silent,
             station=station,
             course_deg=course,
@@ -148,11 +148,11 @@ class State:
             track_deg=float(seen.track_deg[i]),
             groundspeed_kt=float(debrief.groundspeed_kt[i]),
             reading=Receiver(course).read(station, position),
-            doing=Doing(int(debrief.doing[i])),
+            doing=FlightPhase(int(debrief.doing[i])),
         )
 
     @property
-    def finding(self) -> Finding | None:
+    def finding(self) -> FindingPart | None:
         """The finding of this moment, if there is one."""
         near = [f for f in self.case.findings if abs(f.time_s - self.time_s) <= AT_FINDING_S]
         return min(near, key=lambda f: abs(f.time_s - self.time_s), default=None)

@@ -10,10 +10,10 @@ from vorlib.core.caution import CAUTION
 from vorlib.debrief.amounts import spoken_dots, spoken_time, spoken_times
 from vorlib.debrief.findings import LIMIT_SOURCE, Phase
 from vorlib.debrief.indicator_history import DEG_PER_DOT
-from vorlib.debrief.phases import Doing
-from vorlib.debrief.recorded import Correction, RecordedDebrief
+from vorlib.debrief.phases import FlightPhase
+from vorlib.debrief.recorded import RecordedDebrief, WindCorrection
 from vorlib.exhibits.base.inputs import paragraphs
-from vorlib.exhibits.debrief.state import State
+from vorlib.exhibits.debrief.state import DebriefState
 from vorlib.views.sentence import reading_sentence, where_sentence
 from vorlib.vor.receiver import Flag
 
@@ -33,14 +33,14 @@ COLUMNS = (
 )
 
 
-def sentence(state: State) -> str:
+def sentence(state: DebriefState) -> str:
     """Say when it is, what was being done, where that was, what was shown, and what was found."""
     if state.case.debrief is None:
         return state.case.problem.replace("\n", "; ")
     when, now = _when(state), state.moment
     if not now.recorded:
         return f"{when}. Nothing was recorded here: where the aircraft was is not known."
-    if now.doing != Doing.OTHER:
+    if now.doing != FlightPhase.OTHER:
         when += f", {now.doing}"
     found = f"Finding {state.finding.number}: {state.finding.words}" if state.finding else ""
     place = where_sentence(now.station, now.position)
@@ -50,13 +50,13 @@ def sentence(state: State) -> str:
     return " ".join(filter(None, (f"{when}.", place, reading, flown, found)))
 
 
-def _when(state: State) -> str:
+def _when(state: DebriefState) -> str:
     clock = state.debrief.utc(state.time_s)
     utc = f" ({clock:%H:%M:%S} UTC)" if clock else ""
     return f"After {spoken_time(state.time_s)}{utc}"
 
 
-def track_note(state: State) -> str:
+def track_note(state: DebriefState) -> str:
     """Return what was read of the file, as HTML."""
     recording = state.case.recording
     if recording is None:
@@ -69,7 +69,7 @@ def track_note(state: State) -> str:
     return paragraphs(f"{name}From {begin}, {spoken_time(seconds)}, {points:,} points. {notes}")
 
 
-def stations_note(state: State) -> str:
+def stations_note(state: DebriefState) -> str:
     """Return where the stations are from, with the caution, as HTML."""
     if state.stations is None:
         source = "The stations of the invented islands."
@@ -81,7 +81,7 @@ def stations_note(state: State) -> str:
     return paragraphs(source, strong=[CAUTION])
 
 
-def findings(state: State) -> str:
+def findings(state: DebriefState) -> str:
     """Return what was found, as HTML; empty without a flight."""
     debrief = state.case.debrief
     if debrief is None:
@@ -106,7 +106,7 @@ def _rests(debrief: RecordedDebrief) -> str:
     return f"<ul>{rows}</ul>"
 
 
-def _table(phases: Sequence[Phase], corrections: Sequence[Correction]) -> str:
+def _table(phases: Sequence[Phase], corrections: Sequence[WindCorrection]) -> str:
     head = "".join(f'<th scope="col">{name}</th>' for name in COLUMNS)
     rows = "".join(
         f"<tr>{''.join(f'<td>{escape(cell)}</td>' for cell in _cells(*one))}</tr>"
@@ -116,7 +116,7 @@ def _table(phases: Sequence[Phase], corrections: Sequence[Correction]) -> str:
     return f"<table><caption>{caption}</caption><tr>{head}</tr>{rows}</table>"
 
 
-def _cells(phase: Phase, correction: Correction) -> tuple[str, ...]:
+def _cells(phase: Phase, correction: WindCorrection) -> tuple[str, ...]:
     way = "inbound" if phase.flag == Flag.TO else "outbound"
     radial = format_direction(phase.course_deg + 180.0 * (phase.flag == Flag.TO))
     return (
@@ -142,7 +142,7 @@ def _off(degrees: float, nm: float) -> str:
     return f"{dots}, {degrees:.1f}°, {nm:.2f}{NO_BREAK}NM"
 
 
-def _correction(one: Correction) -> str:
+def _correction(one: WindCorrection) -> str:
     """The correction held, and in brackets what the wind estimated asks for."""
     if one.used_deg is None:
         return "unknown"

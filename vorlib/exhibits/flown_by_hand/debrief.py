@@ -14,8 +14,8 @@ from vorlib.core.angles import format_direction, mean_direction_deg
 from vorlib.debrief.amounts import spoken_time
 from vorlib.debrief.analysis import debrief
 from vorlib.debrief.findings import Debrief, Phase
-from vorlib.debrief.indicator_history import watch
-from vorlib.exhibits.flown_by_hand.hand_flight import Logged, State
+from vorlib.debrief.indicator_history import indicator_history
+from vorlib.exhibits.flown_by_hand.hand_flight import HandFlightState, Logged
 from vorlib.stations.archipelago import STATIONS
 from vorlib.views.drawing.theme import SCREEN, Theme
 from vorlib.views.flight.strip_chart import Strip, strip_chart
@@ -29,24 +29,24 @@ CHART_DPI = 100
 COLUMNS = ("Station", "Course", "Flag", "From", "To", "Radial held", "Mean off", "Most off")
 
 
-def findings(state: State) -> Debrief:
+def findings(state: HandFlightState) -> Debrief:
     """Return what there is to say about the moments kept of a flight."""
     return debrief(*_flown(state, state.log))
 
 
-def held_heading_deg(state: State, station_name: str, course_deg: float) -> float | None:
+def held_heading_deg(state: HandFlightState, station_name: str, course_deg: float) -> float | None:
     """Return the heading that held a course: the mean of the second half of tracking it last."""
     phases = [p for p in findings(state).phases if p.station_name == station_name]
     begin_end = [(p.begin_s, p.end_s) for p in phases if p.course_deg == course_deg]
     if not begin_end:
         return None
     begin_s, end_s = begin_end[-1]
-    seen = watch(*_flown(state, state.log))
+    seen = indicator_history(*_flown(state, state.log))
     late = (seen.time_s >= (begin_s + end_s) / 2.0) & (seen.time_s <= end_s)
     return float(mean_direction_deg(seen.heading_deg[late]))
 
 
-def chart(state: State, theme: Theme = SCREEN) -> Image:
+def chart(state: HandFlightState, theme: Theme = SCREEN) -> Image:
     """Return the strip chart of the moments kept of a flight, as a picture for a notebook."""
     file = io.BytesIO()
     strip_chart([_strip(state, state.log)], theme).savefig(file, format="png", dpi=CHART_DPI)
@@ -55,7 +55,7 @@ def chart(state: State, theme: Theme = SCREEN) -> Image:
     return image
 
 
-def debriefing(state: State, theme: Theme = SCREEN) -> str:
+def debriefing(state: HandFlightState, theme: Theme = SCREEN) -> str:
     """Return the debrief of the moments of a state that are to be debriefed; empty for none."""
     log = state.log[: state.debriefed]
     if not log:
@@ -72,15 +72,17 @@ def debriefing(state: State, theme: Theme = SCREEN) -> str:
     return "".join(parts)
 
 
-def _flown(state: State, log: Sequence[Logged]) -> tuple[Flight, list[Station], list[float], float]:
+def _flown(
+    state: HandFlightState, log: Sequence[Logged]
+) -> tuple[Flight, list[Station], list[float], float]:
     """Return a log as the debrief wants it: flight, stations, courses, variation."""
     flight = record([moment.now for moment in log], state.aircraft, state.wind)
     tuned = [STATIONS[moment.station] for moment in log]
     return flight, tuned, [moment.course_deg for moment in log], state.variation_deg
 
 
-def _strip(state: State, log: Sequence[Logged]) -> Strip:
-    seen = watch(*_flown(state, log))
+def _strip(state: HandFlightState, log: Sequence[Logged]) -> Strip:
+    seen = indicator_history(*_flown(state, log))
     return Strip("Your flight", seen.time_s, seen.reading, seen.heading_deg)
 
 

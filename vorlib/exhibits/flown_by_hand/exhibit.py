@@ -19,7 +19,7 @@ from vorlib.exhibits.base.wind_controls import (
     wind_speed_number,
 )
 from vorlib.exhibits.flown_by_hand.flight_exhibit import STEP_DEG, FlightExhibit, turned
-from vorlib.exhibits.flown_by_hand.hand_flight import STEEPEST_DEG, State, Task
+from vorlib.exhibits.flown_by_hand.hand_flight import STEEPEST_DEG, FlightTask, HandFlightState
 from vorlib.stations.archipelago import AIRFIELDS, ISLANDS, STATIONS
 from vorlib.views.drawing.picture import Picture, beside
 from vorlib.views.drawing.theme import Theme
@@ -29,13 +29,13 @@ from vorlib.views.plan.plan import SIZE, Overlay, PlanScene, plan
 from vorlib.views.sentence import reading_sentence, where_sentence
 from vorlib.vor.coverage import cone_radius_nm
 
-__all__ = ["State", "Task", "draw", "flight", "sentence"]
+__all__ = ["FlightTask", "HandFlightState", "draw", "flight", "sentence"]
 
 STRONGEST_KT = 60.0
 OVERLAYS = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE | Overlay.CONE
 
 
-def draw(state: State, theme: Theme) -> Picture:
+def draw(state: HandFlightState, theme: Theme) -> Picture:
     """Return the plan view, unless it is hidden, with the indicator and the heading indicator."""
     shown = indicator(IndicatorScene.of(state.course_deg, state.reading), theme)
     bug = None if state.by_bank else state.wanted_heading_deg
@@ -44,7 +44,7 @@ def draw(state: State, theme: Theme) -> Picture:
     return beside(plan(_plan_scene(state), theme), panel, around.GAP) if state.show_plan else panel
 
 
-def _plan_scene(state: State) -> PlanScene:
+def _plan_scene(state: HandFlightState) -> PlanScene:
     station, there = state.tuned, state.moment.position
     height_ft = max(0.0, float(station.height_ft(there)))
     wind = Wind(state.wind_from_deg, state.wind_kt) if state.show_wind else None
@@ -65,26 +65,26 @@ def _plan_scene(state: State) -> PlanScene:
     )
 
 
-def _lines(state: State) -> tuple[str, ...]:
+def _lines(state: HandFlightState) -> tuple[str, ...]:
     bank = state.moment.bank_deg
     side = "right" if bank > 0 else "left"
     banked = f"bank {abs(bank):.0f} {side}" if abs(bank) >= 0.5 else "wings level"
     return (_wanted(state), banked, f"{spoken_time(state.moment.time_s)} flown")
 
 
-def _wanted(state: State) -> str:
+def _wanted(state: HandFlightState) -> str:
     if not state.by_bank:
         return f"turn to {format_direction(state.wanted_heading_deg)}"
     bank = state.wanted_bank_deg
     return f"hold bank {abs(bank):.0f} {'right' if bank > 0 else 'left'}" if bank else "hold level"
 
 
-def sentence(state: State) -> str:
+def sentence(state: HandFlightState) -> str:
     """Say what is to be done, where the aircraft is if the plan shows it, and what is seen."""
     return " ".join(filter(None, _sentences(state)))
 
 
-def _sentences(state: State) -> tuple[str, ...]:
+def _sentences(state: HandFlightState) -> tuple[str, ...]:
     task = state.task
     if task is not None:
         asked = f"Task {state.tasks_done + 1} of {len(state.tasks)}: {task.words}"
@@ -104,29 +104,29 @@ def _sentences(state: State) -> tuple[str, ...]:
     return (asked, place, reading, f"{heading}.", ident, gale, over)
 
 
-def _step_heading(state: State, steps: Steps) -> Changes:
+def _step_heading(state: HandFlightState, steps: Steps) -> Changes:
     return turned(state, STEP_DEG * steps.right + steps.up)
 
 
-def _left_of_panel(state: State) -> float:
+def _left_of_panel(state: HandFlightState) -> float:
     return SIZE + around.GAP if state.show_plan else 0.0
 
 
-def _drag_heading(state: State, drag: Drag, theme: Theme) -> Changes:
+def _drag_heading(state: HandFlightState, drag: Drag, theme: Theme) -> Changes:
     x = _left_of_panel(state) + WIDTH + around.GAP + CENTRE[0]
     return turned(state, around.turned_deg(drag, (x, CENTRE[1])))
 
 
-def _drag_ring(state: State, drag: Drag, theme: Theme) -> Changes:
+def _drag_ring(state: HandFlightState, drag: Drag, theme: Theme) -> Changes:
     turned_deg = around.turned_deg(drag, (_left_of_panel(state) + CENTRE[0], CENTRE[1]))
     return {"course_deg": float(wrap_360(round(state.course_deg - turned_deg)))}
 
 
-def _step_ring(state: State, steps: Steps) -> Changes:
+def _step_ring(state: HandFlightState, steps: Steps) -> Changes:
     return {"course_deg": float(wrap_360(state.course_deg + steps.right + steps.up))}
 
 
-def _stay(state: State, drag: Drag, theme: Theme) -> Changes:
+def _stay(state: HandFlightState, drag: Drag, theme: Theme) -> Changes:
     return {}  # an aircraft in the air is not moved by hand
 
 
@@ -156,7 +156,9 @@ def _controls() -> list[Control]:
     ]
 
 
-def flight(station: str = "QLN", *, tasks: Sequence[Task] = (), **start: Any) -> FlightExhibit:
+def flight(
+    station: str = "QLN", *, tasks: Sequence[FlightTask] = (), **start: Any
+) -> FlightExhibit:
     """Return the flight exhibit: fly by hand, and be debriefed.
 
     Parameters
@@ -167,8 +169,8 @@ def flight(station: str = "QLN", *, tasks: Sequence[Task] = (), **start: Any) ->
     tasks
         What is to be done, one after the other; see `vorlib.exhibits.flown_by_hand.tasks`.
     **start
-        Other fields of `State` to start from, such as ``start_radial_deg=220`` or
+        Other fields of `HandFlightState` to start from, such as ``start_radial_deg=220`` or
         ``show_plan=False`` for a flight by instruments only.
     """
-    state = State(station, tasks=tuple(tasks), **{"start_station": station} | start)
+    state = HandFlightState(station, tasks=tuple(tasks), **{"start_station": station} | start)
     return FlightExhibit(state, draw, sentence, _controls(), GRIPS)

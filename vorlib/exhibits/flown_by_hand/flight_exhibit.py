@@ -14,10 +14,16 @@ from IPython.display import Image
 
 from vorlib.core.angles import wrap_360
 from vorlib.exhibits.base.clock import Clock
-from vorlib.exhibits.base.controls import Changes, Choice, Control
+from vorlib.exhibits.base.controls import Changes, ChoiceControl, Control
 from vorlib.exhibits.base.exhibit import Exhibit, Grip
 from vorlib.exhibits.flown_by_hand.debrief import chart, debriefing, findings
-from vorlib.exhibits.flown_by_hand.hand_flight import STEEPEST_DEG, Logged, State, flown, tasks_done
+from vorlib.exhibits.flown_by_hand.hand_flight import (
+    STEEPEST_DEG,
+    HandFlightState,
+    Logged,
+    flown,
+    tasks_done,
+)
 from vorlib.exhibits.signal.ident import Sound
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.theme import Theme
@@ -39,7 +45,7 @@ SILENT = (Reason.LINE_OF_SIGHT, Reason.OFF_THE_AIR)
 START = {"start_radial_deg", "start_distance_nm", "altitude_ft", "wanted_heading_deg"}
 
 
-def turned(state: State, by_deg: float) -> Changes:
+def turned(state: HandFlightState, by_deg: float) -> Changes:
     """Return the bug turned, or the bank changed, by some degrees to the right."""
     if not state.by_bank:
         return {"wanted_heading_deg": float(wrap_360(round(state.wanted_heading_deg + by_deg)))}
@@ -47,7 +53,7 @@ def turned(state: State, by_deg: float) -> Changes:
     return {"wanted_bank_deg": max(-STEEPEST_DEG, min(STEEPEST_DEG, float(bank)))}
 
 
-def task_list(state: State) -> str:
+def task_list(state: HandFlightState) -> str:
     """Return the last tasks done and the one that is due, as HTML; later ones are not told yet.
 
     Few rows, so that the picture below stays where it is while the tasks go by.
@@ -63,7 +69,7 @@ def task_list(state: State) -> str:
     return f'<ol start="{first + 1}">{"".join(rows)}</ol>'
 
 
-class FlightExhibit(Exhibit[State]):
+class FlightExhibit(Exhibit[HandFlightState]):
     """An exhibit whose state is a flight in progress.
 
     Parameters are those of any exhibit.
@@ -71,11 +77,11 @@ class FlightExhibit(Exhibit[State]):
 
     def __init__(
         self,
-        state: State,
-        draw: Callable[[State, Theme], Picture],
-        sentence: Callable[[State], str],
+        state: HandFlightState,
+        draw: Callable[[HandFlightState, Theme], Picture],
+        sentence: Callable[[HandFlightState], str],
         controls: Sequence[Control],
-        grips: Mapping[str, Grip[State]],
+        grips: Mapping[str, Grip[HandFlightState]],
     ) -> None:
         self._clock = Clock(self._tick, speed=state.speed)
         self._told_at = self._asked_at = 0.0
@@ -86,7 +92,7 @@ class FlightExhibit(Exhibit[State]):
         self._shown: object = None
         self._heard = ""
         self._done_at_start = 0
-        speed = Choice("speed", "Speed", {f"{s:g} times": s for s in SPEEDS})
+        speed = ChoiceControl("speed", "Speed", {f"{s:g} times": s for s in SPEEDS})
         super().__init__(state, draw, sentence, [*controls, speed], grips)
         row = (
             self._play,
@@ -189,7 +195,7 @@ class FlightExhibit(Exhibit[State]):
         """Return the strip chart of the flight so far."""
         return chart(self.state, self.theme)
 
-    def take_up(self, state: State) -> None:
+    def take_up(self, state: HandFlightState) -> None:
         """Pause, and go on from another state of such a flight."""
         self.pause()
         self._become(state, self.theme)
@@ -208,7 +214,7 @@ class FlightExhibit(Exhibit[State]):
         self._done_at_start = 0
         self._clock.speed = self.state.speed
 
-    def _become(self, state: State, theme: Theme) -> None:
+    def _become(self, state: HandFlightState, theme: Theme) -> None:
         state = replace(state, tasks_done=max(state.tasks_done, self._done_at_start))
         super()._become(replace(state, tasks_done=tasks_done(state)), theme)
         if self.state.heard != self._heard:

@@ -26,7 +26,7 @@ from vorlib.stations.archipelago import STATIONS, TODAY
 from vorlib.vor.receiver import Reading, Receiver
 from vorlib.vor.station import Station
 
-__all__ = ["Logged", "State", "Task", "flown", "tasks_done"]
+__all__ = ["FlightTask", "HandFlightState", "Logged", "flown", "tasks_done"]
 
 LOOK_S = 0.1  # as often as the pilots of vorlib.procedures.pilots look
 LOOKS_PER_MARK = 10  # one moment a second is kept
@@ -38,13 +38,13 @@ STEEPEST_DEG = 20.0  # the aircraft's limit
 class Logged(NamedTuple):
     """One moment kept of a flight: the aircraft, the station tuned, the course selected."""
 
-    now: flight.State
+    now: flight.FlightState
     station: str
     course_deg: float
 
 
 @dataclass(frozen=True)
-class Task:
+class FlightTask:
     """Something to do in flight: the words that ask for it, and when it is done.
 
     Attributes
@@ -56,11 +56,11 @@ class Task:
     """
 
     words: str
-    done: Callable[[State], bool]
+    done: Callable[[HandFlightState], bool]
 
 
 @dataclass(frozen=True)
-class State:
+class HandFlightState:
     """An aircraft flown by hand.
 
     Attributes
@@ -110,10 +110,10 @@ class State:
     range_nm: float = 25.0
     speed: float = 5.0
     heard: str = ""
-    tasks: tuple[Task, ...] = ()
+    tasks: tuple[FlightTask, ...] = ()
     tasks_done: int = 0
     debriefed: int = 0
-    now: flight.State | None = None
+    now: flight.FlightState | None = None
     held_bank_deg: float = 0.0
     log: tuple[Logged, ...] = ()
 
@@ -148,7 +148,7 @@ class State:
         return STATIONS[self.station]
 
     @property
-    def moment(self) -> flight.State:
+    def moment(self) -> flight.FlightState:
         """The aircraft now."""
         assert self.now is not None  # __post_init__ sees to it
         return self.now
@@ -184,7 +184,7 @@ class State:
         return self.moment.time_s >= LONGEST_S
 
     @property
-    def task(self) -> Task | None:
+    def task(self) -> FlightTask | None:
         """What is to be done now, or None."""
         return self.tasks[self.tasks_done] if self.tasks_done < len(self.tasks) else None
 
@@ -198,7 +198,7 @@ class State:
         lat, lon = np.array([(s.lat_deg, s.lon_deg) for s in states]).T
         return Position(lat, lon, self.altitude_ft)
 
-    def bank_deg(self, now: flight.State) -> float:
+    def bank_deg(self, now: flight.FlightState) -> float:
         """Return the bank that the hand asks for."""
         if self.by_bank:
             return self.wanted_bank_deg
@@ -211,7 +211,7 @@ def _variation_deg(ident: str) -> float:
     return float(variation_deg(STATIONS[ident].position, TODAY))
 
 
-def flown(state: State, seconds: float) -> State:
+def flown(state: HandFlightState, seconds: float) -> HandFlightState:
     """Return the state some seconds later; the same however the seconds are dealt out."""
     now, held, log = state.moment, state.held_bank_deg, []
     left = min(float(not_negative("seconds", seconds, "s")), LONGEST_S - now.time_s)
@@ -232,7 +232,7 @@ def flown(state: State, seconds: float) -> State:
     return replace(later, tasks_done=tasks_done(later))
 
 
-def tasks_done(state: State) -> int:
+def tasks_done(state: HandFlightState) -> int:
     """Return how many tasks are done, counting those that are done now."""
     done = state.tasks_done
     while done < len(state.tasks) and state.tasks[done].done(state):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from vorlib.core.angles import difference_deg, format_direction
 from vorlib.earth.geodesic import inverse
-from vorlib.exhibits.flown_by_hand.hand_flight import State, Task
+from vorlib.exhibits.flown_by_hand.hand_flight import FlightTask, HandFlightState
 from vorlib.stations.archipelago import AIRFIELDS, STATIONS
 from vorlib.vor.receiver import DOTS_FULL_SCALE, FULL_SCALE_DEG, Flag
 
@@ -27,32 +27,32 @@ READ_DEG = CENTRED_DEG / 2.0  # a radial is read off with the needle so near the
 ALONG_DEG = 20.0
 
 
-def tune(ident: str) -> Task:
+def tune(ident: str) -> FlightTask:
     """Tune a station."""
     station = STATIONS[ident]
-    return Task(
+    return FlightTask(
         f"Tune {station.name} on {station.frequency_mhz:.2f}.",
         lambda state: state.station == ident,
     )
 
 
-def identify(ident: str) -> Task:
+def identify(ident: str) -> FlightTask:
     """Listen to the ident of a station."""
-    return Task(
+    return FlightTask(
         f"Identify {STATIONS[ident].name} before you trust it.",
         lambda state: state.heard == ident == state.station,
     )
 
 
-def select(ident: str, course_deg: float) -> Task:
+def select(ident: str, course_deg: float) -> FlightTask:
     """Select a course with a station tuned."""
     course = format_direction(course_deg)
-    return Task(f"Select {course}.", lambda state: _selected(state, ident, course_deg))
+    return FlightTask(f"Select {course}.", lambda state: _selected(state, ident, course_deg))
 
 
-def orient(ident: str) -> Task:
+def orient(ident: str) -> FlightTask:
     """Find the radial by centring the needle with FROM."""
-    return Task(
+    return FlightTask(
         f"Find your radial of {STATIONS[ident].name}: centre the needle with FROM.",
         lambda state: (
             state.station == ident
@@ -62,19 +62,19 @@ def orient(ident: str) -> Task:
     )
 
 
-def intercept(ident: str, course_deg: float) -> Task:
+def intercept(ident: str, course_deg: float) -> FlightTask:
     """Get established on a course to a station."""
     course = format_direction(course_deg)
-    return Task(
+    return FlightTask(
         f"Intercept the {course} course to {STATIONS[ident].name} and fly it.",
         lambda state: _established(state, ident, course_deg, Flag.TO),
     )
 
 
-def track_in(ident: str, course_deg: float, distance_nm: float) -> Task:
+def track_in(ident: str, course_deg: float, distance_nm: float) -> FlightTask:
     """Be established on a course to a station, some way before it."""
     course = format_direction(course_deg)
-    return Task(
+    return FlightTask(
         f"Track the {course} course to {STATIONS[ident].name} to within {distance_nm:g} NM.",
         lambda state: (
             _established(state, ident, course_deg, Flag.TO)
@@ -83,18 +83,18 @@ def track_in(ident: str, course_deg: float, distance_nm: float) -> Task:
     )
 
 
-def pass_over(ident: str, course_deg: float) -> Task:
+def pass_over(ident: str, course_deg: float) -> FlightTask:
     """Fly on until the flag has reversed."""
-    return Task(
+    return FlightTask(
         f"Fly to {STATIONS[ident].name} and wait for station passage.",
         lambda state: _selected(state, ident, course_deg) and state.reading.flag == Flag.FROM,
     )
 
 
-def track_out(ident: str, course_deg: float, distance_nm: float) -> Task:
+def track_out(ident: str, course_deg: float, distance_nm: float) -> FlightTask:
     """Be established on a radial outbound, some way out."""
     radial = format_direction(course_deg)
-    return Task(
+    return FlightTask(
         f"Track the {radial} radial of {STATIONS[ident].name} outbound to {distance_nm:g} NM.",
         lambda state: (
             _established(state, ident, course_deg, Flag.FROM)
@@ -103,10 +103,10 @@ def track_out(ident: str, course_deg: float, distance_nm: float) -> Task:
     )
 
 
-def meet_radial(ident: str, radial_deg: float) -> Task:
+def meet_radial(ident: str, radial_deg: float) -> FlightTask:
     """Fly on until a radial of another station is met: a fix."""
     radial = format_direction(radial_deg)
-    return Task(
+    return FlightTask(
         f"Select {radial} with {STATIONS[ident].name} and hold your heading until the needle comes "
         "to the middle with FROM: the fix.",
         lambda state: (
@@ -117,10 +117,10 @@ def meet_radial(ident: str, radial_deg: float) -> Task:
     )
 
 
-def arrive(ident: str, within_nm: float) -> Task:
+def arrive(ident: str, within_nm: float) -> FlightTask:
     """Come to an airfield."""
     field = AIRFIELDS[ident]
-    return Task(
+    return FlightTask(
         f"Fly on until {field.name} lies below: within {within_nm:g} NM.",
         lambda state: bool(
             inverse(
@@ -134,11 +134,11 @@ def arrive(ident: str, within_nm: float) -> Task:
     )
 
 
-def _selected(state: State, ident: str, course_deg: float) -> bool:
+def _selected(state: HandFlightState, ident: str, course_deg: float) -> bool:
     return state.station == ident and abs(float(difference_deg(state.course_deg, course_deg))) < 1.0
 
 
-def _established(state: State, ident: str, course_deg: float, flag: Flag) -> bool:
+def _established(state: HandFlightState, ident: str, course_deg: float, flag: Flag) -> bool:
     heading_deg = state.moment.true_heading_deg - state.tuned.declination_deg
     along = abs(float(difference_deg(heading_deg, course_deg))) <= ALONG_DEG
     near = abs(float(state.reading.deviation_deg)) <= CENTRED_DEG

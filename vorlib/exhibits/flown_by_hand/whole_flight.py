@@ -19,7 +19,7 @@ from vorlib.exhibits.flown_by_hand import tasks
 from vorlib.exhibits.flown_by_hand.debrief import held_heading_deg
 from vorlib.exhibits.flown_by_hand.exhibit import flight
 from vorlib.exhibits.flown_by_hand.flight_exhibit import FlightExhibit
-from vorlib.exhibits.flown_by_hand.hand_flight import State, flown
+from vorlib.exhibits.flown_by_hand.hand_flight import HandFlightState, flown
 from vorlib.procedures.fixing import fix_from_radials
 from vorlib.procedures.flight_plan import FlightPlan, Leg
 from vorlib.procedures.intercept import Intercept
@@ -171,7 +171,9 @@ def flown_by_pilots() -> FlightExhibit:
     return exhibit
 
 
-def _guided(state: State, pilot: Pilot, until: Callable[[State], bool]) -> State:
+def _guided(
+    state: HandFlightState, pilot: Pilot, until: Callable[[HandFlightState], bool]
+) -> HandFlightState:
     """Let a pilot turn the bug until it is told to stop."""
     while not until(state) and not state.over:
         panel = Panel(
@@ -186,7 +188,7 @@ def _guided(state: State, pilot: Pilot, until: Callable[[State], bool]) -> State
     return state
 
 
-def _changed(state: State, **changes: Any) -> State:
+def _changed(state: HandFlightState, **changes: Any) -> HandFlightState:
     """Return a state with something set, and the tasks that this does."""
     return flown(replace(state, **changes), 0.0)
 
@@ -195,15 +197,15 @@ def _hold(panel: Panel) -> Command:
     return Command(panel.heading_deg, panel.course_deg)
 
 
-def _passed(state: State) -> bool:
+def _passed(state: HandFlightState) -> bool:
     return bool(state.reading.flag == Flag.FROM)
 
 
-def _out(distance_nm: float) -> Callable[[State], bool]:
+def _out(distance_nm: float) -> Callable[[HandFlightState], bool]:
     return lambda state: bool(state.reading.distance_nm >= distance_nm)
 
 
-def _centred(state: State) -> bool:
+def _centred(state: HandFlightState) -> bool:
     return abs(float(state.reading.dots)) < 1.0
 
 

@@ -8,7 +8,7 @@ from typing import Any
 
 import ipywidgets as widgets
 
-from vorlib.exhibits.base.controls import Button, Changes, Choice, Switch
+from vorlib.exhibits.base.controls import Button, Changes, ChoiceControl, Switch
 from vorlib.exhibits.base.exhibit import Exhibit
 from vorlib.exhibits.base.inputs import Opened, Words, paragraphs
 from vorlib.exhibits.instructor.class_report import report
@@ -22,7 +22,7 @@ from vorlib.views.classroom.words import left_out_count, summary_words
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.theme import Theme
 
-__all__ = ["ClassExhibit", "State", "class_results", "draw", "sentence"]
+__all__ = ["ClassExhibit", "ClassResultsState", "class_results", "draw", "sentence"]
 
 Records = Opened[ClassRecords]
 
@@ -30,7 +30,7 @@ NOBODY = {"nobody": ""}  # chosen
 
 
 @dataclass(frozen=True)
-class State:
+class ClassResultsState:
     """What is shown of which class.
 
     Attributes
@@ -62,20 +62,20 @@ class State:
         return next((one for one in self.results.learners if one.name == self.chosen), None)
 
 
-def draw(state: State, theme: Theme) -> Picture:
+def draw(state: ClassResultsState, theme: Theme) -> Picture:
     """Return the table of learners by misconceptions."""
     return class_table(state.results, theme)
 
 
-def sentence(state: State) -> str:
+def sentence(state: ClassResultsState) -> str:
     """Say what the class's records show."""
     return summary_words(state.results)
 
 
-class _ByName(Choice):
+class _ByName(ChoiceControl):
     """A learner of the class."""
 
-    def follow(self, state: State) -> None:
+    def follow(self, state: ClassResultsState) -> None:
         """Offer those there are."""
         offered = NOBODY | {one.name: one.name for one in state.results.learners}
         if offered != self.options:
@@ -84,10 +84,10 @@ class _ByName(Choice):
                 self.list.options = list(offered.items())
 
 
-class ClassExhibit(Exhibit[State]):
+class ClassExhibit(Exhibit[ClassResultsState]):
     """The exhibit, with what to do about the results under the table."""
 
-    def __init__(self, state: State, *arguments: Any) -> None:
+    def __init__(self, state: ClassResultsState, *arguments: Any) -> None:
         self._report = widgets.HTML().add_class("vorlib-debrief").add_class("vorlib-class")
         super().__init__(state, *arguments)
         self.widget.children = (*self.widget.children, self._report)
@@ -123,25 +123,25 @@ def class_results(folder: str = "") -> ClassExhibit:
     nameless.consequences = _others
     controls = [
         box,
-        Choice("by", "Progress by", {"week": "week", "day": "day"}),
+        ChoiceControl("by", "Progress by", {"week": "week", "day": "day"}),
         _ByName("chosen", "and of", NOBODY),
         Button("records", "Read again", lambda state: {"records": state.records.name}),
         Button("records", "Demonstration class", lambda state: {"records": ""}),
         nameless,
     ]
-    return ClassExhibit(State(_opened(folder)), draw, sentence, controls)
+    return ClassExhibit(ClassResultsState(_opened(folder)), draw, sentence, controls)
 
 
 def _opened(folder: str) -> Records:
     return Opened(folder, read_class(folder) if folder else demo_class())
 
 
-def _others(state: State, value: Any) -> Changes:
+def _others(state: ClassResultsState, value: Any) -> Changes:
     """Choose nobody where the learners are others, or stand in another order."""
     return {"chosen": ""}
 
 
-def _note(state: State) -> str:
+def _note(state: ClassResultsState) -> str:
     """Return what was read, as HTML."""
     if not state.records.name:
         return paragraphs("No folder: a demonstration class of thirty invented people.")

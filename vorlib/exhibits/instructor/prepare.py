@@ -14,7 +14,7 @@ from vorlib.briefing.scene import start_of
 from vorlib.core.angles import format_direction
 from vorlib.earth.geodesic import Position
 from vorlib.earth.variation import FIRST_DAY, LAST_DAY
-from vorlib.exhibits.base.controls import Button, Choice, Number
+from vorlib.exhibits.base.controls import Button, ChoiceControl, Number
 from vorlib.exhibits.base.exhibit import Exhibit
 from vorlib.exhibits.base.inputs import FileEntry, Words
 from vorlib.exhibits.base.page_preview import PROJECTOR_PAGE, as_picture
@@ -22,7 +22,7 @@ from vorlib.exhibits.base.save_sheets import Printer
 from vorlib.exhibits.base.wind_controls import airspeed_number
 from vorlib.exhibits.instructor.prepare_state import (
     HIGHEST_FT,
-    State,
+    PrepareState,
     fields_note,
     near_note,
     other_idents,
@@ -43,19 +43,19 @@ WIDEST_NM = 150.0
 STRONGEST_KT = 60.0
 
 
-def draw(state: State, theme: Theme) -> Picture:
+def draw(state: PrepareState, theme: Theme) -> Picture:
     """Return the page that is shown, as it will be printed; for the projector a narrower one."""
     pages = _pages(state, theme)
     return pages[(state.page - 1) % len(pages)]
 
 
-def _pages(state: State, theme: Theme) -> tuple[Picture, ...]:
+def _pages(state: PrepareState, theme: Theme) -> tuple[Picture, ...]:
     size = PROJECTOR_PAGE if theme is PROJECTOR else PAGE_SIZES[state.paper]
     sheets = lesson_sheets(state.card, size, answers=state.answers, coasts=state.coasts)
     return tuple(as_picture(sheet, theme) for sheet in sheets)
 
 
-def sentence(state: State) -> str:
+def sentence(state: PrepareState) -> str:
     """Say what the lesson is planned with, what is received and where its tasks start."""
     card = state.card
     what = "Lesson card" if state.answers else "Learner's handout"
@@ -95,7 +95,7 @@ def _start(card: LessonCard) -> str:
     )
 
 
-class Preparation(Exhibit[State]):
+class Preparation(Exhibit[PrepareState]):
     """The exhibit with the lesson in numbers, and all its pages as pictures."""
 
     @property
@@ -130,7 +130,7 @@ def prepare() -> Preparation:
         Number("wind_from_deg", "Wind from, true", direction=True),
         Number("wind_kt", "Wind speed", "knots", 0.0, STRONGEST_KT),
         Words("on", "Date", _day, _day_words, example="today, or 2026-06-01"),
-        Choice("paper", "Paper", {name: name for name in PAGE_SIZES}),
+        ChoiceControl("paper", "Paper", {name: name for name in PAGE_SIZES}),
         Printer(
             "folder",
             {
@@ -138,11 +138,11 @@ def prepare() -> Preparation:
                 "Write the handout (PDF)": lambda state, folder: _save(state, folder, False),
             },
         ),
-        Choice("answers", "Show", {"Lesson card": True, "Learner's handout": False}),
+        ChoiceControl("answers", "Show", {"Lesson card": True, "Learner's handout": False}),
         Button("page", "Previous page", lambda state: {"page": state.page - 1}),
         Button("page", "Next page", lambda state: {"page": state.page + 1}),
     ]
-    exhibit = Preparation(State(), draw, sentence, controls)
+    exhibit = Preparation(PrepareState(), draw, sentence, controls)
     exhibit.widget.add_class("vorlib-prepare")
     return exhibit
 
@@ -171,7 +171,7 @@ def _day_words(on: date | None) -> str:
     return "" if on is None else str(on)
 
 
-def _save(state: State, folder: Path, answers: bool) -> Path:
+def _save(state: PrepareState, folder: Path, answers: bool) -> Path:
     """Write a sheet, named for the day and the lesson: another lesson does not overwrite it."""
     kind = "lesson-card" if answers else "handout"
     name = f"{kind}-{state.card.lesson.on}-{lesson_code(state.card)}.pdf"

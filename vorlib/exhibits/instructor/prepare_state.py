@@ -29,7 +29,7 @@ from vorlib.vor.station import Station
 
 __all__ = [
     "HIGHEST_FT",
-    "State",
+    "PrepareState",
     "fields_note",
     "near_note",
     "other_idents",
@@ -46,7 +46,7 @@ Changes = dict[str, Any]
 
 
 @dataclass(frozen=True)
-class State:
+class PrepareState:
     """The choices for a lesson.
 
     Attributes
@@ -107,7 +107,7 @@ class State:
         return () if self.stations else ISLANDS
 
 
-def other_stations(state: State, stations: Opened[StationList] | None) -> Changes:
+def other_stations(state: PrepareState, stations: Opened[StationList] | None) -> Changes:
     """Return what changes with the stations: an area that has some, flown well above them."""
     if stations is None:
         return {"idents": (), "centre": ISLANDS_CENTRE, "on": None}
@@ -118,7 +118,7 @@ def other_stations(state: State, stations: Opened[StationList] | None) -> Change
     return {"idents": (), **_over(state, amid.listed.station)}
 
 
-def other_idents(state: State, idents: tuple[str, ...]) -> Changes:
+def other_idents(state: PrepareState, idents: tuple[str, ...]) -> Changes:
     """Return what changes with the stations to use: an area that has one of them."""
     stations = _list(state)
     try:
@@ -130,7 +130,7 @@ def other_idents(state: State, idents: tuple[str, ...]) -> Changes:
     return _over(state, chosen[0])
 
 
-def _over(state: State, station: Station) -> Changes:
+def _over(state: PrepareState, station: Station) -> Changes:
     """An area round a station, flown well above it."""
     place = station.position
     lowest = 500.0 * math.ceil((float(place.altitude_ft) + ABOVE_FT) / 500.0)
@@ -138,7 +138,7 @@ def _over(state: State, station: Station) -> Changes:
     return {"centre": centre, "altitude_ft": min(max(state.altitude_ft, lowest), HIGHEST_FT)}
 
 
-def _list(state: State) -> StationList:
+def _list(state: PrepareState) -> StationList:
     return state.stations.content if state.stations else stations_or_islands(None)
 
 
@@ -149,7 +149,7 @@ def _middle(stations: StationList) -> Position:
     return Position(lat, float(mean_direction_deg([float(place.lon_deg) for place in places])))
 
 
-def stations_note(state: State) -> str:
+def stations_note(state: PrepareState) -> str:
     """Return what was read of the stations, what was left out, and how old it is, as HTML."""
     if state.stations is None:
         return paragraphs(f"No file: the stations of the {NAME}, all invented.", strong=(CAUTION,))
@@ -170,7 +170,7 @@ def _words_read(stations: StationList, on: date) -> str:
     return paragraphs(*lines, strong=(stations.age_words(on), CAUTION))
 
 
-def fields_note(state: State) -> str:
+def fields_note(state: PrepareState) -> str:
     """Return what was read of the fields, and which are not used, as HTML."""
     if state.fields is None:
         read = "No file: no fields." if state.stations else "No file: the fields of the islands."
@@ -181,7 +181,7 @@ def fields_note(state: State) -> str:
     return paragraphs(read, *state.card.lesson.sources[1:])
 
 
-def near_note(state: State) -> str:
+def near_note(state: PrepareState) -> str:
     """Return which stations lie nearest, and what is to be said of those used, as HTML."""
     near = _list(state).nearest(state.centre, LISTED)
     words = ", ".join(f"{one.listed.station.ident} {one.distance_nm:.0f} NM" for one in near)

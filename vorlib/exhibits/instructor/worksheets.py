@@ -12,7 +12,7 @@ from pathlib import Path
 from secrets import randbelow
 from typing import Any
 
-from vorlib.exhibits.base.controls import Button, Changes, Choice, Control
+from vorlib.exhibits.base.controls import Button, Changes, ChoiceControl, Control
 from vorlib.exhibits.base.exhibit import Exhibit
 from vorlib.exhibits.base.inputs import Words
 from vorlib.exhibits.base.page_preview import PROJECTOR_PAGE, as_picture
@@ -40,7 +40,7 @@ NEW_SEEDS = 9_999  # few figures to type
 
 
 @dataclass(frozen=True)
-class State:
+class WorksheetsState:
     """The choices for a worksheet.
 
     Attributes
@@ -87,7 +87,7 @@ def _pages(worksheet: Worksheet, shown: str, size: PageSize) -> tuple[Picture, .
     return SHEETS[shown](worksheet, size)
 
 
-def draw(state: State, theme: Theme) -> Picture:
+def draw(state: WorksheetsState, theme: Theme) -> Picture:
     """Return the page that is shown, as it will be printed; for the projector a narrower one.
 
     The card has large type anyway.
@@ -98,7 +98,7 @@ def draw(state: State, theme: Theme) -> Picture:
     return as_picture(pages[(state.page - 1) % len(pages)], theme)
 
 
-def sentence(state: State) -> str:
+def sentence(state: WorksheetsState) -> str:
     """Say what was drawn, how many pages it takes, and its code."""
     sheet = state.worksheet
     title = Topic.read(sheet.topic).title
@@ -113,7 +113,7 @@ def _count(number: int, thing: str) -> str:
     return f"{number} {thing}{'' if number == 1 else 's'}"
 
 
-class Worksheets(Exhibit[State]):
+class Worksheets(Exhibit[WorksheetsState]):
     """The exhibit with the pages of its sheets as pictures."""
 
     @property
@@ -126,14 +126,14 @@ class Worksheets(Exhibit[State]):
         return as_picture(_pages(self.state.worksheet, sheet, self.state.size)[0], SCREEN)
 
 
-class _Topics(Choice):
+class _Topics(ChoiceControl):
     """The topics in a list, to which one that a code names is added."""
 
     def read(self, value: Any) -> str:
         """Return the topic's name, or raise ValueError that says what is allowed."""
         return Topic.read(str(value)).name
 
-    def follow(self, state: State) -> None:
+    def follow(self, state: WorksheetsState) -> None:
         """Add the topic to the list if it is not there."""
         if state.topic not in self.options.values():
             self.options[Topic.read(state.topic).title] = state.topic
@@ -145,9 +145,11 @@ def worksheets() -> Worksheets:
     """Return the exhibit that prints practice; nothing is written before a button is pressed."""
     controls = [
         _drawn_anew(_Topics("topic", "Topic", _topics())),
-        Choice("shown", "Show", {name: name for name in SHEETS}, lambda state, shown: {"page": 1}),
+        ChoiceControl(
+            "shown", "Show", {name: name for name in SHEETS}, lambda state, shown: {"page": 1}
+        ),
         _drawn_anew(_number("count", "Questions")),
-        Choice("paper", "Paper", {name: name for name in PAGE_SIZES}),
+        ChoiceControl("paper", "Paper", {name: name for name in PAGE_SIZES}),
         _drawn_anew(_number("seed", "Seed")),
         Words(
             "found",
@@ -165,7 +167,7 @@ def worksheets() -> Worksheets:
         Button("page", "Previous page", lambda state: {"page": state.page - 1}),
         Button("page", "Next page", lambda state: {"page": state.page + 1}),
     ]
-    exhibit = Worksheets(State(), draw, sentence, controls)
+    exhibit = Worksheets(WorksheetsState(), draw, sentence, controls)
     exhibit.widget.add_class("vorlib-prepare")
     return exhibit
 
@@ -187,7 +189,7 @@ def _drawn_anew(control: Control) -> Control:
     return control
 
 
-def _of_code(state: State, code: str) -> Changes:
+def _of_code(state: WorksheetsState, code: str) -> Changes:
     """Return what changes with a code: all that the questions are drawn from."""
     if not code:
         return {}
@@ -195,13 +197,13 @@ def _of_code(state: State, code: str) -> Changes:
     return {"topic": sheet.topic, "count": sheet.count, "seed": sheet.seed, "page": 1}
 
 
-def _save(state: State, folder: Path) -> tuple[Path, ...]:
+def _save(state: WorksheetsState, folder: Path) -> tuple[Path, ...]:
     """Write sheet and key under their code: other questions do not overwrite them."""
     name = f"worksheet-{state.worksheet.code}"
     paths = (folder / f"{name}.pdf", folder / f"{name}-key.pdf")
     return save_worksheet(state.worksheet, *paths, size=state.size)
 
 
-def _save_card(state: State, folder: Path) -> Path:
+def _save_card(state: WorksheetsState, folder: Path) -> Path:
     topic = Topic.read(state.topic)
     return save_card(topic, folder / f"in-flight-card-{topic.name}.pdf", state.size)

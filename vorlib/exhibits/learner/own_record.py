@@ -6,7 +6,7 @@ from typing import Any
 
 import traitlets
 
-from vorlib.exhibits.learner.recording import Recording
+from vorlib.exhibits.learner.recording import RecordKeeper
 from vorlib.practice.record.record import RecordError
 
 __all__ = ["OwnRecord", "OwnRecordTraits"]
@@ -44,7 +44,7 @@ class OwnRecord:
         Who practises, and the way to the record.
     """
 
-    def __init__(self, widget: Any, recording: Recording) -> None:
+    def __init__(self, widget: Any, recording: RecordKeeper) -> None:
         self.widget, self.recording = widget, recording
         widget.observe(lambda _: self.tell(), "record_open")
 

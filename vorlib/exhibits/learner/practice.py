@@ -14,7 +14,7 @@ import traitlets
 
 from vorlib.exhibits.base.scripts import joined
 from vorlib.exhibits.learner.own_record import OwnRecord, OwnRecordTraits
-from vorlib.exhibits.learner.recording import Recording, this_session
+from vorlib.exhibits.learner.recording import RecordKeeper, this_session
 from vorlib.practice.learning.attempt import HINTS, SOLUTION_SHOWN
 from vorlib.practice.learning.mastery import agenda
 from vorlib.practice.learning.session import PracticeSet
@@ -99,7 +99,7 @@ class Practice:
         Who practises, and the way to the record.
     """
 
-    def __init__(self, questions: PracticeSet, recording: Recording) -> None:
+    def __init__(self, questions: PracticeSet, recording: RecordKeeper) -> None:
         self.questions, self.recording = questions, recording
         self._number, self._hints, self._asked_at = 0, 0, 0.0
         words = [[kind, kind.replace("_", " ")] for kind in questions.kinds]

@@ -10,10 +10,10 @@ from vorlib.practice.learning.mastery import Summary
 from vorlib.practice.record.exchange import Export, as_csv, as_json
 from vorlib.practice.record.record import Record, RecordError
 
-__all__ = ["Recording", "this_session"]
+__all__ = ["RecordKeeper", "this_session"]
 
 
-class Recording(traitlets.HasTraits):
+class RecordKeeper(traitlets.HasTraits):
     """The record of the learner who practises, once a name is given; nothing is kept before.
 
     Attributes
@@ -158,9 +158,9 @@ class Recording(traitlets.HasTraits):
         return f"Answers are saved for {self.learner}." if self.learner else self.news
 
 
-_session = Recording()
+_session = RecordKeeper()
 
 
-def this_session() -> Recording:
+def this_session() -> RecordKeeper:
     """Return the one recording of this notebook: a name is asked for once, whichever practice."""
     return _session

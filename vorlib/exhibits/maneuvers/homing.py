@@ -9,7 +9,7 @@ from typing import Any
 from vorlib.aircraft.wind import Wind
 from vorlib.core.angles import format_direction, reciprocal_deg
 from vorlib.exhibits.base import at_station as around
-from vorlib.exhibits.base.controls import Choice, Number
+from vorlib.exhibits.base.controls import ChoiceControl, Number
 from vorlib.exhibits.base.playback import Playback, Played
 from vorlib.exhibits.base.replay import Replay, clock_words
 from vorlib.exhibits.base.wind_controls import (
@@ -17,14 +17,14 @@ from vorlib.exhibits.base.wind_controls import (
     wind_direction_number,
     wind_speed_number,
 )
-from vorlib.exhibits.maneuvers.homing_flights import Outcome, both_flights, outcome
+from vorlib.exhibits.maneuvers.homing_flights import FlightOutcome, both_flights, outcome
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.theme import Theme
 from vorlib.views.instrument.indicator import IndicatorScene
 from vorlib.views.plan.plan import Overlay, Trace
 from vorlib.vor.receiver import Flag
 
-__all__ = ["State", "draw", "homing", "sentence"]
+__all__ = ["HomingState", "draw", "homing", "sentence"]
 
 NEAREST_NM, FARTHEST_NM = 4.0, 25.0
 STRONGEST_KT = 100.0
@@ -33,7 +33,7 @@ NAMES = ("homing", "tracking")
 
 
 @dataclass(frozen=True)
-class State(Played, around.Around):
+class HomingState(Played, around.AtStation):
     """Two pilots on their way to a station.
 
     Attributes
@@ -55,7 +55,7 @@ class State(Played, around.Around):
     watched: str = "homing"
 
     def __post_init__(self) -> None:
-        around.Around.__post_init__(self)
+        around.AtStation.__post_init__(self)
         course_deg = float(reciprocal_deg(self.radial_deg))
         object.__setattr__(self, "course_deg", course_deg)
         object.__setattr__(self, "heading_deg", course_deg)
@@ -81,7 +81,7 @@ class State(Played, around.Around):
         return dict(self.replays)[self.watched]
 
 
-def draw(state: State, theme: Theme) -> Picture:
+def draw(state: HomingState, theme: Theme) -> Picture:
     """Return both tracks on the plan view, and the indicator of the pilot watched."""
     now = state.seen.at(state.time_s)
     traces = tuple(
@@ -105,7 +105,7 @@ def draw(state: State, theme: Theme) -> Picture:
     return around.plan_and_indicator(scene, shown, theme)
 
 
-def sentence(state: State) -> str:
+def sentence(state: HomingState) -> str:
     """Compare the two ways to the station, and say where the pilot watched is now."""
     home, held = (outcome(replay, state.radial_deg) for _, replay in state.replays)
     course = format_direction(state.course_deg)
@@ -120,7 +120,7 @@ def sentence(state: State) -> str:
     return f"{begun} {_homing_words(home)} {_tracking_words(held, state.course_deg)} {_now(state)}"
 
 
-def _radial(state: State) -> str:
+def _radial(state: HomingState) -> str:
     return f"{format_direction(state.radial_deg)} radial of {state.tuned.name}"
 
 
@@ -128,7 +128,7 @@ def _side(signed: float) -> str:
     return "right" if signed > 0 else "left"
 
 
-def _homing_words(home: Outcome) -> str:
+def _homing_words(home: FlightOutcome) -> str:
     if not home.arrived:
         return "Homing never reaches the station in this wind."
     if abs(home.off_nm) < 0.05:
@@ -141,7 +141,7 @@ def _homing_words(home: Outcome) -> str:
     )
 
 
-def _tracking_words(held: Outcome, course_deg: float) -> str:
+def _tracking_words(held: FlightOutcome, course_deg: float) -> str:
     if not held.arrived:
         return "No heading tracks the straight course in this wind."
     if abs(held.held_deg) < 0.5:
@@ -153,7 +153,7 @@ def _tracking_words(held: Outcome, course_deg: float) -> str:
     )
 
 
-def _now(state: State) -> str:
+def _now(state: HomingState) -> str:
     if not state.time_s:
         return "Press Play."
     now = state.seen.at(state.time_s)
@@ -166,7 +166,7 @@ def _now(state: State) -> str:
     )
 
 
-def homing(station: str = "QLN", **start: Any) -> Playback[State]:
+def homing(station: str = "QLN", **start: Any) -> Playback[HomingState]:
     """Return the exhibit of homing against tracking.
 
     Parameters
@@ -174,10 +174,10 @@ def homing(station: str = "QLN", **start: Any) -> Playback[State]:
     station
         Ident of the station tuned.
     **start
-        Fields of `State` to start from, such as ``wind_kt=40``.
+        Fields of `HomingState` to start from, such as ``wind_kt=40``.
     """
     return Playback(
-        State(station=station, **start),
+        HomingState(station=station, **start),
         draw,
         sentence,
         [
@@ -186,7 +186,7 @@ def homing(station: str = "QLN", **start: Any) -> Playback[State]:
             around.radial_number(),
             Number("distance_nm", "Distance", "NM", NEAREST_NM, FARTHEST_NM, 0.5, decimals=1),
             airspeed_number(),
-            Choice("watched", "Indicator of", {f"the {n} pilot": n for n in NAMES}),
+            ChoiceControl("watched", "Indicator of", {f"the {n} pilot": n for n in NAMES}),
             around.range_choice(),
             around.station_choice(),
         ],

@@ -16,7 +16,7 @@ from vorlib.procedures.tracking import Bracket
 from vorlib.stations.archipelago import STATIONS
 from vorlib.vor.receiver import Flag
 
-__all__ = ["Outcome", "both_flights", "outcome"]
+__all__ = ["FlightOutcome", "both_flights", "outcome"]
 
 ARRIVED_NM = 0.5
 LONGEST_S = 2400.0
@@ -64,7 +64,7 @@ def _passed(panel: Panel) -> bool:
     return panel.flag is Flag.FROM
 
 
-class Outcome(NamedTuple):
+class FlightOutcome(NamedTuple):
     """What became of a flight to the station.
 
     The heading and how far it has turned are those of arrival; `held_deg` is the heading off the
@@ -79,7 +79,7 @@ class Outcome(NamedTuple):
     held_deg: float
 
 
-def outcome(replay: Replay, radial_deg: float) -> Outcome:
+def outcome(replay: Replay, radial_deg: float) -> FlightOutcome:
     """Return how a flight straight along a radial to the station went.
 
     Up to where it came nearest to the station; off the radial and turned positive right, as seen
@@ -88,7 +88,7 @@ def outcome(replay: Replay, radial_deg: float) -> Outcome:
     nearest = int(np.argmin(replay.distance_nm))
     off = -off_line_nm(replay.flown.reading, radial_deg)[: nearest + 1]
     heading, course_deg = float(replay.heading_deg[nearest]), reciprocal_deg(radial_deg)
-    return Outcome(
+    return FlightOutcome(
         bool(replay.distance_nm[nearest] <= ARRIVED_NM),
         float(replay.flown.flight.time_s[nearest]) / 60.0,
         float(off[np.argmax(np.abs(off))]),

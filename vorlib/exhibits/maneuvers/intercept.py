@@ -11,15 +11,15 @@ import numpy as np
 from vorlib.aircraft.wind import Wind
 from vorlib.core.angles import difference_deg, format_direction
 from vorlib.exhibits.base import at_station as around
-from vorlib.exhibits.base.controls import Choice, Number, Switch
+from vorlib.exhibits.base.controls import ChoiceControl, Number, Switch
 from vorlib.exhibits.base.playback import Playback, Played
-from vorlib.exhibits.base.replay import Moment, Replay, clock_words, off_line_nm
+from vorlib.exhibits.base.replay import Replay, ReplayMoment, clock_words, off_line_nm
 from vorlib.exhibits.base.wind_controls import (
     airspeed_number,
     wind_direction_number,
     wind_speed_number,
 )
-from vorlib.exhibits.maneuvers.intercept_flight import Flying, fly_intercept
+from vorlib.exhibits.maneuvers.intercept_flight import InterceptPilot, fly_intercept
 from vorlib.procedures.intercept import LARGEST_INTERCEPT_DEG, Intercept, intercept_angle_deg
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.theme import Theme
@@ -27,7 +27,7 @@ from vorlib.views.instrument.indicator import IndicatorScene
 from vorlib.views.plan.plan import Overlay, Trace
 from vorlib.views.sentence import flag_words, needle_words
 
-__all__ = ["State", "draw", "intercept", "sentence"]
+__all__ = ["InterceptState", "draw", "intercept", "sentence"]
 
 NEAREST_NM, FARTHEST_NM = 2.0, 25.0
 TURN_S, ON_COURSE_NM = 90.0, 0.05  # how long after coming so near the turn is judged
@@ -36,7 +36,7 @@ SHOWN = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE | Overlay.WEDGE | Overlay.
 
 
 @dataclass(frozen=True)
-class State(Played, around.Around):
+class InterceptState(Played, around.AtStation):
     """An aircraft about to intercept the selected course.
 
     Attributes
@@ -67,7 +67,7 @@ class State(Played, around.Around):
     airspeed_kt: float = 100.0
 
     def __post_init__(self) -> None:
-        around.Around.__post_init__(self)
+        around.AtStation.__post_init__(self)
         if self.by_rule:
             target_deg = self.course_deg + 180.0 * self.inbound
             to_go_deg = difference_deg(target_deg, self.radial_deg)
@@ -77,7 +77,7 @@ class State(Played, around.Around):
         Played.__post_init__(self)
 
     @property
-    def _flown(self) -> Flying:
+    def _flown(self) -> InterceptPilot:
         return fly_intercept(
             self.station,
             self.radial_deg,
@@ -109,11 +109,11 @@ class State(Played, around.Around):
         return self._flown.problem
 
     @property
-    def now(self) -> Moment:
+    def now(self) -> ReplayMoment:
         """The moment shown; without a flight, where it would have begun."""
         if self._flown.replay:
             return self._flown.replay.at(self.time_s)
-        return Moment(self.there, self.heading_deg, self.course_deg, self.reading)
+        return ReplayMoment(self.there, self.heading_deg, self.course_deg, self.reading)
 
     @property
     def overshoot_nm(self) -> float:
@@ -128,7 +128,7 @@ class State(Played, around.Around):
         return float(np.max(past_nm[crossings[0] : back]))
 
 
-def draw(state: State, theme: Theme) -> Picture:
+def draw(state: InterceptState, theme: Theme) -> Picture:
     """Return the plan view with the track flown so far, and the indicator."""
     now = state.now
     traces = tuple(Trace("", replay.track(state.time_s)) for _, replay in state.replays)
@@ -144,7 +144,7 @@ def draw(state: State, theme: Theme) -> Picture:
     return around.plan_and_indicator(scene, shown, theme)
 
 
-def sentence(state: State) -> str:
+def sentence(state: InterceptState) -> str:
     """Say how the course is met, how the turn onto it comes out, and what the needle does now."""
     plan = state.plan
     course = format_direction(state.course_deg)
@@ -161,7 +161,7 @@ def sentence(state: State) -> str:
     )
 
 
-def _turn_words(state: State) -> str:
+def _turn_words(state: InterceptState) -> str:
     past = state.overshoot_nm
     result = f"goes {past:.1f} NM past the course" if past >= 0.05 else "ends on the course"
     if not state.lead:
@@ -172,7 +172,7 @@ def _turn_words(state: State) -> str:
     return f"Turning {state.plan.lead_deg:.1f} degrees before it, the pilot {result}."  # type: ignore[union-attr]
 
 
-def _now_words(state: State) -> str:
+def _now_words(state: InterceptState) -> str:
     if not state.time_s:
         return "Press Play."
     now = state.now
@@ -182,7 +182,7 @@ def _now_words(state: State) -> str:
     )
 
 
-def notes(state: State) -> str:
+def notes(state: InterceptState) -> str:
     """Return the steps of the plan as a numbered list in HTML."""
     if state.plan is None:
         return f'<div class="vorlib-message">{escape(state.problem)}</div>'
@@ -190,7 +190,7 @@ def notes(state: State) -> str:
     return f"<ol>{steps}</ol>"
 
 
-def intercept(station: str = "QLN", **start: Any) -> Playback[State]:
+def intercept(station: str = "QLN", **start: Any) -> Playback[InterceptState]:
     """Return the exhibit of an intercept, planned and flown.
 
     Parameters
@@ -198,16 +198,18 @@ def intercept(station: str = "QLN", **start: Any) -> Playback[State]:
     station
         Ident of the station tuned.
     **start
-        Fields of `State` to start from, such as ``inbound=False`` or ``lead=False``.
+        Fields of `InterceptState` to start from, such as ``inbound=False`` or ``lead=False``.
     """
     low, high = SMALLEST_ANGLE_DEG, LARGEST_INTERCEPT_DEG
     return Playback(
-        State(station=station, **start),
+        InterceptState(station=station, **start),
         draw,
         sentence,
         [
             around.course_number(),
-            Choice("inbound", "The course leads", {"to the station": True, "from it": False}),
+            ChoiceControl(
+                "inbound", "The course leads", {"to the station": True, "from it": False}
+            ),
             around.radial_number(),
             Number("distance_nm", "Distance", "NM", NEAREST_NM, FARTHEST_NM, 0.5, decimals=1),
             Angle("angle_deg", "Intercept angle", "degrees", low, high, 5.0),

@@ -18,7 +18,7 @@ from vorlib.procedures.tracking import Bracket
 from vorlib.stations.archipelago import STATIONS
 from vorlib.vor.receiver import Flag
 
-__all__ = ["Flying", "fly_intercept"]
+__all__ = ["InterceptPilot", "fly_intercept"]
 
 AFTER_S, SHORTEST_S = 180.0, 40.0  # flown on after the course is met
 SHORT_NM = 2.0  # of the station a flight inbound ends
@@ -26,7 +26,7 @@ LONGEST_S = 1500.0
 LOOKS_PER_S = 2.0
 
 
-class Flying(NamedTuple):
+class InterceptPilot(NamedTuple):
     """A plan and its flight, or why there is none."""
 
     plan: Intercept | None
@@ -47,7 +47,7 @@ def fly_intercept(
     wind_from_deg: float,
     wind_kt: float,
     airspeed_kt: float,
-) -> Flying:
+) -> InterceptPilot:
     """Plan the intercept and fly it, on the intercept heading from the beginning."""
     tuned, aircraft = STATIONS[station], Aircraft(airspeed_kt)
     wind = Wind(wind_from_deg + tuned.declination_deg, wind_kt)
@@ -58,7 +58,7 @@ def fly_intercept(
         )
     except ValueError as error:
         words = str(error)
-        return Flying(None, None, f"{words[0].upper()}{words[1:]}.")
+        return InterceptPilot(None, None, f"{words[0].upper()}{words[1:]}.")
     bank_deg = min(aircraft.bank_limit_deg, float(bank_for_rate_deg(airspeed_kt)))
     rate_deg_s = float(turn_rate_deg_s(airspeed_kt, bank_deg))
     after_s = AFTER_S
@@ -76,7 +76,7 @@ def fly_intercept(
         until=_passed if inbound else None,
         looks_per_s=LOOKS_PER_S,
     )
-    return Flying(plan, Replay(tuned, flown), "")
+    return InterceptPilot(plan, Replay(tuned, flown), "")
 
 
 def _pilot(plan: Intercept, rate_deg_s: float, lead: bool) -> Pilot:

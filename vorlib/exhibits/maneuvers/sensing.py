@@ -10,7 +10,7 @@ from vorlib.aircraft.flight import Aircraft, start
 from vorlib.core.angles import difference_deg, format_direction, reciprocal_deg
 from vorlib.core.units import SECONDS_PER_HOUR
 from vorlib.exhibits.base import at_station as around
-from vorlib.exhibits.base.controls import Button, Choice, Number
+from vorlib.exhibits.base.controls import Button, ChoiceControl, Number
 from vorlib.exhibits.base.playback import Playback, Played
 from vorlib.exhibits.base.replay import Replay, clock_words, off_line_nm
 from vorlib.procedures.orientation import sensing_steps
@@ -23,7 +23,7 @@ from vorlib.views.plan.plan import Overlay, Trace
 from vorlib.views.sentence import flag_words, needle_words
 from vorlib.vor.receiver import Flag
 
-__all__ = ["State", "draw", "sensing", "sentence"]
+__all__ = ["SensingState", "draw", "sensing", "sentence"]
 
 NEAREST_NM, FARTHEST_NM = 4.0, 25.0
 AIRSPEED_KT = 100.0
@@ -35,7 +35,7 @@ SHOWN = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE | Overlay.WEDGE
 
 
 @dataclass(frozen=True)
-class State(Played, around.Around):
+class SensingState(Played, around.AtStation):
     """An aircraft near the selected course line that flies along it, one way or the other.
 
     Attributes
@@ -55,7 +55,7 @@ class State(Played, around.Around):
     reciprocal_at_s: float | None = None
 
     def __post_init__(self) -> None:
-        around.Around.__post_init__(self)
+        around.AtStation.__post_init__(self)
         wanted = float(reciprocal_deg(self.radial_deg)) if self.toward else self.radial_deg
         along = abs(float(difference_deg(self.course_deg, wanted))) <= 90.0
         heading_deg = self.course_deg if along else float(reciprocal_deg(self.course_deg))
@@ -144,7 +144,7 @@ def _fly(
     return Replay(tuned, flown)
 
 
-def draw(state: State, theme: Theme) -> Picture:
+def draw(state: SensingState, theme: Theme) -> Picture:
     """Return both tracks on the plan view, and the indicator of the one who follows the needle."""
     (_, follows), *others = state.replays
     now = follows.at(state.time_s)
@@ -164,7 +164,7 @@ def draw(state: State, theme: Theme) -> Picture:
     return around.plan_and_indicator(scene, shown, theme)
 
 
-def sentence(state: State) -> str:
+def sentence(state: SensingState) -> str:
     """Say what the needle shows, whether it can be followed, and what came of following it."""
     now = state.replays[0][1].at(state.time_s)
     heading, course = format_direction(now.heading_deg), format_direction(now.course_deg)
@@ -178,7 +178,7 @@ def sentence(state: State) -> str:
     return " ".join((shown, *steps, _outcome(state)))
 
 
-def _outcome(state: State) -> str:
+def _outcome(state: SensingState) -> str:
     if not state.time_s:
         return "Press Play."
     off_nm = [
@@ -196,7 +196,7 @@ def _outcome(state: State) -> str:
     return f"{words}; with the reciprocal selected at once it would be {off_nm[1]:.1f} NM."
 
 
-def sensing(station: str = "QLN", **start: Any) -> Playback[State]:
+def sensing(station: str = "QLN", **start: Any) -> Playback[SensingState]:
     """Return the exhibit of reverse sensing and its cure.
 
     Parameters
@@ -204,15 +204,15 @@ def sensing(station: str = "QLN", **start: Any) -> Playback[State]:
     station
         Ident of the station tuned.
     **start
-        Fields of `State` to start from, such as ``toward=False``.
+        Fields of `SensingState` to start from, such as ``toward=False``.
     """
     return Playback(
-        State(station=station, **start),
+        SensingState(station=station, **start),
         draw,
         sentence,
         [
             around.course_number(),
-            Choice("toward", "Flying", {"toward the station": True, "away from it": False}),
+            ChoiceControl("toward", "Flying", {"toward the station": True, "away from it": False}),
             around.radial_number(),
             Number("distance_nm", "Distance", "NM", NEAREST_NM, FARTHEST_NM, 0.5, decimals=1),
             around.range_choice(),
@@ -224,9 +224,9 @@ def sensing(station: str = "QLN", **start: Any) -> Playback[State]:
     )
 
 
-def _select_now(state: State) -> dict[str, Any]:
+def _select_now(state: SensingState) -> dict[str, Any]:
     return {"reciprocal_at_s": state.time_s}
 
 
-def _never(state: State) -> dict[str, Any]:
+def _never(state: SensingState) -> dict[str, Any]:
     return {"reciprocal_at_s": None}

@@ -8,16 +8,16 @@ from typing import Any
 from vorlib.aircraft.wind import Wind, WindTriangle
 from vorlib.core.angles import difference_deg, format_direction, reciprocal_deg
 from vorlib.exhibits.base import at_station as around
-from vorlib.exhibits.base.controls import Button, Choice, Number, Switch
+from vorlib.exhibits.base.controls import Button, ChoiceControl, Number, Switch
 from vorlib.exhibits.base.playback import Playback, Played
-from vorlib.exhibits.base.replay import Moment, Replay, clock_words
+from vorlib.exhibits.base.replay import Replay, ReplayMoment, clock_words
 from vorlib.exhibits.maneuvers.tracking_flight import (
     AIRSPEED_KT,
     BRACKETING,
     BY_HAND,
     CHASING,
-    Flying,
     Orders,
+    TrackingPilot,
     fly_course,
     heading_at,
     unseen_wind,
@@ -30,7 +30,7 @@ from vorlib.views.plan.plan import Overlay, Trace
 from vorlib.views.sentence import flag_words, needle_words
 from vorlib.vor.receiver import Flag, Reading
 
-__all__ = ["HeadingOrder", "State", "draw", "sentence", "tracking"]
+__all__ = ["HeadingOrder", "TrackingState", "draw", "sentence", "tracking"]
 
 NEAREST_NM, FARTHEST_NM = 2.0, 25.0
 PILOTS = (BY_HAND, BRACKETING, CHASING)
@@ -38,7 +38,7 @@ MAP = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE | Overlay.WEDGE
 
 
 @dataclass(frozen=True)
-class State(Played, around.Around):
+class TrackingState(Played, around.AtStation):
     """An aircraft that starts on the selected course, in a wind that is not told.
 
     Attributes
@@ -68,7 +68,7 @@ class State(Played, around.Around):
     revealed: bool = False
 
     def __post_init__(self) -> None:
-        around.Around.__post_init__(self)
+        around.AtStation.__post_init__(self)
         if self.pilot not in PILOTS:
             raise ValueError(f"pilot must be one of {', '.join(PILOTS)}, got {self.pilot!r}")
         radial_deg = float(reciprocal_deg(self.course_deg)) if self.inbound else self.course_deg
@@ -97,7 +97,7 @@ class State(Played, around.Around):
         return (*kept, (self.time_s, heading_deg))
 
     @property
-    def _flown(self) -> Flying:
+    def _flown(self) -> TrackingPilot:
         return fly_course(
             self.station,
             self.course_deg,
@@ -115,7 +115,7 @@ class State(Played, around.Around):
         return ((self.pilot, self._flown.replay),)
 
     @property
-    def now(self) -> Moment:
+    def now(self) -> ReplayMoment:
         """The moment shown."""
         return self._flown.replay.at(self.time_s)
 
@@ -125,7 +125,7 @@ class State(Played, around.Around):
         return self._flown.bracket_at(self.time_s)
 
 
-def draw(state: State, theme: Theme) -> Picture:
+def draw(state: TrackingState, theme: Theme) -> Picture:
     """Return the indicator beside the plan view, which may keep the aircraft and the wind back."""
     now = state.now
     scene = replace(
@@ -140,7 +140,7 @@ def draw(state: State, theme: Theme) -> Picture:
     return around.plan_and_indicator(scene, shown, theme)
 
 
-def sentence(state: State) -> str:
+def sentence(state: TrackingState) -> str:
     """Say what the needle has done, what to do about it and, once revealed, what the wind is."""
     now = state.now
     way = "to" if state.inbound else "from"
@@ -152,14 +152,14 @@ def sentence(state: State) -> str:
     return " ".join(filter(None, (flown, _advice(state), _revealed(state))))
 
 
-def _turning(state: State) -> str:
+def _turning(state: TrackingState) -> str:
     to_go = abs(float(difference_deg(state.ordered_deg, state.now.heading_deg)))
     if state.pilot != BY_HAND or to_go < 1.0:
         return ""
     return f", turning to {format_direction(state.ordered_deg)}"
 
 
-def _trend(state: State) -> str:
+def _trend(state: TrackingState) -> str:
     """Return how far the needle has moved in the last minute."""
     minute = min(60.0, state.time_s)
     before = state._flown.replay.at(state.time_s - minute).reading
@@ -177,7 +177,7 @@ def _silent(reading: Reading) -> bool:
     return bool(reading.flag == Flag.OFF or reading.pegged)
 
 
-def _advice(state: State) -> str:
+def _advice(state: TrackingState) -> str:
     if state.now.reading.flag == Flag.OFF:
         return "With the flag OFF hold the heading."
     if state.bracket is not None:
@@ -189,7 +189,7 @@ def _advice(state: State) -> str:
     return ""
 
 
-def _revealed(state: State) -> str:
+def _revealed(state: TrackingState) -> str:
     if not state.revealed:
         return ""
     wind, answer = state.wind, state.answer
@@ -202,7 +202,7 @@ def _revealed(state: State) -> str:
     )
 
 
-def _found(state: State) -> str:
+def _found(state: TrackingState) -> str:
     """Return how near to that the heading is which was found."""
     if state.pilot == CHASING:
         return "The chasing pilot holds none."
@@ -233,11 +233,11 @@ class HeadingOrder(Number):
         super()._show(self._state.ordered_deg)
 
 
-def _another(state: State) -> dict[str, Any]:
+def _another(state: TrackingState) -> dict[str, Any]:
     return {"seed": state.seed + 1, "headings": (), "time_s": 0.0, "revealed": False}
 
 
-def tracking(station: str = "QLN", **start: Any) -> Playback[State]:
+def tracking(station: str = "QLN", **start: Any) -> Playback[TrackingState]:
     """Return the exhibit of tracking a course in an unseen wind.
 
     Parameters
@@ -245,17 +245,20 @@ def tracking(station: str = "QLN", **start: Any) -> Playback[State]:
     station
         Ident of the station tuned.
     **start
-        Fields of `State` to start from, such as ``pilot="the bracketing pilot"`` or ``seed=4``.
+        Fields of `TrackingState` to start from, such as ``pilot="the bracketing pilot"`` or
+        ``seed=4``.
     """
     return Playback(
-        State(station=station, **start),
+        TrackingState(station=station, **start),
         draw,
         sentence,
         [
             HeadingOrder(),
-            Choice("pilot", "Flown by", {name: name for name in PILOTS}),
+            ChoiceControl("pilot", "Flown by", {name: name for name in PILOTS}),
             around.course_number(),
-            Choice("inbound", "The course leads", {"to the station": True, "from it": False}),
+            ChoiceControl(
+                "inbound", "The course leads", {"to the station": True, "from it": False}
+            ),
             Number("distance_nm", "Start at", "NM", NEAREST_NM, FARTHEST_NM, 0.5, decimals=1),
             around.range_choice(),
             around.station_choice(),

@@ -22,8 +22,8 @@ __all__ = [
     "BRACKETING",
     "BY_HAND",
     "CHASING",
-    "Flying",
     "Orders",
+    "TrackingPilot",
     "fly_course",
     "heading_at",
     "unseen_wind",
@@ -59,7 +59,7 @@ class Noting:
         return command
 
 
-class Flying(NamedTuple):
+class TrackingPilot(NamedTuple):
     """A flight, and the search for the heading at each look of a bracketing pilot."""
 
     replay: Replay
@@ -81,7 +81,7 @@ def fly_course(
     seed: int,
     pilot: str,
     headings: Orders,
-) -> Flying:
+) -> TrackingPilot:
     """Let one of the three pilots fly; the headings are those set by hand."""
     tuned, wind, noting = STATIONS[station], unseen_wind(seed), Noting()
     radial_deg = float(reciprocal_deg(course_deg)) if inbound else course_deg
@@ -104,7 +104,7 @@ def fly_course(
         until=_passed if inbound else None,
         looks_per_s=LOOKS_PER_S,
     )
-    return Flying(Replay(tuned, flown), noting.brackets)
+    return TrackingPilot(Replay(tuned, flown), noting.brackets)
 
 
 def unseen_wind(seed: int) -> Wind:

@@ -11,7 +11,7 @@ from typing import Any
 
 from vorlib.core.angles import format_direction
 from vorlib.exhibits.base import at_station as around
-from vorlib.exhibits.base.controls import Choice, Number
+from vorlib.exhibits.base.controls import ChoiceControl, Number
 from vorlib.exhibits.base.exhibit import Exhibit, Grip
 from vorlib.exhibits.base.picture_widget import Drag, Steps
 from vorlib.exhibits.position.crossing_state import (
@@ -19,7 +19,7 @@ from vorlib.exhibits.position.crossing_state import (
     SIDE_ALONE,
     SIDE_WITH_PLAN,
     TOP_FT,
-    State,
+    CrossingState,
 )
 from vorlib.views.drawing.picture import Group, Picture, above, beside
 from vorlib.views.drawing.scaling import resized
@@ -30,7 +30,7 @@ from vorlib.views.instrument.indicator import WIDTH as INDICATOR_WIDTH
 from vorlib.views.plan.plan import SIZE, Overlay, plan, projection
 from vorlib.views.sentence import flag_words, needle_words, off_sentence
 
-__all__ = ["State", "crossing", "draw", "sentence"]
+__all__ = ["CrossingState", "crossing", "draw", "sentence"]
 
 WIDEST_NM = 3.0
 LOWEST_FT, SLOWEST_KT, FASTEST_KT = 1000.0, 60.0, 250.0
@@ -43,7 +43,7 @@ FROM_THE_SIDE = "aircraft from the side"
 Changes = dict[str, Any]
 
 
-def draw(state: State, theme: Theme) -> Picture:
+def draw(state: CrossingState, theme: Theme) -> Picture:
     """Return the indicator with the plan view, the side view or both."""
     shown = IndicatorScene.of(state.course_deg, state.reading)
     side = profile(state.side_view, _side_theme(state, theme))
@@ -57,7 +57,7 @@ def draw(state: State, theme: Theme) -> Picture:
     return beside(plan(scene, theme), above(small, side, 0.0), around.GAP)
 
 
-def _side_theme(state: State, theme: Theme) -> Theme:
+def _side_theme(state: CrossingState, theme: Theme) -> Theme:
     """Return the theme of the side view, which is too small for large type beside the plan."""
     return SCREEN if state.view == "both" else theme
 
@@ -69,12 +69,12 @@ def _named_apart(item: Any) -> Any:
     return item
 
 
-def sentence(state: State) -> str:
+def sentence(state: CrossingState) -> str:
     """Say where the aircraft is, what the needle does, and where the flag changes."""
     return f"{_place(state)} {_shown(state)} {_passage(state)}"
 
 
-def _place(state: State) -> str:
+def _place(state: CrossingState) -> str:
     place = f"{abs(state.along_nm):.1f} NM {'before' if state.along_nm < 0 else 'beyond'}"
     if abs(state.along_nm) < 0.05:
         place = "abeam" if state.offset_nm else "over"
@@ -86,7 +86,7 @@ def _place(state: State) -> str:
     return f"You are {place} {state.tuned.name} at {state.altitude_ft:,.0f} feet, {line}."
 
 
-def _shown(state: State) -> str:
+def _shown(state: CrossingState) -> str:
     reading, rate = state.reading, state.needle_rate_dots_s
     words = f"The {flag_words(reading).removeprefix('the ')}, {needle_words(reading)}"
     if reading.reason:
@@ -99,7 +99,7 @@ def _shown(state: State) -> str:
     return f"{words} and moves {side} by {abs(rate):.2g} dots a second."
 
 
-def _passage(state: State) -> str:
+def _passage(state: CrossingState) -> str:
     cone = f"The cone of confusion is {state.cone_nm:.1f} NM in radius at this height"
     if not state.seconds_in_cone:
         return f"{cone}: you pass outside it, and TO gives way to FROM abeam the station."
@@ -116,7 +116,7 @@ def _clamped(along_nm: float, offset_nm: float) -> Changes:
     }
 
 
-def _moved(state: State, right: float, down: float, theme: Theme) -> Changes:
+def _moved(state: CrossingState, right: float, down: float, theme: Theme) -> Changes:
     """Move the aircraft on the plan view by picture units."""
     scale = projection(state.plan_scene(Overlay.NONE), theme).units_per_nm
     course = math.radians(state.course_deg + state.tuned.declination_deg)
@@ -127,15 +127,15 @@ def _moved(state: State, right: float, down: float, theme: Theme) -> Changes:
     )
 
 
-def _drag(state: State, drag: Drag, theme: Theme) -> Changes:
+def _drag(state: CrossingState, drag: Drag, theme: Theme) -> Changes:
     return _moved(state, drag.x - drag.x0, drag.y - drag.y0, theme)
 
 
-def _step(state: State, steps: Steps) -> Changes:
+def _step(state: CrossingState, steps: Steps) -> Changes:
     return _moved(state, around.KEY_STEP * steps.right, -around.KEY_STEP * steps.up, SCREEN)
 
 
-def _from_the_side(state: State, along_nm: float, climb_ft: float) -> Changes:
+def _from_the_side(state: CrossingState, along_nm: float, climb_ft: float) -> Changes:
     altitude_ft = 10.0 * round((state.altitude_ft + climb_ft) / 10.0)
     return {
         "along_nm": _clamped(state.along_nm + along_nm, 0.0)["along_nm"],
@@ -143,17 +143,17 @@ def _from_the_side(state: State, along_nm: float, climb_ft: float) -> Changes:
     }
 
 
-def _drag_from_the_side(state: State, drag: Drag, theme: Theme) -> Changes:
+def _drag_from_the_side(state: CrossingState, drag: Drag, theme: Theme) -> Changes:
     scale = profile_scale(state.side_view, _side_theme(state, theme))
     along_nm = (drag.x - drag.x0) / scale.units_per_nm
     return _from_the_side(state, along_nm, (drag.y0 - drag.y) / scale.units_per_ft)
 
 
-def _step_from_the_side(state: State, steps: Steps) -> Changes:
+def _step_from_the_side(state: CrossingState, steps: Steps) -> Changes:
     return _from_the_side(state, ALONG_STEP_NM * steps.right, ALTITUDE_STEP_FT * steps.up)
 
 
-def _ring_centre(state: State) -> tuple[float, float]:
+def _ring_centre(state: CrossingState) -> tuple[float, float]:
     """Return where the middle of the course ring is on the picture."""
     x, y = CENTRE
     if state.view == "above":
@@ -165,12 +165,12 @@ def _ring_centre(state: State) -> tuple[float, float]:
     return left + factor * x, factor * y
 
 
-def _turn_ring(state: State, drag: Drag, theme: Theme) -> Changes:
+def _turn_ring(state: CrossingState, drag: Drag, theme: Theme) -> Changes:
     turned_deg = around.turned_deg(drag, _ring_centre(state))
     return {"course_deg": float(round(state.course_deg - turned_deg))}
 
 
-def crossing(station: str = "QLN", **start: Any) -> Exhibit[State]:
+def crossing(station: str = "QLN", **start: Any) -> Exhibit[CrossingState]:
     """Return the exhibit of the station passage.
 
     Parameters
@@ -178,7 +178,7 @@ def crossing(station: str = "QLN", **start: Any) -> Exhibit[State]:
     station
         Ident of the station.
     **start
-        Fields of `State` to start from, such as ``along_nm=-3`` or ``altitude_ft=8000``.
+        Fields of `CrossingState` to start from, such as ``along_nm=-3`` or ``altitude_ft=8000``.
     """
     controls = [
         Number(
@@ -189,10 +189,10 @@ def crossing(station: str = "QLN", **start: Any) -> Exhibit[State]:
         Number("groundspeed_kt", "Groundspeed", "knots", SLOWEST_KT, FASTEST_KT, 5.0),
         around.course_number(),
         around.station_choice(),
-        Choice("view", "Seen from", VIEWS),
+        ChoiceControl("view", "Seen from", VIEWS),
     ]
     return Exhibit(
-        State(station, **start),
+        CrossingState(station, **start),
         draw,
         sentence,
         controls,

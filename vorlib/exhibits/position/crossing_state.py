@@ -12,7 +12,7 @@ from vorlib.views.flight.profile import ProfileScene
 from vorlib.vor.coverage import CONE_HALF_ANGLE_DEG, cone_radius_nm
 from vorlib.vor.receiver import Receiver
 
-__all__ = ["RANGE_NM", "SIDE_ALONE", "SIDE_WITH_PLAN", "TOP_FT", "State"]
+__all__ = ["RANGE_NM", "SIDE_ALONE", "SIDE_WITH_PLAN", "TOP_FT", "CrossingState"]
 
 RANGE_NM = 6.0
 TOP_FT = 12_000.0
@@ -20,7 +20,7 @@ SIDE_ALONE, SIDE_WITH_PLAN = (490.0, 480.0), (352.0, 226.0)  # sizes of the side
 
 
 @dataclass(frozen=True)
-class State(around.Around):
+class CrossingState(around.AtStation):
     """An aircraft that flies the selected course over a station or past it.
 
     Attributes

@@ -5,10 +5,10 @@ from __future__ import annotations
 from typing import Any
 
 from vorlib.exhibits.base import at_station as around
-from vorlib.exhibits.base.controls import Choice, Number
+from vorlib.exhibits.base.controls import ChoiceControl, Number
 from vorlib.exhibits.base.exhibit import Exhibit, Grip
 from vorlib.exhibits.base.picture_widget import Drag, Steps
-from vorlib.exhibits.position.fix_state import DME, EDGE_NM, METHODS, MIDDLE, RADIALS, State
+from vorlib.exhibits.position.fix_state import DME, EDGE_NM, METHODS, MIDDLE, RADIALS, FixState
 from vorlib.exhibits.position.fix_words import sentence
 from vorlib.stations.archipelago import ISLANDS, STATIONS
 from vorlib.views.drawing.picture import Picture, beside
@@ -21,7 +21,7 @@ __all__ = ["draw", "fix"]
 Changes = dict[str, Any]
 
 
-def scene(state: State) -> FixScene:
+def scene(state: FixState) -> FixScene:
     """Return what the pictures show."""
     undecided = len(state.fixes) > 1 and len(state.lines) == 1
     others = [("two?" if undecided else "not here", f) for f in state.fixes if f is not state.fix]
@@ -50,13 +50,13 @@ def scene(state: State) -> FixScene:
     )
 
 
-def draw(state: State, theme: Theme) -> Picture:
+def draw(state: FixState, theme: Theme) -> Picture:
     """Return the map with the fix enlarged beside it."""
     shown = scene(state)
     return beside(fix_map(shown, theme), closeup(shown, theme), around.GAP)
 
 
-def _moved(state: State, east_nm: float, north_nm: float) -> Changes:
+def _moved(state: FixState, east_nm: float, north_nm: float) -> Changes:
     def held(value_nm: float) -> float:
         return round(min(max(value_nm, -EDGE_NM), EDGE_NM), 1)
 
@@ -67,12 +67,12 @@ def _moved(state: State, east_nm: float, north_nm: float) -> Changes:
     }
 
 
-def _drag(state: State, drag: Drag, theme: Theme) -> Changes:
+def _drag(state: FixState, drag: Drag, theme: Theme) -> Changes:
     scale = map_projection(scene(state)).units_per_nm
     return _moved(state, (drag.x - drag.x0) / scale, (drag.y0 - drag.y) / scale)
 
 
-def _step(state: State, steps: Steps) -> Changes:
+def _step(state: FixState, steps: Steps) -> Changes:
     scale = map_projection(scene(state)).units_per_nm
     return _moved(state, around.KEY_STEP * steps.right / scale, around.KEY_STEP * steps.up / scale)
 
@@ -80,12 +80,14 @@ def _step(state: State, steps: Steps) -> Changes:
 class _OfDme(Number):
     """A number of the DME, which only shows for a fix that uses one."""
 
-    def follow(self, state: State) -> None:
+    def follow(self, state: FixState) -> None:
         """Show or hide the control."""
         self.widget.layout.display = "none" if state.method == RADIALS else None
 
 
-def fix(first: str = "QLN", second: str = "PLX", third: str = "", **start: Any) -> Exhibit[State]:
+def fix(
+    first: str = "QLN", second: str = "PLX", third: str = "", **start: Any
+) -> Exhibit[FixState]:
     """Return the exhibit of the fix.
 
     Parameters
@@ -93,20 +95,20 @@ def fix(first: str = "QLN", second: str = "PLX", third: str = "", **start: Any) 
     first, second, third
         Idents of the stations; the third may be left out.
     **start
-        Other fields of `State` to start from, such as ``method="dme"`` or ``bound_deg=2``.
+        Other fields of `FixState` to start from, such as ``method="dme"`` or ``bound_deg=2``.
     """
     names = {f"{s.name} {ident}": ident for ident, s in STATIONS.items()}
     return Exhibit(
-        State(first, second, third, **start),
+        FixState(first, second, third, **start),
         draw,
         sentence,
         [
             Number("east_nm", "Aircraft east", "NM", -EDGE_NM, EDGE_NM, 0.1, decimals=1),
             Number("north_nm", "Aircraft north", "NM", -EDGE_NM, EDGE_NM, 0.1, decimals=1),
-            Choice("method", "Fix by", METHODS),
-            Choice("first", "First station", names),
-            Choice("second", "Second station", names),
-            Choice("third", "Third station", {"none": "", **names}),
+            ChoiceControl("method", "Fix by", METHODS),
+            ChoiceControl("first", "First station", names),
+            ChoiceControl("second", "Second station", names),
+            ChoiceControl("third", "Third station", {"none": "", **names}),
             Number("bound_deg", "Radials good to", "degrees", 0.5, 10.0, 0.5, decimals=1),
             Number("off_deg", "First radial off by", "degrees", -15.0, 15.0, 1.0),
             Number("altitude_ft", "Altitude", "feet", 3000.0, 18_000.0, 100.0),

@@ -24,7 +24,7 @@ from vorlib.procedures.error_area import (
 from vorlib.stations.archipelago import STATIONS
 from vorlib.vor.station import Station
 
-__all__ = ["DME", "EDGE_NM", "METHODS", "MIDDLE", "OTHER_DME", "RADIALS", "State"]
+__all__ = ["DME", "EDGE_NM", "METHODS", "MIDDLE", "OTHER_DME", "RADIALS", "FixState"]
 
 MIDDLE = Position(46.0, -30.0)  # of the islands
 EDGE_NM = 40.0
@@ -40,7 +40,7 @@ METHODS = {
 
 
 @dataclass(frozen=True)
-class State:
+class FixState:
     """An aircraft among the islands, and what its pilot measures.
 
     Attributes

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from vorlib.core.angles import compass_point, format_direction
 from vorlib.core.units import FEET_PER_NM
-from vorlib.exhibits.position.fix_state import DME, OTHER_DME, RADIALS, State
+from vorlib.exhibits.position.fix_state import DME, OTHER_DME, RADIALS, FixState
 from vorlib.procedures.error_area import NINETY_FIVE_PERCENT, Ellipse
 from vorlib.vor.receiver import Reason, Receiver
 from vorlib.vor.station import Station
@@ -12,19 +12,19 @@ from vorlib.vor.station import Station
 __all__ = ["sentence"]
 
 
-def sentence(state: State) -> str:
+def sentence(state: FixState) -> str:
     """Say where the fix is, how far off it may be, and at what angle the radials cut."""
     told = {RADIALS: _radials, DME: _own_dme, OTHER_DME: _other_dme}[state.method](state)
     return " ".join(filter(None, (*told, _not_received(state))))
 
 
-def _names(state: State) -> str:
+def _names(state: FixState) -> str:
     """The radials in words, such as "Quillon 214 and Pelladine 305"."""
     words = [f"{s.name} {format_direction(radial)}" for s, radial in state.lines]
     return f"{', '.join(words[:-1])} and {words[-1]}" if len(words) > 1 else words[0]
 
 
-def _where(state: State, number: int | None = None) -> str:
+def _where(state: FixState, number: int | None = None) -> str:
     """The place of a fix from the first station."""
     fix = state.fixes[state.chosen if number is None else number]
     line = state.stations[0].inverse(fix)
@@ -34,7 +34,7 @@ def _where(state: State, number: int | None = None) -> str:
     )
 
 
-def _radials(state: State) -> tuple[str, ...]:
+def _radials(state: FixState) -> tuple[str, ...]:
     cut = f"{state.cut_deg:.0f} degrees"
     at = f"cut at {cut}" if len(state.lines) == 2 else f"cut at {cut} at best"
     return (
@@ -45,7 +45,7 @@ def _radials(state: State) -> tuple[str, ...]:
     )
 
 
-def _wrong(state: State) -> str:
+def _wrong(state: FixState) -> str:
     """What a radial that is off does, and whether it shows."""
     disagreement = ""
     if len(state.lines) > 2:
@@ -65,7 +65,7 @@ def _wrong(state: State) -> str:
     return f"{off}. {disagreement}" if disagreement else f"{off}; two radials cannot show it."
 
 
-def _area(state: State) -> str:
+def _area(state: FixState) -> str:
     assert state.ellipse is not None
     bound = f"With every radial good to {state.bound_deg:g} degrees"
     most = _most(state.ellipse)
@@ -76,7 +76,7 @@ def _area(state: State) -> str:
     return f"{bound} it is at most {state.worst_nm:.1f} NM out; {most}."
 
 
-def _best(state: State) -> str:
+def _best(state: FixState) -> str:
     if state.best is None:
         return "No two stations are received here."
     pair = state.best
@@ -86,12 +86,12 @@ def _best(state: State) -> str:
     return f"The best pair here is {one} and {other}, which cut at {pair.cut_deg:.0f} degrees."
 
 
-def _height(state: State) -> str:
+def _height(state: FixState) -> str:
     height_ft = float(state.dme.height_ft(state.there))
     return f"{height_ft:,.0f} feet or {height_ft / FEET_PER_NM:.2f} NM above it"
 
 
-def _own_dme(state: State) -> tuple[str, ...]:
+def _own_dme(state: FixState) -> tuple[str, ...]:
     return (
         f"On {_names(state)} the DME shows {state.shown_nm:.2f} NM, the slant range. You are "
         f"{_height(state)}, so over the ground it is {state.ground_nm:.2f} NM: the fix is "
@@ -104,7 +104,7 @@ def _own_dme(state: State) -> tuple[str, ...]:
     )
 
 
-def _dme_area(state: State) -> str:
+def _dme_area(state: FixState) -> str:
     bound = (
         f"With the radial good to {state.bound_deg:g} degrees and the DME to "
         f"{state.dme_bound_nm:.2f} NM"
@@ -121,7 +121,7 @@ def _most(ellipse: Ellipse) -> str:
     return f"95 per cent of fixes lie in an ellipse of {long:.1f} by {wide:.1f} NM"
 
 
-def _other_dme(state: State) -> tuple[str, ...]:
+def _other_dme(state: FixState) -> tuple[str, ...]:
     station, radial = state.lines[0]
     begin = (
         f"The {format_direction(radial)} radial of {station.name} meets the DME circle of "
@@ -142,16 +142,16 @@ def _other_dme(state: State) -> tuple[str, ...]:
     )
 
 
-def _how_good(state: State) -> tuple[str, ...]:
+def _how_good(state: FixState) -> tuple[str, ...]:
     cut = f"Radial and circle cut at {state.cut_deg:.0f} degrees there."
     return (_near(state), cut, _dme_area(state))
 
 
-def _near(state: State) -> str:
+def _near(state: FixState) -> str:
     return f"It is {state.error_nm:.1f} NM from the aircraft."
 
 
-def _not_received(state: State) -> str:
+def _not_received(state: FixState) -> str:
     """Which of the stations are not received at the aircraft, and why."""
     used: list[Station] = [*state.stations]
     if state.method == OTHER_DME:

@@ -15,7 +15,7 @@ from vorlib.core.angles import (
     reciprocal_deg,
 )
 from vorlib.exhibits.base import at_station as around
-from vorlib.exhibits.base.controls import Button, Choice, Number
+from vorlib.exhibits.base.controls import Button, ChoiceControl, Number
 from vorlib.exhibits.base.exhibit import Exhibit
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.theme import Theme
@@ -24,7 +24,14 @@ from vorlib.views.plan.plan import Overlay
 from vorlib.views.sentence import reading_sentence, where_sentence
 from vorlib.vor.receiver import Flag
 
-__all__ = ["State", "draw", "hidden_position", "mark_direction", "mark_radial", "sentence"]
+__all__ = [
+    "HiddenPositionState",
+    "draw",
+    "hidden_position",
+    "mark_direction",
+    "mark_radial",
+    "sentence",
+]
 
 NEAREST_NM, FARTHEST_NM = 5.0, 22.0  # clear of the cone, and on the map
 LEEWAY_DEG = 4.0  # two dots: a needle centred with care and a receiver that passes its check
@@ -32,7 +39,7 @@ HIDDEN = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE
 
 
 @dataclass(frozen=True)
-class State(around.Around):
+class HiddenPositionState(around.AtStation):
     """An aircraft somewhere round a station, where is not told, and a guess.
 
     Attributes
@@ -59,14 +66,14 @@ class State(around.Around):
         radial_deg = float(random.integers(1, 361))
         distance_nm = round(float(random.uniform(NEAREST_NM, FARTHEST_NM)), 1)
         if self.near not in ("", self.station):
-            hidden = around.Around(self.near, radial_deg, distance_nm, self.altitude_ft)
+            hidden = around.AtStation(self.near, radial_deg, distance_nm, self.altitude_ft)
             seen = around.retuned(hidden, self.station)
             radial_deg, distance_nm = seen["radial_deg"], seen["distance_nm"]
         object.__setattr__(self, "radial_deg", radial_deg)
         object.__setattr__(self, "distance_nm", distance_nm)
 
 
-def draw(state: State, theme: Theme) -> Picture:
+def draw(state: HiddenPositionState, theme: Theme) -> Picture:
     """Return the indicator beside a plan view on which the aircraft shows once revealed."""
     if state.revealed:
         range_nm = around.range_showing_nm(state.distance_nm, state.range_nm)
@@ -77,7 +84,7 @@ def draw(state: State, theme: Theme) -> Picture:
     return around.plan_and_indicator(scene, shown, theme)
 
 
-def sentence(state: State) -> str:
+def sentence(state: HiddenPositionState) -> str:
     """Say what the indicator shows and, once revealed, where the aircraft is and what was wrong."""
     if state.revealed:
         place = where_sentence(state.tuned, state.there)
@@ -85,14 +92,14 @@ def sentence(state: State) -> str:
     return f"{reading_sentence(state.course_deg, state.reading)} {_hint(state)}"
 
 
-def _hint(state: State) -> str:
+def _hint(state: HiddenPositionState) -> str:
     reading = state.reading
     if reading.flag == Flag.FROM and abs(reading.deviation_deg) <= 1.0:
         return "Which radial are you on, and in which direction from the station does that put you?"
     return "Turn the ring until the needle is centred and the flag reads FROM."
 
 
-def mark_radial(state: State) -> str:
+def mark_radial(state: HiddenPositionState) -> str:
     """Return in one sentence whether the guessed radial is right, and if not, the mistake in it."""
     if state.guess_radial_deg is None:
         return "You named no radial."
@@ -119,7 +126,7 @@ def mark_radial(state: State) -> str:
     return f"Your {said} is {off:.0f} degrees off: centre the needle with FROM, then read the ring."
 
 
-def mark_direction(state: State) -> str:
+def mark_direction(state: HiddenPositionState) -> str:
     """Return in one sentence whether the guessed compass direction is right."""
     said = state.guess_direction
     if not said:
@@ -135,12 +142,12 @@ def mark_direction(state: State) -> str:
     return f"But {said} is not where that radial runs: find it on the rose."
 
 
-def _retuned(state: State, ident: str) -> dict[str, Any]:
+def _retuned(state: HiddenPositionState, ident: str) -> dict[str, Any]:
     """Leave the aircraft where it is hidden; a guess was for the station it was made with."""
     return {"near": state.near or state.station, "guess_radial_deg": None, "guess_direction": ""}
 
 
-def _another(state: State) -> dict[str, Any]:
+def _another(state: HiddenPositionState) -> dict[str, Any]:
     return {
         "seed": state.seed + 1,
         "near": "",
@@ -150,7 +157,9 @@ def _another(state: State) -> dict[str, Any]:
     }
 
 
-def hidden_position(station: str = "QLN", seed: int = 1, **start: Any) -> Exhibit[State]:
+def hidden_position(
+    station: str = "QLN", seed: int = 1, **start: Any
+) -> Exhibit[HiddenPositionState]:
     """Return the exhibit of the hidden position.
 
     Parameters
@@ -160,18 +169,18 @@ def hidden_position(station: str = "QLN", seed: int = 1, **start: Any) -> Exhibi
     seed
         Decides where the aircraft is.
     **start
-        Other fields of `State` to start from.
+        Other fields of `HiddenPositionState` to start from.
     """
     points = {"choose": "", **{f"{point} of the station": point for point in COMPASS_POINTS}}
     return Exhibit(
-        State(station, seed=seed, **start),
+        HiddenPositionState(station, seed=seed, **start),
         draw,
         sentence,
         [
             around.course_number(),
             around.tuning(_retuned),
             Number("guess_radial_deg", "Your radial", direction=True, optional=True),
-            Choice("guess_direction", "Compass direction", points),
+            ChoiceControl("guess_direction", "Compass direction", points),
             Button("revealed", "Reveal and mark", lambda state: {"revealed": True}),
             Button("seed", "Another position", _another),
         ],

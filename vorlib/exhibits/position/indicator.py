@@ -17,11 +17,11 @@ from vorlib.views.sentence import sentence as reading_in_words
 from vorlib.vor.sensing import is_reverse_sensing
 from vorlib.vor.station import Station
 
-__all__ = ["State", "draw", "indicator", "sentence"]
+__all__ = ["IndicatorState", "draw", "indicator", "sentence"]
 
 
 @dataclass(frozen=True)
-class State(around.Around):
+class IndicatorState(around.AtStation):
     """An aircraft round a station with a course selected.
 
     Attributes
@@ -38,19 +38,19 @@ class State(around.Around):
         return replace(super().tuned, on_the_air=self.on_the_air)
 
 
-def draw(state: State, theme: Theme) -> Picture:
+def draw(state: IndicatorState, theme: Theme) -> Picture:
     """Return the plan view with the indicator beside it."""
     shown = IndicatorScene.of(state.course_deg, state.reading)
     return around.plan_and_indicator(state.plan_scene(Overlay.ALL), shown, theme)
 
 
-def sentence(state: State) -> str:
+def sentence(state: IndicatorState) -> str:
     """Say where the aircraft is, what the indicator shows, and that the heading plays no part."""
     shown = reading_in_words(state.tuned, state.there, state.course_deg, state.reading)
     return f"{shown} {sensing_remark(state)}"
 
 
-def sensing_remark(state: State) -> str:
+def sensing_remark(state: IndicatorState) -> str:
     """Say what the heading has to do with the needle: nothing, except how to use it."""
     heading, course = format_direction(state.heading_deg), format_direction(state.course_deg)
     same = f"Heading {heading} changes nothing on the indicator"
@@ -62,7 +62,7 @@ def sensing_remark(state: State) -> str:
     )
 
 
-def indicator(station: str = "QLN", **start: Any) -> Exhibit[State]:
+def indicator(station: str = "QLN", **start: Any) -> Exhibit[IndicatorState]:
     """Return the indicator exhibit: drag the aircraft, turn the ring, change the heading.
 
     Parameters
@@ -70,10 +70,10 @@ def indicator(station: str = "QLN", **start: Any) -> Exhibit[State]:
     station
         Ident of the station tuned.
     **start
-        Fields of `State` to start from, such as ``radial_deg=214``.
+        Fields of `IndicatorState` to start from, such as ``radial_deg=214``.
     """
     return Exhibit(
-        State(station, **start),
+        IndicatorState(station, **start),
         draw,
         sentence,
         [

@@ -10,18 +10,18 @@ from vorlib.earth.variation import variation_deg
 from vorlib.exhibits.base import at_station as around
 from vorlib.exhibits.base.controls import Switch
 from vorlib.exhibits.base.exhibit import Exhibit
-from vorlib.exhibits.base.figures import Figure, figures
+from vorlib.exhibits.base.figures import FigureImage, figures
 from vorlib.stations.archipelago import DECLINATION_YEARS, TODAY
 from vorlib.views.drawing.picture import Picture, beside
 from vorlib.views.drawing.theme import Theme
 from vorlib.views.plan.plan import Overlay, plan
 from vorlib.views.sentence import where_sentence
 
-__all__ = ["State", "draw", "radials", "sentence"]
+__all__ = ["RadialsState", "draw", "radials", "sentence"]
 
 
 @dataclass(frozen=True)
-class State(around.Around):
+class RadialsState(around.AtStation):
     """An aircraft round a station, and what to show of it.
 
     Attributes
@@ -56,36 +56,36 @@ class State(around.Around):
         return float(variation_deg(self.tuned.position, TODAY))
 
 
-def draw(state: State, theme: Theme) -> Picture:
+def draw(state: RadialsState, theme: Theme) -> Picture:
     """Return the plan view with the figures beside it."""
     scene = state.plan_scene(state.overlays, with_course=False)
     return beside(plan(scene, theme), figures(_figures(state), theme), around.GAP)
 
 
-def _figures(state: State) -> tuple[Figure, ...]:
+def _figures(state: RadialsState) -> tuple[FigureImage, ...]:
     station, there = state.tuned, state.there
     rows = (
-        Figure("Radial", _spoken(state.radial_deg), "from the station to you", strong=True),
-        Figure("Bearing to station", _spoken(_bearing_deg(state)), "from you to the station"),
-        Figure("Heading", _spoken(state.heading_deg), "where your nose points"),
+        FigureImage("Radial", _spoken(state.radial_deg), "from the station to you", strong=True),
+        FigureImage("Bearing to station", _spoken(_bearing_deg(state)), "from you to the station"),
+        FigureImage("Heading", _spoken(state.heading_deg), "where your nose points"),
     )
     if not state.true_north:
         return rows
     year = DECLINATION_YEARS[state.station]
     return (
         *rows,
-        Figure(
+        FigureImage(
             "True azimuth",
             _spoken(float(station.true_azimuth_deg(there))),
             "the radial, by true north",
         ),
-        Figure(
+        FigureImage(
             "Declination", east_or_west(station.declination_deg), f"of the station, set in {year}"
         ),
-        Figure(
+        FigureImage(
             "Variation", east_or_west(state.variation_deg), f"here, on {TODAY.day} {TODAY:%B %Y}"
         ),
-        Figure(
+        FigureImage(
             "Magnetic bearing",
             _spoken(float(station.magnetic_bearing_deg(there, TODAY))),
             "from the station, by variation",
@@ -97,7 +97,7 @@ def _spoken(direction_deg: float) -> str:
     return format_direction(direction_deg)
 
 
-def _bearing_deg(state: State) -> float:
+def _bearing_deg(state: RadialsState) -> float:
     return float(reciprocal_deg(state.radial_deg))
 
 
@@ -106,7 +106,7 @@ def east_or_west(angle_deg: float) -> str:
     return f"{abs(angle_deg):.1f} {'E' if angle_deg > 0 else 'W'}"
 
 
-def sentence(state: State) -> str:
+def sentence(state: RadialsState) -> str:
     """Say where the aircraft is and keep radial, bearing and heading apart."""
     station, there = state.tuned, state.there
     words = (
@@ -123,7 +123,7 @@ def sentence(state: State) -> str:
     )
 
 
-def radials(station: str = "QLN", **start: Any) -> Exhibit[State]:
+def radials(station: str = "QLN", **start: Any) -> Exhibit[RadialsState]:
     """Return the radials exhibit: drag the aircraft round a station.
 
     Parameters
@@ -131,10 +131,10 @@ def radials(station: str = "QLN", **start: Any) -> Exhibit[State]:
     station
         Ident of the station.
     **start
-        Fields of `State` to start from, such as ``radial_deg=214``.
+        Fields of `RadialsState` to start from, such as ``radial_deg=214``.
     """
     return Exhibit(
-        State(station, **start),
+        RadialsState(station, **start),
         draw,
         sentence,
         [

@@ -14,25 +14,25 @@ from vorlib.views.drawing.theme import Theme
 from vorlib.views.instrument.indicator import CENTRE, IndicatorScene, indicator
 from vorlib.vor.receiver import DOTS_FULL_SCALE, Flag
 
-__all__ = ["State", "draw", "sentence", "setup"]
+__all__ = ["SetupState", "draw", "sentence", "setup"]
 
 START_DOTS = -4.0
 
 
 @dataclass(frozen=True)
-class State:
+class SetupState:
     """A needle, and a course ring to turn."""
 
     dots: float = START_DOTS
     course_deg: float = 40.0
 
 
-def draw(state: State, theme: Theme) -> Picture:
+def draw(state: SetupState, theme: Theme) -> Picture:
     """Return an indicator with the needle where the slider is."""
     return indicator(IndicatorScene(state.course_deg, state.dots, Flag.FROM), theme)
 
 
-def sentence(state: State) -> str:
+def sentence(state: SetupState) -> str:
     """Say whether the needle has moved."""
     if state.dots == START_DOTS:
         return "Move the slider: the needle should follow, and this line should say so."
@@ -41,16 +41,16 @@ def sentence(state: State) -> str:
     return f"It works: the needle stands {place}. You can also drag the ring round."
 
 
-def _turn(state: State, drag: Drag, theme: Theme) -> dict[str, Any]:
+def _turn(state: SetupState, drag: Drag, theme: Theme) -> dict[str, Any]:
     return {"course_deg": (state.course_deg - round(turned_deg(drag, CENTRE))) % 360}
 
 
-def _step(state: State, steps: Steps) -> dict[str, Any]:
+def _step(state: SetupState, steps: Steps) -> dict[str, Any]:
     return {"course_deg": (state.course_deg + steps.right + steps.up) % 360}
 
 
-def setup() -> Exhibit[State]:
+def setup() -> Exhibit[SetupState]:
     """Return the exhibit that shows whether exhibits work here."""
     full = float(DOTS_FULL_SCALE)
     needle = Number("dots", "Needle", "dots", -full, full, 0.5, decimals=1)
-    return Exhibit(State(), draw, sentence, [needle], {"ring": Grip(_turn, _step, wheel=True)})
+    return Exhibit(SetupState(), draw, sentence, [needle], {"ring": Grip(_turn, _step, wheel=True)})

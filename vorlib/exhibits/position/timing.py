@@ -13,9 +13,9 @@ from vorlib.aircraft.flight import Aircraft
 from vorlib.aircraft.wind import Wind
 from vorlib.core.angles import format_direction, reciprocal_deg, wrap_360
 from vorlib.exhibits.base import at_station as around
-from vorlib.exhibits.base.controls import Choice, Number
+from vorlib.exhibits.base.controls import ChoiceControl, Number
 from vorlib.exhibits.base.exhibit import Exhibit, Grip
-from vorlib.exhibits.base.figures import Figure, figures
+from vorlib.exhibits.base.figures import FigureImage, figures
 from vorlib.exhibits.base.picture_widget import Drag, Steps
 from vorlib.exhibits.base.wind_controls import wind_direction_number, wind_speed_number
 from vorlib.procedures.timed_runs import TimedRun, isosceles_run, timed_run
@@ -25,7 +25,7 @@ from vorlib.views.drawing.theme import SCREEN, Theme
 from vorlib.views.plan.plan import Overlay, PlanScene, Trace, plan, projection
 from vorlib.vor.station import Station
 
-__all__ = ["State", "draw", "sentence", "timing"]
+__all__ = ["TimingState", "draw", "sentence", "timing"]
 
 WING_TIP, ISOSCELES = "wing tip", "isosceles"
 RULES = {"Wing tip": WING_TIP, "Isosceles triangle": ISOSCELES}
@@ -40,7 +40,7 @@ Changes = dict[str, Any]
 
 
 @dataclass(frozen=True)
-class State:
+class TimingState:
     """A run past a station that is timed by a rule.
 
     Attributes
@@ -143,24 +143,26 @@ class State:
         )
 
 
-def draw(state: State, theme: Theme) -> Picture:
+def draw(state: TimingState, theme: Theme) -> Picture:
     """Return the plan view with rule and truth beside it."""
     return beside(plan(state.plan_scene, theme), figures(_figures(state), theme), around.GAP)
 
 
-def _figures(state: State) -> tuple[Figure, ...]:
+def _figures(state: TimingState) -> tuple[FigureImage, ...]:
     run = state.run
     change = f"while the bearing changed {state.angle_deg:g}°"
     return (
-        Figure("Timed", clock(run.run_min), change),
-        Figure("Rule: time to go", f"{run.rule_min:.1f} min", _formula(state)),
-        Figure("Flown", f"{run.actual_min:.1f} min", "turn and wind included", strong=True),
-        Figure("Rule: distance", f"{run.rule_nm:.1f} NM", "airspeed x time to go"),
-        Figure("True distance", f"{run.actual_nm:.1f} NM", "from the end of the run", strong=True),
+        FigureImage("Timed", clock(run.run_min), change),
+        FigureImage("Rule: time to go", f"{run.rule_min:.1f} min", _formula(state)),
+        FigureImage("Flown", f"{run.actual_min:.1f} min", "turn and wind included", strong=True),
+        FigureImage("Rule: distance", f"{run.rule_nm:.1f} NM", "airspeed x time to go"),
+        FigureImage(
+            "True distance", f"{run.actual_nm:.1f} NM", "from the end of the run", strong=True
+        ),
     )
 
 
-def _formula(state: State) -> str:
+def _formula(state: TimingState) -> str:
     return "60 x minutes / degrees" if state.rule == WING_TIP else "the minutes flown"
 
 
@@ -170,7 +172,7 @@ def clock(minutes: float) -> str:
     return f"{seconds // 60}:{seconds % 60:02d}"
 
 
-def sentence(state: State) -> str:
+def sentence(state: TimingState) -> str:
     """Say what was timed, what the rule answers and what was flown."""
     run = state.run
     if state.rule == WING_TIP:
@@ -189,7 +191,7 @@ def sentence(state: State) -> str:
     )
 
 
-def _truth(state: State) -> str:
+def _truth(state: TimingState) -> str:
     run = state.run
     air = "calm air"
     if state.wind_kt:
@@ -205,7 +207,7 @@ def _truth(state: State) -> str:
     return f"{flown}: the rule's time is {abs(run.error_percent):.0f} per cent too {side}."
 
 
-def _moved(state: State, right: float, down: float, theme: Theme) -> Changes:
+def _moved(state: TimingState, right: float, down: float, theme: Theme) -> Changes:
     """Move the start of the run by picture units: the station stays at the same side."""
     scale = projection(state.plan_scene, theme).units_per_nm
     azimuth = math.radians(state.radial_deg + state.tuned.declination_deg)
@@ -217,15 +219,15 @@ def _moved(state: State, right: float, down: float, theme: Theme) -> Changes:
     return {"distance_nm": round(distance_nm, 1), "heading_deg": float(round(heading_deg))}
 
 
-def _drag(state: State, drag: Drag, theme: Theme) -> Changes:
+def _drag(state: TimingState, drag: Drag, theme: Theme) -> Changes:
     return _moved(state, drag.x - drag.x0, drag.y - drag.y0, theme)
 
 
-def _step(state: State, steps: Steps) -> Changes:
+def _step(state: TimingState, steps: Steps) -> Changes:
     return _moved(state, around.KEY_STEP * steps.right, -around.KEY_STEP * steps.up, SCREEN)
 
 
-def timing(station: str = "QLN", **start: Any) -> Exhibit[State]:
+def timing(station: str = "QLN", **start: Any) -> Exhibit[TimingState]:
     """Return the exhibit of the timed run.
 
     Parameters
@@ -233,14 +235,15 @@ def timing(station: str = "QLN", **start: Any) -> Exhibit[State]:
     station
         Ident of the station.
     **start
-        Other fields of `State` to start from, such as ``angle_deg=20`` or ``rule="isosceles"``.
+        Other fields of `TimingState` to start from, such as ``angle_deg=20`` or
+        ``rule="isosceles"``.
     """
     return Exhibit(
-        State(station, **start),
+        TimingState(station, **start),
         draw,
         sentence,
         [
-            Choice("rule", "Rule", RULES),
+            ChoiceControl("rule", "Rule", RULES),
             Number(
                 "distance_nm", "Distance at start", "NM", NEAREST_NM, FARTHEST_NM, 0.1, decimals=1
             ),

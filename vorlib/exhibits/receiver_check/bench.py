@@ -20,7 +20,7 @@ from vorlib.vor.bearing_errors import BearingErrors
 from vorlib.vor.receiver import Reading, Receiver
 from vorlib.vor.station import Station
 
-__all__ = ["CENTRED_DOTS", "Bench", "State"]
+__all__ = ["CENTRED_DOTS", "Bench", "ReceiverCheckState"]
 
 TEST_FREQUENCY = "108.00"  # usual for a repair station's signal: AIM 1-1-4 e, in a copy
 CENTRED_DOTS = 0.26  # half a degree: as near as a ring in whole degrees comes
@@ -83,7 +83,7 @@ class Bench:
 
 
 @dataclass(frozen=True)
-class State:
+class ReceiverCheckState:
     """A receiver check under way.
 
     Attributes

@@ -9,11 +9,11 @@ from typing import Any
 
 from vorlib.core.angles import format_direction
 from vorlib.exhibits.base.at_station import GAP, turned_deg
-from vorlib.exhibits.base.controls import Button, Choice, Number
+from vorlib.exhibits.base.controls import Button, ChoiceControl, Number
 from vorlib.exhibits.base.exhibit import Exhibit, Grip
 from vorlib.exhibits.base.inputs import Words
 from vorlib.exhibits.base.picture_widget import Drag, Steps
-from vorlib.exhibits.receiver_check.bench import State
+from vorlib.exhibits.receiver_check.bench import ReceiverCheckState
 from vorlib.exhibits.receiver_check.marking import (
     is_well_read,
     mark_decision,
@@ -31,7 +31,7 @@ from vorlib.views.instrument import indicator as dial
 from vorlib.views.sentence import flag_words, needle_words
 from vorlib.vor.receiver import Reading
 
-__all__ = ["State", "draw", "receiver_check", "sentence"]
+__all__ = ["ReceiverCheckState", "draw", "receiver_check", "sentence"]
 
 PANEL_WIDTH = 400.0
 MARGIN = 10.0
@@ -41,7 +41,7 @@ CAUTION = "This is a log for training; the legal one is the operator's own."
 Changes = dict[str, Any]
 
 
-def draw(state: State, theme: Theme) -> Picture:
+def draw(state: ReceiverCheckState, theme: Theme) -> Picture:
     """Return what is to be done, and beside it the indicator of each receiver."""
     picture = _panel(state, theme)
     for number, (course, reading) in enumerate(
@@ -63,7 +63,7 @@ def _second(shown: Picture) -> Picture:
     return replace(shown, items=items)
 
 
-def _panel(state: State, theme: Theme) -> Picture:
+def _panel(state: ReceiverCheckState, theme: Theme) -> Picture:
     """Return the check in words: where, what is published, what to do, and the last check."""
     paragraphs = [
         (f"{_titled(state)} {state.where}", True),
@@ -92,7 +92,7 @@ def _lines(paragraphs: list[tuple[str, bool]], body: float) -> Iterator[Text]:
         y += 0.5 * body
 
 
-def sentence(state: State) -> str:
+def sentence(state: ReceiverCheckState) -> str:
     """Say what is shown and, once marked, what was right and what was wrong."""
     said = f"{_place_words(state)} {_shown_words(state)}"
     if not state.marked:
@@ -101,16 +101,16 @@ def sentence(state: State) -> str:
     return f"{said} {marks} {state.log_answer}".rstrip()
 
 
-def _place_words(state: State) -> str:
+def _place_words(state: ReceiverCheckState) -> str:
     return f"{_titled(state)} {state.where}. {state.tuned}"
 
 
-def _titled(state: State) -> str:
+def _titled(state: ReceiverCheckState) -> str:
     name = state.check.name
     return f"{name[0].upper()}{name[1:]}"
 
 
-def _shown_words(state: State) -> str:
+def _shown_words(state: ReceiverCheckState) -> str:
     names = ("Receiver 1: with", "Receiver 2: with") if len(state.courses_deg) > 1 else ("With",)
     shown = zip(names, state.courses_deg, state.readings, strict=True)
     return " ".join(
@@ -123,7 +123,7 @@ def _reading_words(reading: Reading) -> str:
     return f"{flag_words(reading)} and {needle_words(reading)}"
 
 
-def _hint(state: State) -> str:
+def _hint(state: ReceiverCheckState) -> str:
     if not state.centred:
         which = (
             "each ring until its needle is" if len(state.readings) > 1 else "the ring until it is"
@@ -132,15 +132,15 @@ def _hint(state: State) -> str:
     return "Centred: what is the error, and does the check pass?"
 
 
-def _turn(field: str, column: int) -> Grip[State]:
+def _turn(field: str, column: int) -> Grip[ReceiverCheckState]:
     """Return what a hand on a course ring does; the indicators stand right of the panel."""
     left = PANEL_WIDTH + GAP + column * (dial.WIDTH + GAP)
     centre = left + dial.CENTRE[0], dial.CENTRE[1]
 
-    def dragged(state: State, drag: Drag, theme: Theme) -> Changes:
+    def dragged(state: ReceiverCheckState, drag: Drag, theme: Theme) -> Changes:
         return _turned(float(round(getattr(state, field) - turned_deg(drag, centre))))
 
-    def stepped(state: State, steps: Steps) -> Changes:
+    def stepped(state: ReceiverCheckState, steps: Steps) -> Changes:
         return _turned(getattr(state, field) + steps.right + steps.up)
 
     def _turned(course_deg: float) -> Changes:
@@ -152,7 +152,7 @@ def _turn(field: str, column: int) -> Grip[State]:
 class _SecondCourse(Number):
     """The second receiver's course, which only shows for a check of two."""
 
-    def follow(self, state: State) -> None:
+    def follow(self, state: ReceiverCheckState) -> None:
         """Show or hide the control."""
         self.widget.layout.display = None if state.check.compares_receivers else "none"
 
@@ -168,7 +168,7 @@ FRESH: Changes = {
 }
 
 
-class _Kind(Choice):
+class _Kind(ChoiceControl):
     """The kind of check; another one begins afresh."""
 
     def _entered(self, change: Any) -> None:
@@ -176,7 +176,7 @@ class _Kind(Choice):
             self.ask({**FRESH, self.field: change["new"]})
 
 
-def _write(log: CheckLog, state: State) -> Changes:
+def _write(log: CheckLog, state: ReceiverCheckState) -> Changes:
     """Write the check in the log if it is fit to be written, and return what the log answers."""
     if not (state.marked and is_well_read(state)):
         return {"marked": True, "log_answer": "Not written: first read the error right."}
@@ -192,7 +192,7 @@ def _write(log: CheckLog, state: State) -> Changes:
 
 def receiver_check(
     kind: str = "test signal", seed: int = 1, log: str | Path | None = None, **start: Any
-) -> Exhibit[State]:
+) -> Exhibit[ReceiverCheckState]:
     """Return the receiver check exhibit; nothing is written before the button is pressed.
 
     Parameters
@@ -204,12 +204,12 @@ def receiver_check(
     log
         File of the log; None for the user's own.
     **start
-        Other fields of `State` to start from.
+        Other fields of `ReceiverCheckState` to start from.
     """
     kinds = {check.name: key for key, check in RULES.kinds.items()}
     book = CheckLog(log)
     return Exhibit(
-        State(kind, seed, **start),
+        ReceiverCheckState(kind, seed, **start),
         draw,
         sentence,
         [
@@ -217,8 +217,10 @@ def receiver_check(
             Number("course_deg", "Selected course", direction=True),
             _SecondCourse("second_course_deg", "Second receiver", direction=True),
             Number("error_deg", "Error you read", low=-180.0, high=180.0, optional=True),
-            Choice("decision", "Your decision", {"choose": "", "pass": "pass", "fail": "fail"}),
-            Choice(
+            ChoiceControl(
+                "decision", "Your decision", {"choose": "", "pass": "pass", "fail": "fail"}
+            ),
+            ChoiceControl(
                 "last_check",
                 "The last check",
                 {"choose": "", "still good today": "good", "out of date": "out of date"},

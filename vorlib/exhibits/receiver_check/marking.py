@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from vorlib.exhibits.receiver_check.bench import State
+from vorlib.exhibits.receiver_check.bench import ReceiverCheckState
 from vorlib.receiver_check.check import days_left, judge, last_day
 from vorlib.receiver_check.rules import RULES
 from vorlib.stations.archipelago import TODAY
@@ -14,12 +14,12 @@ GROUND_DEG = RULES.kind("ground checkpoint").limit_deg
 AIR_DEG = RULES.kind("airborne checkpoint").limit_deg
 
 
-def is_well_read(state: State) -> bool:
+def is_well_read(state: ReceiverCheckState) -> bool:
     """Return whether the error was read right, with the needle centred."""
     return state.error_deg is not None and state.centred and _is_right(state.error_deg, state)
 
 
-def mark_error(state: State) -> str:
+def mark_error(state: ReceiverCheckState) -> str:
     """Return in one sentence whether the error was read right, and if not, the mistake in it."""
     if not state.centred:
         return _not_centred(state)
@@ -44,7 +44,7 @@ def mark_error(state: State) -> str:
     return f"{said:g} degrees is not what the {'rings say' if two else 'ring says'}: read again."
 
 
-def mark_decision(state: State) -> str:
+def mark_decision(state: ReceiverCheckState) -> str:
     """Return in a sentence or two whether the decision is right, and if not, the mistake in it."""
     outcome = judge(state.kind, state.right_error_deg)
     right = "pass" if outcome.passed else "fail"
@@ -55,7 +55,7 @@ def mark_decision(state: State) -> str:
     return f"Your decision is wrong. {outcome.reason} {_slip(state)}"
 
 
-def _slip(state: State) -> str:
+def _slip(state: ReceiverCheckState) -> str:
     """Return the likely mistake behind a wrong decision."""
     size, limit = abs(state.right_error_deg), state.check.limit_deg
     each = max(abs(error) for error in state.bench.errors_deg)
@@ -71,7 +71,7 @@ def _slip(state: State) -> str:
     return "Hold the error against the limit once more."
 
 
-def mark_last_check(state: State) -> str:
+def mark_last_check(state: ReceiverCheckState) -> str:
     """Return in one sentence whether the last check in the log was judged right."""
     made_on = state.bench.last_made_on
     left = days_left(made_on, TODAY)
@@ -88,14 +88,14 @@ def mark_last_check(state: State) -> str:
     return f"{wrong}: {fact}. Count {RULES.valid_days} days from its date."
 
 
-def _not_centred(state: State) -> str:
+def _not_centred(state: ReceiverCheckState) -> str:
     flags = {int(reading.flag) for reading in state.readings}
     if len(flags) > 1:
         return "One flag reads TO and the other FROM: centre both needles with the same flag."
     return "A needle that is not centred gives no error to read: turn the ring first."
 
 
-def _is_right(said: float, state: State) -> bool:
+def _is_right(said: float, state: ReceiverCheckState) -> bool:
     if state.check.compares_receivers:
         said = abs(said)  # of a difference only the size counts
     return abs(said - state.right_error_deg) <= NEAR_DEG

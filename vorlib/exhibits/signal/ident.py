@@ -12,7 +12,7 @@ from IPython.display import Audio
 from vorlib.core.arguments import FloatArray
 from vorlib.exhibits.base.exhibit import WIDGET_VIEW
 from vorlib.exhibits.learner.practice import Practice
-from vorlib.exhibits.learner.recording import Recording, this_session
+from vorlib.exhibits.learner.recording import RecordKeeper, this_session
 from vorlib.morse import SOUND_RATE_HZ, encode, slip, sound, spoken
 from vorlib.practice.kinds.receiver.ident_heard import IN_WORDS
 from vorlib.practice.learning.session import PracticeSet
@@ -81,7 +81,7 @@ class IdentPractice(Practice):
     The first hint shows the dots and dashes, so that it can be done without sound.
     """
 
-    def __init__(self, questions: PracticeSet, recording: Recording) -> None:
+    def __init__(self, questions: PracticeSet, recording: RecordKeeper) -> None:
         self._sound = widgets.HTML()
         super().__init__(questions, recording)
         self._page = widgets.VBox([self._sound, self.widget])

@@ -8,9 +8,9 @@ from typing import Any, cast
 
 from vorlib.core.angles import format_direction, format_tenths
 from vorlib.exhibits.base import at_station as around
-from vorlib.exhibits.base.controls import Button, Choice, Number
+from vorlib.exhibits.base.controls import Button, ChoiceControl, Number
 from vorlib.exhibits.base.exhibit import Exhibit, Grip
-from vorlib.exhibits.base.figures import Figure, figures
+from vorlib.exhibits.base.figures import FigureImage, figures
 from vorlib.exhibits.base.picture_widget import Drag, Steps
 from vorlib.signal import (
     AM_DEPTH,
@@ -29,7 +29,7 @@ from vorlib.views.drawing.picture import Picture, beside
 from vorlib.views.drawing.theme import Theme
 from vorlib.views.instrument.tones import UNITS_PER_DEG, ToneName, TonesScene, tones
 
-__all__ = ["State", "draw", "sentence", "signal"]
+__all__ = ["SignalState", "draw", "sentence", "signal"]
 
 LEAST_DB, MOST_DB = -15.0, 40.0
 MOST_SECONDS = 2.0
@@ -45,7 +45,7 @@ SWITCHED_OFF = {
 
 
 @dataclass(frozen=True)
-class State:
+class SignalState:
     """A radial, the station that sends it and how it is received.
 
     Attributes
@@ -124,26 +124,28 @@ class State:
         return self.sent.samples(self.seconds, self.seed)
 
 
-def draw(state: State, theme: Theme) -> Picture:
+def draw(state: SignalState, theme: Theme) -> Picture:
     """Return the two tones with what was measured beside them."""
     return beside(tones(state.scene, theme), figures(_figures(state), theme), around.GAP)
 
 
-def _figures(state: State) -> tuple[Figure, ...]:
+def _figures(state: SignalState) -> tuple[FigureImage, ...]:
     reading = state.reading
-    sent = Figure("Radial sent", format_direction(state.radial_deg), f"by a {state.kind} station")
+    sent = FigureImage(
+        "Radial sent", format_direction(state.radial_deg), f"by a {state.kind} station"
+    )
     if reading.radial_deg is None:
         return (
             sent,
-            Figure("Measured", "none", "nothing to compare", strong=True),
-            Figure("Flag", "OFF", _lost(reading.loss)),
+            FigureImage("Measured", "none", "nothing to compare", strong=True),
+            FigureImage("Flag", "OFF", _lost(reading.loss)),
         )
     return (
         sent,
-        Figure("Measured", format_tenths(reading.radial_deg), "AM lag behind FM", strong=True),
-        Figure("Give or take", _degrees(_error(reading)), "standard error, degrees"),
-        Figure("Least possible", _degrees(state.bound_deg), "by any method, degrees"),
-        Figure("Flag", "none", "both tones are received"),
+        FigureImage("Measured", format_tenths(reading.radial_deg), "AM lag behind FM", strong=True),
+        FigureImage("Give or take", _degrees(_error(reading)), "standard error, degrees"),
+        FigureImage("Least possible", _degrees(state.bound_deg), "by any method, degrees"),
+        FigureImage("Flag", "none", "both tones are received"),
     )
 
 
@@ -162,7 +164,7 @@ def _lost(loss: Loss) -> str:
     )
 
 
-def sentence(state: State) -> str:
+def sentence(state: SignalState) -> str:
     """Say what is sent, what is measured, how exactly, and what the flag shows."""
     radial = format_direction(state.radial_deg)
     place = f"You are on the {radial} radial of a {state.kind} station"
@@ -191,21 +193,21 @@ def _lag_words(radial_deg: float) -> str:
     return f"{radial_deg:.0f} degrees"
 
 
-def _dragged(state: State, drag: Drag, theme: Theme) -> dict[str, Any]:
+def _dragged(state: SignalState, drag: Drag, theme: Theme) -> dict[str, Any]:
     moved_deg = round((drag.x - drag.x0) / UNITS_PER_DEG)
     return {"radial_deg": state.radial_deg + _sign(state) * moved_deg}
 
 
-def _stepped(state: State, steps: Steps) -> dict[str, Any]:
+def _stepped(state: SignalState, steps: Steps) -> dict[str, Any]:
     return {"radial_deg": state.radial_deg + _sign(state) * (steps.right + steps.up)}
 
 
-def _sign(state: State) -> float:
+def _sign(state: SignalState) -> float:
     """Moving the AM crest to the right makes the lag greater, moving the FM crest less."""
     return 1.0 if state.moving == "AM" else -1.0
 
 
-def signal(radial_deg: float = 118.0, **start: Any) -> Exhibit[State]:
+def signal(radial_deg: float = 118.0, **start: Any) -> Exhibit[SignalState]:
     """Return the exhibit of the signal: drag the crest of the tone that moves.
 
     Parameters
@@ -213,18 +215,18 @@ def signal(radial_deg: float = 118.0, **start: Any) -> Exhibit[State]:
     radial_deg
         The radial to start on.
     **start
-        Other fields of `State` to start from, such as ``seconds=0.1``.
+        Other fields of `SignalState` to start from, such as ``seconds=0.1``.
     """
     return Exhibit(
-        State(radial_deg, **start),
+        SignalState(radial_deg, **start),
         draw,
         sentence,
         [
             Number("radial_deg", "Radial", direction=True),
             Number("carrier_to_noise_db", "Above the noise", "dB", LEAST_DB, MOST_DB),
             Number("seconds", "Listening", "s", LEAST_SECONDS, MOST_SECONDS, 0.1, decimals=1),
-            Choice("switched_off", "Switched off", SWITCHED_OFF),
-            Choice("kind", "Station", {kind.value: kind for kind in StationKind}),
+            ChoiceControl("switched_off", "Switched off", SWITCHED_OFF),
+            ChoiceControl("kind", "Station", {kind.value: kind for kind in StationKind}),
             Button("seed", "Listen again", lambda state: {"seed": state.seed + 1}),
         ],
         {"crest": Grip(_dragged, _stepped)},

@@ -13,7 +13,7 @@ ALLOWED_MIN = 30
 
 
 @dataclass(frozen=True)
-class Stage:
+class CheckFlightStage:
     """A part of the flight.
 
     Attributes
@@ -29,7 +29,7 @@ class Stage:
 
 
 STAGES = (
-    Stage(
+    CheckFlightStage(
         "At the desk: the chart and the signal",
         (
             ("reciprocal",),
@@ -37,32 +37,42 @@ STAGES = (
             ("radial_from_place", "radial_from_map", "radial_from_true"),
         ),
     ),
-    Stage(
+    CheckFlightStage(
         "On the apron: may the receiver be trusted?",
         (("log_entry", "check_days"), ("check_verdict", "two_receivers"), ("ident_heard",)),
     ),
-    Stage(
+    CheckFlightStage(
         "Airborne: what the indicator says",
         (("flag_for_course", "needle_reading"), ("indicator_for_place",)),
     ),
-    Stage("Where are you?", (("centred_direction", "centred_radial"), ("place_for_indicator",))),
-    Stage(
+    CheckFlightStage(
+        "Where are you?", (("centred_direction", "centred_radial"), ("place_for_indicator",))
+    ),
+    CheckFlightStage(
         "To the station",
         (("homing_end", "bearing_to_station"), ("direct_course", "turn_direct")),
     ),
-    Stage("Onto a radial", (("intercept_angle", "lead_degrees"), ("intercept_inbound",))),
-    Stage("Along it in wind", (("wind_side",), ("wind_correction_heading", "groundspeed"))),
-    Stage("How far is it still?", (("time_to_station", "distance_to_station", "isosceles_time"),)),
-    Stage(
+    CheckFlightStage(
+        "Onto a radial", (("intercept_angle", "lead_degrees"), ("intercept_inbound",))
+    ),
+    CheckFlightStage(
+        "Along it in wind", (("wind_side",), ("wind_correction_heading", "groundspeed"))
+    ),
+    CheckFlightStage(
+        "How far is it still?", (("time_to_station", "distance_to_station", "isosceles_time"),)
+    ),
+    CheckFlightStage(
         "Over the station",
         (("flag_after_passing", "needle_near_station"), ("cone_radius", "seconds_in_cone")),
     ),
-    Stage(
+    CheckFlightStage(
         "Outbound, with a needle that may mislead",
         (("intercept_outbound", "bracket_heading"), ("sensing", "turn_to_line")),
     ),
-    Stage("A fix before the field", (("best_pair",), ("fix_two_radials", "slant_to_ground"))),
-    Stage("The indicator looks odd", (("whats_wrong",),)),
+    CheckFlightStage(
+        "A fix before the field", (("best_pair",), ("fix_two_radials", "slant_to_ground"))
+    ),
+    CheckFlightStage("The indicator looks odd", (("whats_wrong",),)),
 )
 
 

@@ -12,7 +12,7 @@ from vorlib.practice.check_flight.plan import Planned
 from vorlib.practice.learning.attempt import Mark
 from vorlib.practice.learning.lessons import NOTEBOOKS
 from vorlib.practice.learning.topic import lesson_title
-from vorlib.practice.questions.figures import Figure
+from vorlib.practice.questions.figures import QuestionFigure
 from vorlib.practice.questions.question import mark
 from vorlib.practice.questions.registry import all_kinds, draw
 from vorlib.practice.questions.standards import ELEMENTS
@@ -70,7 +70,7 @@ class Item:
         return POINTS[self.verdict]
 
     @property
-    def figure(self) -> Figure | None:
+    def figure(self) -> QuestionFigure | None:
         """What was shown with it, if this vorlib still draws the question as it was asked."""
         if self.kind not in all_kinds():
             return None
@@ -107,7 +107,7 @@ class Share:
 
 
 @dataclass(frozen=True)
-class Slip:
+class ReportedSlip:
     """A misconception: how often it showed, of how many questions that could show it."""
 
     name: str
@@ -178,7 +178,7 @@ class CheckReport:
         """Return the lessons in which points were lost, the most first."""
         return tuple(sorted((s for s in self.by_lesson() if s.lost), key=lambda s: -s.lost))
 
-    def slips(self) -> tuple[Slip, ...]:
+    def slips(self) -> tuple[ReportedSlip, ...]:
         """Return the misconceptions that showed, the most often shown first."""
         shown: dict[str, list[Item]] = {}
         for item in self.items:
@@ -187,11 +187,13 @@ class CheckReport:
         slips = [self._slip(name, items) for name, items in shown.items()]
         return tuple(sorted(slips, key=lambda slip: -slip.times))
 
-    def _slip(self, name: str, items: list[Item]) -> Slip:
+    def _slip(self, name: str, items: list[Item]) -> ReportedSlip:
         chances = sum(name in item.foreseen for item in self.items if item.given)
         lessons = tuple(dict.fromkeys(lesson for item in items for lesson in item.lessons))
         first = items[0]
-        return Slip(name, len(items), chances, first.why_tempting, first.look_again, lessons)
+        return ReportedSlip(
+            name, len(items), chances, first.why_tempting, first.look_again, lessons
+        )
 
     def _shares(
         self, names: Callable[[Item], Iterable[str]], titles: Mapping[str, str]

@@ -17,12 +17,12 @@ from uuid import UUID, uuid4, uuid5
 from vorlib.practice.check_flight import store
 from vorlib.practice.check_flight.plan import SEEDS, check_flight_plan
 from vorlib.practice.check_flight.report import CheckReport, Item, assess, from_json, to_json
-from vorlib.practice.check_flight.store import Given, Sitting
+from vorlib.practice.check_flight.store import Given, SavedCheckFlight
 from vorlib.practice.learning.attempt import Attempt
 from vorlib.practice.questions.question import mark
 from vorlib.practice.record.record import Record, RecordError, insert
 
-__all__ = ["BEAT_S", "ClosedError", "Sitting", "Sittings"]
+__all__ = ["BEAT_S", "CheckFlights", "ClosedError", "SavedCheckFlight"]
 
 BEAT_S = 10.0
 OTHER_WINDOW_S = 2.0 * BEAT_S  # with a beat so lately, another window shows the questions too
@@ -32,7 +32,7 @@ class ClosedError(RecordError):
     """A check flight is not under way any more: it was handed in, here or in another window."""
 
 
-class Sittings:
+class CheckFlights:
     """The check flights of a learner, of which one at most is under way.
 
     Every method raises `RecordError` when the record cannot be read or written; then nothing has
@@ -49,7 +49,7 @@ class Sittings:
     def __init__(self, record: Record, clock: Callable[[], float] = time.time) -> None:
         self.record, self.clock = record, clock
 
-    def open(self, seed: int | None = None) -> Sitting:
+    def open(self, seed: int | None = None) -> SavedCheckFlight:
         """Go on with the check flight that is under way, or begin one.
 
         One whose questions this vorlib draws otherwise is set aside, and another begun.
@@ -81,11 +81,11 @@ class Sittings:
         assert sitting is not None
         return sitting
 
-    def beat(self, sitting: Sitting, place: int) -> Sitting:
+    def beat(self, sitting: SavedCheckFlight, place: int) -> SavedCheckFlight:
         """Let the clock run on, with a question on the page, and return how things stand."""
         return self._change(sitting, place, lambda database, now: None)
 
-    def answer(self, sitting: Sitting, place: int, text: str) -> Sitting:
+    def answer(self, sitting: SavedCheckFlight, place: int, text: str) -> SavedCheckFlight:
         """Keep an answer to a question in place of an earlier one.
 
         Raises
@@ -97,44 +97,44 @@ class Sittings:
         if marking.verdict == "not understood":
             raise ValueError(marking.message)
 
-        def keep(database: sqlite3.Connection, now: Sitting) -> None:
+        def keep(database: sqlite3.Connection, now: SavedCheckFlight) -> None:
             given = Given(text.strip(), self._now(), now.left_s == 0.0, used_s=0.0)
             store.keep_answer(database, now, place, given)
 
         return self._change(sitting, place, keep)
 
-    def turn_to(self, sitting: Sitting, place: int, to: int) -> Sitting:
+    def turn_to(self, sitting: SavedCheckFlight, place: int, to: int) -> SavedCheckFlight:
         """Put another question on the page; a number that is none changes nothing."""
 
-        def turn(database: sqlite3.Connection, now: Sitting) -> None:
+        def turn(database: sqlite3.Connection, now: SavedCheckFlight) -> None:
             if 1 <= to <= len(now.given):
                 store.change(database, now, place=to)
 
         return self._change(sitting, place, turn)
 
-    def pause(self, sitting: Sitting, place: int) -> Sitting:
+    def pause(self, sitting: SavedCheckFlight, place: int) -> SavedCheckFlight:
         """Let the clock stand still."""
 
-        def stop(database: sqlite3.Connection, now: Sitting) -> None:
+        def stop(database: sqlite3.Connection, now: SavedCheckFlight) -> None:
             if not now.paused:
                 store.change(database, now, paused=1, pauses=now.pauses + 1)
 
         return self._change(sitting, place, stop)
 
-    def go_on(self, sitting: Sitting, place: int) -> Sitting:
+    def go_on(self, sitting: SavedCheckFlight, place: int) -> SavedCheckFlight:
         """Let the clock run again after a pause."""
         return self._change(
             sitting, place, lambda database, now: store.change(database, now, paused=0)
         )
 
-    def hand_in(self, sitting: Sitting, place: int) -> CheckReport:
+    def hand_in(self, sitting: SavedCheckFlight, place: int) -> CheckReport:
         """Mark a check flight, count its answers in the record, and return the report.
 
         All of it happens or nothing; each answer counts once, whatever is done again.
         """
         reports = []
 
-        def close(database: sqlite3.Connection, now: Sitting) -> None:
+        def close(database: sqlite3.Connection, now: SavedCheckFlight) -> None:
             report = self._report(now)
             insert(database, [_attempt(now, item) for item in report.items if item.given])
             store.change(database, now, state="handed in", report=to_json(report))
@@ -149,8 +149,11 @@ class Sittings:
             return [] if database is None else [from_json(r) for r in store.reports(database)]
 
     def _change(
-        self, sitting: Sitting, place: int, act: Callable[[sqlite3.Connection, Sitting], None]
-    ) -> Sitting:
+        self,
+        sitting: SavedCheckFlight,
+        place: int,
+        act: Callable[[sqlite3.Connection, SavedCheckFlight], None],
+    ) -> SavedCheckFlight:
         """Run the clock on and then act, in one transaction; return how things stand after it."""
         with self.record.writing() as database:
             now = store.under_way(database)
@@ -161,7 +164,7 @@ class Sittings:
             after = store.load(database, now.number)
         return after
 
-    def _report(self, sitting: Sitting) -> CheckReport:
+    def _report(self, sitting: SavedCheckFlight) -> CheckReport:
         both = zip(sitting.plan, sitting.given, strict=True)
         items = tuple(
             assess(number, planned, given.text, given.late)
@@ -181,7 +184,7 @@ class Sittings:
         return datetime.fromtimestamp(self.clock(), UTC)
 
 
-def _attempt(sitting: Sitting, item: Item) -> Attempt:
+def _attempt(sitting: SavedCheckFlight, item: Item) -> Attempt:
     """Return an answer as the record keeps those of practice, always under the same key."""
     given = sitting.given[item.number - 1]
     assert item.verdict != "not answered"

@@ -22,7 +22,7 @@ class Given:
 
 
 @dataclass(frozen=True)
-class Sitting:
+class SavedCheckFlight:
     """A check flight as it stands in the record.
 
     Attributes
@@ -88,13 +88,13 @@ def begin(
     )
 
 
-def under_way(database: sqlite3.Connection) -> Sitting | None:
+def under_way(database: sqlite3.Connection) -> SavedCheckFlight | None:
     """Return the check flight that is under way, if there is one."""
     found = database.execute("SELECT number FROM sitting WHERE state = 'open'").fetchone()
     return load(database, found[0]) if found else None
 
 
-def load(database: sqlite3.Connection, number: int) -> Sitting:
+def load(database: sqlite3.Connection, number: int) -> SavedCheckFlight:
     """Return a check flight by its number."""
     columns = "key, seed, begun_at, place, paused, pauses, state"
     key, seed, begun_at, place, paused, pauses, state = database.execute(
@@ -111,10 +111,10 @@ def load(database: sqlite3.Connection, number: int) -> Sitting:
     )
     begun = datetime.fromisoformat(begun_at)
     is_open = state == "open"
-    return Sitting(number, key, seed, begun, place, bool(paused), pauses, is_open, given)
+    return SavedCheckFlight(number, key, seed, begun, place, bool(paused), pauses, is_open, given)
 
 
-def is_as_drawn(database: sqlite3.Connection, sitting: Sitting) -> bool:
+def is_as_drawn(database: sqlite3.Connection, sitting: SavedCheckFlight) -> bool:
     """Whether its questions are still the ones that its seed gives."""
     rows = database.execute(
         "SELECT fingerprint FROM sitting_answer WHERE sitting = ? ORDER BY number",
@@ -124,7 +124,7 @@ def is_as_drawn(database: sqlite3.Connection, sitting: Sitting) -> bool:
     return [fingerprint for (fingerprint,) in rows] == drawn
 
 
-def beat(database: sqlite3.Connection, sitting: Sitting, place: int, now_s: float) -> None:
+def beat(database: sqlite3.Connection, sitting: SavedCheckFlight, place: int, now_s: float) -> None:
     """Let the clock run on from the last beat; one too long ago was a pause."""
     since_s = now_s - last_beat_s(database, sitting)
     change(database, sitting, beat_s=now_s)
@@ -139,13 +139,15 @@ def beat(database: sqlite3.Connection, sitting: Sitting, place: int, now_s: floa
         )
 
 
-def last_beat_s(database: sqlite3.Connection, sitting: Sitting) -> float:
+def last_beat_s(database: sqlite3.Connection, sitting: SavedCheckFlight) -> float:
     """Return when the clock of a check flight last ran on, in seconds since 1970."""
     row = database.execute("SELECT beat_s FROM sitting WHERE number = ?", (sitting.number,))
     return float(row.fetchone()[0])
 
 
-def keep_answer(database: sqlite3.Connection, sitting: Sitting, place: int, given: Given) -> None:
+def keep_answer(
+    database: sqlite3.Connection, sitting: SavedCheckFlight, place: int, given: Given
+) -> None:
     """Put an answer in place of an earlier one."""
     database.execute(
         "UPDATE sitting_answer SET given = ?, given_at = ?, late = ? "
@@ -154,7 +156,7 @@ def keep_answer(database: sqlite3.Connection, sitting: Sitting, place: int, give
     )
 
 
-def change(database: sqlite3.Connection, sitting: Sitting, **values: str | float) -> None:
+def change(database: sqlite3.Connection, sitting: SavedCheckFlight, **values: str | float) -> None:
     """Set columns of a check flight; their names come from this program alone."""
     columns = ", ".join(f"{name} = ?" for name in values)
     database.execute(

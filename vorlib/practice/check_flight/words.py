@@ -7,7 +7,7 @@ from datetime import datetime
 from textwrap import fill
 
 from vorlib.practice.check_flight.plan import ALLOWED_MIN
-from vorlib.practice.check_flight.report import CheckReport, Item, Share, Slip
+from vorlib.practice.check_flight.report import CheckReport, Item, ReportedSlip, Share
 
 GOOD, ENOUGH = 0.85, 0.7  # 0.7 passes the FAA's knowledge tests (from memory); 0.85 is common
 LEAST_OF_ELEMENT = 0.5  # below it an element is not known, however many points there are in all
@@ -75,7 +75,7 @@ def share_words(share: Share) -> str:
     return f"{share.title}: {number_words(share.points)} of {share.out_of}"
 
 
-def slip_words(slip: Slip) -> str:
+def slip_words(slip: ReportedSlip) -> str:
     """Return how often a slip showed, why it is tempting and what to look at again."""
     habit = " It may be a habit." if slip.times >= HABIT else ""
     often = f"in {slip.times} of {slip.chances} answers that could show it"

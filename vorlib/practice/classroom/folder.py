@@ -8,7 +8,7 @@ from vorlib.practice.record.learner import file_name
 
 
 @dataclass(frozen=True)
-class LeftOut:
+class FileLeftOut:
     """A file that could not be used, and why not."""
 
     file: str
@@ -28,7 +28,7 @@ class ClassRecords:
     """
 
     learners: tuple[Export, ...]
-    left_out: tuple[LeftOut, ...] = ()
+    left_out: tuple[FileLeftOut, ...] = ()
 
 
 def read_class(folder: str | Path) -> ClassRecords:
@@ -55,7 +55,7 @@ def read_class(folder: str | Path) -> ClassRecords:
         try:
             export = _read(path)
         except (ValueError, OSError) as error:
-            left_out.append(LeftOut(_one_line(path.name), _one_line(_reason(path, error))))
+            left_out.append(FileLeftOut(_one_line(path.name), _one_line(_reason(path, error))))
         else:
             exports.setdefault(file_name(export.learner), []).append(export)
     learners = sorted(map(_together, exports.values()), key=lambda e: e.learner.casefold())

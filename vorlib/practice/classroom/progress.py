@@ -15,28 +15,28 @@ Span = Literal["day", "week"]
 
 
 @dataclass(frozen=True)
-class Stretch:
+class ProgressPeriod:
     """A day or a week: when it began, and how many first answers were right in it."""
 
     begin: date
     score: Score
 
 
-def class_progress(results: ClassResults, by: Span = "week") -> tuple[Stretch, ...]:
+def class_progress(results: ClassResults, by: Span = "week") -> tuple[ProgressPeriod, ...]:
     """Return the days or weeks in which anybody practised, the earliest first."""
-    return _stretches((a for one in results.learners for a in one.first_tries), by)
+    return _periods((a for one in results.learners for a in one.first_tries), by)
 
 
-def learner_progress(learner: Learner, by: Span = "week") -> tuple[Stretch, ...]:
+def learner_progress(learner: Learner, by: Span = "week") -> tuple[ProgressPeriod, ...]:
     """Return the days or weeks in which one learner practised, the earliest first."""
-    return _stretches(learner.first_tries, by)
+    return _periods(learner.first_tries, by)
 
 
-def _stretches(attempts: Iterable[Attempt], by: Span) -> tuple[Stretch, ...]:
+def _periods(attempts: Iterable[Attempt], by: Span) -> tuple[ProgressPeriod, ...]:
     groups: dict[date, list[Attempt]] = {}
     for attempt in attempts:
         groups.setdefault(_begin(attempt, by), []).append(attempt)
-    return tuple(Stretch(begin, score(group)) for begin, group in sorted(groups.items()))
+    return tuple(ProgressPeriod(begin, score(group)) for begin, group in sorted(groups.items()))
 
 
 def _begin(attempt: Attempt, by: Span) -> date:

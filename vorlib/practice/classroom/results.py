@@ -6,13 +6,13 @@ from dataclasses import dataclass
 from enum import Enum
 from functools import cached_property
 
-from vorlib.practice.classroom.folder import ClassRecords, LeftOut
+from vorlib.practice.classroom.folder import ClassRecords, FileLeftOut
 from vorlib.practice.learning.attempt import SOLUTION_SHOWN, Attempt
 from vorlib.practice.learning.diagnosis import LATEST, chances, diagnose, first_tries
 from vorlib.practice.record.exchange import Export
 
 
-class Finding(Enum):
+class ClassFinding(Enum):
     """What the latest questions that could show a misconception say of a learner."""
 
     HOLDS = "holds it"
@@ -34,13 +34,13 @@ class Evidence:
         could have shown it.
     """
 
-    finding: Finding
+    finding: ClassFinding
     showed: int
     asked: int
 
 
 NAMELESS = "the reason is told where names are"
-NOTHING = Evidence(Finding.NOT_ASKED, 0, 0)
+NOTHING = Evidence(ClassFinding.NOT_ASKED, 0, 0)
 
 
 @dataclass(frozen=True)
@@ -106,9 +106,9 @@ class Learner:
 
     def _weighed(self, name: str, showed: list[bool]) -> Evidence:
         if name in self.holds:
-            finding = Finding.HOLDS
+            finding = ClassFinding.HOLDS
         else:
-            finding = Finding.SHOWED if any(showed) else Finding.CLEAR
+            finding = ClassFinding.SHOWED if any(showed) else ClassFinding.CLEAR
         return Evidence(finding, sum(showed), len(showed))
 
 
@@ -134,11 +134,11 @@ class ClassResults:
     @cached_property
     def misconceptions(self) -> tuple[str, ...]:
         """Those that anybody showed lately: first what most hold, then what most showed."""
-        held, showed = self._counted(Finding.HOLDS), self._counted(Finding.SHOWED)
+        held, showed = self._counted(ClassFinding.HOLDS), self._counted(ClassFinding.SHOWED)
         names = sorted({*held, *showed})
         return tuple(sorted(names, key=lambda name: (-held[name], -showed[name])))
 
-    def who(self, misconception: str, finding: Finding) -> tuple[str, ...]:
+    def who(self, misconception: str, finding: ClassFinding) -> tuple[str, ...]:
         """Return the names of the learners of whom this was found."""
         return tuple(
             learner.name
@@ -148,7 +148,7 @@ class ClassResults:
 
     def asked(self, misconception: str) -> int:
         """Return how many learners a question could have shown it of."""
-        return len(self.learners) - len(self.who(misconception, Finding.NOT_ASKED))
+        return len(self.learners) - len(self.who(misconception, ClassFinding.NOT_ASKED))
 
     def without_names(self) -> "ClassResults":
         """Return the same results with numbers for names, to show them to the class.
@@ -162,10 +162,10 @@ class ClassResults:
         )
         width = len(str(len(exports)))
         learners = (Export(f"Learner {n:0{width}}", a) for n, a in enumerate(exports, start=1))
-        files = (LeftOut(f"File {n + 1}", NAMELESS) for n in range(len(self.left_out)))
+        files = (FileLeftOut(f"File {n + 1}", NAMELESS) for n in range(len(self.left_out)))
         return ClassResults(ClassRecords(tuple(learners), tuple(files)))
 
-    def _counted(self, finding: Finding) -> Counter[str]:
+    def _counted(self, finding: ClassFinding) -> Counter[str]:
         return Counter(
             name
             for learner in self.learners

@@ -4,7 +4,14 @@ from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from vorlib.practice.classroom.results import ClassResults, Finding, Learner, Score, is_right, score
+from vorlib.practice.classroom.results import (
+    ClassFinding,
+    ClassResults,
+    Learner,
+    Score,
+    is_right,
+    score,
+)
 from vorlib.practice.learning.attempt import Attempt
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import all_kinds, draw
@@ -67,7 +74,9 @@ class NobodyRight:
 def teach_again(results: ClassResults) -> tuple[TeachAgain, ...]:
     """Return the misconceptions that somebody holds, the most widely held first."""
     return tuple(
-        _teach(results, name) for name in results.misconceptions if results.who(name, Finding.HOLDS)
+        _teach(results, name)
+        for name in results.misconceptions
+        if results.who(name, ClassFinding.HOLDS)
     )
 
 
@@ -115,8 +124,8 @@ def question_of(kind: str, seed: int) -> Question | None:
 
 def _teach(results: ClassResults, name: str) -> TeachAgain:
     about = (
-        results.who(name, Finding.HOLDS),
-        results.who(name, Finding.SHOWED),
+        results.who(name, ClassFinding.HOLDS),
+        results.who(name, ClassFinding.SHOWED),
         results.asked(name),
     )
     showing = [attempt for attempt in _first_tries(results) if attempt.misconception == name]

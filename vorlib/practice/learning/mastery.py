@@ -21,7 +21,7 @@ State = Literal["not attempted", "wrong", "right"]
 
 
 @dataclass(frozen=True)
-class Standing:
+class Mastery:
     """How a learner stands with a kind of question.
 
     Attributes
@@ -63,7 +63,7 @@ class Summary:
         The latest answers, oldest first.
     """
 
-    standings: Mapping[str, Standing] = field(default_factory=dict)
+    standings: Mapping[str, Mastery] = field(default_factory=dict)
     recent: tuple[Attempt, ...] = ()
 
     @property

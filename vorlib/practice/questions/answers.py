@@ -161,7 +161,7 @@ class LeftRight:
 
 
 @dataclass(frozen=True)
-class Choice:
+class ChoiceAnswer:
     """One of a few words; *options* maps each to the other ways of writing it.
 
     >>> FLAG.parse("From")
@@ -223,11 +223,13 @@ class Quantity:
 DIRECTION = Direction()
 COMPASS_POINT = CompassPoint()
 LEFT_RIGHT = LeftRight()
-FLAG = Choice({"TO": ("to the station",), "FROM": ("from the station", "fr"), "OFF": ("nav",)})
-SENSING = Choice(
+FLAG = ChoiceAnswer(
+    {"TO": ("to the station",), "FROM": ("from the station", "fr"), "OFF": ("nav",)}
+)
+SENSING = ChoiceAnswer(
     {"normal": ("normal sensing", "n"), "reverse": ("reverse sensing", "reversed", "r")}
 )
-LETTER = Choice(
+LETTER = ChoiceAnswer(
     {
         letter.upper(): (f"dial {letter}", f"place {letter}", f"({letter})", f"{letter})")
         for letter in "abcd"

@@ -97,7 +97,7 @@ class Map:
 
 
 @dataclass(frozen=True)
-class Figure:
+class QuestionFigure:
     """What is shown with a question: a map, dials, or both.
 
     Raises

@@ -6,7 +6,7 @@ from itertools import combinations
 from typing import Literal
 
 from vorlib.practice.questions.answers import Answer, Form
-from vorlib.practice.questions.figures import Figure
+from vorlib.practice.questions.figures import QuestionFigure
 
 CLOSE_TOLERANCES = 3.0  # an answer this many tolerances off is still called close
 ROUNDING = 1e-6  # an answer just at the tolerance counts, whatever the last digits of the library
@@ -82,7 +82,7 @@ class Question:
     element: str
     level: Level
     misconceptions: tuple[Misconception, ...] = ()
-    figure: Figure | None = None
+    figure: QuestionFigure | None = None
 
     @cached_property
     def foreseen(self) -> tuple[str, ...]:

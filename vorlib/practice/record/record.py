@@ -13,7 +13,7 @@ from typing import Any
 
 from vorlib.io.sqlite import Store, StoreError
 from vorlib.practice.learning.attempt import SEPARATOR, SOLUTION_SHOWN, Attempt
-from vorlib.practice.learning.mastery import LAST_STEP, RECENT, Standing, Summary
+from vorlib.practice.learning.mastery import LAST_STEP, RECENT, Mastery, Summary
 from vorlib.practice.record.exchange import Export, read_export, write_export
 from vorlib.practice.record.learner import PREFIX, SUFFIX, default_folder, file_name, tidy_name
 from vorlib.practice.record.schema import APPLICATION_ID, STEPS
@@ -22,7 +22,7 @@ COLUMNS = "key, answered_at, kind, seed, verdict, misconception, hints, taken_s,
 
 # Of each kind: how many answers, how many right, when the last one was, and on how many days, up to
 # the last step of the intervals, it was right without the solution since it last was not right.
-STANDINGS = f"""
+MASTERIES = f"""
 WITH marks AS (
     SELECT kind, verdict, COUNT(*) AS times, MAX(answered_at) AS last_at
     FROM answer GROUP BY kind, verdict
@@ -118,10 +118,10 @@ class Record:
         with self.store.reading() as database:
             if database is None:
                 return Summary()
-            rows = database.execute(STANDINGS)
+            rows = database.execute(MASTERIES)
             return Summary(
                 {
-                    kind: Standing(answered, right, _day(last_at), days_right)
+                    kind: Mastery(answered, right, _day(last_at), days_right)
                     for kind, answered, right, last_at, days_right in rows
                 },
                 tuple(_attempts(database, limit=RECENT)),

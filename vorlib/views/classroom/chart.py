@@ -7,7 +7,12 @@ from typing import Any
 
 from matplotlib.axes import Axes
 
-from vorlib.practice.classroom.progress import Span, Stretch, class_progress, learner_progress
+from vorlib.practice.classroom.progress import (
+    ProgressPeriod,
+    Span,
+    class_progress,
+    learner_progress,
+)
 from vorlib.practice.classroom.results import ClassResults, Learner
 from vorlib.views.classroom.words import progress_words
 from vorlib.views.drawing.chart import POINTS_PER_UNIT, Chart, single_axes
@@ -35,13 +40,13 @@ def class_chart(
     # larger type needs a larger sheet: there are as many figures on it
     width, height = figure.get_size_inches() * theme.text_size / SCREEN.text_size
     figure.set_size_inches(width, height)
-    stretches = class_progress(results, by)
-    place = {one.begin: number for number, one in enumerate(stretches)}
+    periods = class_progress(results, by)
+    place = {one.begin: number for number, one in enumerate(periods)}
     for one in results.learners:
         enough = [s for s in learner_progress(one, by) if s.score.answered >= FEW]
         axes.plot([place[s.begin] for s in enough], _percent(enough), **_dots(theme))
     line: dict[str, Any] = {"color": theme.course, "linewidth": theme.thick}
-    axes.plot(range(len(stretches)), _percent(stretches), "s-", label="the class", **line)
+    axes.plot(range(len(periods)), _percent(periods), "s-", label="the class", **line)
     if learner:
         own = learner_progress(learner, by)
         look: dict[str, Any] = {"color": theme.aircraft, "linewidth": 1.4 * theme.line}
@@ -51,8 +56,8 @@ def class_chart(
             "label": learner.name,
         }
         axes.plot([place[s.begin] for s in own], _percent(own), "o--", **look)
-    _counts(axes, stretches, theme)
-    _scales(axes, stretches, theme)
+    _counts(axes, periods, theme)
+    _scales(axes, periods, theme)
     axes.plot([], [], label="each learner", **_dots(theme))
     axes.legend(
         loc="lower left", bbox_to_anchor=(0, 1.01), ncols=3, frameon=False, borderpad=0,
@@ -61,8 +66,8 @@ def class_chart(
     return Chart(figure, progress_words(results, by, learner))
 
 
-def _percent(stretches: Sequence[Stretch]) -> list[float]:
-    return [100.0 * one.score.share for one in stretches]
+def _percent(periods: Sequence[ProgressPeriod]) -> list[float]:
+    return [100.0 * one.score.share for one in periods]
 
 
 def _dots(theme: Theme) -> dict[str, Any]:
@@ -72,11 +77,11 @@ def _dots(theme: Theme) -> dict[str, Any]:
     }  # fmt: skip
 
 
-def _counts(axes: Axes, stretches: Sequence[Stretch], theme: Theme) -> None:
+def _counts(axes: Axes, periods: Sequence[ProgressPeriod], theme: Theme) -> None:
     """Write at the foot of the chart how many answers are behind each point of the class."""
-    for number in _labelled(len(stretches)):
+    for number in _labelled(len(periods)):
         axes.annotate(
-            f"{stretches[number].score.right:,}\nof {stretches[number].score.answered:,}",
+            f"{periods[number].score.right:,}\nof {periods[number].score.answered:,}",
             (number, 0.0),
             xytext=(0, 4),
             textcoords="offset points",
@@ -87,10 +92,10 @@ def _counts(axes: Axes, stretches: Sequence[Stretch], theme: Theme) -> None:
         )
 
 
-def _scales(axes: Axes, stretches: Sequence[Stretch], theme: Theme) -> None:
-    shown = _labelled(len(stretches))
-    axes.set_xticks(shown, [stretches[number].begin.isoformat() for number in shown])
-    axes.set_xlim(-0.5, max(len(stretches), 1) - 0.5)
+def _scales(axes: Axes, periods: Sequence[ProgressPeriod], theme: Theme) -> None:
+    shown = _labelled(len(periods))
+    axes.set_xticks(shown, [periods[number].begin.isoformat() for number in shown])
+    axes.set_xlim(-0.5, max(len(periods), 1) - 0.5)
     axes.set_ylim(0.0, 105.0)
     axes.set_yticks(range(0, 101, 20))
     if len(shown) > MOST_LABELS // 2:

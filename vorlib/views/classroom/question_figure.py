@@ -7,7 +7,7 @@ from dataclasses import replace
 from functools import reduce
 
 from vorlib.core.angles import format_direction
-from vorlib.practice.questions.figures import Dial, Figure, Map, Spot
+from vorlib.practice.questions.figures import Dial, Map, QuestionFigure, Spot
 from vorlib.stations.archipelago import ISLANDS
 from vorlib.views.drawing.layout import extent, wrapped
 from vorlib.views.drawing.picture import Circle, Group, Item, Picture, Polygon, Text, above, beside
@@ -28,7 +28,7 @@ IN_A_ROW = 3  # so many dials or more are shown smaller, and therefore with larg
 ROW_SMALL, ROW_TEXT, ROW_BIG = 18.0, 21.0, 58.0
 
 
-def figure_picture(figure: Figure, theme: Theme = SCREEN) -> Picture:
+def figure_picture(figure: QuestionFigure, theme: Theme = SCREEN) -> Picture:
     """Return a question's picture; its description gives the answer away no more than it does."""
     pictures = [] if figure.map is None else [_map(figure.map, theme)]
     in_row = _in_row(theme) if len(figure.dials) >= IN_A_ROW else theme
@@ -37,7 +37,7 @@ def figure_picture(figure: Figure, theme: Theme = SCREEN) -> Picture:
     return replace(row, title="Picture of the question", description=figure_words(figure))
 
 
-def question_picture(prompt: str, figure: Figure, theme: Theme = SCREEN) -> Picture:
+def question_picture(prompt: str, figure: QuestionFigure, theme: Theme = SCREEN) -> Picture:
     """Return a question's picture below its prompt, for where no text can stand beside it."""
     drawn = figure_picture(figure, theme)
     size = max(theme.text_size, drawn.width / LETTERS_WIDE)
@@ -53,7 +53,7 @@ def question_picture(prompt: str, figure: Figure, theme: Theme = SCREEN) -> Pict
     return replace(both, title=drawn.title, description=told, background=theme.paper)
 
 
-def figure_words(figure: Figure) -> str:
+def figure_words(figure: QuestionFigure) -> str:
     """Return what a question's picture shows, in a sentence for its map and one for each dial."""
     words = [] if figure.map is None else [_map_words(figure.map)]
     words += [_dial_words(dial) for dial in figure.dials]

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import cos, radians, sin
 
-from vorlib.practice.classroom.results import ClassResults, Evidence, Finding, Learner
+from vorlib.practice.classroom.results import ClassFinding, ClassResults, Evidence, Learner
 from vorlib.practice.classroom.teaching import lately, needs_you
 from vorlib.views.classroom.words import summary_words
 from vorlib.views.drawing.layout import text_width, wrapped
@@ -22,10 +22,10 @@ LONGEST_NAME, LONGEST_HEAD = 13.0, 15.5  # a head goes on in a second line
 SLOPE_DEG = 50.0  # of the heads
 SHADE_SHOWED = 0.3  # of the colour of what is held
 KEY = (
-    (Evidence(Finding.HOLDS, 4, 5), "holds it: 4 of the latest 5"),
-    (Evidence(Finding.SHOWED, 1, 5), "showed it"),
-    (Evidence(Finding.CLEAR, 0, 5), "asked, not shown"),
-    (Evidence(Finding.NOT_ASKED, 0, 0), "never asked"),
+    (Evidence(ClassFinding.HOLDS, 4, 5), "holds it: 4 of the latest 5"),
+    (Evidence(ClassFinding.SHOWED, 1, 5), "showed it"),
+    (Evidence(ClassFinding.CLEAR, 0, 5), "asked, not shown"),
+    (Evidence(ClassFinding.NOT_ASKED, 0, 0), "never asked"),
 )
 COUNT, LATELY = "how many hold it", "right lately"
 
@@ -128,7 +128,7 @@ class _Table:
         yield self._text(self.right + GAP * self.size, y, LATELY, "start")
         for column, name in enumerate(self.misconceptions):
             x = self.left + (column + 0.5) * CELL_WIDTH * self.size
-            holders = len(results.who(name, Finding.HOLDS))
+            holders = len(results.who(name, ClassFinding.HOLDS))
             yield self._text(x, y, str(holders), bold=True)
             yield from self._head(x, y - 0.5 * CELL_HEIGHT * self.size, name)
 
@@ -156,17 +156,17 @@ class _Table:
         middle_x, middle_y = x + 0.5 * CELL_WIDTH * self.size, y + 0.5 * CELL_HEIGHT * self.size
         figures = f"{evidence.showed}/{evidence.asked}"
         match evidence.finding:
-            case Finding.HOLDS:
+            case ClassFinding.HOLDS:
                 yield Polygon(corners, theme.warning)
                 yield Text(middle_x, middle_y, figures, self.size, theme.paper, bold=True)
-            case Finding.SHOWED:
+            case ClassFinding.SHOWED:
                 yield Polygon(corners, theme.warning, opacity=SHADE_SHOWED)
                 yield self._text(middle_x, middle_y, figures)
-            case Finding.CLEAR:
+            case ClassFinding.CLEAR:
                 half = 0.22 * self.size
                 ends = middle_x - half, middle_y, middle_x + half, middle_y
                 yield Line(*ends, theme.muted, theme.line)
-            case Finding.NOT_ASKED:
+            case ClassFinding.NOT_ASKED:
                 yield Polygon(corners, theme.cover)
 
     def _head(self, x: float, y: float, name: str) -> Iterator[Text]:

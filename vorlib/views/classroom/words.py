@@ -4,7 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from vorlib.practice.classroom.progress import Span, Stretch, class_progress, learner_progress
+from vorlib.practice.classroom.progress import (
+    ProgressPeriod,
+    Span,
+    class_progress,
+    learner_progress,
+)
 from vorlib.practice.classroom.results import ClassResults, Learner, Score
 from vorlib.practice.classroom.teaching import (
     NeedsYou,
@@ -155,11 +160,11 @@ def progress_words(results: ClassResults, by: Span = "week", learner: Learner | 
     return " ".join(said)
 
 
-def _over_time(stretches: Sequence[Stretch], by: Span) -> str:
-    if not stretches:
+def _over_time(periods: Sequence[ProgressPeriod], by: Span) -> str:
+    if not periods:
         return "nothing answered yet"
     name = "week of " if by == "week" else ""
-    shown = stretches if len(stretches) <= 4 else (stretches[0], *stretches[-2:])
+    shown = periods if len(periods) <= 4 else (periods[0], *periods[-2:])
     return "; ".join(f"{name}{one.begin.isoformat()} {score_words(one.score)}" for one in shown)
 
 

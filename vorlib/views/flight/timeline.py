@@ -26,7 +26,7 @@ from vorlib.views.drawing.picture import (
 from vorlib.views.drawing.theme import SCREEN, Theme
 from vorlib.views.drawing.thinning import corners
 from vorlib.views.flight.timeline_lanes import PATTERNS, bar, box, hatched, legend
-from vorlib.views.flight.timeline_scene import WIDTH, Layout, TimelineScene, layout_of
+from vorlib.views.flight.timeline_scene import WIDTH, TimelineLayout, TimelineScene, layout_of
 from vorlib.views.instrument.deviation_strip import minute_step
 from vorlib.vor.receiver import DOTS_FULL_SCALE, Flag
 
@@ -58,7 +58,7 @@ def timeline(scene: TimelineScene, now_s: float, label: str, theme: Theme = SCRE
     )
 
 
-def _cursor(layout: Layout, now_s: float, label: str, theme: Theme) -> Group:
+def _cursor(layout: TimelineLayout, now_s: float, label: str, theme: Theme) -> Group:
     x = float(layout.x(now_s))
     top, foot = layout.chart_top, layout.phase_foot
     knob = 0.6 * theme.small_size
@@ -94,7 +94,7 @@ def _strip(scene: TimelineScene, theme: Theme) -> Group:
     )
 
 
-def _ground(scene: TimelineScene, layout: Layout, theme: Theme) -> Iterator[Item]:
+def _ground(scene: TimelineScene, layout: TimelineLayout, theme: Theme) -> Iterator[Item]:
     left, right, size = layout.left, layout.right, theme.small_size
     yield box(left, layout.chart_top, right, layout.chart_foot, theme.sea)
     if scene.band_dots:
@@ -110,10 +110,10 @@ def _ground(scene: TimelineScene, layout: Layout, theme: Theme) -> Iterator[Item
         yield Text(left - 0.4 * size, float(layout.y(0.9 * dots)), name, size, theme.text, "end")
 
 
-def _needle(scene: TimelineScene, layout: Layout, theme: Theme) -> Iterator[Item]:
+def _needle(scene: TimelineScene, layout: TimelineLayout, theme: Theme) -> Iterator[Item]:
     """Draw the needle where the flag shows, in as few points as the eye needs."""
     shown = scene.flag != Flag.OFF
-    for begin, end in runs(np.where(shown, scene.piece, -1)):
+    for begin, end in runs(np.where(shown, scene.segment, -1)):
         if not shown[begin]:
             continue
         x, y = layout.x(scene.time_s[begin:end]), layout.y(scene.dots[begin:end])
@@ -122,10 +122,10 @@ def _needle(scene: TimelineScene, layout: Layout, theme: Theme) -> Iterator[Item
         yield Polyline(points if len(points) > 1 else points * 2, theme.needle, 1.1 * theme.line)
 
 
-def _gaps(scene: TimelineScene, layout: Layout, theme: Theme) -> Iterator[Item]:
+def _gaps(scene: TimelineScene, layout: TimelineLayout, theme: Theme) -> Iterator[Item]:
     """Hatch the silences of the recorder from top to bottom."""
     size = theme.small_size
-    for i in (np.flatnonzero(np.diff(scene.piece)) + 1).tolist():
+    for i in (np.flatnonzero(np.diff(scene.segment)) + 1).tolist():
         a, b = (float(layout.x(scene.time_s[j])) for j in (i - 1, i))
         yield from hatched(a, layout.chart_top, b, layout.phase_foot, theme)
         if text_width("gap", size) < b - a:
@@ -143,7 +143,7 @@ def number_mark(x: float, y: float, number: int, theme: Theme) -> tuple[Item, It
     )
 
 
-def _marks(scene: TimelineScene, layout: Layout, theme: Theme) -> Iterator[Item]:
+def _marks(scene: TimelineScene, layout: TimelineLayout, theme: Theme) -> Iterator[Item]:
     """Number the findings above the chart; where they stand close they are moved apart."""
     y = 0.9 * theme.small_size
     moments = [float(layout.x(mark.time_s)) for mark in scene.marks]
@@ -154,7 +154,7 @@ def _marks(scene: TimelineScene, layout: Layout, theme: Theme) -> Iterator[Item]
         yield from number_mark(at, y, mark.number, theme)
 
 
-def _apart(moments: list[float], layout: Layout, least: float) -> list[float]:
+def _apart(moments: list[float], layout: TimelineLayout, least: float) -> list[float]:
     """Return places in order, at or near the moments, so far apart if there is room for all."""
     step = min(least, (layout.right - layout.left) / max(1, len(moments)))
     places: list[float] = []
@@ -167,7 +167,7 @@ def _apart(moments: list[float], layout: Layout, least: float) -> list[float]:
     return places
 
 
-def _selections(scene: TimelineScene, layout: Layout, theme: Theme) -> Iterator[Item]:
+def _selections(scene: TimelineScene, layout: TimelineLayout, theme: Theme) -> Iterator[Item]:
     top, foot, size = layout.chart_foot, layout.selected_foot, theme.small_size
     yield Text(layout.left - 0.4 * size, (top + foot) / 2, "selected", size, theme.text, "end")
     for one in scene.selections:
@@ -179,19 +179,19 @@ def _selections(scene: TimelineScene, layout: Layout, theme: Theme) -> Iterator[
                 break
 
 
-def _flags(scene: TimelineScene, layout: Layout, theme: Theme) -> Iterator[Item]:
+def _flags(scene: TimelineScene, layout: TimelineLayout, theme: Theme) -> Iterator[Item]:
     top, foot, size = layout.selected_foot, layout.flag_foot, theme.small_size
     yield Text(layout.left - 0.4 * size, (top + foot) / 2, "flag", size, theme.text, "end")
-    for begin, end in runs(scene.flag + len(Flag) * scene.piece):
+    for begin, end in runs(scene.flag + len(Flag) * scene.segment):
         flag = Flag(int(scene.flag[begin]))
         last = min(end, scene.time_s.size - 1)
-        if scene.piece[last] != scene.piece[begin]:
+        if scene.segment[last] != scene.segment[begin]:
             last = end - 1  # a gap follows
         a, b = float(layout.x(scene.time_s[begin])), float(layout.x(scene.time_s[last]))
         yield from bar(flag.name, a, top, b, foot, theme)
 
 
-def _phases(scene: TimelineScene, layout: Layout, theme: Theme) -> Iterator[Item]:
+def _phases(scene: TimelineScene, layout: TimelineLayout, theme: Theme) -> Iterator[Item]:
     top, foot, size = layout.flag_foot, layout.phase_foot, theme.small_size
     yield Text(layout.left - 0.4 * size, (top + foot) / 2, "phase", size, theme.text, "end")
     for one in scene.phases:
@@ -201,7 +201,7 @@ def _phases(scene: TimelineScene, layout: Layout, theme: Theme) -> Iterator[Item
     yield box(layout.left, layout.chart_top, layout.right, foot, "", theme.rose, theme.thin)
 
 
-def _scale(layout: Layout, theme: Theme) -> Iterator[Item]:
+def _scale(layout: TimelineLayout, theme: Theme) -> Iterator[Item]:
     """Write minutes under the strip, as many as there is room for."""
     size, y = theme.small_size, layout.phase_foot
     step = minute_step(layout.end_s / 60.0, int((layout.right - layout.left) / (4.0 * size)))

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from vorlib.debrief.phases import Doing
+from vorlib.debrief.phases import FlightPhase
 from vorlib.views.drawing.layout import text_width
 from vorlib.views.drawing.picture import Item, Line, Polygon, Segments, Text
 from vorlib.views.drawing.theme import Theme
@@ -61,7 +61,7 @@ def _ink(name: str, theme: Theme) -> str:
 
 
 def _is_filled(name: str) -> bool:
-    return name == "OFF" or (name in PATTERNS and LOOKS[Doing[name.upper()]].fill)
+    return name == "OFF" or (name in PATTERNS and LOOKS[FlightPhase[name.upper()]].fill)
 
 
 def _pattern(
@@ -76,8 +76,8 @@ def _pattern(
     elif name == "FROM" and right - left > 5.0:  # stippled, as in the FROM half
         lines = tuple((left + 2.0, y, right - 2.0, y) for y in rows)
         yield Segments(lines, theme.from_half, 2.2 * theme.thin, (0.1, 0.7 * theme.small_size))
-    elif name in PATTERNS and LOOKS[Doing[name.upper()]].hatch:  # as on the printed page
-        slope, apart = LOOKS[Doing[name.upper()]].hatch
+    elif name in PATTERNS and LOOKS[FlightPhase[name.upper()]].hatch:  # as on the printed page
+        slope, apart = LOOKS[FlightPhase[name.upper()]].hatch
         apart *= theme.small_size / PRINTED_SIZE
         lines = tuple(hatching(left, top, right - left, foot - top, slope, apart))
         yield Segments(lines, ink, theme.thin)

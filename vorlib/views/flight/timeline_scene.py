@@ -8,14 +8,14 @@ from typing import NamedTuple
 
 import numpy as np
 
-from vorlib.aircraft.ground_track import Whole
+from vorlib.aircraft.ground_track import IntArray
 from vorlib.core.arguments import FloatArray
 from vorlib.views.drawing.layout import text_width
 from vorlib.views.drawing.theme import SCREEN, Theme
 from vorlib.views.flight.timeline_lanes import legend_rows
 from vorlib.vor.receiver import DOTS_FULL_SCALE
 
-__all__ = ["WIDTH", "Bar", "Layout", "Mark", "TimelineScene", "layout_of"]
+__all__ = ["WIDTH", "Bar", "Mark", "TimelineLayout", "TimelineScene", "layout_of"]
 
 WIDTH = 836.0  # as wide as a plan view with an indicator beside it
 CHART = 104.0  # height of the needle's chart
@@ -42,9 +42,9 @@ class TimelineScene:
 
     Attributes
     ----------
-    time_s, dots, flag, piece
+    time_s, dots, flag, segment
         Arrays of shape (n,): increasing times, the needle, `Flag` values, and the number of the
-        unbroken piece of the recording.
+        unbroken segment of the recording.
     selections, phases
         Spans of what was selected, and of what was done; a phase's name is one of `PATTERNS`.
     marks
@@ -56,8 +56,8 @@ class TimelineScene:
 
     time_s: FloatArray
     dots: FloatArray
-    flag: Whole
-    piece: Whole
+    flag: IntArray
+    segment: IntArray
     selections: Sequence[Bar] = ()
     phases: Sequence[Bar] = ()
     marks: Sequence[Mark] = ()
@@ -70,7 +70,7 @@ class TimelineScene:
 
 
 @dataclass(frozen=True)
-class Layout:
+class TimelineLayout:
     """Where things stand on a timeline: `left` to `right` is the flight, from top to bottom."""
 
     left: float
@@ -98,7 +98,7 @@ class Layout:
         return min(max(share, 0.0), 1.0) * self.end_s
 
 
-def layout_of(end_s: float, theme: Theme = SCREEN) -> Layout:
+def layout_of(end_s: float, theme: Theme = SCREEN) -> TimelineLayout:
     """Return how a flight of some seconds is laid out."""
     size = theme.small_size
     left, right = text_width("selected", size) + 0.8 * size, WIDTH - 1.1 * size
@@ -106,7 +106,7 @@ def layout_of(end_s: float, theme: Theme = SCREEN) -> Layout:
     foot = top + CHART
     lane, rows = 1.5 * size, len(legend_rows(left, right, theme))
     phases = foot + 3.0 * lane
-    return Layout(
+    return TimelineLayout(
         left=left,
         right=right,
         chart_top=top,

@@ -12,12 +12,12 @@ from typing import NamedTuple
 
 import numpy as np
 
-from vorlib.aircraft.ground_track import Whole, runs
+from vorlib.aircraft.ground_track import IntArray, runs
 from vorlib.core.angles import format_direction
 from vorlib.core.arguments import FloatArray
 from vorlib.debrief.amounts import spoken_time
 from vorlib.debrief.findings import LIMIT_SHARE
-from vorlib.debrief.phases import Doing
+from vorlib.debrief.phases import FlightPhase
 from vorlib.debrief.recorded import RecordedDebrief
 from vorlib.views.drawing.layout import Labeller, text_width
 from vorlib.views.drawing.picture import (
@@ -51,11 +51,11 @@ class Look(NamedTuple):
 
 
 LOOKS = {
-    Doing.OTHER: Look(1.4, (), False, (), False),
-    Doing.INTERCEPTING: Look(2.4, (7.0, 4.0), True, (1.0, 4.0), False),
-    Doing.TRACKING: Look(3.4, (), True, (), True),
-    Doing.PASSAGE: Look(7.0, (), False, (1.0, 1.6), False),
-    Doing.TURN: Look(2.8, (0.8, 4.2), True, (-1.0, 4.0), False),
+    FlightPhase.OTHER: Look(1.4, (), False, (), False),
+    FlightPhase.INTERCEPTING: Look(2.4, (7.0, 4.0), True, (1.0, 4.0), False),
+    FlightPhase.TRACKING: Look(3.4, (), True, (), True),
+    FlightPhase.PASSAGE: Look(7.0, (), False, (1.0, 1.6), False),
+    FlightPhase.TURN: Look(2.8, (0.8, 4.2), True, (-1.0, 4.0), False),
 }
 
 
@@ -111,7 +111,7 @@ def deviation_strip(
 
 
 def block(
-    x: float, y: float, width: float, height: float, doing: Doing, theme: Theme
+    x: float, y: float, width: float, height: float, doing: FlightPhase, theme: Theme
 ) -> Iterator[Item]:
     """Yield a block in the pattern of a phase."""
     look = LOOKS[doing]
@@ -163,7 +163,7 @@ def _ground(axes: _Axes, theme: Theme) -> Iterator[Item]:
 
 def _gaps(debrief: RecordedDebrief, axes: _Axes, theme: Theme, bottom: float) -> Iterator[Item]:
     seen = debrief.seen
-    for i in (np.flatnonzero(np.diff(seen.piece)) + 1).tolist():
+    for i in (np.flatnonzero(np.diff(seen.segment)) + 1).tolist():
         left, right = float(axes.x(seen.time_s[i - 1])), float(axes.x(seen.time_s[i]))
         corners = ((left, axes.top), (right, axes.top), (right, bottom), (left, bottom))
         yield Polygon(corners, theme.paper, theme.ring, 0.5, (1.0, 1.5))
@@ -190,7 +190,7 @@ def _in_columns(x: FloatArray, y: FloatArray) -> tuple[Point, ...]:
     for begin, end in zip(starts, np.append(starts[1:], x.size), strict=True):
         low, high = begin + int(np.argmin(y[begin:end])), begin + int(np.argmax(y[begin:end]))
         kept += sorted({low, high})
-    index: Whole = np.unique([*kept, x.size - 1])
+    index: IntArray = np.unique([*kept, x.size - 1])
     return tuple(zip(x[index].tolist(), y[index].tolist(), strict=True))
 
 

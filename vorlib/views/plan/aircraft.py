@@ -13,7 +13,7 @@ from vorlib.views.drawing.theme import Theme
 from vorlib.views.plan.projection import SIZE, StationProjection
 from vorlib.views.plan.scene import PlanScene
 
-__all__ = ["Aircraft", "outline", "radial_line", "radial_words"]
+__all__ = ["AircraftMark", "outline", "radial_line", "radial_words"]
 
 # An aircraft from above, nose up: half an outline from the nose to the tail, then its mirror.
 _HALF_AIRCRAFT = (
@@ -29,7 +29,7 @@ def outline(size: float) -> tuple[Point, ...]:
 
 
 @dataclass(frozen=True)
-class Aircraft:
+class AircraftMark:
     """The aircraft as drawn: held at the frame, and hollow, when it is beyond it."""
 
     x: float
@@ -47,7 +47,7 @@ class Aircraft:
         return left + edge, top + edge, right - edge, bottom - edge
 
     @classmethod
-    def of(cls, scene: PlanScene, layout: StationProjection, theme: Theme) -> Aircraft | None:
+    def of(cls, scene: PlanScene, layout: StationProjection, theme: Theme) -> AircraftMark | None:
         """Return the aircraft of a scene, or None when the scene hides it."""
         if scene.position is None:
             return None
@@ -78,7 +78,7 @@ class Aircraft:
 
 
 def radial_line(
-    aircraft: Aircraft, layout: StationProjection, words: tuple[Box, ...], theme: Theme
+    aircraft: AircraftMark, layout: StationProjection, words: tuple[Box, ...], theme: Theme
 ) -> Iterator[Line]:
     """Yield the line from the station to the aircraft, broken where it would cross words."""
     dash = (5 * theme.line, 3.5 * theme.line)
@@ -88,7 +88,7 @@ def radial_line(
 
 
 def radial_words(
-    aircraft: Aircraft, layout: StationProjection, labels: Labeller, theme: Theme
+    aircraft: AircraftMark, layout: StationProjection, labels: Labeller, theme: Theme
 ) -> Iterator[Text]:
     """Yield the radial's name, beside the line from the station where there is room for it."""
     here, there = (layout.x, layout.y), (aircraft.x, aircraft.y)

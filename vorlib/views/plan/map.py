@@ -13,16 +13,16 @@ from vorlib.views.drawing.layout import Box, Labeller, extent, overlap
 from vorlib.views.drawing.picture import Circle, Group, Item, Line, Polygon, Segments, Text
 from vorlib.views.drawing.theme import Theme
 from vorlib.views.plan.projection import SIZE, StationProjection, rose_radius
-from vorlib.views.plan.scene import Coast, Overlay, Place
+from vorlib.views.plan.scene import Coast, NamedPlace, Overlay
 from vorlib.vor.station import Station
 
-__all__ = ["Chart", "area_chart", "chart", "compass_rose", "ring_step_nm", "station_symbol"]
+__all__ = ["MapChart", "area_chart", "chart", "compass_rose", "ring_step_nm", "station_symbol"]
 
 RING_STEPS_NM = (0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 25.0, 50.0, 100.0)
 
 
 @dataclass(frozen=True)
-class Chart:
+class MapChart:
     """The unchanging part of a plan view: what lies below and above the course, and its labels."""
 
     ground: Group
@@ -41,12 +41,12 @@ def ring_step_nm(range_nm: float, most: int) -> float:
 def chart(
     station: Station,
     islands: tuple[Coast, ...],
-    airfields: tuple[Place, ...],
+    airfields: tuple[NamedPlace, ...],
     stations: tuple[Station, ...],
     layout: StationProjection,
     shown: Overlay,
     theme: Theme,
-) -> Chart:
+) -> MapChart:
     """Draw the map under a plan view, with the rose and the rings if they are shown."""
     radius = rose_radius(theme)
     labels = Labeller((3.0, 3.0, SIZE - 3.0, SIZE - 3.0))
@@ -73,7 +73,7 @@ def chart(
         rings, words = _rings(layout, radius, labels, theme)
         ground += rings
         marks += words
-    return Chart(Group(tuple(ground)), Group(tuple(marks)), tuple(labels.taken))
+    return MapChart(Group(tuple(ground)), Group(tuple(marks)), tuple(labels.taken))
 
 
 @lru_cache(maxsize=32)
@@ -82,9 +82,9 @@ def area_chart(
     stations: tuple[Station, ...],
     layout: StationProjection,
     theme: Theme,
-    airfields: tuple[Place, ...] = (),
+    airfields: tuple[NamedPlace, ...] = (),
     taken: tuple[Box, ...] = (),
-) -> Chart:
+) -> MapChart:
     """Draw a map on which no station is more than another, its names off what is taken."""
     labels = Labeller((3.0, 3.0, SIZE - 3.0, SIZE - 3.0), list(taken))
     marks: list[Item] = []
@@ -95,7 +95,7 @@ def area_chart(
     for field in airfields:
         marks += _airfield(field, layout, labels, theme)
     ground = Group(tuple(_islands(islands, layout, theme)))
-    return Chart(ground, Group(tuple(marks)), tuple(labels.taken))
+    return MapChart(ground, Group(tuple(marks)), tuple(labels.taken))
 
 
 def _islands(islands: tuple[Coast, ...], layout: StationProjection, theme: Theme) -> Iterator[Item]:
@@ -153,7 +153,7 @@ def _other_station(
 
 
 def _airfield(
-    field: Place, layout: StationProjection, labels: Labeller, theme: Theme
+    field: NamedPlace, layout: StationProjection, labels: Labeller, theme: Theme
 ) -> list[Item]:
     x, y = (float(c) for c in layout.to_xy(field.position))
     size = 4.5 * theme.symbol

@@ -15,7 +15,7 @@ from vorlib.views.drawing.clipping import clip_polyline
 from vorlib.views.drawing.layout import Box, Labeller, text_box
 from vorlib.views.drawing.picture import Circle, Group, Item, Picture, Polyline, Text
 from vorlib.views.drawing.theme import SCREEN, Theme
-from vorlib.views.plan.aircraft import Aircraft, radial_line, radial_words
+from vorlib.views.plan.aircraft import AircraftMark, radial_line, radial_words
 from vorlib.views.plan.course import block_course_line, course_overlays, course_words
 from vorlib.views.plan.flight import trace_lines, trace_words, wind_arrow
 from vorlib.views.plan.map import chart, numerals_beside
@@ -33,7 +33,7 @@ def plan(scene: PlanScene, theme: Theme = SCREEN) -> Picture:
     layout = projection(scene, theme)
     parts = scene.station, scene.islands, scene.airfields, scene.stations
     base = chart(*parts, layout, scene.overlays & (Overlay.ROSE | Overlay.RINGS), theme)
-    aircraft = Aircraft.of(scene, layout, theme)
+    aircraft = AircraftMark.of(scene, layout, theme)
     numerals = tuple(_numerals(scene, aircraft, base.taken, layout, theme))
     words = (*base.taken, *map(text_box, numerals))
     labels = Labeller((2.0, 2.0, SIZE - 2.0, SIZE - 2.0), list(words))
@@ -59,7 +59,7 @@ def plan(scene: PlanScene, theme: Theme = SCREEN) -> Picture:
     )
 
 
-def _description(scene: PlanScene, aircraft: Aircraft | None) -> str:
+def _description(scene: PlanScene, aircraft: AircraftMark | None) -> str:
     words = f"True north is up; the compass rose is {scene.range_nm:g} NM from the station."
     if scene.course_deg is not None:
         words += f" Course {format_direction(scene.course_deg)} is selected."
@@ -71,7 +71,7 @@ def _description(scene: PlanScene, aircraft: Aircraft | None) -> str:
 
 def _numerals(
     scene: PlanScene,
-    aircraft: Aircraft | None,
+    aircraft: AircraftMark | None,
     taken: tuple[Box, ...],
     layout: StationProjection,
     theme: Theme,
@@ -91,7 +91,7 @@ def _course(scene: PlanScene, layout: StationProjection, theme: Theme) -> Iterat
 
 def _radial(
     scene: PlanScene,
-    aircraft: Aircraft | None,
+    aircraft: AircraftMark | None,
     layout: StationProjection,
     words: tuple[Box, ...],
     theme: Theme,
@@ -102,7 +102,7 @@ def _radial(
 
 def _words(
     scene: PlanScene,
-    aircraft: Aircraft | None,
+    aircraft: AircraftMark | None,
     layout: StationProjection,
     labels: Labeller,
     theme: Theme,

@@ -11,7 +11,7 @@ from vorlib.core.arguments import finite, not_negative, positive, within
 from vorlib.earth.geodesic import Position
 from vorlib.vor.station import Station
 
-__all__ = ["Coast", "Overlay", "Place", "PlanScene", "Trace"]
+__all__ = ["Coast", "NamedPlace", "Overlay", "PlanScene", "Trace"]
 
 
 class Coast(Protocol):
@@ -21,7 +21,7 @@ class Coast(Protocol):
     def outline(self) -> Position: ...
 
 
-class Place(Protocol):
+class NamedPlace(Protocol):
     """Anything with a name and one position."""
 
     @property
@@ -115,7 +115,7 @@ class PlanScene:
     cone_radius_nm: float = 0.0
     overlays: Overlay = Overlay.ALL
     islands: tuple[Coast, ...] = ()
-    airfields: tuple[Place, ...] = ()
+    airfields: tuple[NamedPlace, ...] = ()
     stations: tuple[Station, ...] = ()
     track: Position | None = None
     traces: tuple[Trace, ...] = ()

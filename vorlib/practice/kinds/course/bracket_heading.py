@@ -13,7 +13,7 @@ from vorlib.procedures.tracking import Bracket
 from vorlib.vor.receiver import DOTS_FULL_SCALE, FULL_SCALE_DEG
 
 
-class Stage(NamedTuple):
+class BracketStage(NamedTuple):
     """A stage of the bracket: what is told, the search after it, a last hint, the mistakes."""
 
     told: str
@@ -50,11 +50,11 @@ def make(chance: Random) -> Question:
     )
 
 
-def _needle_off(course_deg: float, dots: float) -> Stage:
+def _needle_off(course_deg: float, dots: float) -> BracketStage:
     """The needle has moved off, with the course as heading."""
     now = Bracket(course_deg).look(dots)
     recentred_deg = course_deg + dots * FULL_SCALE_DEG / DOTS_FULL_SCALE
-    return Stage(
+    return BracketStage(
         f"On heading {format_direction(course_deg)} it has moved to {abs(dots):g} dots "
         f"{_side(dots)}.",
         now,
@@ -72,11 +72,11 @@ def _needle_off(course_deg: float, dots: float) -> Stage:
     )
 
 
-def _needle_back(course_deg: float, dots: float) -> Stage:
+def _needle_back(course_deg: float, dots: float) -> BracketStage:
     """The needle is centred again."""
     off = Bracket(course_deg).look(dots)
     now = off.look(0.0)
-    return Stage(
+    return BracketStage(
         f"It was off to the {_side(dots)}. You turned {off.step_deg:g} degrees toward it, to "
         f"heading {format_direction(off.heading_deg)}, and now it is centred.",
         now,
@@ -98,12 +98,12 @@ def _needle_back(course_deg: float, dots: float) -> Stage:
     )
 
 
-def _needle_beyond(course_deg: float, dots: float) -> Stage:
+def _needle_beyond(course_deg: float, dots: float) -> BracketStage:
     """With half of the correction kept, the needle goes to the other side."""
     off = Bracket(course_deg).look(dots)
     held = off.look(0.0)
     now = held.look(-dots)
-    return Stage(
+    return BracketStage(
         f"You hold {abs(held.held_deg):g} degrees to the {_side(dots)}, heading "
         f"{format_direction(held.heading_deg)}, and now it moves off to the {_side(-dots)}.",
         now,

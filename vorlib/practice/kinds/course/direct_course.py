@@ -4,7 +4,7 @@ from random import Random
 
 from vorlib.core.angles import format_direction, wrap_360
 from vorlib.practice.questions.answers import DIRECTION
-from vorlib.practice.questions.figures import Dial, Figure
+from vorlib.practice.questions.figures import Dial, QuestionFigure
 from vorlib.practice.questions.misconceptions import radial_for_bearing
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind
@@ -65,5 +65,5 @@ def make(chance: Random) -> Question:
                 "The needle is not in the middle yet: how many degrees are its dots?",
             ),
         ),
-        figure=Figure((Dial.of(course_deg, reading),)),
+        figure=QuestionFigure((Dial.of(course_deg, reading),)),
     )

@@ -6,8 +6,8 @@ from vorlib.aircraft.wind import components_kt, track, wind_triangle
 from vorlib.core.angles import format_direction, reciprocal_deg
 from vorlib.core.units import SECONDS_PER_HOUR
 from vorlib.earth.geodesic import direct
-from vorlib.practice.questions.answers import Choice
-from vorlib.practice.questions.figures import Dial, Figure
+from vorlib.practice.questions.answers import ChoiceAnswer
+from vorlib.practice.questions.figures import Dial, QuestionFigure
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind
 from vorlib.practice.questions.scenes import (
@@ -20,7 +20,7 @@ from vorlib.practice.questions.scenes import (
 from vorlib.practice.questions.standards import TRACKING
 from vorlib.vor.receiver import Receiver
 
-SIDE_OR_NEITHER = Choice(
+SIDE_OR_NEITHER = ChoiceAnswer(
     {"left": ("l", "from the left"), "right": ("r", "from the right"), "neither": ("none", "n")}
 )
 BEGUN_NM, WATCHED_S = 20.0, 180.0
@@ -70,7 +70,7 @@ def make(chance: Random) -> Question:
         element=TRACKING,
         level="understanding",
         misconceptions=_holding(side) if holds else _drifting(side),
-        figure=Figure((Dial(course_deg, flag_of(reading), needle_dots),)),
+        figure=QuestionFigure((Dial(course_deg, flag_of(reading), needle_dots),)),
     )
 
 

@@ -4,7 +4,7 @@ from random import Random
 
 from vorlib.core.angles import format_direction, reciprocal_deg, wrap_360
 from vorlib.practice.questions.answers import DIRECTION
-from vorlib.practice.questions.figures import Dial, Figure
+from vorlib.practice.questions.figures import Dial, QuestionFigure
 from vorlib.practice.questions.misconceptions import sensing_by_the_flag, sensing_taken_as_normal
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind
@@ -63,5 +63,5 @@ def make(chance: Random) -> Question:
                 "Which line would the needle then show: the one you mean to fly?",
             ),
         ),
-        figure=Figure((Dial.of(course_deg, reading),)),
+        figure=QuestionFigure((Dial.of(course_deg, reading),)),
     )

@@ -4,7 +4,7 @@ from random import Random
 
 from vorlib.core.angles import format_direction, wrap_360
 from vorlib.practice.questions.answers import LETTER
-from vorlib.practice.questions.figures import Dial, Figure
+from vorlib.practice.questions.figures import Dial, QuestionFigure
 from vorlib.practice.questions.misconceptions import (
     bearing_for_radial,
     flag_by_the_heading,
@@ -75,5 +75,5 @@ def make(chance: Random) -> Question:
             needle_for_aircraft(letters[2]),
             bearing_for_radial(letters[3]),
         ),
-        figure=Figure(tuple(sorted(dials, key=lambda dial: dial.label))),
+        figure=QuestionFigure(tuple(sorted(dials, key=lambda dial: dial.label))),
     )

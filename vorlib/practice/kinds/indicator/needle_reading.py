@@ -4,7 +4,7 @@ from random import Random
 
 from vorlib.core.angles import format_direction
 from vorlib.practice.questions.answers import LEFT_RIGHT
-from vorlib.practice.questions.figures import Dial, Figure
+from vorlib.practice.questions.figures import Dial, QuestionFigure
 from vorlib.practice.questions.misconceptions import needle_for_aircraft
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind
@@ -55,5 +55,5 @@ def make(chance: Random) -> Question:
                 "How many degrees does this instrument give to five dots?",
             ),
         ),
-        figure=Figure((Dial.of(course_deg, reading),)),
+        figure=QuestionFigure((Dial.of(course_deg, reading),)),
     )

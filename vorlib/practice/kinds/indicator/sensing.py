@@ -4,7 +4,7 @@ from random import Random
 
 from vorlib.core.angles import format_direction, reciprocal_deg
 from vorlib.practice.questions.answers import SENSING
-from vorlib.practice.questions.figures import Dial, Figure
+from vorlib.practice.questions.figures import Dial, QuestionFigure
 from vorlib.practice.questions.misconceptions import sensing_by_the_flag, sensing_taken_as_normal
 from vorlib.practice.questions.question import Question
 from vorlib.practice.questions.registry import question_kind
@@ -50,5 +50,5 @@ def make(chance: Random) -> Question:
         misconceptions=(
             sensing_taken_as_normal("normal") if reverse else sensing_by_the_flag("reverse"),
         ),
-        figure=Figure((Dial.of(course_deg, reading),)),
+        figure=QuestionFigure((Dial.of(course_deg, reading),)),
     )

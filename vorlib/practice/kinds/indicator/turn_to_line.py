@@ -3,8 +3,8 @@
 from random import Random
 
 from vorlib.core.angles import format_direction
-from vorlib.practice.questions.answers import Choice
-from vorlib.practice.questions.figures import Dial, Figure
+from vorlib.practice.questions.answers import ChoiceAnswer
+from vorlib.practice.questions.figures import Dial, QuestionFigure
 from vorlib.practice.questions.misconceptions import sensing_by_the_flag, sensing_taken_as_normal
 from vorlib.practice.questions.question import Question
 from vorlib.practice.questions.registry import question_kind
@@ -19,7 +19,7 @@ from vorlib.procedures.orientation import sensing_steps
 from vorlib.vor.receiver import Receiver
 from vorlib.vor.sensing import is_reverse_sensing
 
-SIDE = Choice({"left": ("l", "turn left", "to the left"), "right": ("r", "turn right")})
+SIDE = ChoiceAnswer({"left": ("l", "turn left", "to the left"), "right": ("r", "turn right")})
 WIND_CORRECTION_DEG = 15
 
 
@@ -60,5 +60,5 @@ def make(chance: Random) -> Question:
         misconceptions=(
             sensing_taken_as_normal(mistaken) if reverse else sensing_by_the_flag(mistaken),
         ),
-        figure=Figure((Dial.of(course_deg, reading),)),
+        figure=QuestionFigure((Dial.of(course_deg, reading),)),
     )

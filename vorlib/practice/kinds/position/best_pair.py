@@ -4,14 +4,14 @@ from itertools import combinations
 from random import Random
 
 from vorlib.core.angles import format_direction, wrap_360
-from vorlib.practice.questions.answers import Choice
+from vorlib.practice.questions.answers import ChoiceAnswer
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind
 from vorlib.practice.questions.standards import POSITION
 from vorlib.procedures.fixing import cut_angle_deg
 
 NAMES = ("A", "B", "C")
-PAIR = Choice({f"{a} and {b}": (f"{a}{b}".lower(), f"{b} and {a}".lower(), f"{b}{a}".lower(),
+PAIR = ChoiceAnswer({f"{a} and {b}": (f"{a}{b}".lower(), f"{b} and {a}".lower(), f"{b}{a}".lower(),
                                 f"{a} {b}".lower(), f"{a}, {b}".lower())
                for a, b in combinations(NAMES, 2)})  # fmt: skip
 

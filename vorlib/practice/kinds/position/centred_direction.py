@@ -4,7 +4,7 @@ from random import Random
 
 from vorlib.core.angles import compass_point, format_direction, reciprocal_deg
 from vorlib.practice.questions.answers import COMPASS_POINT
-from vorlib.practice.questions.figures import Dial, Figure
+from vorlib.practice.questions.figures import Dial, QuestionFigure
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind
 from vorlib.practice.questions.scenes import (
@@ -65,5 +65,5 @@ def make(chance: Random) -> Question:
                 "An aircraft on this radial can head any way. Which numbers tell where it is?",
             ),
         ),
-        figure=Figure((Dial.of(course_deg, reading),)),
+        figure=QuestionFigure((Dial.of(course_deg, reading),)),
     )

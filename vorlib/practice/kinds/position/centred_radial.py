@@ -4,7 +4,7 @@ from random import Random
 
 from vorlib.core.angles import format_direction, reciprocal_deg
 from vorlib.practice.questions.answers import DIRECTION
-from vorlib.practice.questions.figures import Dial, Figure
+from vorlib.practice.questions.figures import Dial, QuestionFigure
 from vorlib.practice.questions.misconceptions import bearing_for_radial, heading_for_radial
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind
@@ -54,7 +54,7 @@ def make(chance: Random) -> Question:
             _reciprocal_of_from(other_end) if read_off else bearing_for_radial(other_end),
             heading_for_radial(float(heading_deg)),
         ),
-        figure=Figure((Dial.of(course_deg, reading),)),
+        figure=QuestionFigure((Dial.of(course_deg, reading),)),
     )
 
 

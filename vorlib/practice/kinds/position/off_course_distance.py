@@ -6,7 +6,7 @@ import numpy as np
 
 from vorlib.core.angles import format_direction
 from vorlib.practice.questions.answers import DISTANCE
-from vorlib.practice.questions.figures import Dial, Figure
+from vorlib.practice.questions.figures import Dial, QuestionFigure
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind
 from vorlib.practice.questions.scenes import (
@@ -75,5 +75,5 @@ def make(chance: Random) -> Question:
                 "How many feet are there in a mile?",
             ),
         ),
-        figure=Figure((Dial.of(course_deg, reading),)),
+        figure=QuestionFigure((Dial.of(course_deg, reading),)),
     )

@@ -4,7 +4,7 @@ from random import Random
 
 from vorlib.core.angles import format_direction, wrap_360
 from vorlib.practice.questions.answers import LETTER
-from vorlib.practice.questions.figures import Dial, Figure, Map, Spot
+from vorlib.practice.questions.figures import Dial, Map, QuestionFigure, Spot
 from vorlib.practice.questions.misconceptions import bearing_for_radial, needle_for_aircraft
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind
@@ -75,5 +75,7 @@ def make(chance: Random) -> Question:
                 "Flying the selected course, would you come to the station or leave it?",
             ),
         ),
-        figure=Figure((dial,), Map(station, tuple(sorted(spots, key=lambda spot: spot.label)))),
+        figure=QuestionFigure(
+            (dial,), Map(station, tuple(sorted(spots, key=lambda spot: spot.label)))
+        ),
     )

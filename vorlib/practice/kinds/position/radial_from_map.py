@@ -4,7 +4,7 @@ from random import Random
 
 from vorlib.core.angles import format_direction, reciprocal_deg
 from vorlib.practice.questions.answers import DIRECTION
-from vorlib.practice.questions.figures import Figure, Map, Spot
+from vorlib.practice.questions.figures import Map, QuestionFigure, Spot
 from vorlib.practice.questions.misconceptions import (
     bearing_for_radial,
     heading_for_radial,
@@ -53,5 +53,5 @@ def make(chance: Random) -> Question:
             true_for_magnetic(true_deg),
             heading_for_radial(float(heading_deg)),
         ),
-        figure=Figure((), Map(station, (Spot(radial_deg, distance_nm, "", heading_deg),))),
+        figure=QuestionFigure((), Map(station, (Spot(radial_deg, distance_nm, "", heading_deg),))),
     )

@@ -3,7 +3,7 @@
 from random import Random
 
 from vorlib.core.angles import format_direction, wrap_360
-from vorlib.practice.questions.answers import Choice
+from vorlib.practice.questions.answers import ChoiceAnswer
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind
 from vorlib.practice.questions.scenes import any_direction, any_station
@@ -12,7 +12,7 @@ from vorlib.receiver_check.check import bearing_error_deg, judge
 from vorlib.receiver_check.rules import RULES
 from vorlib.vor.receiver import Flag
 
-VERDICT = Choice({"pass": ("passes", "passed", "p"), "fail": ("fails", "failed", "f")})
+VERDICT = ChoiceAnswer({"pass": ("passes", "passed", "p"), "fail": ("fails", "failed", "f")})
 PLACES = {
     "ground checkpoint": "On the ground checkpoint",
     "airborne checkpoint": "Over the designated airborne checkpoint",

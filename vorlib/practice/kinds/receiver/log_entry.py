@@ -3,7 +3,7 @@
 from datetime import timedelta
 from random import Random
 
-from vorlib.practice.questions.answers import Choice
+from vorlib.practice.questions.answers import ChoiceAnswer
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind
 from vorlib.practice.questions.standards import GROUND_KNOWLEDGE
@@ -12,7 +12,7 @@ from vorlib.stations.archipelago import TODAY
 
 ITEMS = ("date", "place", "error", "signature")  # 14 CFR 91.171(d)
 NOTHING, MORE = "nothing", "altitude"
-MISSING = Choice(
+MISSING = ChoiceAnswer(
     {
         "date": ("the date", "day"),
         "place": ("the place", "location"),

@@ -5,8 +5,8 @@ from dataclasses import dataclass, replace
 from random import Random
 
 from vorlib.core.angles import format_direction
-from vorlib.practice.questions.answers import Choice
-from vorlib.practice.questions.figures import Dial, Figure
+from vorlib.practice.questions.answers import ChoiceAnswer
+from vorlib.practice.questions.figures import Dial, QuestionFigure
 from vorlib.practice.questions.misconceptions import sensing_by_the_flag
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind
@@ -22,7 +22,7 @@ from vorlib.vor.coverage import cone_radius_nm, line_of_sight_nm
 from vorlib.vor.receiver import Flag, Reading, Receiver
 from vorlib.vor.station import Station
 
-FAULT = Choice(
+FAULT = ChoiceAnswer(
     {
         "wrong station": ("another station", "wrong ident", "ident", "misidentified", "mistuned"),
         "off the air": ("station off the air", "shut down", "station failed", "no signal", "off"),
@@ -42,7 +42,7 @@ SHARES_OF_CONE = (0.3, 0.4, 0.5)
 
 
 @dataclass(frozen=True)
-class Scene:
+class FaultScene:
     """What a pilot knows and sees, and what is so."""
 
     answer: str
@@ -94,15 +94,15 @@ def make(chance: Random) -> Question:
         element=SIGNAL_LOSS,
         level="correlation",
         misconceptions=scene.mistakes,
-        figure=Figure((dial,)),
+        figure=QuestionFigure((dial,)),
     )
 
 
-def _usual(chance: Random) -> Scene:
+def _usual(chance: Random) -> FaultScene:
     """Return a scene in which nothing is wrong: within reception, flying the selected course."""
     station, course_deg = any_station(chance), any_direction(chance)
     beside_deg = chance.choice((0, 180)) + chance.choice((-1, 1)) * chance.randint(3, 8)
-    return Scene(
+    return FaultScene(
         answer="nothing",
         station=station,
         radial_deg=course_deg + beside_deg,
@@ -116,11 +116,11 @@ def _usual(chance: Random) -> Scene:
     )
 
 
-def _nothing(_: Random, usual: Scene) -> Scene:
+def _nothing(_: Random, usual: FaultScene) -> FaultScene:
     return usual
 
 
-def _reversed(_: Random, usual: Scene) -> Scene:
+def _reversed(_: Random, usual: FaultScene) -> FaultScene:
     return replace(
         usual,
         answer="reverse sensing",
@@ -130,7 +130,7 @@ def _reversed(_: Random, usual: Scene) -> Scene:
     )
 
 
-def _wrong_station(chance: Random, usual: Scene) -> Scene:
+def _wrong_station(chance: Random, usual: FaultScene) -> FaultScene:
     others = [s for s in STATIONS.values() if s != usual.station and _is_live(usual, s)]
     if not others:
         return _wrong_station(chance, _usual(chance))
@@ -145,12 +145,12 @@ def _wrong_station(chance: Random, usual: Scene) -> Scene:
     )
 
 
-def _is_live(scene: Scene, station: Station) -> bool:
+def _is_live(scene: FaultScene, station: Station) -> bool:
     reading = scene.seen(station)
     return bool(reading.flag) and 1.0 <= abs(float(reading.dots)) <= MOST_DOTS
 
 
-def _in_the_cone(chance: Random, usual: Scene) -> Scene:
+def _in_the_cone(chance: Random, usual: FaultScene) -> FaultScene:
     height_ft = usual.altitude_ft - float(usual.station.position.altitude_ft)
     radius_nm = float(cone_radius_nm(height_ft))
     return replace(
@@ -163,7 +163,7 @@ def _in_the_cone(chance: Random, usual: Scene) -> Scene:
     )
 
 
-def _abeam(chance: Random, usual: Scene) -> Scene:
+def _abeam(chance: Random, usual: FaultScene) -> FaultScene:
     off_deg = chance.choice((-90, 90)) + chance.randint(-ABEAM_DEG, ABEAM_DEG)
     return replace(
         usual,
@@ -175,7 +175,7 @@ def _abeam(chance: Random, usual: Scene) -> Scene:
     )
 
 
-def _too_far(chance: Random, usual: Scene) -> Scene:
+def _too_far(chance: Random, usual: FaultScene) -> FaultScene:
     if usual.station.position.altitude_ft > LOW_ANTENNA_FT:
         return _too_far(chance, _usual(chance))
     altitude_ft = chance.choice(LOW_FT)
@@ -191,7 +191,7 @@ def _too_far(chance: Random, usual: Scene) -> Scene:
     )
 
 
-def _off_the_air(_: Random, usual: Scene) -> Scene:
+def _off_the_air(_: Random, usual: FaultScene) -> FaultScene:
     return replace(
         usual,
         answer="off the air",
@@ -229,7 +229,7 @@ def _distance_blamed() -> Misconception:
     )
 
 
-CASES: tuple[Callable[[Random, Scene], Scene], ...] = (
+CASES: tuple[Callable[[Random, FaultScene], FaultScene], ...] = (
     _nothing,
     _reversed,
     _wrong_station,
