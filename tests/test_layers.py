@@ -12,8 +12,8 @@ PACKAGE = Path(__file__).parent.parent / "vorlib"
 # From the ground up. A module imports from its own layer and those above it in this table, and a
 # package (practice, views, exhibits) is one entry.
 LAYERS = [
-    {"angles", "units", "checks", "plain"} | {"caution", "wholefile", "textfile"},
-    {"earth", "magnetism"},
+    {"angles", "units", "checks", "plain", "blocks"} | {"caution", "wholefile", "textfile"},
+    {"ellipsoid", "geodesic_direct", "earth", "magnetism"},
     {"coverage", "station", "receiver", "bearing_errors", "dynamics", "sensing"}
     | {"stationfile", "stationdata", "fieldfile", "archipelago"},
     {"wind", "turns", "flight"},

@@ -13,7 +13,8 @@ from numpy.typing import ArrayLike
 
 from vorlib.angles import difference_deg, format_direction
 from vorlib.checks import FloatArray, finite, not_negative
-from vorlib.earth import SEMI_MAJOR_AXIS_M, Position, shifted
+from vorlib.earth import Position, shifted
+from vorlib.ellipsoid import SEMI_MAJOR_AXIS_M
 from vorlib.station import Station
 from vorlib.units import FEET_PER_NM, METRES_PER_NM
 

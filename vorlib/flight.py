@@ -14,7 +14,8 @@ import numpy as np
 
 from vorlib.angles import wrap_180, wrap_360
 from vorlib.checks import FloatArray, finite, not_negative, positive, within
-from vorlib.earth import Position, meridian_radius_m, parallel_radius_m
+from vorlib.earth import Position
+from vorlib.ellipsoid import meridian_radius_m, parallel_radius_m
 from vorlib.turns import STANDARD_GRAVITY_M_S2
 from vorlib.units import METRES_PER_SECOND_PER_KNOT
 from vorlib.wind import CALM, Wind, WindLayers, track

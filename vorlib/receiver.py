@@ -20,7 +20,8 @@ from vorlib.coverage import (
     service_radius_nm,
 )
 from vorlib.dynamics import delayed, lagged
-from vorlib.earth import SEMI_MAJOR_AXIS_M, Position
+from vorlib.earth import Position
+from vorlib.ellipsoid import SEMI_MAJOR_AXIS_M
 from vorlib.plain import namespace
 from vorlib.station import Station
 from vorlib.units import METRES_PER_NM, SECONDS_PER_HOUR
