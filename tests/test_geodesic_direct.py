@@ -15,7 +15,7 @@ from vorlib.units import METRES_PER_NM
 
 ROUND_THE_EARTH_NM = 21_639.0  # more than the longest way round, the equator
 ONE_DEGREE_M = 111_320.0
-TOLERANCE_M = 1e-6  # 1e-11 degrees of latitude; the arithmetic leaves a fiftieth of it
+TOLERANCE_M = 1e-7  # 1e-12 degrees of latitude; the arithmetic leaves a tenth of it
 
 latitudes = st.floats(-90.0, 90.0)
 longitudes = st.floats(-180.0, 180.0)
@@ -61,7 +61,7 @@ def test_within_300_nm_the_degrees_themselves_agree() -> None:
 def test_ten_times_the_tolerance_too_far_along_is_seen() -> None:
     there = direct(Position(46.0, -30.0), [40.0], 20.0 + 10.0 * TOLERANCE_M / METRES_PER_NM)
     apart = apart_m(there, *truth(np.array([46.0]), np.array([-30.0]), 40.0, 20.0))
-    assert apart[0] == pytest.approx(10.0 * TOLERANCE_M, rel=0.05)
+    assert apart[0] == pytest.approx(10.0 * TOLERANCE_M, rel=0.1)
 
 
 def test_pyproj_reaches_the_same_places() -> None:
