@@ -14,8 +14,10 @@ import pyproj
 from geographiclib.geodesic import Geodesic
 
 import vorlib as v
+from vorlib.core.units import METRES_PER_NM
 
 MILLION = 1_000_000
+READ_LIMIT, DIRECT_LIMIT = 0.5, 1.5  # times pyproj's inverse, and its direct solution
 RUNS = 7
 
 
@@ -48,17 +50,30 @@ def main() -> None:
     start = np.full(MILLION, -30.0), np.full(MILLION, 46.0)
     geod = pyproj.Geod(ellps="WGS84")
 
+    azimuth, distance_nm = rng.uniform(0, 360, MILLION), rng.uniform(0, 300, MILLION)
+    metres = distance_nm * METRES_PER_NM
+
     pyproj_s = seconds(lambda: geod.inv(*start, lon, lat))
     inverse_s = seconds(lambda: v.inverse(46.0, -30.0, lat, lon))
     read_s = seconds(lambda: receiver.read(station, places))
+    pyproj_direct_s = seconds(lambda: geod.fwd(lon, lat, azimuth, metres))
+    direct_s = seconds(lambda: v.direct(places, azimuth, distance_nm))
     sample = list(zip(lat[:5000], lon[:5000], strict=True))
     loop = seconds(lambda: [Geodesic.WGS84.Inverse(46.0, -30.0, a, o) for a, o in sample], 3)
     loop_s = loop * MILLION / len(sample)
     print(f"a million positions, median of {RUNS} runs")
-    print(f"  pyproj.Geod.inv        {pyproj_s:6.3f} s")
-    print(f"  vorlib.inverse         {inverse_s:6.3f} s  {inverse_s / pyproj_s:.2f} x pyproj")
-    print(f"  Receiver.read          {read_s:6.3f} s  {read_s / pyproj_s:.2f} x pyproj")
+    for name, ours_s, theirs_s, limit in (
+        ("inverse", inverse_s, pyproj_s, READ_LIMIT),
+        ("Receiver.read", read_s, pyproj_s, READ_LIMIT),
+        ("direct", direct_s, pyproj_direct_s, DIRECT_LIMIT),
+    ):
+        ratio = f"{ours_s / theirs_s:.2f} x pyproj's {theirs_s:.3f} s"
+        print(f"  vorlib {name:15} {ours_s:6.3f} s  {ratio} (limit {limit})")
     print(f"  geographiclib loop     {loop_s:6.1f} s  {loop_s / inverse_s:.0f} x vorlib.inverse")
+
+    here, each = v.Position(46.0, -30.0), range(10_000)
+    one_us = seconds(lambda: [v.direct(here, 40.0, 20.0) for _ in each]) / len(each) * 1e6
+    print(f"one place: vorlib.direct {one_us:.1f} us")
 
     print("Receiver.read against size")
     for size in (1_000, 10_000, 100_000, MILLION):

@@ -17,7 +17,8 @@ from vorlib.aircraft.wind import CALM, Wind, WindLayers, track
 from vorlib.core.angles import wrap_180, wrap_360
 from vorlib.core.arguments import FloatArray, finite, not_negative, positive, within
 from vorlib.core.units import METRES_PER_SECOND_PER_KNOT
-from vorlib.earth.geodesic import Position, meridian_radius_m, parallel_radius_m
+from vorlib.earth.ellipsoid import meridian_radius_m, parallel_radius_m
+from vorlib.earth.geodesic import Position
 
 # Three-point Gauss collocation on a step: order 6 (J. C. Butcher, Numerical Methods for Ordinary
 # Differential Equations, section 342; from memory, checked against scipy).

@@ -40,7 +40,7 @@ def namespace(*values: object) -> Any:
     """Return `ScalarMath` when every value is a single float, else numpy.
 
     >>> namespace(1.0, 2.0).__name__, namespace(1.0, np.zeros(2)).__name__
-    ('Plain', 'numpy')
+    ('ScalarMath', 'numpy')
     """
     for value in values:
         if not isinstance(value, float):

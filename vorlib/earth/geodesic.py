@@ -1,14 +1,13 @@
 """Positions on the WGS 84 ellipsoid, and the geodesics between them.
 
-Distances are nautical miles along the ellipsoid; azimuths are true. `direct` is geographiclib's.
-`inverse` is vectorised (T. Vincenty, "Direct and inverse solutions of geodesics on the ellipsoid",
-Survey Review 23 (176), 1975, equations 3, 4, 6, 10, 11 and 13 to 21; from memory, checked against
-geographiclib), with its fixed point found by the secant method, and asks geographiclib for the
-nearly antipodal pairs where the series does not converge.
+Distances are nautical miles along the ellipsoid; azimuths are true. `inverse` is vectorised
+(T. Vincenty, "Direct and inverse solutions of geodesics on the ellipsoid", Survey Review 23 (176),
+1975, equations 3, 4, 6, 10, 11 and 13 to 21; from memory, checked against geographiclib), with its
+fixed point found by the secant method, and asks geographiclib for the nearly antipodal pairs where
+the series does not converge.
 """
 
 from dataclasses import dataclass
-from functools import cache
 from typing import Any, NamedTuple
 
 import numpy as np
@@ -16,18 +15,22 @@ from numpy.typing import ArrayLike
 
 from vorlib.core.angles import wrap_180, wrap_360
 from vorlib.core.arguments import FloatArray, broadcast_shape, finite, not_negative, within
+from vorlib.core.blocks import in_blocks
 from vorlib.core.scalars import ScalarMath, namespace
 from vorlib.core.units import METRES_PER_NM
-
-# WGS 84 defining constants: NGA.STND.0036, table 3.1 (from memory).
-SEMI_MAJOR_AXIS_M = 6378137.0
-FLATTENING = 1.0 / 298.257223563
-SEMI_MINOR_AXIS_M = SEMI_MAJOR_AXIS_M * (1.0 - FLATTENING)
-ECCENTRICITY_SQUARED = FLATTENING * (2.0 - FLATTENING)
+from vorlib.earth.direct import destination
+from vorlib.earth.ellipsoid import (
+    FLATTENING,
+    SEMI_MAJOR_AXIS_M,
+    SEMI_MINOR_AXIS_M,
+    geographiclib,
+    meridian_radius_m,
+    parallel_radius_m,
+    reduced_latitude,
+)
 
 LONGITUDE_TOLERANCE_RAD = 1e-14  # 0.06 micrometres at the equator
 MAXIMUM_ROUNDS = 8
-BLOCK = 8192  # points worked on together: their columns stay in the processor's cache
 
 
 @dataclass(frozen=True, eq=False)
@@ -104,7 +107,7 @@ def inverse(
 def direct(position: Position, true_azimuth_deg: ArrayLike, distance_nm: ArrayLike) -> Position:
     """Return the place reached from *position* along a geodesic, at the same altitude.
 
-    Parameters broadcast; each place is a call of geographiclib (about 30 microseconds).
+    Parameters broadcast. Any azimuth is wrapped; a geodesic may go around the earth.
 
     Raises
     ------
@@ -115,28 +118,8 @@ def direct(position: Position, true_azimuth_deg: ArrayLike, distance_nm: ArrayLi
     distance = not_negative("distance_nm", distance_nm, "NM")
     lat, lon = position.lat_deg, position.lon_deg
     shape = broadcast_shape(lat=lat, lon=lon, true_azimuth_deg=azimuth, distance_nm=distance)
-    if shape == ():
-        lat2, lon2 = _geographiclib_direct(lat, lon, azimuth, distance)
-    elif 0 in shape:
-        lat2, lon2 = np.empty(shape), np.empty(shape)
-    else:
-        lat2, lon2 = np.vectorize(_geographiclib_direct)(lat, lon, azimuth, distance)
+    lat2, lon2 = destination(lat, lon, azimuth, distance, shape)
     return Position(lat2, lon2, position.altitude_ft)
-
-
-def meridian_radius_m(lat_rad: Any) -> Any:
-    """Return the radius of curvature along the meridian at a latitude in radians, in metres."""
-    m = namespace(lat_rad)
-    sine = m.sin(lat_rad)
-    square = 1.0 - ECCENTRICITY_SQUARED * sine * sine
-    return SEMI_MAJOR_AXIS_M * (1.0 - ECCENTRICITY_SQUARED) / (square * m.sqrt(square))
-
-
-def parallel_radius_m(lat_rad: Any) -> Any:
-    """Return the radius of the parallel at a latitude in radians, in metres."""
-    m = namespace(lat_rad)
-    sine = m.sin(lat_rad)
-    return SEMI_MAJOR_AXIS_M * m.cos(lat_rad) / m.sqrt(1.0 - ECCENTRICITY_SQUARED * sine * sine)
 
 
 def shifted(position: Position, east_nm: FloatArray, north_nm: FloatArray) -> Position:
@@ -154,44 +137,25 @@ def shifted(position: Position, east_nm: FloatArray, north_nm: FloatArray) -> Po
 
 def _inverse_one(lat1: Any, lon1: Any, lat2: Any, lon2: Any) -> Any:
     """Distance, azimuth and end azimuth of one pair."""
-    solution, converged = _vincenty(ScalarMath, *_reduced(lat1), *_reduced(lat2), lon1, lon2)
-    return solution if converged else _geographiclib_inverse(lat1, lon1, lat2, lon2)
+    ends = *reduced_latitude(lat1), *reduced_latitude(lat2), lon1, lon2
+    *solution, converged = _vincenty(ScalarMath, *ends)
+    return solution if converged else _geographiclib(lat1, lon1, lat2, lon2)
 
 
 def _inverse_many(
     lat1: FloatArray, lon1: FloatArray, lat2: FloatArray, lon2: FloatArray, shape: tuple[int, ...]
 ) -> Any:
     """Distances, azimuths and end azimuths of a shape of pairs."""
-    columns = [_column(a, shape) for a in (*_reduced(lat1), *_reduced(lat2), lon1, lon2)]
-    size = int(np.prod(shape))
-    solution = np.empty((3, size))
-    converged = np.empty(size, dtype=bool)
-    for start in range(0, size, BLOCK):
-        block = slice(start, min(start + BLOCK, size))
-        solution[:, block], converged[block] = _vincenty(
-            np, *(c if c.size == 1 else c[block] for c in columns)
-        )
+    ends = *reduced_latitude(lat1), *reduced_latitude(lat2), lon1, lon2
+    *solution, converged = in_blocks(lambda *block: _vincenty(np, *block), ends, shape, 4)
     if not converged.all():
-        ends = [np.broadcast_to(a, shape).ravel() for a in (lat1, lon1, lat2, lon2)]
-        for i in np.flatnonzero(~converged):
-            solution[:, i] = _geographiclib_inverse(*(float(end[i]) for end in ends))
-    return solution.reshape(3, *shape)
-
-
-def _column(array: FloatArray, shape: tuple[int, ...]) -> FloatArray:
-    """Flatten to the length of *shape*, but leave a single number single."""
-    if np.size(array) == 1:
-        return np.reshape(array, 1)
-    return np.broadcast_to(array, shape).ravel()
-
-
-def _reduced(lat_deg: FloatArray) -> tuple[FloatArray, FloatArray]:
-    """Sine and cosine of the reduced latitude."""
-    m = namespace(lat_deg)
-    lat = m.radians(lat_deg)
-    sine, cosine = (1.0 - FLATTENING) * m.sin(lat), m.cos(lat)
-    length = m.sqrt(sine * sine + cosine * cosine)
-    return sine / length, cosine / length
+        places = [np.broadcast_to(a, shape) for a in (lat1, lon1, lat2, lon2)]
+        for index in np.argwhere(converged == 0.0):
+            at = tuple(index)
+            line = _geographiclib(*(float(place[at]) for place in places))
+            for row, value in zip(solution, line, strict=True):
+                row[at] = value
+    return solution
 
 
 def _vincenty(
@@ -202,7 +166,7 @@ def _vincenty(
     cos_u2: FloatArray,
     lon1_deg: FloatArray,
     lon2_deg: FloatArray,
-) -> tuple[tuple[FloatArray, FloatArray, FloatArray], Any]:
+) -> tuple[FloatArray, FloatArray, FloatArray, Any]:
     """Solve one block over *m*: distance (NM), azimuth and end azimuth, and where they hold."""
     f = FLATTENING
     longitude = m.radians(wrap_180(lon2_deg - lon1_deg))
@@ -238,23 +202,11 @@ def _vincenty(
     metres = SEMI_MINOR_AXIS_M * a * (sigma - b * sin_sigma * (cos_2m + b / 4.0 * second))
     start = m.degrees(m.arctan2(east, north))
     end = m.degrees(m.arctan2(cos_u1 * sin_lam, cos_sin * cos_lam - sin_cos))
-    return (metres / METRES_PER_NM, start, end), converged
+    return metres / METRES_PER_NM, start, end, converged
 
 
-@cache
-def _wgs84() -> Any:
-    from geographiclib.geodesic import Geodesic  # loaded only when a geodesic asks for it
-
-    return Geodesic(SEMI_MAJOR_AXIS_M, FLATTENING)
-
-
-def _geographiclib_inverse(
+def _geographiclib(
     lat1_deg: float, lon1_deg: float, lat2_deg: float, lon2_deg: float
 ) -> tuple[float, float, float]:
-    line = _wgs84().Inverse(lat1_deg, lon1_deg, lat2_deg, lon2_deg)
+    line = geographiclib().Inverse(lat1_deg, lon1_deg, lat2_deg, lon2_deg)
     return line["s12"] / METRES_PER_NM, line["azi1"], line["azi2"]
-
-
-def _geographiclib_direct(lat_deg: Any, lon_deg: Any, azimuth_deg: Any, distance_nm: Any) -> Any:
-    line = _wgs84().Direct(lat_deg, lon_deg, azimuth_deg, distance_nm * METRES_PER_NM)
-    return line["lat2"], line["lon2"]

@@ -14,7 +14,8 @@ from numpy.typing import ArrayLike
 from vorlib.core.angles import difference_deg, format_direction
 from vorlib.core.arguments import FloatArray, finite, not_negative
 from vorlib.core.units import FEET_PER_NM, METRES_PER_NM
-from vorlib.earth.geodesic import SEMI_MAJOR_AXIS_M, Position, shifted
+from vorlib.earth.ellipsoid import SEMI_MAJOR_AXIS_M
+from vorlib.earth.geodesic import Position, shifted
 from vorlib.vor.station import Station
 
 RadialLine: TypeAlias = tuple[Station, ArrayLike]

@@ -14,7 +14,8 @@ from vorlib.core.angles import difference_deg, wrap_360
 from vorlib.core.arguments import FloatArray, broadcast_shape, finite, not_negative, within
 from vorlib.core.scalars import namespace
 from vorlib.core.units import METRES_PER_NM, SECONDS_PER_HOUR
-from vorlib.earth.geodesic import SEMI_MAJOR_AXIS_M, Position
+from vorlib.earth.ellipsoid import SEMI_MAJOR_AXIS_M
+from vorlib.earth.geodesic import Position
 from vorlib.vor.bearing_errors import BearingErrors
 from vorlib.vor.coverage import (
     CONE_HALF_ANGLE_DEG,
