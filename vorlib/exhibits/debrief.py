@@ -28,7 +28,7 @@ from vorlib.recorded_csv import seconds_csv
 from vorlib.stationdata import load_stations
 from vorlib.textfile import Source, read_text
 from vorlib.tracks import Columns
-from vorlib.tracks.guard import SAVE_AS
+from vorlib.tracks.gpx import SAVE_AS
 from vorlib.views.sentence import LINE
 from vorlib.views.theme import Theme
 from vorlib.wholefile import write_whole
