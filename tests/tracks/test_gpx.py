@@ -57,10 +57,21 @@ def test_a_path_and_open_streams_are_read_alike(kind, tmp_path):
         gpx(north()).replace('xmlns="http', "xmlns='http").replace('GPX/1/1"', "GPX/1/1'"),
         gpx(north()).replace(' version="1.1"', ' version="1.0"'),
         gpx(north()).replace("UTF-8", "ISO-8859-1"),
+        gpx(north()).replace("GPX/1/1", "GPX/1/1 GPX/1/1/gpx.xsd"),
         gpx(north()).replace("<trkseg>", "<name>of &amp; <![CDATA[<trkpt>]]></name><trkseg>"),
         gpx(north()).replace("<trkseg>", "<!-- <trkpt> --><trkseg><!-- <trkpt> -->"),
     ],
-    ids=["no head", "mark", "windows", "quotes", "1.0", "latin", "characters", "comments"],
+    ids=[
+        "no head",
+        "mark",
+        "windows",
+        "quotes",
+        "1.0",
+        "latin",
+        "schema",
+        "characters",
+        "comments",
+    ],
 )
 def test_what_recorders_vary_does_no_harm(text):
     assert read(text).flight.time_s.size == 5
@@ -92,6 +103,13 @@ def test_an_elevation_that_is_not_known_is_no_fault(unknown):
 def test_a_value_may_stand_on_a_line_of_its_own_with_comments_in_it():
     text = gpx(north()).replace("<ele>1000.0<", "<ele>\n  <!-- --> 10<!-- -->00.0\n<")
     np.testing.assert_allclose(read(text).flight.position.altitude_ft, 1000.0 / 0.3048)
+
+
+def test_of_two_values_in_a_point_the_first_is_read():
+    text = gpx(north()).replace("</trkpt>", "<ele>9</ele><time>noon</time></trkpt>")
+    flight = read(text).flight
+    np.testing.assert_allclose(flight.position.altitude_ft, 1000.0 / 0.3048)
+    assert flight.time_s.size == 5
 
 
 @pytest.mark.parametrize(

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import astuple, dataclass
+from dataclasses import dataclass
 from datetime import datetime, timedelta, timezone
 from typing import Any
 from xml.parsers import expat
@@ -25,6 +25,7 @@ ASCII_INSIDE = re.compile(r"utf-?8|(us-)?ascii|iso-8859-\d+|windows-125\d", re.I
 CUT_OFF = (expat.errors.XML_ERROR_NO_ELEMENTS, expat.errors.XML_ERROR_UNCLOSED_TOKEN)
 DEEPEST = 50  # a point of a track stands four deep
 PER_POINT = 12  # elements or attributes: place, time and what a recorder adds to them
+SEPARATOR = "\n"  # of namespace and name; blanks are found in namespaces
 MOST_NAMES = 1000  # of elements and attributes; a recorder uses some dozens
 MOST_NAMESPACES = 100  # at one place; a recorder declares a handful
 PIECE = 1_000_000  # characters that the parser gets at once, and the most between < and >
@@ -66,16 +67,15 @@ def read_gpx(text: str) -> Points:
             f"{reader.written} points are written, but {len(reader.points)} stand in segments of a "
             f"track: {SAVE_AS}"
         )
-    rows = np.array([astuple(point) for point in reader.points], dtype=np.float64)
-    time_s, lat, lon, metres, track, line = rows.reshape(-1, 6).T
+    points = reader.points
     return Points(
-        time_s=time_s,
-        lat_deg=lat,
-        lon_deg=lon,
-        altitude_ft=metres / METRES_PER_FOOT,
-        true_heading_deg=np.full(len(rows), np.nan),
-        track=track.astype(int),
-        line=line.astype(int),
+        time_s=np.array([point.time_s for point in points], dtype=np.float64),
+        lat_deg=np.array([point.lat_deg for point in points], dtype=np.float64),
+        lon_deg=np.array([point.lon_deg for point in points], dtype=np.float64),
+        altitude_ft=np.array([point.elevation_m for point in points]) / METRES_PER_FOOT,
+        true_heading_deg=np.full(len(points), np.nan),
+        track=np.array([point.track for point in points], dtype=int),
+        line=np.array([point.line for point in points], dtype=int),
     )
 
 
@@ -100,9 +100,10 @@ class _Reader:
         self.namespace = ""
         self.written = self.tracks = self.elements = self.attributes = self.others = 0
         self.namespaces = 0
-        self.value, self.value_at = "", ""
+        self.awaited: set[str] = set()  # what the latest point has not given yet
+        self.value_of, self.value, self.value_at = "", "", ""
         # The text has been decoded: what it declares of its encoding changes nothing.
-        self.parser = expat.ParserCreate("utf-8", " ")
+        self.parser = expat.ParserCreate("utf-8", SEPARATOR)
         self.parser.buffer_text = True
         self.parser.XmlDeclHandler = self._declaration
         self.parser.StartDoctypeDeclHandler = self._document_type
@@ -168,7 +169,7 @@ class _Reader:
             raise FileError(f"{self._here}: more than {MOST_NAMES:,} different names: {SAVE_AS}")
         if attributes:
             self._count_attributes(len(attributes))
-        namespace, _, name = full_name.rpartition(" ")
+        namespace, _, name = full_name.rpartition(SEPARATOR)
         if not self.path:
             self.namespace = namespace
             if name != "gpx":
@@ -178,13 +179,14 @@ class _Reader:
         self.parser.CharacterDataHandler = None  # what has elements in it is no value
         if name == "trkpt":
             self._begin_point(attributes)
-        elif name in ("ele", "time") and self.path == POINT:
-            self.value, self.value_at = "", self._here
+        elif name in self.awaited and self.path == POINT:
+            self.awaited.remove(name)
+            self.value_of, self.value, self.value_at = name, "", self._here
             self.parser.CharacterDataHandler = self._add_to_value
         elif name in OTHERS:
             self.others += 1
             self._not_more(self.others, MOST_POINTS, "places, routes and segments")
-            self.tracks += name == "trk"
+            self.tracks += name == "trk" and self.path == SEGMENT[:1]
         self.path.append(name)
         if len(self.path) > DEEPEST:
             raise FileError(f"{self._here}: more than {DEEPEST} elements inside each other")
@@ -197,6 +199,7 @@ class _Reader:
                 raise FileError(f"{self._here}: the point has no {coordinate}")
         lat_deg, lon_deg = (self._number(name, attributes[name]) for name in ("lat", "lon"))
         if self.path == SEGMENT:
+            self.awaited = {"ele", "time"}
             line = self.parser.CurrentLineNumber
             self.points.append(_Point(math.nan, lat_deg, lon_deg, math.nan, self.tracks, line))
 
@@ -207,9 +210,9 @@ class _Reader:
 
     def _end(self, _full_name: str) -> None:
         name = self.path.pop()
-        if name not in ("ele", "time") or self.path != POINT:
+        if not name or name != self.value_of or self.path != POINT:
             return
-        self.parser.CharacterDataHandler = None
+        self.value_of, self.parser.CharacterDataHandler = "", None
         point, value = self.points[-1], self.value.strip()
         if name == "time":
             point.time_s = _seconds(value)
