@@ -2,7 +2,7 @@
 
     python tests/bench/tracks.py
 
-Run it on a quiet machine. gpxpy uses lxml where that is installed, which is slower: both are told.
+Run it on a quiet machine. The hostile files take 600 MB of memory.
 """
 
 import csv
@@ -10,23 +10,20 @@ import io
 import statistics
 import string
 import time
-import xml.etree.ElementTree
 from collections.abc import Callable
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
-import gpxpy
-import gpxpy.parser
 import numpy as np
 
 from vorlib.aircraft.flight import Aircraft, advance, start
 from vorlib.aircraft.wind import Wind
 from vorlib.debrief.recorded import debrief_recording
 from vorlib.earth.geodesic import Position
+from vorlib.io.text import LARGEST_MB, FileError
 from vorlib.stations import listed, load_stations
 from vorlib.stations.archipelago import STATIONS
 from vorlib.tracks import Recording, read_track
-from vorlib.tracks.guard import find_points
 from vorlib.tracks.selections import Selection
 from vorlib.vor.station import Station
 
@@ -100,24 +97,46 @@ def tracks() -> None:
     """Print how long a four-hour flight takes to read and to analyse."""
     rows = four_hours()
     plain, full, csv_text = gpx(rows), gpx(rows, FIELDS), table(rows)
-    text, recording = plain.decode(), read_track(plain)
+    recording = read_track(plain)
     analysis = seconds(lambda: analysed(recording))
     print(f"a flight of {len(rows):,} points")
-    parsers = {"xml.etree": xml.etree.ElementTree}
-    if "lxml" in str(gpxpy.parser.mod_etree):
-        parsers["lxml"] = gpxpy.parser.mod_etree
-    for name, etree in parsers.items():
-        gpxpy.parser.mod_etree = etree
-        for what, data in ((f"GPX, {name}", plain), (f"GPX with more, {name}", full)):
-            reading = seconds(lambda data=data: read_track(data))
-            tell(f"{what}: read", reading)
-            tell(f"{what}: read and analysed", reading + analysis, 1.5)
-    tell("  of which looked through first", seconds(lambda: find_points(text, "trkpt", 10**6)))
-    tell("  of which gpxpy alone", seconds(lambda: gpxpy.parse(text)))
-    reading = seconds(lambda: read_track(csv_text))
-    tell("CSV: read", reading)
-    tell("CSV: read and analysed", reading + analysis, 1.5)
+    for what, data in (("GPX", plain), ("GPX with more", full), ("CSV", csv_text)):
+        reading = seconds(lambda data=data: read_track(data))
+        tell(f"{what}: read", reading)
+        tell(f"{what}: read and analysed", reading + analysis, 1.5)
     tell("analysed", analysis)
+
+
+def hostile() -> None:
+    """Print how long files take that are as large as may be, to be refused."""
+    root, point = b'<gpx xmlns="a">', b'<trk><trkseg><trkpt lat="46" lon="-30">'
+    print(f"files of {LARGEST_MB} MB that are refused")
+    for what, head, unit in (
+        ("blank lines and nothing else", b"", b"\n"),
+        ("blank lines before the root", b"\n<", b"\n"),
+        ("blank lines in the root", root, b"\n"),
+        ("blank lines in a comment", root + b"<!--", b"\n"),
+        ("blank lines in a tag", root + b"<trk", b"\n"),
+        ("blank lines in an elevation", root + point + b"<ele>", b"\n"),
+        ("comments", root, b"<!-- -->"),
+        ("tags of almost a megabyte", root, b"<a" + b"\n" * 990_000 + b"/>"),
+        ("elements", root, b"<a/>"),
+        ("elements within a point", root + point, b"<ele>1</ele>"),
+        ("namespaces", root, b'<a xmlns="b"/>'),
+        ("attributes", root, b'<a a="" b="" c="" d="" e="" f="" g="" h=""/>'),
+        ("points", root + point, b'<trkpt lat="46" lon="-30"/>'),
+    ):
+        data = head + unit * ((LARGEST_MB * 1_000_000 - len(head)) // len(unit))
+        tell(what, seconds(lambda data=data: refusal(data), 1), 5.0)
+
+
+def refusal(data: bytes) -> FileError:
+    """Return what is said of a file that is refused."""
+    try:
+        read_track(data)
+    except FileError as error:
+        return error
+    raise AssertionError("a hostile file was read")
 
 
 def stations() -> None:
@@ -153,4 +172,5 @@ def tell(what: str, took_s: float, goal_s: float | None = None) -> None:
 
 if __name__ == "__main__":
     tracks()
+    hostile()
     stations()

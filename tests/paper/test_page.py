@@ -136,3 +136,22 @@ def test_when_writing_fails_the_old_file_stays_and_no_half_is_left(tmp_path, mon
         write_whole(path, b"second")
     assert path.read_bytes() == b"first"
     assert os.listdir(tmp_path) == ["card.pdf"]
+
+
+@pytest.mark.skipif(os.name == "nt", reason="Windows keeps no such permissions")
+@pytest.mark.parametrize("mask", [0o022, 0o077])
+def test_a_file_has_the_permissions_that_the_user_gives_new_files(mask, tmp_path):
+    before = os.umask(mask)
+    try:
+        path = write_whole(tmp_path / "card.pdf", b"first")
+    finally:
+        os.umask(before)
+    assert path.stat().st_mode & 0o777 == 0o666 & ~mask
+
+
+def test_writing_never_changes_what_other_threads_give_new_files(tmp_path, monkeypatch):
+    def changed(_):
+        raise AssertionError("the mask is that of the whole process")
+
+    monkeypatch.setattr(os, "umask", changed)
+    assert write_whole(tmp_path / "card.pdf", b"first").read_bytes() == b"first"

@@ -1,26 +1,19 @@
 """GPX is read as a recorder wrote it; what is broken or hostile is refused before it can act."""
 
 import io
-import xml.etree.ElementTree
+import re
 
-import gpxpy.parser
 import numpy as np
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
-from tracks.written import HEAD, ROOT, gpx, north, trk, trkpt
+from tracks.written import HEAD, ROOT, START, gpx, north, trk, trkpt
 from vorlib.io.text import FileError
 from vorlib.tracks import read_track
+from vorlib.tracks.gpx import read_gpx
 
 CANARY = "what no reader may see"
-
-
-@pytest.fixture(params=["xml.etree", "lxml"], autouse=True)
-def _parser(request, monkeypatch):
-    """Let gpxpy use either of the parsers that it may find on a machine."""
-    etree = xml.etree.ElementTree
-    if request.param == "lxml":
-        etree = pytest.importorskip("lxml.etree")
-    monkeypatch.setattr(gpxpy.parser, "mod_etree", etree)
 
 
 def read(text, **options):
@@ -64,13 +57,76 @@ def test_a_path_and_open_streams_are_read_alike(kind, tmp_path):
         gpx(north()).replace('xmlns="http', "xmlns='http").replace('GPX/1/1"', "GPX/1/1'"),
         gpx(north()).replace(' version="1.1"', ' version="1.0"'),
         gpx(north()).replace("UTF-8", "ISO-8859-1"),
+        gpx(north()).replace("GPX/1/1", "GPX/1/1 GPX/1/1/gpx.xsd"),
         gpx(north()).replace("<trkseg>", "<name>of &amp; <![CDATA[<trkpt>]]></name><trkseg>"),
         gpx(north()).replace("<trkseg>", "<!-- <trkpt> --><trkseg><!-- <trkpt> -->"),
     ],
-    ids=["no head", "mark", "windows", "quotes", "1.0", "latin", "characters", "comments"],
+    ids=[
+        "no head",
+        "mark",
+        "windows",
+        "quotes",
+        "1.0",
+        "latin",
+        "schema",
+        "characters",
+        "comments",
+    ],
 )
 def test_what_recorders_vary_does_no_harm(text):
     assert read(text).flight.time_s.size == 5
+
+
+@pytest.mark.parametrize("version", ["1/0", "1/1"])
+@pytest.mark.parametrize("prefix", ["", "g"])
+def test_gpx_may_have_any_prefix_and_elements_of_others_are_passed_over(version, prefix):
+    other = "<o:ele>9</o:ele><o:time>noon</o:time><o:trkpt/><extensions><o:a/></extensions>"
+    text = gpx(north()).replace("1/1", version).replace("<ele>", f"{other}<ele>")
+    if prefix:
+        text = re.sub(r"<(/?)(\w+)(?=[ >])(?!:)", rf"<\1{prefix}:\2", text)
+        text = text.replace("xmlns=", f"xmlns:{prefix}=")
+    text = text.replace(" creator", ' xmlns:o="another" creator')
+    np.testing.assert_allclose(read(text).flight.position.altitude_ft, 1000.0 / 0.3048)
+
+
+def test_every_point_may_declare_the_namespace_of_its_extensions():
+    extensions = '<extensions><o:a xmlns:o="another"/></extensions></trkpt>'
+    assert read(gpx(north(200)).replace("</trkpt>", extensions)).flight.time_s.size == 200
+
+
+@pytest.mark.parametrize("unknown", ["<ele/>", "<ele> </ele>", "<ele>NaN</ele>", ""])
+def test_an_elevation_that_is_not_known_is_no_fault(unknown):
+    text = gpx(north()).replace("<ele>1000.0</ele>", unknown, 2)
+    assert "2 altitudes missing" in read(text).notes[0]
+
+
+def test_a_value_may_stand_on_a_line_of_its_own_with_comments_in_it():
+    text = gpx(north()).replace("<ele>1000.0<", "<ele>\n  <!-- --> 10<!-- -->00.0\n<")
+    np.testing.assert_allclose(read(text).flight.position.altitude_ft, 1000.0 / 0.3048)
+
+
+def test_of_two_values_in_a_point_the_first_is_read():
+    text = gpx(north()).replace("</trkpt>", "<ele>9</ele><time>noon</time></trkpt>")
+    flight = read(text).flight
+    np.testing.assert_allclose(flight.position.altitude_ft, 1000.0 / 0.3048)
+    assert flight.time_s.size == 5
+
+
+@pytest.mark.parametrize(
+    "same",
+    ["09:00:00.000Z", "9:0:0Z", "09:00:00", "08:30:00-00:30", "11:00:00+0200", "10:00:00+01"],
+)
+def test_a_time_is_read_however_it_is_written(same):
+    assert read(gpx(north()).replace("09:00:00Z", same)).start.isoformat() == (
+        "2026-06-01T09:00:00+00:00"
+    )
+
+
+@pytest.mark.parametrize(
+    "bad", ["24:00:00Z", "09:00:61Z", "09:00:00+99:00", "", "09:00Z", "\u06609:00:00Z"]
+)
+def test_a_time_that_cannot_be_is_left_out(bad):
+    assert read(gpx(north()).replace("09:00:00Z", bad)).flight.time_s.size == 4
 
 
 def test_a_time_may_have_a_zone_and_without_one_is_utc():
@@ -123,43 +179,24 @@ def test_a_document_type_is_refused_with_its_line_and_nothing_is_fetched(declara
 
 
 @pytest.mark.parametrize("declaration", DECLARATIONS.values(), ids=DECLARATIONS)
-def test_no_parser_sees_a_declaration_whatever_stands_round_it(declaration, monkeypatch):
-    def fail(*_args, **_options):
-        raise AssertionError("parsed")
-
-    monkeypatch.setattr(gpxpy, "parse", fail)
-    for before, after in (
+@pytest.mark.parametrize(
+    ("before", "after"),
+    [
         ("<!-- -->", "<!-- -->"),
         ("<!-- <![CDATA[ -->", "<!-- ]]> -->"),
         ("<?x y?>", "<?x y?>"),
         ("\n\n  ", "\n"),
-    ):
-        refused(hostile(before + declaration + after))
-
-
-ONE = f'<!DOCTYPE gpx [<!ENTITY e9 "{CANARY}">]>'
-JOINED = f'<?x ? xmlns="a"> {ONE} <?y ?>'  # gpxpy takes the namespace out, and ?> closes it early
-
-
-@pytest.mark.parametrize(
-    "hidden",
-    [
-        JOINED,
-        JOINED.replace('"a"', "'a'"),
-        JOINED.replace('"a"', '"a"xmlns="b"'),
-        f'<!-- - xmlns="a"->{ONE}<!- xmlns="a"- -->',
-        f'<! xmlns="a"{ONE[2:]}',
-        f'< xmlns="a"{ONE[1:]}',
     ],
+    ids=["comments", "text", "instructions", "blanks"],
 )
-def test_a_declaration_that_appears_once_a_namespace_is_taken_out_stays_hidden(hidden):
-    assert refused(hostile(hidden)).startswith("line ")
+def test_a_document_type_is_refused_whatever_stands_round_it(before, declaration, after):
+    assert refused(hostile(before + declaration + after)).startswith("line ")
 
 
-def test_gpxpy_alone_would_be_taken_in_by_such_a_declaration():
-    text = hostile(JOINED).replace(' xmlns="http://www.topografix.com/GPX/1/1"', "")
-    assert gpxpy.parse(text).tracks[0].name == CANARY
-    refused(text)
+@pytest.mark.parametrize(("before", "after"), [("<!-- ", " -->"), ("<?x ? ", " ?>")])
+def test_an_entity_declared_in_a_comment_or_instruction_is_unknown(before, after):
+    declaration = f'<!DOCTYPE gpx [<!ENTITY e9 "{CANARY}">]>'
+    assert "undefined entity" in refused(hostile(before + declaration + after))
 
 
 @pytest.mark.parametrize("encoding", ["utf-16", "utf-16-le", "utf-32", "utf-7", "cp037"])
@@ -169,7 +206,7 @@ def test_no_other_encoding_hides_a_declaration(encoding):
     refused(text.replace("UTF-8", encoding.upper()).encode(encoding))
 
 
-def test_an_encoding_that_another_parser_might_believe_is_refused():
+def test_a_declared_encoding_that_hides_markup_is_refused():
     hidden = DECLARATIONS["expanding"].replace("<", "+ADw-").replace("&", "+ACY-")
     message = refused(hostile(hidden, "+ACY-e9;").replace("UTF-8", "UTF-7"))
     assert "the encoding 'UTF-7' is declared" in message
@@ -180,6 +217,38 @@ def test_deep_nesting_and_a_flood_of_namespaces_are_refused():
     assert "inside each other" in refused(gpx(north()).replace("<trkseg>", deep))
     flood = " ".join(f'xmlns:a{i}="b"' for i in range(1000))
     assert "namespaces" in refused(gpx(north()).replace("<gpx ", f"<gpx {flood} "))
+
+
+def test_a_flood_of_attributes_is_refused(monkeypatch):
+    monkeypatch.setattr("vorlib.tracks.gpx.MOST_POINTS", 40)
+    flood = " ".join(f'a{i}="b"' for i in range(500))
+    assert "more than 480 attributes" in refused(gpx(north()).replace("<trk>", f"<trk {flood}>"))
+
+
+def test_a_flood_of_names_is_refused():
+    flood = "".join(f"<a{i}/>" for i in range(1000))
+    assert "more than 1,000 different names" in refused(
+        gpx(north()).replace("<trk>", f"{flood}<trk>")
+    )
+
+
+@pytest.mark.parametrize("begin", ["<!--", "<?x", "<trk a='", "<trk"])
+def test_a_tag_without_an_end_is_not_read_to_the_end_of_the_file(begin):
+    message = refused(gpx(north()).replace("<trk>", begin + "\n" * 2_500_000))
+    assert message.startswith("line 3, column 1: a tag or comment of more than 1,000,000 char")
+
+
+def test_a_value_is_not_gathered_without_end():
+    message = refused(gpx(north()).replace("<ele>", "<ele>" + "\n" * 2000))
+    assert message.startswith("line 4, column 31: a value of more than 1,000 characters")
+
+
+def test_the_name_of_a_namespace_has_a_length_that_can_be_repeated():
+    assert "is longer than 200" in refused(gpx(north()).replace("GPX/1/1", "GPX/1/1" * 100))
+
+
+def test_blank_lines_without_number_are_refused():
+    assert "more than 1,000,000 lines" in refused("\n" * 1_500_000)
 
 
 def test_too_many_points_are_refused_with_the_limit(monkeypatch):
@@ -224,7 +293,12 @@ def test_other_xml_is_no_gpx():
         ('lat="46.0"', 'lat="46,0"', "line 4, column 1: lat must be a number"),
         ('lat="46.0"', 'lat="nan"', "line 4, column 1: lat must be finite"),
         ('lat="46.0"', 'lat="=46.0"', "line 4, column 1: lat must be a number"),
-        ("<ele>1000.0</ele>", "<ele>high</ele>", "line 4: "),
+        (
+            "<ele>1000.0</ele>",
+            "<ele>high</ele>",
+            "line 4, column 31: ele must be a number such as 46.5, got 'high'",
+        ),
+        ("<ele>1000.0</ele>", "<ele>inf</ele>", "line 4, column 31: ele must be finite"),
         ("<ele>1000.0</ele>", "<ele>1e6</ele>", "line 4: the altitude must be"),
         ('lat="46.0"', 'lat="-130.0"', "line 4: the latitude must be from -90 to 90"),
         ('lon="-30.0"', 'lon="361"', "line 4: the longitude must be from -360 to 360"),
@@ -241,9 +315,18 @@ def test_a_fault_is_named_with_its_line(good, bad, said):
     assert said in refused(gpx(north()).replace(good, bad, 1))
 
 
-@pytest.mark.parametrize("good", ['lat="46.0"', "<ele>1000.0"])
+@pytest.mark.parametrize("good", ['lat="46.0"', "<ele>1000.0", "UTF-8"])
 def test_a_message_stays_short_however_long_the_value(good):
-    assert len(refused(gpx(north()).replace(good, good.replace("0", "0x" * 100_000), 1))) < 1100
+    assert (
+        len(
+            refused(
+                gpx(north()).replace(
+                    good, good.replace("0", "0x" * 100_000).replace("8", "8x" * 100_000), 1
+                )
+            )
+        )
+        < 300
+    )
 
 
 def test_swapped_coordinates_are_said():
@@ -275,3 +358,63 @@ def test_a_flood_beside_the_track_is_refused_before_it_fills_the_memory(monkeypa
 @pytest.mark.parametrize("body", ["", "<rte><rtept lat='46' lon='-30'/></rte>", trk([])])
 def test_a_file_without_a_track_is_no_flight(body):
     assert "no point of a track" in refused(f"{HEAD}{ROOT}{body}</gpx>")
+
+
+# Whatever is written.
+
+COORDINATES = (st.floats(-90.0, 90.0), st.floats(-360.0, 360.0))
+POINTS = st.lists(
+    st.tuples(
+        st.none() | st.integers(0, 10**9),
+        *COORDINATES,
+        st.none() | st.floats(-1e6, 1e6),
+    ),
+    max_size=5,
+)
+
+
+@given(st.lists(POINTS, max_size=3))
+def test_what_is_written_is_read_back_the_same(tracks):
+    points = read_gpx(gpx(*tracks))
+    written = [point for track in tracks for point in track]
+    seconds = [np.nan if p[0] is None else START.timestamp() + p[0] for p in written]
+    metres = [np.nan if p[3] is None else p[3] for p in written]
+    np.testing.assert_array_equal(points.time_s, seconds)
+    np.testing.assert_array_equal(points.lat_deg, [p[1] for p in written])
+    np.testing.assert_array_equal(points.lon_deg, [p[2] for p in written])
+    np.testing.assert_array_equal(points.altitude_ft, np.array(metres) / 0.3048)
+    np.testing.assert_array_equal(
+        points.track, [n for n, track in enumerate(tracks, 1) for _ in track]
+    )
+    lines = gpx(*tracks).split("\n")
+    assert all(lines[line - 1].startswith("<trkpt") for line in points.line)
+
+
+MARKUP = (
+    "< > & ' \" ]]> <!-- --> <? ?> <![CDATA[ <trk> </trk> <trkpt> <ele> </ele> <time> &#10; &e;"
+)
+PIECES = st.text(max_size=5) | st.sampled_from(
+    [
+        *MARKUP.split(),
+        "<!DOCTYPE gpx>",
+        " xmlns:a='b'",
+        "9" * 400,
+        "nan",
+        "\ud800",
+        "\0",
+        "x" * 2000,
+    ]
+)
+
+
+@given(st.lists(st.tuples(st.integers(1, 700), st.integers(0, 40), PIECES), min_size=1, max_size=4))
+def test_a_text_that_was_tampered_with_is_read_or_refused_in_few_words(changes):
+    text = gpx(north())
+    for where, length, piece in changes:
+        text = text[:where] + piece + text[where + length :]
+    try:
+        read_track(io.StringIO(text))
+        message = "read"
+    except FileError as error:
+        message = str(error)
+    assert 0 < len(message) < 300

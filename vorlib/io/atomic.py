@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-import tempfile
+import secrets
 from collections.abc import Mapping
 from pathlib import Path
 
@@ -39,21 +39,20 @@ def write_all(files: Mapping[AnyPath, bytes]) -> tuple[Path, ...]:
             raise FileNotFoundError(f"the folder {target.parent} for {target.name} is not there")
         if target.is_dir():
             raise IsADirectoryError(f"{target} is a folder; name a file")
-    written: list[str] = []
+    written: list[Path] = []
     try:
         for target, data in zip(targets, files.values(), strict=True):
-            handle, name = tempfile.mkstemp(prefix=f".{target.name}.", dir=target.parent)
-            written.append(name)
-            with os.fdopen(handle, "wb") as file:
+            name = target.parent / f".{target.name}.{secrets.token_hex(4)}"
+            with name.open("xb") as file:  # with the permissions that the user gives new files
+                written.append(name)
                 file.write(data)
                 file.flush()
                 os.fsync(file.fileno())
-            os.chmod(name, 0o666 & ~_umask())
         for name, target in zip(written, targets, strict=True):
             os.replace(name, target)
     except BaseException:
         for name in written:
-            Path(name).unlink(missing_ok=True)
+            name.unlink(missing_ok=True)
         raise
     return tuple(targets)
 
@@ -64,10 +63,3 @@ def check_folder(path: str | os.PathLike[str]) -> Path:
     if not target.parent.is_dir():
         raise FileNotFoundError(f"the folder {target.parent} for {target.name} is not there")
     return target
-
-
-def _umask() -> int:
-    """What the user takes from a new file's permissions; mkstemp takes nearly all of them."""
-    mask = os.umask(0)
-    os.umask(mask)
-    return mask

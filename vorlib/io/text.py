@@ -16,7 +16,9 @@ LARGEST_MB = 200  # a day's track at one point a second is a tenth of it
 SAVE_AS = "save it as comma-separated values (CSV), UTF-8"
 
 LONGEST_LINE = 100_000  # a row of a published list is a hundredth of it
+MOST_LINES = 1_000_000  # five times as many as a track may have points; blank ones take time too
 LONGEST_MESSAGE = 1000  # a cell of a broken file may be as long as the file
+LONGEST_CELL = 80  # of which this much is shown
 
 Source: TypeAlias = str | PathLike[str] | IO[str] | IO[bytes]
 
@@ -25,13 +27,14 @@ class FileError(ValueError):
     """A file cannot be used; `messages` holds one line for each thing to put right."""
 
     def __init__(self, *messages: str) -> None:
-        self.messages = tuple(map(_shortened, messages))
+        self.messages = tuple(shortened(message, LONGEST_MESSAGE) for message in messages)
         super().__init__("\n".join(self.messages))
 
 
-def _shortened(message: str) -> str:
-    half = LONGEST_MESSAGE // 2
-    return message if len(message) <= LONGEST_MESSAGE else f"{message[:half]} ... {message[-half:]}"
+def shortened(text: str, longest: int) -> str:
+    """Return a text without its middle if it is longer than so many characters."""
+    half = longest // 2
+    return text if len(text) <= longest else f"{text[:half]} ... {text[-half:]}"
 
 
 def read_text(source: Source, save_as: str = SAVE_AS) -> str:
@@ -85,7 +88,8 @@ def table_rows(text: str) -> Iterator[tuple[int, list[str]]]:
     Raises
     ------
     FileError
-        If a quotation mark is never closed, or stands where it may not, or a line has no end.
+        If a quotation mark is never closed, or stands where it may not, a line has no end, or there
+        are too many of them.
     """
     reader = csv.reader(_lines(text), strict=True)
     number = 1
@@ -103,6 +107,8 @@ def _lines(text: str) -> Iterator[str]:
     for number, line in enumerate(io.StringIO(text, newline=""), 1):
         if len(line) > LONGEST_LINE:
             raise FileError(f"line {number} is longer than {LONGEST_LINE:,} characters")
+        if number > MOST_LINES:
+            raise FileError(f"more than {MOST_LINES:,} lines, the most that is read")
         yield line
 
 
@@ -120,7 +126,8 @@ def number(column: str, cell: str) -> float:
     try:
         value = float(cell)
     except ValueError:
-        raise ValueError(f"{column} must be a number such as 46.5, got {cell!r}") from None
+        shown = shortened(repr(cell), LONGEST_CELL)
+        raise ValueError(f"{column} must be a number such as 46.5, got {shown}") from None
     if value - value != 0.0:  # infinite, or no number at all
         raise ValueError(f"{column} must be finite, got {value:g}")
     return value

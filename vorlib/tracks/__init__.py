@@ -6,8 +6,7 @@ import io
 
 from vorlib.core.arguments import finite
 from vorlib.io.text import Source, read_text
-from vorlib.tracks.gpx import read_gpx
-from vorlib.tracks.guard import SAVE_AS
+from vorlib.tracks.gpx import SAVE_AS, read_gpx
 from vorlib.tracks.recording import Gap, Recording, recording
 from vorlib.tracks.table import Columns, read_table
 

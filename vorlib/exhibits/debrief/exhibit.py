@@ -29,7 +29,7 @@ from vorlib.paper.debrief import save_debrief
 from vorlib.stations import load_stations
 from vorlib.stations.archipelago import ISLANDS
 from vorlib.tracks import Columns
-from vorlib.tracks.guard import SAVE_AS
+from vorlib.tracks.gpx import SAVE_AS
 from vorlib.views.drawing.theme import Theme
 from vorlib.views.sentence import LINE
 
