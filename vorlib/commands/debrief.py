@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 
+from vorlib.core.arguments import ArgumentError
 from vorlib.core.caution import CAUTION
 from vorlib.debrief.files import DebriefedFile, debrief_example, debrief_from_files
 from vorlib.debrief.seconds_table import seconds_csv
@@ -16,11 +17,11 @@ from vorlib.tracks import Columns
 __all__ = ["debrief"]
 
 OF_A_TRACK = ("stations", "selections", "columns", "flight", "altitude", "airspeed", "variation")
-# Which option can mend what, by what a refusal says.
-MENDED_BY = {
-    "(altitude_ft)": "--altitude 5500",
-    "by its number": "--flight 1",
-    "declare which": "--columns time=UTC,lat_deg=Latitude,lon_deg=Longitude,altitude=Height",
+# The option for an argument of the reader, as it may be given.
+OPTIONS = {
+    "altitude_ft": "--altitude 5500",
+    "number": "--flight 1",
+    "columns": "--columns time=UTC,lat_deg=Latitude,lon_deg=Longitude,altitude=Height",
 }
 
 
@@ -42,8 +43,8 @@ def debrief(options: argparse.Namespace) -> None:
         raise ValueError(f"--out and --csv must be two files, got {options.out} for both")
     try:
         found = _debriefed(options)
-    except ValueError as error:
-        raise ValueError(_with_option(str(error))) from error
+    except ArgumentError as error:
+        raise ArgumentError(_with_option(error), argument=error.argument) from error
     made, coasts = found.debrief, ISLANDS if found.stations is None else ()
     name = options.track.name if options.track else "the example flight"
     files = {options.out: debrief_pdf(made, size, name=name, coasts=coasts)}
@@ -56,10 +57,10 @@ def debrief(options: argparse.Namespace) -> None:
         print(f"written: {path}")
 
 
-def _with_option(words: str) -> str:
+def _with_option(error: ArgumentError) -> str:
     """A refusal, with the option that can mend it if there is one."""
-    mending = [option for said, option in MENDED_BY.items() if said in words]
-    return "\n".join([words.removesuffix(" (altitude_ft)"), *(f"such as: {m}" for m in mending)])
+    option = OPTIONS.get(error.argument)
+    return str(error) if option is None else f"{error}\nsuch as: {option}"
 
 
 def _debriefed(options: argparse.Namespace) -> DebriefedFile:
