@@ -6,6 +6,7 @@ import argparse
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from vorlib.core.arguments import ArgumentError
 from vorlib.core.caution import CAUTION
 
 if TYPE_CHECKING:
@@ -14,11 +15,11 @@ if TYPE_CHECKING:
 __all__ = ["add_parser", "run"]
 
 OF_A_TRACK = ("stations", "selections", "columns", "flight", "altitude", "airspeed", "variation")
-# Which option can mend what, by what a refusal says.
-MENDED_BY = {
-    "(altitude_ft)": "--altitude 5500",
-    "by its number": "--flight 1",
-    "declare which": "--columns time=UTC,lat_deg=Latitude,lon_deg=Longitude,altitude=Height",
+# The option for an argument of the reader, as it may be given.
+OPTIONS = {
+    "altitude_ft": "--altitude 5500",
+    "number": "--flight 1",
+    "columns": "--columns time=UTC,lat_deg=Latitude,lon_deg=Longitude,altitude=Height",
 }
 
 
@@ -71,8 +72,8 @@ def run(options: argparse.Namespace) -> None:
         raise ValueError(f"--out and --csv must be two files, got {options.out} for both")
     try:
         found = _debriefed(options)
-    except ValueError as error:
-        raise ValueError(_with_option(str(error))) from error
+    except ArgumentError as error:
+        raise ArgumentError(_with_option(error), argument=error.argument) from error
     made, coasts = found.debrief, ISLANDS if found.stations is None else ()
     name = options.track.name if options.track else "the example flight"
     files = {options.out: debrief_pdf(made, size, name=name, coasts=coasts)}
@@ -85,10 +86,10 @@ def run(options: argparse.Namespace) -> None:
         print(f"written: {path}")
 
 
-def _with_option(words: str) -> str:
+def _with_option(error: ArgumentError) -> str:
     """A refusal, with the option that can mend it if there is one."""
-    mending = [option for said, option in MENDED_BY.items() if said in words]
-    return "\n".join([words.removesuffix(" (altitude_ft)"), *(f"such as: {m}" for m in mending)])
+    option = OPTIONS.get(error.argument)
+    return str(error) if option is None else f"{error}\nsuch as: {option}"
 
 
 def _debriefed(options: argparse.Namespace) -> DebriefedFile:
