@@ -82,8 +82,8 @@ def lesson():
     text = "# 15. Holding\n\n## What you will be able to do\n\n- Hold.\n- Leave the hold."
     cells = [
         v4.new_markdown_cell(text, id="title"),
-        v4.new_code_cell("from vorlib import reciprocal_deg", id="imports"),
-        v4.new_code_cell("print(reciprocal_deg(40))", id="reciprocal"),
+        v4.new_code_cell("import vorlib as v\nfrom vorlib import exhibits as x", id="imports"),
+        v4.new_code_cell("print(v.reciprocal_deg(40))", id="reciprocal"),
     ]
     return nbformat.writes(v4.new_notebook(cells=cells))
 
