@@ -7,6 +7,7 @@ from html import escape
 
 from vorlib.core.caution import CAUTION
 from vorlib.exhibits.base.page_preview import as_picture
+from vorlib.exhibits.base.registry import offered
 from vorlib.paper.check_report import check_report_pages
 from vorlib.practice.check_flight.report import CheckReport, Item, ReportedSlip, Share
 from vorlib.practice.check_flight.words import (
@@ -53,6 +54,7 @@ def report_page(report: CheckReport) -> str:
     return f'<div class="vorlib-report">{"".join(parts)}</div>'
 
 
+@offered
 def first_page(report: CheckReport) -> Picture:
     """Return the first page of the printed report, as a notebook shows it."""
     return as_picture(check_report_pages(report)[0], SCREEN)

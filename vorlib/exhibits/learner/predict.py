@@ -9,6 +9,7 @@ from typing import Any
 import ipywidgets as widgets
 
 from vorlib.exhibits.base.exhibit import WIDGET_VIEW, Exhibit
+from vorlib.exhibits.base.registry import offered
 from vorlib.views.sentence import in_lines
 
 __all__ = ["Prediction", "predict"]
@@ -118,6 +119,7 @@ class Prediction:
         return bundle
 
 
+@offered
 def predict(
     question: str,
     choices: Sequence[str],

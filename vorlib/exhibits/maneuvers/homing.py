@@ -11,6 +11,7 @@ from vorlib.core.angles import format_direction, reciprocal_deg
 from vorlib.exhibits.base import at_station as around
 from vorlib.exhibits.base.controls import ChoiceControl, Number
 from vorlib.exhibits.base.playback import Playback, Played
+from vorlib.exhibits.base.registry import exhibit
 from vorlib.exhibits.base.replay import Replay, clock_words
 from vorlib.exhibits.base.wind_controls import (
     airspeed_number,
@@ -166,6 +167,7 @@ def _now(state: HomingState) -> str:
     )
 
 
+@exhibit(lesson="04", state=HomingState)
 def homing(station: str = "QLN", **start: Any) -> Playback[HomingState]:
     """Return the exhibit of homing against tracking.
 
