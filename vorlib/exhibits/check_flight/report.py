@@ -9,13 +9,16 @@ from vorlib.core.caution import CAUTION
 from vorlib.exhibits.base.page_preview import as_picture
 from vorlib.exhibits.base.registry import offered
 from vorlib.paper.check_report import check_report_pages
+from vorlib.practice.check_flight.example import blueprint, example_report
 from vorlib.practice.check_flight.report import CheckReport, Item, ReportedSlip, Share
 from vorlib.practice.check_flight.words import (
     SCOPE,
     course,
+    item_text,
     item_words,
     number_words,
     practice_line,
+    report_words,
     revise_words,
     score,
     slip_words,
@@ -28,6 +31,9 @@ from vorlib.views.drawing.svg import to_svg
 from vorlib.views.drawing.theme import SCREEN
 
 __all__ = ["first_page", "report_page"]
+
+for function in (blueprint, example_report, item_text, report_words):
+    offered(function)
 
 SIGNS = {"right": "✓", "close": "≈", "wrong": "✗", "not answered": "·"}
 UNITS_PER_EM = 24.0  # of a question's picture

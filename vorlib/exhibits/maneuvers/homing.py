@@ -77,6 +77,11 @@ class HomingState(Played, around.AtStation):
         return tuple(zip(NAMES, flights, strict=True))
 
     @property
+    def outcomes(self) -> tuple[FlightOutcome, ...]:
+        """What became of the two flights."""
+        return tuple(outcome(replay, self.radial_deg) for _, replay in self.replays)
+
+    @property
     def seen(self) -> Replay:
         """The flight whose indicator is shown."""
         return dict(self.replays)[self.watched]
@@ -108,7 +113,7 @@ def draw(state: HomingState, theme: Theme) -> Picture:
 
 def sentence(state: HomingState) -> str:
     """Compare the two ways to the station, and say where the pilot watched is now."""
-    home, held = (outcome(replay, state.radial_deg) for _, replay in state.replays)
+    home, held = state.outcomes
     course = format_direction(state.course_deg)
     wind = f"wind {format_direction(state.wind_from_deg)} at {state.wind_kt:.0f} knots"
     begun = f"Both start {state.distance_nm:.1f} NM out on the {_radial(state)}, course {course}"
