@@ -1,6 +1,7 @@
 """The islands of the lessons: their map, and what is where, in tables."""
 
 from vorlib.core.angles import format_direction
+from vorlib.earth.geodesic import Position
 from vorlib.earth.variation import variation_deg
 from vorlib.exhibits.base.registry import offered
 from vorlib.stations.archipelago import (
@@ -13,6 +14,7 @@ from vorlib.stations.archipelago import (
 )
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.plan.plan import Overlay, PlanScene, plan
+from vorlib.vor.receiver import Receiver
 
 __all__ = [
     "airfields_table",
@@ -20,6 +22,7 @@ __all__ = [
     "day_and_people",
     "declinations_table",
     "islands_map",
+    "received_table",
     "stations_table",
 ]
 
@@ -83,6 +86,26 @@ def airfields_table() -> str:
         radial = format_direction(float(nearest.radial_deg(field.position)))
         out = f"{nearest.distance_nm(field.position):2.0f} NM"
         rows.append(f"{field.name:16} {nearest.name:9} radial {radial}, {out}")
+    return "\n".join(rows)
+
+
+@offered
+def received_table(field: str, altitude_ft: float) -> str:
+    """Return what comes of tuning each station over an airfield: its radial, or why there is none.
+
+    Parameters
+    ----------
+    field
+        Ident of the airfield.
+    altitude_ft
+        Of the aircraft.
+    """
+    below, rows = AIRFIELDS[field].position, []
+    there = Position(below.lat_deg, below.lon_deg, altitude_ft)
+    for ident, station in STATIONS.items():
+        reading = Receiver(360).read(station, there)
+        shown = reading.reason or format_direction(float(reading.radial_deg))
+        rows.append(f"{station.frequency_mhz:.2f} {ident} {station.name:9} {shown}")
     return "\n".join(rows)
 
 
