@@ -53,6 +53,65 @@ KIND = '''
             ),
         )
 '''
+EXHIBIT = '''
+    """Dots, and the degrees that they are."""
+
+    from dataclasses import dataclass
+    from typing import Any
+
+    from vorlib.core.arguments import within
+    from vorlib.exhibits.base.controls import Number
+    from vorlib.exhibits.base.exhibit import Exhibit
+    from vorlib.exhibits.base.registry import exhibit
+    from vorlib.views.drawing.picture import Picture
+    from vorlib.views.drawing.theme import Theme
+    from vorlib.views.instrument.indicator import IndicatorScene, indicator
+    from vorlib.vor.receiver import Flag
+
+
+    @dataclass(frozen=True)
+    class NeedleDotsState:
+        """A needle so many dots to the right."""
+
+        dots: float = 3.0
+
+        def __post_init__(self) -> None:
+            within("dots", self.dots, -5.0, 5.0, "dots")
+
+
+    def draw(state: NeedleDotsState, theme: Theme) -> Picture:
+        """Return the indicator."""
+        return indicator(IndicatorScene(40.0, state.dots, Flag.FROM, by_hand=False), theme)
+
+
+    def sentence(state: NeedleDotsState) -> str:
+        """Say how many degrees the needle shows."""
+        return f"{state.dots:g} dots are {2.0 * state.dots:g} degrees."
+
+
+    @exhibit(lesson="02", state=NeedleDotsState)
+    def needle_dots(**start: Any) -> Exhibit[NeedleDotsState]:
+        """Return the exhibit."""
+        needle = Number("dots", "Needle", "dots", -5.0, 5.0, 0.5, decimals=1)
+        return Exhibit(NeedleDotsState(**start), draw, sentence, [needle], {})
+'''
+EXHIBIT_TEST = '''
+    """A dot is two degrees."""
+
+    from vorlib.exhibits import needle_dots
+
+
+    def test_three_dots_are_six_degrees():
+        assert needle_dots(dots=3).sentence == "3 dots are 6 degrees."
+'''
+PREDICTIONS = """
+    [[prediction]]
+    id = "15-1"
+    question = "Which course leads back?"
+    choices = ["220", "040"]
+    answer = "220"
+    because = "It is the reciprocal."
+"""
 PUBLISHED = """
     # Source: NIST Special Publication 811, 2008 edition, appendix B.8; from memory
     feet,meters
@@ -83,6 +142,7 @@ def lesson():
     cells = [
         v4.new_markdown_cell(text, id="title"),
         v4.new_code_cell("import vorlib as v\nfrom vorlib import exhibits as x", id="imports"),
+        v4.new_code_cell('x.predict("15-1")', id="predict"),
         v4.new_code_cell("print(v.reciprocal_deg(40))", id="reciprocal"),
     ]
     return nbformat.writes(v4.new_notebook(cells=cells))
@@ -90,7 +150,10 @@ def lesson():
 
 FILES = {
     "vorlib/practice/kinds/course/radials_to_go.py": dedent(KIND).lstrip(),
+    "vorlib/exhibits/position/needle_dots.py": dedent(EXHIBIT).lstrip(),
+    "tests/exhibits/test_needle_dots.py": dedent(EXHIBIT_TEST).lstrip(),
     "notebooks/15_holding.ipynb": lesson(),
+    "vorlib/data/predictions/15.toml": dedent(PREDICTIONS).lstrip(),
     "tests/data/nist_foot.csv": dedent(PUBLISHED).lstrip(),
     "tests/core/test_foot.py": dedent(PUBLISHED_TEST).lstrip(),
 }
@@ -127,7 +190,11 @@ def contents(folder):
 def run(command, project):
     """Run one line of a recipe in a copy of the project."""
     program, *arguments = shlex.split(command, comments=True)
-    start = ["-m", "pytest", "-p", "no:cacheprovider", "--numprocesses=0"] if program == "pytest" else []
+    start = (
+        ["-m", "pytest", "-p", "no:cacheprovider", "--numprocesses=0"]
+        if program == "pytest"
+        else []
+    )
     done = subprocess.run(
         [sys.executable, *start, *arguments],
         cwd=project,
@@ -139,7 +206,7 @@ def run(command, project):
 
 
 def test_there_is_a_recipe_for_whatever_is_added_most_often():
-    assert {"question", "lesson", "published check"} <= set(recipes())
+    assert {"question", "exhibit", "lesson", "published check"} <= set(recipes())
 
 
 @pytest.mark.parametrize("name", recipes())

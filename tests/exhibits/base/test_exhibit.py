@@ -4,30 +4,19 @@ import dataclasses
 
 import pytest
 
-from vorlib.exhibits import (
-    crossing,
-    fix,
-    hidden_position,
-    homing,
-    indicator,
-    intercept,
-    radials,
-    sensing,
-    setup,
-    signal,
-    timing,
-    tracking,
-)
+from vorlib.exhibits import crossing, indicator, radials
 from vorlib.exhibits.base.exhibit import WIDGET_VIEW, Exhibit
 from vorlib.exhibits.base.picture_widget import Drag, Steps
+from vorlib.exhibits.base.registry import all_exhibits
 from vorlib.exhibits.position.crossing import draw as draw_crossing
 from vorlib.views.drawing.picture import Group
 from vorlib.views.drawing.svg import to_svg
 from vorlib.views.drawing.theme import PROJECTOR, SCREEN
 
-FLIGHTS = [homing, intercept, tracking, sensing]
-FACTORIES = [setup, radials, indicator, hidden_position, crossing, fix, timing, signal, *FLIGHTS]
-EVERY_EXHIBIT = pytest.mark.parametrize("factory", FACTORIES, ids=lambda f: f.__name__)
+FUNCTIONS = [entry.function for entry in all_exhibits().values()]
+EVERY_EXHIBIT = pytest.mark.parametrize("factory", FUNCTIONS, ids=lambda f: f.__name__)
+
+WITH_ALL_GRIPS = {"receiver_check": {"kind": "two receivers"}}
 
 
 @EVERY_EXHIBIT
@@ -64,7 +53,7 @@ def test_every_control_shows_a_field_of_the_state(factory):
 @EVERY_EXHIBIT
 @pytest.mark.parametrize("projector", [False, True])
 def test_everything_that_can_be_grabbed_does_something(factory, projector):
-    exhibit = factory()
+    exhibit = factory(**WITH_ALL_GRIPS.get(factory.__name__, {}))
     exhibit.set(projector=projector)
     svg = exhibit.picture.svg
     for name in exhibit._grips:

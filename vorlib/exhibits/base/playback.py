@@ -17,7 +17,7 @@ import ipywidgets as widgets
 
 from vorlib.exhibits.base.controls import ChoiceControl, Control, Number, Switch
 from vorlib.exhibits.base.exhibit import Exhibit, Grip
-from vorlib.exhibits.base.replay import Replay
+from vorlib.exhibits.base.replay import Replay, ReplayMoment
 from vorlib.exhibits.base.strip_image import strip_image
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.theme import Theme
@@ -63,6 +63,10 @@ class Played:
     def replays(self) -> tuple[tuple[str, Replay], ...]:
         """The flights, each with its name; none when the case cannot be flown."""
         raise NotImplementedError
+
+    def at(self, time_s: float) -> ReplayMoment:
+        """Return a moment of the first flight."""
+        return self.replays[0][1].at(time_s)
 
     @property
     def problem(self) -> str:

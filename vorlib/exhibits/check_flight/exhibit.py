@@ -7,6 +7,7 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
+from vorlib.exhibits.base.registry import offered
 from vorlib.exhibits.check_flight.widget import (
     CheckFlightWidget,
     show_clock,
@@ -277,6 +278,7 @@ def _questions(count: int) -> str:
     return "1 question is" if count == 1 else f"{count} questions are"
 
 
+@offered
 def check_flight(seed: int | None = None) -> CheckFlightPage:
     """Return a check flight over the whole course.
 

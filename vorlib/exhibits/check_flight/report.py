@@ -7,14 +7,18 @@ from html import escape
 
 from vorlib.core.caution import CAUTION
 from vorlib.exhibits.base.page_preview import as_picture
+from vorlib.exhibits.base.registry import offered
 from vorlib.paper.check_report import check_report_pages
+from vorlib.practice.check_flight.example import blueprint, example_report
 from vorlib.practice.check_flight.report import CheckReport, Item, ReportedSlip, Share
 from vorlib.practice.check_flight.words import (
     SCOPE,
     course,
+    item_text,
     item_words,
     number_words,
     practice_line,
+    report_words,
     revise_words,
     score,
     slip_words,
@@ -27,6 +31,9 @@ from vorlib.views.drawing.svg import to_svg
 from vorlib.views.drawing.theme import SCREEN
 
 __all__ = ["first_page", "report_page"]
+
+for function in (blueprint, example_report, item_text, report_words):
+    offered(function)
 
 SIGNS = {"right": "✓", "close": "≈", "wrong": "✗", "not answered": "·"}
 UNITS_PER_EM = 24.0  # of a question's picture
@@ -53,6 +60,7 @@ def report_page(report: CheckReport) -> str:
     return f'<div class="vorlib-report">{"".join(parts)}</div>'
 
 
+@offered
 def first_page(report: CheckReport) -> Picture:
     """Return the first page of the printed report, as a notebook shows it."""
     return as_picture(check_report_pages(report)[0], SCREEN)

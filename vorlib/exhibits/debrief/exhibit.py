@@ -5,6 +5,7 @@ For training on the ground, not for navigation.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 from textwrap import fill
 from typing import Any
@@ -15,9 +16,10 @@ from vorlib.debrief.recorded import RecordedDebrief
 from vorlib.debrief.seconds_table import seconds_csv
 from vorlib.exhibits.base.controls import ChoiceControl, Control, Number
 from vorlib.exhibits.base.exhibit import Exhibit, Grip
-from vorlib.exhibits.base.inputs import FileEntry, Opened, Words
+from vorlib.exhibits.base.inputs import FileEntry, Opened, Words, open_file
 from vorlib.exhibits.base.picture_widget import Drag, Steps
 from vorlib.exhibits.base.playback import TimeSlider
+from vorlib.exhibits.base.registry import exhibit
 from vorlib.exhibits.base.save_sheets import Printer
 from vorlib.exhibits.debrief.controls import FindingButton, Phases, Rows, Which
 from vorlib.exhibits.debrief.picture import draw, scrubbed_s
@@ -119,6 +121,23 @@ def _track_text(source: Source) -> str:
     return read_text(source, SAVE_AS)
 
 
+FILES: dict[str, tuple[str, Callable[[Source], Any]]] = {
+    "track": ("Flight file", _track_text),
+    "stations": ("Stations file", load_stations),
+}
+
+
+def _state(**start: Any) -> DebriefState:
+    """Return the state to start from; files may be paths."""
+    for name, (label, read) in FILES.items():
+        if name in start:
+            start[name] = open_file(label, read, start[name])
+    if start.get("track") is not None:
+        start = {"selections": None} | start
+    return DebriefState(**start)
+
+
+@exhibit(lesson="debrief", state=_state)
 def debrief_flight(**start: Any) -> Debriefing:
     """Return the exhibit that debriefs a recorded flight, at first the example flight.
 
@@ -133,10 +152,10 @@ def debrief_flight(**start: Any) -> Debriefing:
     ValueError
         If a file or a value cannot be used.
     """
-    track = FileEntry("track", "Flight file", _track_text, track_note, _other_track)
+    track = FileEntry("track", *FILES["track"], track_note, _other_track)
     track.button.accept = ".gpx,.csv,.txt"
     track.box.placeholder = "GPX or CSV: a path, or press the button; empty for the example flight"
-    stations = FileEntry("stations", "Stations file", load_stations, stations_note, _other_stations)
+    stations = FileEntry("stations", *FILES["stations"], stations_note, _other_stations)
     stations.box.placeholder = "a path, or press the button; empty for the islands"
     number = Which()
     number.consequences = _another
@@ -170,13 +189,7 @@ def debrief_flight(**start: Any) -> Debriefing:
     ]
     sheets = {"Write one page (PDF)": _write_pdf, "Write second by second (CSV)": _write_csv}
     write = Printer("folder", sheets)
-    files = {control.field: control for control in (track, stations)}
-    given: dict[str, Any] = {
-        name: files[name].read(value) if name in files else value for name, value in start.items()
-    }
-    if given.get("track") is not None:
-        given = {"selections": None} | given
-    return Debriefing(DebriefState(**given), look, load, write)
+    return Debriefing(_state(**start), look, load, write)
 
 
 def _name(state: DebriefState, kind: str) -> str:

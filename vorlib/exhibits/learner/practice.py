@@ -12,6 +12,7 @@ from typing import Any
 import anywidget
 import traitlets
 
+from vorlib.exhibits.base.registry import offered
 from vorlib.exhibits.base.scripts import joined
 from vorlib.exhibits.learner.own_record import OwnRecord, OwnRecordTraits
 from vorlib.exhibits.learner.recording import RecordKeeper, this_session
@@ -262,6 +263,7 @@ def _svg(picture: Picture) -> str:
     return to_svg(picture, display_width=f"{picture.width / UNITS_PER_EM:.1f}em")
 
 
+@offered
 def practice(*topics: str, count: int = COUNT, seed: int = 1) -> Practice:
     """Return practice with questions on some topics, such as ``practice("05")``.
 

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from html import escape
 from typing import Any
 
 import ipywidgets as widgets
 
 from vorlib.exhibits.base.exhibit import WIDGET_VIEW, Exhibit
+from vorlib.exhibits.base.registry import offered
+from vorlib.exhibits.learner.predictions import PredictionText, prediction_text
 from vorlib.views.sentence import in_lines
 
 __all__ = ["Prediction", "predict"]
@@ -30,18 +31,9 @@ class Prediction:
         Whether the answer is shown.
     """
 
-    def __init__(
-        self,
-        question: str,
-        choices: Sequence[str],
-        answer: str,
-        because: str,
-        then: Exhibit[Any] | None = None,
-    ) -> None:
-        if answer not in choices:
-            raise ValueError(f"answer must be one of {list(choices)}, got {answer!r}")
-        self.question, self.choices = question, tuple(choices)
-        self.answer, self.because, self.then = answer, because, then
+    def __init__(self, text: PredictionText, then: Exhibit[Any] | None = None) -> None:
+        self.question, self.choices = text.question, text.choices
+        self.answer, self.because, self.then = text.answer, text.because, then
         self.predicted = ""
         self.revealed = False
         self._buttons = [self._button(choice) for choice in self.choices]
@@ -50,7 +42,7 @@ class Prediction:
         self._row = widgets.Box([*self._buttons, skip.add_class("vorlib-skip")])
         self._result = widgets.HTML()
         self._below = widgets.Box()
-        asked = widgets.HTML(f'<div class="vorlib-question">{escape(question)}</div>')
+        asked = widgets.HTML(f'<div class="vorlib-question">{escape(self.question)}</div>')
         self.widget = widgets.VBox(
             [asked, self._row.add_class("vorlib-choices"), self._result, self._below]
         ).add_class("vorlib-prediction")
@@ -118,31 +110,20 @@ class Prediction:
         return bundle
 
 
-def predict(
-    question: str,
-    choices: Sequence[str],
-    answer: str,
-    because: str,
-    then: Exhibit[Any] | None = None,
-) -> Prediction:
-    """Return a question that is to be answered before anything is revealed.
+@offered
+def predict(prediction_id: str, then: Exhibit[Any] | None = None) -> Prediction:
+    """Return a question of a lesson that is to be answered before anything is revealed.
 
     Parameters
     ----------
-    question
-        What to predict.
-    choices
-        The answers offered.
-    answer
-        The one of the choices that is so.
-    because
-        The reason, in one or two sentences.
+    prediction_id
+        Lesson and number, such as "02-1".
     then
         An exhibit that stays covered until a choice is made or the question skipped.
 
     Raises
     ------
-    ValueError
-        If `answer` is none of the choices.
+    PredictionError
+        If there is no prediction of that id.
     """
-    return Prediction(question, choices, answer, because, then)
+    return Prediction(prediction_text(prediction_id), then)

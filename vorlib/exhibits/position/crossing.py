@@ -14,6 +14,7 @@ from vorlib.exhibits.base import at_station as around
 from vorlib.exhibits.base.controls import ChoiceControl, Number
 from vorlib.exhibits.base.exhibit import Exhibit, Grip
 from vorlib.exhibits.base.picture_widget import Drag, Steps
+from vorlib.exhibits.base.registry import exhibit
 from vorlib.exhibits.position.crossing_state import (
     RANGE_NM,
     SIDE_ALONE,
@@ -170,6 +171,7 @@ def _turn_ring(state: CrossingState, drag: Drag, theme: Theme) -> Changes:
     return {"course_deg": float(round(state.course_deg - turned_deg))}
 
 
+@exhibit(lesson="08", state=CrossingState)
 def crossing(station: str = "QLN", **start: Any) -> Exhibit[CrossingState]:
     """Return the exhibit of the station passage.
 

@@ -8,6 +8,7 @@ from vorlib.exhibits.base import at_station as around
 from vorlib.exhibits.base.controls import ChoiceControl, Number
 from vorlib.exhibits.base.exhibit import Exhibit, Grip
 from vorlib.exhibits.base.picture_widget import Drag, Steps
+from vorlib.exhibits.base.registry import exhibit
 from vorlib.exhibits.position.fix_state import DME, EDGE_NM, METHODS, MIDDLE, RADIALS, FixState
 from vorlib.exhibits.position.fix_words import sentence
 from vorlib.stations.archipelago import ISLANDS, STATIONS
@@ -85,6 +86,7 @@ class _OfDme(Number):
         self.widget.layout.display = "none" if state.method == RADIALS else None
 
 
+@exhibit(lesson="09", state=FixState)
 def fix(
     first: str = "QLN", second: str = "PLX", third: str = "", **start: Any
 ) -> Exhibit[FixState]:

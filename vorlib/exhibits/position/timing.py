@@ -17,6 +17,7 @@ from vorlib.exhibits.base.controls import ChoiceControl, Number
 from vorlib.exhibits.base.exhibit import Exhibit, Grip
 from vorlib.exhibits.base.figures import FigureImage, figures
 from vorlib.exhibits.base.picture_widget import Drag, Steps
+from vorlib.exhibits.base.registry import exhibit
 from vorlib.exhibits.base.wind_controls import wind_direction_number, wind_speed_number
 from vorlib.procedures.timed_runs import TimedRun, isosceles_run, timed_run
 from vorlib.stations.archipelago import AIRFIELDS, ISLANDS, STATIONS
@@ -227,6 +228,7 @@ def _step(state: TimingState, steps: Steps) -> Changes:
     return _moved(state, around.KEY_STEP * steps.right, -around.KEY_STEP * steps.up, SCREEN)
 
 
+@exhibit(lesson="10", state=TimingState)
 def timing(station: str = "QLN", **start: Any) -> Exhibit[TimingState]:
     """Return the exhibit of the timed run.
 

@@ -11,6 +11,7 @@ from IPython.display import Audio
 
 from vorlib.core.arguments import FloatArray
 from vorlib.exhibits.base.exhibit import WIDGET_VIEW
+from vorlib.exhibits.base.registry import offered
 from vorlib.exhibits.learner.practice import Practice
 from vorlib.exhibits.learner.recording import RecordKeeper, this_session
 from vorlib.morse import SOUND_RATE_HZ, encode, slip, sound, spoken
@@ -64,6 +65,7 @@ class Sound:
         return {"text/plain": in_lines(self.sentence), WIDGET_VIEW: model}
 
 
+@offered
 def listen(text: str) -> Sound:
     """Return a text to hear in Morse, at the speed and the tone of a VOR.
 
@@ -123,6 +125,7 @@ class IdentPractice(Practice):
         return {"text/plain": in_lines(self.sentence), WIDGET_VIEW: model}
 
 
+@offered
 def ident(count: int = 5, seed: int = 73) -> IdentPractice:
     """Return the listening exercise.
 
