@@ -127,7 +127,11 @@ def contents(folder):
 def run(command, project):
     """Run one line of a recipe in a copy of the project."""
     program, *arguments = shlex.split(command, comments=True)
-    start = ["-m", "pytest", "-p", "no:cacheprovider", "--numprocesses=0"] if program == "pytest" else []
+    start = (
+        ["-m", "pytest", "-p", "no:cacheprovider", "--numprocesses=0"]
+        if program == "pytest"
+        else []
+    )
     done = subprocess.run(
         [sys.executable, *start, *arguments],
         cwd=project,
