@@ -12,6 +12,7 @@ from typing import Any
 import anywidget
 import traitlets
 
+from vorlib.exhibits.base.saved import widget_view
 from vorlib.exhibits.base.scripts import joined
 from vorlib.exhibits.learner.own_record import OwnRecord, OwnRecordTraits
 from vorlib.exhibits.learner.recording import RecordKeeper, this_session
@@ -30,8 +31,6 @@ __all__ = ["Practice", "practice"]
 
 COUNT = 5  # questions, where none is given
 UNITS_PER_EM = 18.0  # of a picture, so that it grows with the type; no wider than the cell
-
-WIDGET_VIEW = "application/vnd.jupyter.widget-view+json"
 
 
 class PracticeWidget(OwnRecordTraits, anywidget.AnyWidget):
@@ -250,8 +249,7 @@ class Practice:
                 self._own_record.pressed(content)
 
     def _repr_mimebundle_(self, **_: Any) -> dict[str, Any]:
-        model = {"version_major": 2, "version_minor": 0, "model_id": self.widget.model_id}
-        bundle = {"text/plain": in_lines(self.sentence), WIDGET_VIEW: model}
+        bundle = {"text/plain": in_lines(self.sentence), **widget_view(self.widget)}
         if self.question.figure is not None:
             asked = question_picture(self.widget.prompt, self.question.figure)
             bundle["image/svg+xml"] = _svg(asked)
