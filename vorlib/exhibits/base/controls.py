@@ -124,6 +124,8 @@ class Number(Control):
         Whether this is a direction, in (0, 360].
     optional
         Whether nothing may be entered, which is None.
+    feeds
+        As for any control.
     """
 
     slider_type: type[widgets.Widget] = widgets.FloatSlider
@@ -140,6 +142,7 @@ class Number(Control):
         decimals: int = 0,
         direction: bool = False,
         optional: bool = False,
+        feeds: tuple[str, ...] = (),
     ) -> None:
         self.label, self.unit, self.low, self.high = label, unit, low, high
         self.decimals, self.direction, self.optional = decimals, direction, optional
@@ -158,6 +161,7 @@ class Number(Control):
         self.box.add_class("vorlib-number")
         unit_label = widgets.Label(unit).add_class("vorlib-unit")
         super().__init__(field, self.slider, self.box, unit_label)
+        self.feeds = feeds
         self._newest = LatestOnly(lambda value: self.ask({field: value}))
         self.slider.observe(self._slid, "value")
         self.box.observe(self._entered, "value")

@@ -6,16 +6,16 @@ every control. What an exhibit draws and says is a pure function of its state.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, fields, replace
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, fields
 from typing import TYPE_CHECKING, Any, Generic, TypeAlias, TypeVar
 
 import ipywidgets as widgets
 
+from vorlib.exhibits.base.changes import Answers, Changes, Remark, concerned, refused, resolve
 from vorlib.exhibits.base.controls import Control, Switch
 from vorlib.exhibits.base.page import CLASSES, Page
 from vorlib.exhibits.base.picture_widget import Drag, PictureWidget, Steps
-from vorlib.exhibits.base.refusal import Remark, refused_argument, spoken_refusal
 from vorlib.exhibits.base.saved import widget_view
 from vorlib.exhibits.base.transport import Transport
 from vorlib.views.drawing.picture import Picture
@@ -30,8 +30,6 @@ __all__ = ["Exhibit", "Grip"]
 
 S = TypeVar("S", bound="DataclassInstance")
 S_contra = TypeVar("S_contra", contravariant=True)
-Changes: TypeAlias = dict[str, Any]
-Answers: TypeAlias = dict[Control, str]
 Place: TypeAlias = tuple[float, float]
 
 
@@ -162,65 +160,31 @@ class Exhibit(Generic[S]):
         known = {f.name for f in fields(self.state)} | {"projector"}
         if unknown := sorted(set(changes) - known):
             raise TypeError(f"no {', '.join(unknown)} here; there are {', '.join(sorted(known))}")
-        concerned = self._concerned(changes)
+        asked = concerned(self.controls, changes)
         projector = bool(changes.pop("projector", self.theme is PROJECTOR))
-        state, answers = self.resolve(self.state, changes)
+        state, answers = resolve(self.state, changes, self.controls)
         if not answers:
-            answers = self._apply(state, PROJECTOR if projector else SCREEN, concerned)
-        self._answer(concerned, answers)
+            answers = self._apply(state, PROJECTOR if projector else SCREEN, asked)
+        self._answer(asked, answers)
 
-    def resolve(self, state: S, changes: Mapping[str, Any]) -> tuple[S, Answers]:
-        """Return what a state becomes by changes, or the same state and what refuses them.
-
-        Nothing is shown and nothing said.
-        """
-        concerned = self._concerned(changes)
-        meant, answers = dict(changes), {}
-        for control in concerned:
-            try:
-                meant[control.field] = control.read(meant[control.field])
-            except ValueError as error:
-                answers[control] = str(error)
-        if answers:
-            return state, answers
-        for control in concerned:  # what is asked for outright has the last word
-            meant = control.consequences(state, meant[control.field]) | meant
-        try:
-            return replace(state, **meant), {}
-        except ValueError as error:
-            return state, self._refused(error, concerned)
-
-    def _apply(self, state: S, theme: Theme, concerned: Sequence[Control]) -> Answers:
+    def _apply(self, state: S, theme: Theme, asked: Sequence[Control]) -> Answers:
         """Take a state and show it, or return what refuses it: some cannot be drawn."""
         try:
             self._become(state, theme)
         except ValueError as error:
-            return self._refused(error, concerned)
+            return refused(error, self.controls, asked)
         return {}
 
-    def _concerned(self, changes: Iterable[str]) -> list[Control]:
-        asked = set(changes)
-        return [control for control in self.controls if control.field in asked]
-
-    def _refused(self, error: ValueError, concerned: Sequence[Control]) -> Answers:
-        """Return what is said of an error, and where: by the control that feeds its argument."""
-        argument = refused_argument(error)
-        if (at := next((c for c in self.controls if c.takes(argument)), None)) is None:
-            if not concerned:
-                raise error
-            at = concerned[0]
-        return {at: spoken_refusal(error, self.controls)}
-
-    def _answer(self, concerned: Sequence[Control], answers: Answers) -> None:
+    def _answer(self, asked: Sequence[Control], answers: Answers) -> None:
         """Say beside each control what is wrong with it, and nothing where all is well."""
-        for control in concerned:
+        for control in asked:
             control.say(answers.get(control, ""))
-        elsewhere = [one for one in answers.items() if one[0] not in concerned]
-        if elsewhere or not self._refused_from.isdisjoint(concerned):
-            self._refusal.say(*(elsewhere[0] if elsewhere else (None, "")))
-            self._refused_from = set(concerned if elsewhere else ())
+        elsewhere = next((one for one in answers.items() if one[0] not in asked), None)
+        if elsewhere or not self._refused_from.isdisjoint(asked):
+            self._refusal.say(*(elsewhere or (None, "")))
+            self._refused_from = set(asked) if elsewhere else set()
         if answers:  # the last good values, in place of what was entered
-            for control in {*concerned, *answers}:
+            for control in {*asked, *answers}:
                 self._show(control)
 
     def _become(self, state: S, theme: Theme) -> None:

@@ -1,11 +1,16 @@
-"""HTML made of words."""
+"""HTML made of words and pictures."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from html import escape
 
-__all__ = ["Markup", "html_table"]
+from vorlib.views.drawing.picture import Picture
+from vorlib.views.drawing.svg import to_svg
+
+__all__ = ["Markup", "html_table", "sized_svg"]
+
+UNITS_PER_EM = 18.0  # of a picture that is as wide as the cell at the usual type
 
 
 class Markup(str):
@@ -41,6 +46,11 @@ def html_table(
     body = "".join(f"<tr>{_cells(row, row_heads)}</tr>" for row in rows)
     titled = f"<caption>{_html(caption)}</caption>"
     return f"<table>{titled}{f'<tr>{head}</tr>' if head else ''}{body}</table>"
+
+
+def sized_svg(picture: Picture, units_per_em: float = UNITS_PER_EM) -> str:
+    """Return a picture as SVG that grows with the type around it."""
+    return to_svg(picture, display_width=f"{picture.width / units_per_em:.1f}em")
 
 
 def _cells(row: Iterable[str], named: bool) -> str:

@@ -12,9 +12,9 @@ from typing import Any, TypeVar
 
 import ipywidgets as widgets
 
+from vorlib.exhibits.base.changes import Remark
 from vorlib.exhibits.base.controls import Control, Switch
 from vorlib.exhibits.base.exhibit import Exhibit, Grip
-from vorlib.exhibits.base.refusal import Remark
 from vorlib.exhibits.base.replay import Replay
 from vorlib.exhibits.base.strip_image import strip_image
 from vorlib.exhibits.base.transport import STEP_S, Transport

@@ -13,11 +13,11 @@ import ipywidgets as widgets
 
 from vorlib.debrief.recorded import RecordedDebrief
 from vorlib.debrief.seconds_table import seconds_csv
+from vorlib.exhibits.base.changes import Remark
 from vorlib.exhibits.base.controls import ChoiceControl, Control, Number
 from vorlib.exhibits.base.exhibit import Exhibit, Grip
 from vorlib.exhibits.base.inputs import FileEntry, Opened, Words
 from vorlib.exhibits.base.picture_widget import Drag, Steps
-from vorlib.exhibits.base.refusal import Remark
 from vorlib.exhibits.base.save_sheets import Printer
 from vorlib.exhibits.base.transport import TimeSlider
 from vorlib.exhibits.debrief.controls import FindingButton, Phases, Rows, Which

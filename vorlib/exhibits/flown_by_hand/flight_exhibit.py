@@ -12,9 +12,9 @@ import ipywidgets as widgets
 from IPython.display import Image
 
 from vorlib.core.angles import wrap_360
+from vorlib.exhibits.base.changes import spoken_refusal
 from vorlib.exhibits.base.controls import Changes, Control
 from vorlib.exhibits.base.exhibit import Exhibit, Grip
-from vorlib.exhibits.base.refusal import spoken_refusal
 from vorlib.exhibits.base.transport import STEP_S, Transport
 from vorlib.exhibits.flown_by_hand.debrief import chart, debriefing, findings
 from vorlib.exhibits.flown_by_hand.hand_flight import (
