@@ -61,6 +61,14 @@ def test_a_refusal_stands_at_the_control_that_can_mend_it_and_goes_when_it_is_me
     assert exhibit.state == Wind(90.0)
 
 
+def test_a_refusal_takes_the_place_of_what_an_earlier_entry_was_told():
+    exhibit = windy()
+    exhibit.control("airspeed_kt").box.value = "fast"
+    assert "fast is not a number" in exhibit.control("airspeed_kt").message
+    exhibit.control("wind_kt").box.value = "120"
+    assert "must be more than 0 kt" in exhibit.control("airspeed_kt").message
+
+
 def test_a_refusal_of_both_is_said_once_beside_the_one_that_feeds_the_argument():
     exhibit = windy()
     exhibit.set(wind_kt=120, airspeed_kt=110)

@@ -177,7 +177,7 @@ class Exhibit(Generic[S]):
 
     def _answer(self, asked: Sequence[Control], answers: Answers) -> None:
         """Say beside each control what is wrong with it, and nothing where all is well."""
-        for control in asked:
+        for control in (*asked, *answers):
             control.say(answers.get(control, ""))
         elsewhere = next((one for one in answers.items() if one[0] not in asked), None)
         if elsewhere or not self._refused_from.isdisjoint(asked):
