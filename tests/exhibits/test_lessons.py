@@ -150,7 +150,7 @@ def test_the_picture_does_not_show_the_aircraft_before_it_is_revealed():
 def test_pressing_the_button_moves_the_aircraft_and_forgets_the_guess():
     exhibit = hidden_position(seed=2)
     exhibit.set(guess_radial_deg=90, guess_direction="east", revealed=True)
-    press = next(c for c in exhibit._controls if c.field == "seed")
+    press = exhibit.control("seed")
     press.button.click()
     assert exhibit.state == Hidden(seed=3)
 
@@ -279,14 +279,14 @@ def test_a_covered_prediction_gives_neither_answer_nor_reason_away():
     text = covered._repr_mimebundle_()["text/plain"]
     assert "plays no part" not in text
     assert "image/svg+xml" not in covered._repr_mimebundle_()
-    assert covered._below.children == ()
+    assert covered.below.children == ()
 
 
 def test_the_prediction_is_shown_beside_what_is_so():
     asked = question(then=indicator())
-    asked._buttons[0].click()
+    asked.buttons[0].click()
     assert "You predicted: it swings. What is so: nothing. The heading" in asked.sentence
-    assert asked._below.children == (asked.then.widget,)
+    assert asked.below.children == (asked.then.widget,)
     assert "image/svg+xml" in asked._repr_mimebundle_()
 
 
@@ -323,7 +323,7 @@ def test_tuning_another_station_leaves_the_aircraft_where_it_is_over_the_ground(
 
 def test_tuning_by_hand_is_the_same_as_by_code():
     by_hand, by_code = indicator(), indicator()
-    next(c for c in by_hand._controls if c.field == "station").list.value = "PLX"
+    by_hand.control("station").list.value = "PLX"
     by_code.set(station="PLX")
     assert by_hand.state == by_code.state
 
@@ -341,7 +341,7 @@ def test_an_aircraft_far_from_the_station_tuned_is_on_the_map_and_within_its_con
     distance_nm = exhibit.state.distance_nm
     assert distance_nm > FARTHEST_NM
     assert exhibit.state.range_nm >= distance_nm
-    control = next(c for c in exhibit._controls if c.field == "distance_nm")
+    control = exhibit.control("distance_nm")
     assert control.slider.value == pytest.approx(distance_nm)
     assert control.read(distance_nm) == distance_nm
     assert step_aircraft(exhibit.state, Steps("aircraft", 0, 0))["distance_nm"] == pytest.approx(

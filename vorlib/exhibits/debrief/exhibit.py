@@ -14,13 +14,14 @@ import ipywidgets as widgets
 
 from vorlib.debrief.recorded import RecordedDebrief
 from vorlib.debrief.seconds_table import seconds_csv
+from vorlib.exhibits.base.changes import Remark
 from vorlib.exhibits.base.controls import ChoiceControl, Control, Number
 from vorlib.exhibits.base.exhibit import Exhibit, Grip
 from vorlib.exhibits.base.inputs import FileEntry, Opened, Words, open_file
 from vorlib.exhibits.base.picture_widget import Drag, Steps
-from vorlib.exhibits.base.playback import TimeSlider
 from vorlib.exhibits.base.registry import exhibit
 from vorlib.exhibits.base.save_sheets import Printer
+from vorlib.exhibits.base.transport import TimeSlider
 from vorlib.exhibits.debrief.controls import FindingButton, Phases, Rows, Which
 from vorlib.exhibits.debrief.picture import draw, scrubbed_s
 from vorlib.exhibits.debrief.state import RANGES_NM, WHOLE_NM, DebriefState
@@ -48,7 +49,7 @@ class Debriefing(Exhibit[DebriefState]):
     def __init__(
         self, state: DebriefState, look: list[Control], load: list[Control], write: Control
     ) -> None:
-        self._said: tuple[Control | None, str] = (None, "")  # why there is no debrief, and where
+        self._problem = Remark()  # why there is no debrief
         self._findings = widgets.HTML().add_class("vorlib-debrief")
         grips = {"time": Grip(_scrub, _step)}
         super().__init__(state, draw, sentence, [*look, *load, write], grips)
@@ -59,7 +60,13 @@ class Debriefing(Exhibit[DebriefState]):
         fields = widgets.Box([control.widget for control in load]).add_class("vorlib-controls")
         self.loading = widgets.Accordion([fields], titles=(LOADING,), selected_index=None)
         out = widgets.Box([write.widget]).add_class("vorlib-controls")
-        self.widget.children = (self.loading, transport, self.picture, self._findings, out)
+        self.page.fill(
+            above=[self.loading],
+            controls=[],
+            switches=[],
+            transport=[transport],
+            below=[self._findings, out],
+        )
         self.widget.add_class("vorlib-recorded")
 
     @property
@@ -78,13 +85,9 @@ class Debriefing(Exhibit[DebriefState]):
         self._say_problem()
 
     def _say_problem(self) -> None:
-        case, (control, words) = self.state.case, self._said
-        if control is not None and control.message == words and words != case.problem:
-            control.say("")
-        mending = next((c for c in self._controls if c.field == case.field), None)
-        if mending is not None and not mending.message:
-            mending.say(case.problem)
-        self._said = (mending, case.problem)
+        case = self.state.case
+        mending = next((c for c in self.controls if c.field == case.field), None)
+        self._problem.say(mending, case.problem)
 
     def _become(self, state: DebriefState, theme: Theme) -> None:
         super()._become(state, theme)

@@ -91,7 +91,7 @@ class ClassExhibit(Exhibit[ClassResultsState]):
     def __init__(self, state: ClassResultsState, *arguments: Any) -> None:
         self._report = widgets.HTML().add_class("vorlib-debrief").add_class("vorlib-class")
         super().__init__(state, *arguments)
-        self.widget.children = (*self.widget.children, self._report)
+        self.page.fill(below=[self._report])
 
     @property
     def results(self) -> ClassResults:

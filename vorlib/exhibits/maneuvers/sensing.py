@@ -14,6 +14,7 @@ from vorlib.exhibits.base.controls import Button, ChoiceControl, Number
 from vorlib.exhibits.base.playback import Playback, Played
 from vorlib.exhibits.base.registry import exhibit
 from vorlib.exhibits.base.replay import Replay, clock_words, off_line_nm
+from vorlib.exhibits.maneuvers.tracking_flight import AIRSPEED_KT
 from vorlib.procedures.orientation import sensing_steps
 from vorlib.procedures.pilots import Command, Panel, Reversed, Tracking, fly
 from vorlib.stations.archipelago import STATIONS
@@ -27,7 +28,6 @@ from vorlib.vor.receiver import Flag
 __all__ = ["SensingState", "draw", "sensing", "sentence"]
 
 NEAREST_NM, FARTHEST_NM = 4.0, 25.0
-AIRSPEED_KT = 100.0
 LONGEST_S = 480.0
 LOOKS_PER_S = 2.0
 SHORT_NM = 1.5  # of the station a flight toward it ends

@@ -114,7 +114,17 @@ def fix(
             Number("bound_deg", "Radials good to", "degrees", 0.5, 10.0, 0.5, decimals=1),
             Number("off_deg", "First radial off by", "degrees", -15.0, 15.0, 1.0),
             Number("altitude_ft", "Altitude", "feet", 3000.0, 18_000.0, 100.0),
-            _OfDme("dme_nm", "DME shows", "NM", 0.5, 80.0, 0.01, decimals=2, optional=True),
+            _OfDme(
+                "dme_nm",
+                "DME shows",
+                "NM",
+                0.5,
+                80.0,
+                0.01,
+                decimals=2,
+                optional=True,
+                feeds=("slant_range_nm",),
+            ),
             _OfDme(
                 "dme_good_to_nm", "DME good to", "NM", 0.05, 3.0, 0.05, decimals=2, optional=True
             ),

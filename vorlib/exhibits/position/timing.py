@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
@@ -210,12 +209,9 @@ def _truth(state: TimingState) -> str:
 
 def _moved(state: TimingState, right: float, down: float, theme: Theme) -> Changes:
     """Move the start of the run by picture units: the station stays at the same side."""
-    scale = projection(state.plan_scene, theme).units_per_nm
-    azimuth = math.radians(state.radial_deg + state.tuned.declination_deg)
-    east = state.distance_nm * math.sin(azimuth) + right / scale
-    north = state.distance_nm * math.cos(azimuth) - down / scale
-    radial_deg = math.degrees(math.atan2(east, north)) - state.tuned.declination_deg
-    distance_nm = min(max(math.hypot(east, north), NEAREST_NM), FARTHEST_NM)
+    layout = projection(state.plan_scene, theme)
+    radial_deg, distance_nm = around.moved_from(state, layout, right, down)
+    distance_nm = min(max(distance_nm, NEAREST_NM), FARTHEST_NM)
     heading_deg = float(wrap_360(radial_deg + 180.0 + state.left_deg))
     return {"distance_nm": round(distance_nm, 1), "heading_deg": float(round(heading_deg))}
 
