@@ -284,7 +284,8 @@ class Receiver(Generic[N]):
         # asin(sin(apart)) without the digits that the sine loses near 90 degrees.
         deviation = m.where(beside <= 90.0, apart, m.copysign(180.0 - beside, apart))
         dots = deviation * self._dots_per_degree
-        dots = m.minimum(m.maximum(dots, -DOTS_FULL_SCALE), DOTS_FULL_SCALE)
+        last_dot = float(DOTS_FULL_SCALE)
+        dots = m.minimum(m.maximum(dots, -last_dot), last_dot)
         reason = self._signal_reason(station, there, distance)
         abeam = (abs(beside - 90.0) <= ABEAM_HALF_WIDTH_DEG) & (reason == Reason.NONE)
         reason = m.where(abeam, Reason.ABEAM, reason)
