@@ -75,8 +75,9 @@ assert_type(v.inverse(46, -30, [46, 47], -31).distance_nm, Floats)
 assert_type(v.direct(one, 40, 10), v.Position[float])
 assert_type(v.direct(one, [40, 50], 10), v.Positions)
 pelladine = v.Station("PLX", v.Position(46.4, -30.9), -10, 115.2)
-assert_type(v.fix_from_radials([(quillon, 302.0), (pelladine, 114.0)]), v.Position[float])
-assert_type(v.fix_from_radials([(quillon, [302.0, 303.0]), (pelladine, 114.0)]), v.Positions)
+line = pelladine, pelladine.radial_deg(one)
+assert_type(v.fix_from_radials([(quillon, 214.0), line]), v.Position[float])
+assert_type(v.fix_from_radials([(quillon, [214.0, 215.0]), line]), v.Positions)
 """
 
 
