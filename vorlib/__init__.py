@@ -7,7 +7,7 @@ and a licensed instructor come first.
 from vorlib.aircraft.turns import turn_radius_nm, turn_rate_deg_s
 from vorlib.aircraft.wind import Wind, track, wind_from, wind_triangle
 from vorlib.core.angles import difference_deg, format_direction, reciprocal_deg, wrap_180, wrap_360
-from vorlib.earth.geodesic import Position, direct, inverse
+from vorlib.earth.geodesic import Position, Positions, direct, inverse
 from vorlib.earth.variation import variation_deg
 from vorlib.procedures.fixing import fix_from_radial_and_dme, fix_from_radials
 from vorlib.procedures.intercept import intercept_angle_deg, plan_intercept
@@ -19,7 +19,7 @@ from vorlib.signal import SAMPLE_RATE_HZ, CompositeSignal, measure_radial, radia
 from vorlib.stations import archipelago
 from vorlib.vor.bearing_errors import BearingErrors
 from vorlib.vor.coverage import cone_radius_nm, line_of_sight_nm, service_radius_nm
-from vorlib.vor.receiver import Flag, Reading, Reason, Receiver
+from vorlib.vor.receiver import Flag, Reading, Readings, Reason, Receiver
 from vorlib.vor.sensing import is_reverse_sensing
 from vorlib.vor.station import Station
 
@@ -33,7 +33,9 @@ __all__ = [
     "ErrorBudget",
     "Flag",
     "Position",
+    "Positions",
     "Reading",
+    "Readings",
     "Reason",
     "Receiver",
     "Station",

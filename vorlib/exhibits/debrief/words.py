@@ -8,14 +8,13 @@ from vorlib.core.angles import format_direction
 from vorlib.core.caution import CAUTION
 from vorlib.debrief.amounts import spoken_dots, spoken_time, spoken_times
 from vorlib.debrief.findings import LIMIT_SOURCE, Phase
-from vorlib.debrief.indicator_history import DEG_PER_DOT
 from vorlib.debrief.phases import FlightPhase
 from vorlib.debrief.recorded import RecordedDebrief, WindCorrection
 from vorlib.exhibits.base.html import html_table
 from vorlib.exhibits.base.inputs import paragraphs
 from vorlib.exhibits.debrief.state import DebriefState
 from vorlib.views.sentence import reading_sentence, where_sentence
-from vorlib.vor.receiver import Flag
+from vorlib.vor.receiver import DEG_PER_DOT, Flag
 
 __all__ = ["findings", "sentence", "stations_note", "track_note"]
 
