@@ -20,6 +20,8 @@ import websocket
 
 import vorlib
 from vorlib import cli
+from vorlib.commands.course import find_notebooks
+from vorlib.io.notebooks import START, own_notebooks
 
 CAUTION = "For training on the ground only, not for navigation."
 
@@ -38,7 +40,7 @@ def run(capsys, *arguments):
 def folder(tmp_path):
     """A folder with a start notebook."""
     cells = [nbformat.v4.new_code_cell("6 * 7", id="start")]
-    nbformat.write(nbformat.v4.new_notebook(cells=cells), tmp_path / cli.START)
+    nbformat.write(nbformat.v4.new_notebook(cells=cells), tmp_path / START)
     return tmp_path
 
 
@@ -75,31 +77,34 @@ def test_a_port_that_cannot_be_is_refused_with_what_is_allowed(capsys, port):
 
 
 def test_the_named_folder_is_the_only_one_searched(folder):
-    assert cli.find_notebooks(folder) == folder.resolve()
+    assert find_notebooks(folder) == folder.resolve()
     with pytest.raises(FileNotFoundError, match=re.escape(str(folder / "lessons"))):
-        cli.find_notebooks(folder / "lessons")
+        find_notebooks(folder / "lessons")
 
 
 def test_the_current_directory_is_searched_when_vorlib_is_not_in_a_checkout(
     folder, tmp_path_factory, monkeypatch
 ):
     installed = tmp_path_factory.mktemp("site-packages")
-    monkeypatch.setattr(cli, "__file__", str(installed / "vorlib" / "cli.py"))
+    monkeypatch.setattr(
+        "vorlib.io.notebooks.__file__", str(installed / "vorlib" / "io" / "notebooks.py")
+    )
     notebooks = folder / "notebooks"
     notebooks.mkdir()
-    (folder / cli.START).rename(notebooks / cli.START)
+    (folder / START).rename(notebooks / START)
     monkeypatch.chdir(folder)
-    assert cli.find_notebooks() == notebooks.resolve()
+    assert find_notebooks() == notebooks.resolve()
 
 
 def test_missing_notebooks_are_named_with_the_places_searched_and_what_to_do(
     capsys, tmp_path, monkeypatch
 ):
-    monkeypatch.setattr(cli, "__file__", str(tmp_path / "installed" / "vorlib" / "cli.py"))
+    module = tmp_path / "installed" / "vorlib" / "io" / "notebooks.py"
+    monkeypatch.setattr("vorlib.io.notebooks.__file__", str(module))
     monkeypatch.chdir(tmp_path)
     status, out, err = run(capsys, "course")
     assert (status, out) == (1, "")
-    assert cli.START in err
+    assert START in err
     assert str(tmp_path / "installed" / "notebooks") in err
     assert str(tmp_path / "notebooks") in err
     assert "vorlib course --notebooks FOLDER" in err
@@ -202,7 +207,7 @@ def test_the_course_is_served_with_a_token_and_a_quick_connection(course):
     disabled = re.search(r'"disabledExtensions": \[.*?\]', get(address))
     assert "announcements" in disabled[0]  # no question about news over the first lesson
     listing = json.loads(get(f"{site}/api/contents?token={token}"))
-    assert [entry["name"] for entry in listing["content"]] == [cli.START]
+    assert [entry["name"] for entry in listing["content"]] == [START]
 
     with pytest.raises(urllib.error.HTTPError, match="403"):
         get(f"{site}/api/contents")
@@ -251,7 +256,7 @@ def shows_saved_pictures(address):
     return all(cell["metadata"]["trusted"] for cell in code)
 
 
-@pytest.mark.skipif(not (cli._own_notebooks() / cli.START).exists(), reason="not in a checkout")
+@pytest.mark.skipif(not (own_notebooks() / START).exists(), reason="not in a checkout")
 def test_the_pictures_of_the_course_show_before_a_cell_is_run(tmp_path):
     course = Course("--no-browser", JUPYTER_DATA_DIR=str(tmp_path))  # where trust is kept
     try:
