@@ -215,15 +215,17 @@ def test_a_pause_keeps_the_state_and_play_goes_on_from_it() -> None:
 
     async def run() -> None:
         for _ in range(2):
+            begun_s = exhibit.state.moment.time_s
             exhibit.transport.play()
-            await asyncio.sleep(0.4)
+            while exhibit.state.moment.time_s <= begun_s + 2.0:
+                await asyncio.sleep(0.05)
             exhibit.transport.pause()
             times.append(exhibit.state.moment.time_s)
             await asyncio.sleep(0.2)
             assert exhibit.state.moment.time_s == times[-1]
 
     asyncio.run(run())
-    assert 2.0 < times[0] < times[1]
+    assert times[0] < times[1]
     assert not exhibit.picture.hushed
 
 
@@ -234,7 +236,9 @@ def test_a_browser_that_no_longer_answers_stops_the_flight(monkeypatch) -> None:
 
     async def run() -> None:
         exhibit.transport.play()
-        await asyncio.sleep(1.5)
+        async with asyncio.timeout(120.0):
+            while exhibit.transport.playing:
+                await asyncio.sleep(0.05)
 
     asyncio.run(run())
     assert not exhibit.transport.playing

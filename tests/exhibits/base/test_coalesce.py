@@ -22,7 +22,7 @@ def fast(events, call):
         loop = asyncio.get_running_loop()
         for number in range(events):
             loop.call_later(0.001 * number, call, number)
-        await asyncio.sleep(0.001 * events + 5 * SLOW_DRAW_S)
+        await asyncio.sleep(0.001 * events + 10 * SLOW_DRAW_S)
 
     asyncio.run(run())
 
