@@ -66,11 +66,11 @@ def test_the_picture_says_which_section_it_is(offset_nm):
 
 
 @given(distance_nm=st.floats(-6, 6), altitude_ft=st.floats(0, 10000))
-def test_a_drag_to_a_point_puts_the_aircraft_at_that_point(distance_nm, altitude_ft):
+def test_the_aircraft_is_grabbed_where_the_scales_put_it(distance_nm, altitude_ft):
     scene = ProfileScene(distance_nm, altitude_ft)
     aircraft = grabbed(profile(scene), "aircraft")
-    place = profile_scale(scene).to_distance_altitude(aircraft.x, aircraft.y)
-    assert place == pytest.approx((distance_nm, altitude_ft), abs=1e-6)
+    at = profile_scale(scene).to_xy(distance_nm, altitude_ft)
+    assert (aircraft.x, aircraft.y) == pytest.approx(at, abs=1e-6)
 
 
 def test_the_picture_states_how_many_times_too_tall_it_is():

@@ -91,11 +91,6 @@ class ProfileScale:
         x = self.station_x + distance_nm * self.units_per_nm
         return x, self.sea_y - altitude_ft * self.units_per_ft
 
-    def to_distance_altitude(self, x: float, y: float) -> tuple[float, float]:
-        """Return distance in NM and altitude in feet at picture coordinates, for dragging."""
-        distance_nm = (x - self.station_x) / self.units_per_nm
-        return distance_nm, (self.sea_y - y) / self.units_per_ft
-
     @property
     def vertical_exaggeration(self) -> float:
         """How many times heights are drawn taller than distances."""

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike
 
-from vorlib.core.arguments import FloatArray, finite
-from vorlib.earth.geodesic import Position, direct, inverse
+from vorlib.core.arguments import FloatArray
+from vorlib.earth.geodesic import Position, inverse
 from vorlib.views.drawing.theme import SCREEN, Theme
 from vorlib.views.plan.scene import PlanScene
 
@@ -40,13 +40,6 @@ class StationProjection:
         radius = np.multiply(distance_nm, self.units_per_nm)
         return self.x + radius * np.sin(azimuth), self.y - radius * np.cos(azimuth)
 
-    def to_position(self, x: ArrayLike, y: ArrayLike, altitude_ft: ArrayLike = 0.0) -> Position:
-        """Return the place drawn at picture coordinates, at an altitude in feet."""
-        east, south = finite("x", x) - self.x, finite("y", y) - self.y
-        azimuth_deg = np.degrees(np.arctan2(east, -south))
-        place = direct(self.centre, azimuth_deg, np.hypot(east, south) / self.units_per_nm)
-        return Position(place.lat_deg, place.lon_deg, altitude_ft)
-
 
 def rose_radius(theme: Theme = SCREEN) -> float:
     """Return the radius of the compass rose in picture units: its numerals fit outside it."""
@@ -54,6 +47,6 @@ def rose_radius(theme: Theme = SCREEN) -> float:
 
 
 def projection(scene: PlanScene, theme: Theme = SCREEN) -> StationProjection:
-    """Return how the scene's places are laid on the picture, for drawing and for dragging."""
+    """Return how the scene's places are laid on the picture."""
     scale = rose_radius(theme) / scene.range_nm
     return StationProjection(scene.station.position, SIZE / 2, SIZE / 2, scale)
