@@ -276,6 +276,7 @@ function render({ model, el }) {
   });
   show();
   say();
+  let endWatch = null;
   // the picture gets a size when it comes onto the page, and what is around it is there
   const arrange = () => {
     const exhibit = el.closest(".vorlib-exhibit") ?? el;
@@ -286,6 +287,7 @@ function render({ model, el }) {
     fullScreen.textContent = isFull ? "Leave full screen" : "Full screen";
     if (exhibit !== el) fit(exhibit, picture, sentence);
     exhibit.querySelectorAll(".vorlib-side, .vorlib-transport").forEach((one) => seen.observe(one));
+    endWatch ??= watchAnswers(model, exhibit, el, () => model.get("svg").length);
   };
   const seen = new ResizeObserver(arrange);
   seen.observe(picture);
@@ -294,6 +296,7 @@ function render({ model, el }) {
   document.addEventListener("fullscreenchange", arrange);
   return () => {
     seen.disconnect();
+    endWatch?.();
     window.removeEventListener("resize", arrange);
     document.removeEventListener("fullscreenchange", arrange);
     document.removeEventListener("wheel", noteScrolling, { capture: true });

@@ -112,7 +112,7 @@ def draw(state: HomingState, theme: Theme) -> Picture:
 
 
 def sentence(state: HomingState) -> str:
-    """Compare the two ways to the station, and say where the pilot watched is now."""
+    """Say where the pilot watched is now, and compare the two ways to the station."""
     home, held = state.outcomes
     course = format_direction(state.course_deg)
     wind = f"wind {format_direction(state.wind_from_deg)} at {state.wind_kt:.0f} knots"
@@ -123,7 +123,8 @@ def sentence(state: HomingState) -> str:
             f"{begun} That wind is too strong for {state.airspeed_kt:.0f} knots of airspeed: "
             "neither pilot can reach the station."
         )
-    return f"{begun} {_homing_words(home)} {_tracking_words(held, state.course_deg)} {_now(state)}"
+    told = f"{begun} {_homing_words(home)} {_tracking_words(held, state.course_deg)}"
+    return f"{_now(state)} {told}" if state.time_s else f"{told} Press Play."
 
 
 def _radial(state: HomingState) -> str:
@@ -160,8 +161,6 @@ def _tracking_words(held: FlightOutcome, course_deg: float) -> str:
 
 
 def _now(state: HomingState) -> str:
-    if not state.time_s:
-        return "Press Play."
     now = state.seen.at(state.time_s)
     distance_nm = float(now.reading.distance_nm)
     way = "past the station" if now.reading.flag == Flag.FROM else "to go"

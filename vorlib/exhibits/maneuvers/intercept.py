@@ -141,12 +141,12 @@ def draw(state: InterceptState, theme: Theme) -> Picture:
         wind=Wind(state.wind_from_deg, state.wind_kt),
         by_hand=not state.time_s,
     )
-    shown = IndicatorScene.of(now.course_deg, now.reading)
+    shown = IndicatorScene.of(now.course_deg, now.reading, heading_deg=now.heading_deg)
     return around.plan_and_indicator(scene, shown, theme)
 
 
 def sentence(state: InterceptState) -> str:
-    """Say how the course is met, how the turn onto it comes out, and what the needle does now."""
+    """Say what the needle does now, how the course is met and how the turn onto it comes out."""
     plan = state.plan
     course = format_direction(state.course_deg)
     way = f"{'inbound' if state.inbound else 'outbound'} on {course}"
@@ -154,12 +154,13 @@ def sentence(state: InterceptState) -> str:
     if plan is None:
         return f"From {begun} you cannot get {way} like that. {state.problem}"
     rule = ", by the double-angle rule" if state.by_rule else ""
-    return (
+    planned = (
         f"From {begun} of {state.tuned.name} to be {way}: an intercept angle of "
         f"{state.angle_deg:.0f} degrees{rule}, heading {format_direction(plan.heading_deg)}, meets "
         f"the course after {plan.minutes:.1f} minutes, {plan.distance_nm:.1f} NM from the station. "
-        f"{_turn_words(state)} {_now_words(state)}"
+        f"{_turn_words(state)}"
     )
+    return f"{_now_words(state)} {planned}" if state.time_s else f"{planned} Press Play."
 
 
 def _turn_words(state: InterceptState) -> str:
@@ -174,8 +175,6 @@ def _turn_words(state: InterceptState) -> str:
 
 
 def _now_words(state: InterceptState) -> str:
-    if not state.time_s:
-        return "Press Play."
     now = state.now
     return (
         f"After {clock_words(state.time_s)}, on heading {format_direction(now.heading_deg)}, "

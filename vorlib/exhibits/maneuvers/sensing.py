@@ -161,7 +161,9 @@ def draw(state: SensingState, theme: Theme) -> Picture:
         traces=tuple(traces) if state.time_s else (),
         by_hand=not state.time_s,
     )
-    shown = IndicatorScene.of(now.course_deg, now.reading, by_hand=not state.time_s)
+    shown = IndicatorScene.of(
+        now.course_deg, now.reading, by_hand=not state.time_s, heading_deg=now.heading_deg
+    )
     return around.plan_and_indicator(scene, shown, theme)
 
 

@@ -33,6 +33,8 @@ class IndicatorScene:
     overhead
         Whether the aircraft is straight over the station, where the needle has nothing to show and
         is drawn as without a signal.
+    heading_deg
+        The magnetic heading, told in figures beside the course; None where it is not to be seen.
 
     Raises
     ------
@@ -47,6 +49,7 @@ class IndicatorScene:
     cover: str = ""
     by_hand: bool = True
     overhead: bool = False
+    heading_deg: float | None = None
 
     def __post_init__(self) -> None:
         finite("course_deg", self.course_deg)
@@ -55,12 +58,18 @@ class IndicatorScene:
 
     @classmethod
     def of(
-        cls, course_deg: float, reading: Reading, cover: str = "", *, by_hand: bool = True
+        cls,
+        course_deg: float,
+        reading: Reading,
+        cover: str = "",
+        *,
+        by_hand: bool = True,
+        heading_deg: float | None = None,
     ) -> IndicatorScene:
         """Return the scene of one reading."""
         flag, reason = Flag(int(reading.flag)), Reason(int(reading.reason))
         dots, overhead = float(reading.dots), is_overhead(reading)
-        return cls(course_deg, dots, flag, reason, cover, by_hand, overhead)
+        return cls(course_deg, dots, flag, reason, cover, by_hand, overhead, heading_deg)
 
     @property
     def silent(self) -> bool:
