@@ -78,6 +78,10 @@ class PictureWidget(Answering):
         newest = LatestOnly(self._report)
         self.observe(lambda change: newest(change["new"]), "hand")
 
+    def bring(self, part: str, *, to_top: bool = False) -> None:
+        """Bring a part of the exhibit into view, named by its style."""
+        self.send({"bring": part, "block": "start" if to_top else "nearest"})
+
     def _mend(self, shown: Any) -> None:
         """Send the picture again to a page that shows another, of another length."""
         if shown != len(self.svg):
