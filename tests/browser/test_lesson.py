@@ -225,18 +225,16 @@ def test_the_lesson_on_the_indicator_as_a_learner_works_through_it(run_notebook)
 
 def test_a_prediction_covers_the_exhibit_until_it_is_made(run_notebook, notebook):
     page = run_notebook(
-        notebook(
-            "from vorlib.exhibits import indicator, predict\n"
-            "predict('What does the needle do?', ['it swings', 'nothing'], 'nothing',\n"
-            "        'The heading plays no part.', then=indicator())"
-        )
+        notebook("from vorlib import exhibits as x\nx.predict('02-2', then=x.indicator())")
     )
-    button = page.get_by_role("button", name="it swings")
+    button = page.get_by_role("button", name="It swings to the right")
     button.wait_for()
     assert page.locator(".vorlib-picture").count() == 0
     button.focus()
     page.keyboard.press("Enter")
-    page.get_by_text("You predicted: it swings. What is so: nothing.").wait_for()
+    page.get_by_text(
+        "You predicted: It swings to the right. What is so: It stays where it is."
+    ).wait_for()
     page.locator(".vorlib-picture svg").wait_for()
 
 
@@ -246,8 +244,8 @@ def test_a_letter_typed_at_a_control_is_no_shortcut_of_the_notebook(
 ):
     page = run_notebook(
         notebook(
-            "from vorlib.exhibits import indicator, predict\nindicator()",
-            "predict('What does the needle do?', ['it swings', 'nothing'], 'nothing', 'Why.')",
+            "from vorlib import exhibits as x\nx.indicator()",
+            "x.predict('02-2')",
         )
     )
     page.locator(".vorlib-picture svg").wait_for()
