@@ -16,7 +16,6 @@ from vorlib.procedures.timing import time_to_station_min
 from vorlib.procedures.tracking import hold_course, off_course_nm
 from vorlib.receiver_check.error_budget import ROUTE_BUDGET, ErrorBudget, half_width_nm
 from vorlib.signal import SAMPLE_RATE_HZ, CompositeSignal, measure_radial, radial_bound_deg
-from vorlib.stations import archipelago
 from vorlib.vor.bearing_errors import BearingErrors
 from vorlib.vor.coverage import cone_radius_nm, line_of_sight_nm, service_radius_nm
 from vorlib.vor.receiver import Flag, Reading, Readings, Reason, Receiver
@@ -40,7 +39,6 @@ __all__ = [
     "Receiver",
     "Station",
     "Wind",
-    "archipelago",
     "cone_radius_nm",
     "difference_deg",
     "direct",

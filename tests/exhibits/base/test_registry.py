@@ -102,3 +102,10 @@ def test_every_table_has_rows_that_fit_a_cell(name):
     rows = getattr(x, name)(*given).splitlines()
     assert len(rows) > 1
     assert max(map(len, rows)) <= LINE
+
+
+def test_a_place_that_is_not_in_the_islands_is_answered_with_those_that_are():
+    with pytest.raises(ValueError, match=r"station must be one of QLN, .*got 'XXX'"):
+        x.station("XXX")
+    with pytest.raises(ValueError, match=r"airfield must be one of 9.*got 'QLN'"):
+        x.airfield("QLN")

@@ -1,5 +1,9 @@
 """The islands of the lessons: their map, and what is where, in tables."""
 
+from collections.abc import Mapping
+from datetime import date
+from typing import TypeVar
+
 from vorlib.core.angles import format_direction
 from vorlib.earth.geodesic import Position
 from vorlib.earth.variation import variation_deg
@@ -11,24 +15,55 @@ from vorlib.stations.archipelago import (
     PEOPLE,
     STATIONS,
     TODAY,
+    Airfield,
 )
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.plan.plan import Overlay, PlanScene, plan
 from vorlib.vor.receiver import Receiver
+from vorlib.vor.station import Station
 
 __all__ = [
+    "airfield",
     "airfields_table",
     "band_map",
     "day_and_people",
     "declinations_table",
     "islands_map",
     "received_table",
+    "station",
     "stations_table",
+    "today",
 ]
+
+T = TypeVar("T")
 
 MIDDLE = "QLN"  # the station from which the others are counted
 MAP_NM = 60.0
 BAND = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE | Overlay.HALVES | Overlay.WEDGE
+
+
+@offered
+def station(ident: str) -> Station:
+    """Return a station of the islands by its ident, such as "QLN"."""
+    return _one_of("station", STATIONS, ident)
+
+
+@offered
+def airfield(ident: str) -> Airfield:
+    """Return an airfield of the islands by its ident, such as "9QUI"."""
+    return _one_of("airfield", AIRFIELDS, ident)
+
+
+def _one_of(what: str, there: Mapping[str, T], ident: str) -> T:
+    if ident not in there:
+        raise ValueError(f"{what} must be one of {', '.join(there)}, got {ident!r}")
+    return there[ident]
+
+
+@offered
+def today() -> date:
+    """Return the day on which the lessons are set."""
+    return TODAY
 
 
 @offered
@@ -49,14 +84,14 @@ def islands_map() -> Picture:
 @offered
 def band_map(radial_deg: float, distance_nm: float, error_deg: float) -> Picture:
     """Return a map with an aircraft on a radial and the band that an error makes of the radial."""
-    station = STATIONS[MIDDLE]
+    middle = STATIONS[MIDDLE]
     return plan(
         PlanScene(
-            station,
+            middle,
             overlays=BAND,
             course_deg=float(round(radial_deg)),
             full_scale_deg=error_deg,
-            position=station.position_on(radial_deg, distance_nm),
+            position=middle.position_on(radial_deg, distance_nm),
             islands=ISLANDS,
         )
     )
@@ -69,12 +104,12 @@ def stations_table() -> str:
 
 
 def _station_row(ident: str) -> str:
-    station, middle = STATIONS[ident], STATIONS[MIDDLE]
+    there, middle = STATIONS[ident], STATIONS[MIDDLE]
     where = "in the middle"
     if ident != MIDDLE:
-        radial = format_direction(float(middle.radial_deg(station.position)))
-        where = f"radial {radial}, {middle.distance_nm(station.position):2.0f} NM"
-    return f"{ident} {station.name:9} {station.frequency_mhz:6.2f} MHz  {where}"
+        radial = format_direction(float(middle.radial_deg(there.position)))
+        where = f"radial {radial}, {middle.distance_nm(there.position):2.0f} NM"
+    return f"{ident} {there.name:9} {there.frequency_mhz:6.2f} MHz  {where}"
 
 
 @offered
@@ -100,12 +135,12 @@ def received_table(field: str, altitude_ft: float) -> str:
     altitude_ft
         Of the aircraft.
     """
-    below, rows = AIRFIELDS[field].position, []
+    below, rows = airfield(field).position, []
     there = Position(below.lat_deg, below.lon_deg, altitude_ft)
-    for ident, station in STATIONS.items():
-        reading = Receiver(360).read(station, there)
+    for ident, tuned in STATIONS.items():
+        reading = Receiver(360).read(tuned, there)
         shown = reading.reason or format_direction(float(reading.radial_deg))
-        rows.append(f"{station.frequency_mhz:.2f} {ident} {station.name:9} {shown}")
+        rows.append(f"{tuned.frequency_mhz:.2f} {ident} {tuned.name:9} {shown}")
     return "\n".join(rows)
 
 
