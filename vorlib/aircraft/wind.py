@@ -17,15 +17,17 @@ from vorlib.core.units import METRES_PER_SECOND_PER_KNOT
 
 
 @dataclass(frozen=True)
-class Wind:
-    """A steady wind: direction it blows from, in (0, 360], and speed in knots, 0 or more."""
-
+class _Wind:
     from_deg: FloatArray
     speed_kt: FloatArray
 
+
+class Wind(_Wind):
+    """A steady wind: direction it blows from, in (0, 360], and speed in knots, 0 or more."""
+
     def __init__(self, from_deg: ArrayLike, speed_kt: ArrayLike) -> None:
-        object.__setattr__(self, "from_deg", wrap_360(finite("from_deg", from_deg)))
-        object.__setattr__(self, "speed_kt", not_negative("speed_kt", speed_kt, "kt"))
+        direction = wrap_360(finite("from_deg", from_deg))
+        super().__init__(direction, not_negative("speed_kt", speed_kt, "kt"))
 
     @cached_property
     def toward_m_s(self) -> tuple[float, float]:

@@ -34,7 +34,13 @@ MAXIMUM_ROUNDS = 8
 
 
 @dataclass(frozen=True, eq=False)
-class Position:
+class _Position:
+    lat_deg: FloatArray
+    lon_deg: FloatArray
+    altitude_ft: FloatArray
+
+
+class Position(_Position):
     """One place or an array of places.
 
     Parameters
@@ -51,10 +57,6 @@ class Position:
         If a number is not finite or out of range, or the shapes do not broadcast.
     """
 
-    lat_deg: FloatArray
-    lon_deg: FloatArray
-    altitude_ft: FloatArray
-
     def __init__(
         self, lat_deg: ArrayLike, lon_deg: ArrayLike, altitude_ft: ArrayLike = 0.0
     ) -> None:
@@ -62,9 +64,7 @@ class Position:
         lon = within("lon_deg", lon_deg, -360.0, 360.0, "degrees")
         altitude = finite("altitude_ft", altitude_ft)
         broadcast_shape(lat_deg=lat, lon_deg=lon, altitude_ft=altitude)
-        object.__setattr__(self, "lat_deg", lat)
-        object.__setattr__(self, "lon_deg", wrap_180(lon))
-        object.__setattr__(self, "altitude_ft", altitude)
+        super().__init__(lat, wrap_180(lon), altitude)
 
     @property
     def shape(self) -> tuple[int, ...]:

@@ -120,11 +120,14 @@ class Intercepting:
         Rate of turn the aircraft flies.
     lead
         False turns only when the needle is centred, as a beginner does.
+    hold_deg
+        Wind correction with which tracking the course begins, positive right.
     """
 
     heading_deg: float
     rate_deg_s: float = STANDARD_RATE_DEG_S
     lead: bool = True
+    hold_deg: float = 0.0
     established: Tracking | None = None
     turning: bool = False
     _before: Panel | None = None
@@ -141,7 +144,7 @@ class Intercepting:
         if not self.turning:
             return Command(float(wrap_360(self.heading_deg)), panel.course_deg)
         if abs(float(difference_deg(panel.heading_deg, panel.course_deg))) < self.ROLLED_OUT_DEG:
-            self.established = Tracking()
+            self.established = Tracking(Bracket(panel.course_deg, self.hold_deg))
         return Command(panel.course_deg, panel.course_deg)
 
     def _time_to_turn(self, panel: Panel) -> bool:

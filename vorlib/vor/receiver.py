@@ -102,7 +102,16 @@ class Reading:
 
 
 @dataclass(frozen=True, eq=False)
-class Receiver:
+class _Receiver:
+    course_deg: FloatArray
+    full_scale_deg: float
+    cone_half_angle_deg: float
+    errors: BearingErrors | None
+    needle_lag_s: float
+    flag_delay_s: float
+
+
+class Receiver(_Receiver):
     """A VOR receiver with a selected course.
 
     Parameters
@@ -124,19 +133,23 @@ class Receiver:
         If an argument is out of range.
     """
 
-    course_deg: ArrayLike
-    full_scale_deg: float = FULL_SCALE_DEG
-    cone_half_angle_deg: float = CONE_HALF_ANGLE_DEG
-    errors: BearingErrors | None = None
-    needle_lag_s: float = 0.0
-    flag_delay_s: float = 0.0
-
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "course_deg", wrap_360(finite("course_deg", self.course_deg)))
-        within("full_scale_deg", self.full_scale_deg, 0.1, 89.9, "degrees")
-        within("cone_half_angle_deg", self.cone_half_angle_deg, 0.0, 89.9, "degrees")
-        not_negative("needle_lag_s", self.needle_lag_s, "s")
-        not_negative("flag_delay_s", self.flag_delay_s, "s")
+    def __init__(
+        self,
+        course_deg: ArrayLike,
+        full_scale_deg: float = FULL_SCALE_DEG,
+        cone_half_angle_deg: float = CONE_HALF_ANGLE_DEG,
+        errors: BearingErrors | None = None,
+        needle_lag_s: float = 0.0,
+        flag_delay_s: float = 0.0,
+    ) -> None:
+        course = wrap_360(finite("course_deg", course_deg))
+        within("full_scale_deg", full_scale_deg, 0.1, 89.9, "degrees")
+        within("cone_half_angle_deg", cone_half_angle_deg, 0.0, 89.9, "degrees")
+        not_negative("needle_lag_s", needle_lag_s, "s")
+        not_negative("flag_delay_s", flag_delay_s, "s")
+        super().__init__(
+            course, full_scale_deg, cone_half_angle_deg, errors, needle_lag_s, flag_delay_s
+        )
 
     def read(self, station: Station, there: Position) -> Reading:
         """Return what the settled indicator shows at *there*.

@@ -30,7 +30,17 @@ def check_frequency(frequency_mhz: float) -> float:
 
 
 @dataclass(frozen=True)
-class Station:
+class _Station:
+    ident: str
+    position: Position
+    declination_deg: float
+    frequency_mhz: float
+    name: str
+    service: str
+    on_the_air: bool
+
+
+class Station(_Station):
     """A VOR station.
 
     Parameters
@@ -57,26 +67,28 @@ class Station:
         If an argument is out of range; the message names it, its value and what is allowed.
     """
 
-    ident: str
-    position: Position
-    declination_deg: float
-    frequency_mhz: float
-    name: str = ""
-    service: str = "L"
-    on_the_air: bool = True
-
-    def __post_init__(self) -> None:
-        if not isinstance(self.ident, str) or not IDENT.fullmatch(self.ident):
-            raise ValueError(f"ident must be one to four capital letters, got {self.ident!r}")
-        if self.position.shape != ():
-            raise ValueError(f"position must be one place, got shape {self.position.shape}")
-        declination = within("declination_deg", self.declination_deg, -180.0, 180.0, "degrees")
+    def __init__(
+        self,
+        ident: str,
+        position: Position,
+        declination_deg: float,
+        frequency_mhz: float,
+        name: str = "",
+        service: str = "L",
+        on_the_air: bool = True,
+    ) -> None:
+        if not isinstance(ident, str) or not IDENT.fullmatch(ident):
+            raise ValueError(f"ident must be one to four capital letters, got {ident!r}")
+        if position.shape != ():
+            raise ValueError(f"position must be one place, got shape {position.shape}")
+        declination = within("declination_deg", declination_deg, -180.0, 180.0, "degrees")
         if not isinstance(declination, float):
             raise ValueError(f"declination_deg must be one number, got shape {declination.shape}")
-        object.__setattr__(self, "declination_deg", declination)
-        object.__setattr__(self, "frequency_mhz", check_frequency(self.frequency_mhz))
-        object.__setattr__(self, "name", self.name or self.ident)
-        check_service(self.service)
+        frequency = check_frequency(frequency_mhz)
+        check_service(service)
+        super().__init__(
+            ident, position, declination, frequency, name or ident, service, on_the_air
+        )
 
     def inverse(self, there: Position) -> Inverse:
         """Return the geodesic from the station to *there*: NM, and true azimuth at either end."""

@@ -40,7 +40,7 @@ class Played:
     Attributes
     ----------
     time_s
-        The moment shown, from 0 to the end of the flight, where a later time is held.
+        The moment asked for.
     speed
         Seconds of flight in one second of play.
     chart
@@ -51,8 +51,10 @@ class Played:
     speed: float = 5.0
     chart: bool = False
 
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "time_s", min(max(self.time_s, 0.0), self.duration_s))
+    @property
+    def shown_s(self) -> float:
+        """The moment shown: a time beyond the flight is held at its end."""
+        return min(max(self.time_s, 0.0), self.duration_s)
 
     @property
     def duration_s(self) -> float:
@@ -82,10 +84,12 @@ class TimeSlider(Number):
 
     def __init__(self) -> None:
         super().__init__("time_s", "Time", "seconds", 0.0, 0.0, STEP_S)
+        self._shown_s = 0.0
         self.widget.add_class("vorlib-clock")
 
     def follow(self, state: Any) -> None:
-        """Be as long as the flight."""
+        """Be as long as the flight, and know the moment shown."""
+        self._shown_s = state.shown_s
         if math.ceil(state.duration_s) != self.high:
             self.high = float(math.ceil(state.duration_s))
             self.slider.disabled = self.box.disabled = not self.high
@@ -93,7 +97,7 @@ class TimeSlider(Number):
                 self.slider.max = max(self.high, STEP_S)
 
     def _show(self, value: float | None) -> None:
-        super()._show(value and round(value))
+        super()._show(round(self._shown_s))
 
 
 class Playback(Exhibit[P]):
@@ -168,7 +172,7 @@ class Playback(Exhibit[P]):
         if self.playing or not self.state.duration_s:
             return
         loop = asyncio.get_running_loop()
-        if self.state.time_s >= self.state.duration_s:
+        if self.state.shown_s >= self.state.duration_s:
             self.set(time_s=0.0)
         self._task = loop.create_task(self._run())
         self.picture.hushed = True
@@ -183,7 +187,7 @@ class Playback(Exhibit[P]):
     def step(self, seconds: float) -> None:
         """Pause, and move the time by some seconds, not beyond the flight."""
         self.pause()
-        self.set(time_s=min(max(self.state.time_s + seconds, 0.0), self.state.duration_s))
+        self.set(time_s=min(max(self.state.shown_s + seconds, 0.0), self.state.duration_s))
 
     def _toggle(self) -> None:
         if self.playing:
@@ -200,7 +204,7 @@ class Playback(Exhibit[P]):
     async def _run(self) -> None:
         last = answered_at = asked_at = time.monotonic()
         self.picture.asked += 1
-        while self.state.time_s < self.state.duration_s and last - answered_at < UNSEEN_S:
+        while self.state.shown_s < self.state.duration_s and last - answered_at < UNSEEN_S:
             await asyncio.sleep(FRAME_S)
             now = time.monotonic()
             if self.picture.answered == self.picture.asked:
@@ -208,7 +212,7 @@ class Playback(Exhibit[P]):
                 if now - asked_at > 1.0:
                     asked_at, self.picture.asked = now, self.picture.asked + 1
             moved_s = self.state.speed * (now - last)
-            self.set(time_s=min(self.state.time_s + moved_s, self.state.duration_s))
+            self.set(time_s=min(self.state.shown_s + moved_s, self.state.duration_s))
             last = now
         self._stopped()
 
@@ -239,8 +243,8 @@ class Playback(Exhibit[P]):
 
     def _become(self, state: P, theme: Theme) -> None:
         super()._become(state, theme)
-        self._buttons["back"].disabled = self.state.time_s <= 0.0
-        self._buttons["on"].disabled = self.state.time_s >= self.state.duration_s
+        self._buttons["back"].disabled = self.state.shown_s <= 0.0
+        self._buttons["on"].disabled = self.state.shown_s >= self.state.duration_s
         self._buttons["play"].disabled = not self.state.duration_s
         if self._notes is not None:
             self._notes_below.value = self._notes(self.state)
