@@ -5,17 +5,27 @@ the selected course, needle and flag, as a pilot does, and neither position, win
 """
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 import numpy as np
 
-from vorlib.aircraft.flight import Aircraft, Flight, FlightState, advance, record
+from vorlib.aircraft.flight import (
+    Aircraft,
+    Flight,
+    FlightState,
+    Row,
+    advance,
+    record_rows,
+    row_of,
+)
+from vorlib.aircraft.stretch import stretch
 from vorlib.aircraft.turns import STANDARD_RATE_DEG_S, bank_for_rate_deg
 from vorlib.aircraft.wind import CALM, Wind, WindLayers
 from vorlib.core.angles import difference_deg, wrap_360
 from vorlib.core.arguments import FloatArray, positive
+from vorlib.earth.geodesic import Position
 from vorlib.procedures.tracking import Bracket
 from vorlib.vor.receiver import DOTS_FULL_SCALE, FULL_SCALE_DEG, Flag, Reading, Receiver
 from vorlib.vor.station import Station
@@ -24,6 +34,11 @@ DEG_PER_DOT = FULL_SCALE_DEG / DOTS_FULL_SCALE
 
 # Bank for each degree the heading is off: rolls out of a turn without overshoot.
 BANK_PER_DEG = 5.0
+
+# Looks worked out together while a command stands: so many at first, then twice as many each time.
+FEWEST_AHEAD = 64
+
+FLAGS = {int(flag): flag for flag in Flag}
 
 
 class Panel(NamedTuple):
@@ -254,23 +269,83 @@ def fly(
     """
     positive("seconds", seconds, "s")
     step_s = 1.0 / float(positive("looks_per_s", looks_per_s, "looks per second"))
+    looks = math.ceil(seconds / step_s - 1e-9)
     variation = station.declination_deg if variation_deg is None else variation_deg
-    receiver, states, courses = Receiver(course_deg), [state], [course_deg]
-    for _ in range(math.ceil(seconds / step_s - 1e-9)):
-        reading = receiver.read(station, state.position)
-        heading = float(wrap_360(state.true_heading_deg - variation))
-        panel = Panel(
-            state.time_s, heading, course_deg, float(reading.dots), Flag(int(reading.flag))
-        )
+    course = _Course(station, variation, aircraft, wind, step_s)
+    rows, courses = [row_of(state)], [course_deg]
+    panel = course.panel(state, course_deg)
+    standing: Command | None = None
+    coming: Iterator[tuple[Row, Panel]] = iter(())
+    ahead = FEWEST_AHEAD
+    for done in range(looks):
         if until is not None and until(panel):
             break
         command = pilot(panel)
-        if command.course_deg != course_deg:
-            course_deg = command.course_deg
-            receiver = Receiver(course_deg)
-        bank = bank_toward(float(difference_deg(command.heading_deg, heading)), aircraft)
-        state = advance(state, aircraft, step_s, bank, wind)
-        states.append(state)
-        courses.append(course_deg)
-    flight, course = record(states, aircraft, wind), np.array(courses)
-    return Flown(flight, course, Receiver(course).read(station, flight.position))
+        following = next(coming, None) if command == standing else None
+        if following is None:
+            state = FlightState(*rows[-1], state.climb_ft_min)
+            if command == standing and course.is_level(state):
+                coming = course.foreseen(state, command, min(ahead, looks - done))
+                ahead *= 2
+                following = next(coming)
+            else:
+                state = course.advanced(state, command)
+                following = row_of(state), course.panel(state, command.course_deg)
+                coming, ahead = iter(()), FEWEST_AHEAD
+            standing = command
+        row, panel = following
+        rows.append(row)
+        courses.append(command.course_deg)
+    flight, selected = record_rows(rows, aircraft, wind), np.array(courses)
+    return Flown(flight, selected, Receiver(selected).read(station, flight.position))
+
+
+class _Course(NamedTuple):
+    """What a flight keeps to: the station tuned, the compass, the aircraft, the air, the looks."""
+
+    station: Station
+    variation_deg: float
+    aircraft: Aircraft
+    wind: Wind | WindLayers
+    step_s: float
+
+    def is_level(self, state: FlightState) -> bool:
+        """Whether the aircraft stays in one wind."""
+        return isinstance(self.wind, Wind) and state.climb_ft_min == 0.0
+
+    def panel(self, state: FlightState, course_deg: float) -> Panel:
+        """Return what the pilot sees."""
+        reading = Receiver(course_deg).read(self.station, state.position)
+        heading_deg = float(wrap_360(state.true_heading_deg - self.variation_deg))
+        dots, flag = float(reading.dots), Flag(int(reading.flag))
+        return Panel(state.time_s, heading_deg, course_deg, dots, flag)
+
+    def advanced(self, state: FlightState, command: Command) -> FlightState:
+        """Return the moment of the next look."""
+        wanted_deg = command.heading_deg + self.variation_deg
+        error_deg = float(difference_deg(wanted_deg, state.true_heading_deg))
+        bank_deg = bank_toward(error_deg, self.aircraft)
+        return advance(state, self.aircraft, self.step_s, bank_deg, self.wind)
+
+    def foreseen(
+        self, state: FlightState, command: Command, looks: int
+    ) -> Iterator[tuple[Row, Panel]]:
+        """Yield the looks that follow in level flight while a command stands, each with its panel."""
+        assert isinstance(self.wind, Wind)
+        wanted_deg = command.heading_deg + self.variation_deg
+        lat, lon, heading, bank = stretch(
+            state, self.aircraft, wanted_deg, bank_toward, self.step_s, looks, self.wind
+        )
+        there = Position(lat, lon, state.altitude_ft)
+        reading = Receiver(command.course_deg).read(self.station, there)
+        compass = wrap_360(heading - self.variation_deg)
+        columns = (lat, lon, heading, bank, compass, reading.dots, reading.flag)
+        time_s = state.time_s
+        for lat1, lon1, heading1, bank1, compass1, dots, flag in zip(
+            *(np.asarray(column).tolist() for column in columns), strict=True
+        ):
+            time_s += self.step_s
+            yield (
+                (time_s, lat1, lon1, state.altitude_ft, heading1, bank1),
+                Panel(time_s, compass1, command.course_deg, dots, FLAGS[flag]),
+            )
