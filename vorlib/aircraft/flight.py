@@ -218,7 +218,9 @@ def record(states: list[FlightState], aircraft: Aircraft, wind: Wind | WindLayer
     return record_rows([row_of(state) for state in states], aircraft, wind)
 
 
-def record_rows(rows: list[Row], aircraft: Aircraft, wind: Wind | WindLayers = CALM) -> Flight:
+def record_rows(
+    rows: list[Row] | FloatArray, aircraft: Aircraft, wind: Wind | WindLayers = CALM
+) -> Flight:
     """Return the flight that rows make, with the track flown at each of them."""
     time_s, lat, lon, altitude, heading, bank = np.array(rows).reshape(-1, 6).T
     if isinstance(wind, WindLayers):

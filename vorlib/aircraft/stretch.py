@@ -21,7 +21,7 @@ from vorlib.aircraft.flight import (
 )
 from vorlib.aircraft.turns import STANDARD_GRAVITY_M_S2
 from vorlib.aircraft.wind import Wind
-from vorlib.core.angles import difference_deg, wrap_180, wrap_360
+from vorlib.core.angles import wrap_180, wrap_360
 from vorlib.core.arguments import FloatArray
 from vorlib.core.units import METRES_PER_SECOND_PER_KNOT
 from vorlib.earth.ellipsoid import meridian_radius_m, parallel_radius_m
@@ -75,7 +75,7 @@ def stretch(
     # For each look: heading and bank at its begin, bank at its end, seconds of rolling.
     rows: list[tuple[float, float, float, float]] = []
     while len(rows) < looks:
-        error_deg = float(difference_deg(math.degrees(wanted), math.degrees(heading)))
+        error_deg = math.degrees(math.remainder(wanted - heading, math.tau))
         if abs(error_deg) < SETTLED_DEG and bank == 0.0:
             break
         target = math.radians(bank_toward(error_deg, aircraft))

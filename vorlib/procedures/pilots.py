@@ -7,6 +7,7 @@ the selected course, needle and flag, as a pilot does, and neither position, win
 import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import NamedTuple
 
 import numpy as np
@@ -36,7 +37,7 @@ DEG_PER_DOT = FULL_SCALE_DEG / DOTS_FULL_SCALE
 BANK_PER_DEG = 5.0
 
 # Looks worked out together while a command stands: so many at first, then twice as many each time.
-FEWEST_AHEAD = 64
+FEWEST_AHEAD = 128
 
 FLAGS = {int(flag): flag for flag in Flag}
 
@@ -59,6 +60,19 @@ class Command(NamedTuple):
 
 
 Pilot = Callable[[Panel], Command]
+
+
+@lru_cache(maxsize=256)
+def _toward(heading_deg: float, course_deg: float) -> Command:
+    """Return the command to fly a heading; a pilot gives the same one look after look."""
+    return Command(float(wrap_360(heading_deg)), course_deg)
+
+
+@lru_cache(maxsize=256)
+def _lead_s(heading_deg: float, course_deg: float, rate_deg_s: float) -> float:
+    """Return how long before the needle centres a turn onto the course must begin."""
+    angle = abs(float(difference_deg(heading_deg, course_deg)))
+    return math.degrees(math.tan(math.radians(min(angle, 170.0) / 2.0))) / rate_deg_s
 
 
 @dataclass
@@ -92,22 +106,25 @@ class Tracking:
     bracket: Bracket | None = None
     _before: Panel | None = None
     _hurried: bool = False
+    _command: Command | None = None
 
     HURRY_DOTS_S = 0.07  # a correction of 20 degrees at 100 kt within about 4 NM
 
     def __call__(self, panel: Panel) -> Command:
         """Correct toward the needle, or hold what has been found."""
-        bracket = self.bracket or Bracket(panel.course_deg)
+        bracket = before = self.bracket or Bracket(panel.course_deg)
         if panel.course_deg != bracket.course_deg:
             bracket = replace(bracket, course_deg=panel.course_deg)
             self._before = None
         self._watch(panel)
         if self._hurried:
-            bracket = replace(bracket, toward=0)
+            bracket = replace(bracket, toward=0) if bracket.toward else bracket
         elif panel.flag is not Flag.OFF:
             bracket = bracket.look(panel.dots)
+        if self._command is None or bracket is not before:
+            self._command = Command(bracket.heading_deg, panel.course_deg)
         self.bracket = bracket
-        return Command(bracket.heading_deg, panel.course_deg)
+        return self._command
 
     def _watch(self, panel: Panel) -> None:
         before, self._before = self._before, panel
@@ -157,7 +174,7 @@ class Intercepting:
             return self.established(panel)
         self.turning = self.turning or self._time_to_turn(panel)
         if not self.turning:
-            return Command(float(wrap_360(self.heading_deg)), panel.course_deg)
+            return _toward(self.heading_deg, panel.course_deg)
         if abs(float(difference_deg(panel.heading_deg, panel.course_deg))) < self.ROLLED_OUT_DEG:
             self.established = Tracking(Bracket(panel.course_deg, self.hold_deg))
         return Command(panel.course_deg, panel.course_deg)
@@ -175,10 +192,10 @@ class Intercepting:
         crossed = before is not None and panel.dots * before.dots <= 0.0
         if not self.lead or crossed:
             return crossed
-        angle = abs(float(difference_deg(self.heading_deg, panel.course_deg)))
-        lead_s = math.degrees(math.tan(math.radians(min(angle, 170.0) / 2.0))) / self.rate_deg_s
-        closing = panel.dots * self._dots_s < 0.0
-        return closing and abs(panel.dots) <= abs(self._dots_s) * lead_s
+        if panel.dots * self._dots_s >= 0.0:  # not closing
+            return False
+        lead_s = _lead_s(self.heading_deg, panel.course_deg, self.rate_deg_s)
+        return abs(panel.dots) <= abs(self._dots_s) * lead_s
 
 
 @dataclass
@@ -194,8 +211,7 @@ class Chasing:
     def __call__(self, panel: Panel) -> Command:
         """Turn well toward the needle."""
         side = (panel.dots > 0.0) - (panel.dots < 0.0)
-        aim = panel.course_deg + side * self.correction_deg
-        return Command(float(wrap_360(aim)), panel.course_deg)
+        return _toward(panel.course_deg + side * self.correction_deg, panel.course_deg)
 
 
 @dataclass
@@ -212,8 +228,7 @@ class Reversed:
     def __call__(self, panel: Panel) -> Command:
         """Fly the reciprocal, corrected toward the needle."""
         side = (panel.dots > self.allowed_dots) - (panel.dots < -self.allowed_dots)
-        aim = panel.course_deg + 180.0 + side * self.correction_deg
-        return Command(float(wrap_360(aim)), panel.course_deg)
+        return _toward(panel.course_deg + 180.0 + side * self.correction_deg, panel.course_deg)
 
 
 class Flown(NamedTuple):
@@ -229,8 +244,13 @@ def bank_toward(heading_error_deg: float, aircraft: Aircraft) -> float:
 
     Positive right for a heading that is to the right; levels out as the error vanishes.
     """
-    limit = min(aircraft.bank_limit_deg, float(bank_for_rate_deg(aircraft.true_airspeed_kt)))
+    limit = _steepest_deg(aircraft)
     return max(-limit, min(limit, BANK_PER_DEG * heading_error_deg))
+
+
+@lru_cache(maxsize=32)
+def _steepest_deg(aircraft: Aircraft) -> float:
+    return min(aircraft.bank_limit_deg, float(bank_for_rate_deg(aircraft.true_airspeed_kt)))
 
 
 def fly(

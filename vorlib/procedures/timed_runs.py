@@ -12,6 +12,7 @@ from vorlib.aircraft.turns import bank_for_rate_deg, turn_rate_deg_s
 from vorlib.aircraft.wind import CALM, Wind, track, wind_triangle
 from vorlib.core.angles import difference_deg, wrap_360
 from vorlib.core.arguments import finite, positive
+from vorlib.core.roots import crossing
 from vorlib.core.units import SECONDS_PER_HOUR
 from vorlib.earth.geodesic import Position
 from vorlib.procedures.timing import (
@@ -201,15 +202,11 @@ def _way_home(
     return minutes, [advance(state, quick, turn_s * k, bank_deg, wind) for k in shares.tolist()]
 
 
-def _when(past: Callable[[float], float], step_s: float = 5.0) -> float:
+def _when(past: Callable[[float], float], step_s: float = 30.0) -> float:
     """Seconds until a value that starts below zero reaches it."""
     after = step_s
     while past(after) < 0.0:
         after += step_s
         if after > LONGEST_RUN_S:
             raise ValueError("the bearing does not change so far: the wind holds the aircraft")
-    low, high = after - step_s, after
-    while high - low > 1e-6:
-        middle = (low + high) / 2.0
-        low, high = (middle, high) if past(middle) < 0.0 else (low, middle)
-    return high
+    return crossing(past, after - step_s, after, 1e-6)

@@ -12,7 +12,8 @@ from vorlib.aircraft.flight import Aircraft, start
 from vorlib.aircraft.wind import Wind, wind_triangle
 from vorlib.core.angles import difference_deg, reciprocal_deg
 from vorlib.exhibits.base.replay import Replay, off_line_nm
-from vorlib.procedures.pilots import Homing, Panel, Pilot, Tracking, fly
+from vorlib.procedures.pilots import Panel, Tracking, fly
+from vorlib.procedures.pursuit import fly_homing
 from vorlib.procedures.tracking import Bracket
 from vorlib.stations.archipelago import STATIONS
 from vorlib.vor.receiver import Flag
@@ -49,21 +50,21 @@ def both_flights(case: HomingCase) -> tuple[Replay, Replay]:
     except ValueError:  # no heading holds the course: a pilot can but search for one
         held_deg = 0.0
 
-    def flight(pilot: Pilot) -> Replay:
-        flown = fly(
-            pilot,
-            Aircraft(case.airspeed_kt),
-            begin,
-            tuned,
-            course_deg,
-            LONGEST_S,
-            wind=Wind(case.wind_from_deg + tuned.declination_deg, case.wind_kt),
-            until=_passed,
-            looks_per_s=LOOKS_PER_S,
-        )
-        return Replay(tuned, flown)
-
-    return flight(Homing()), flight(Tracking(Bracket(course_deg, held_deg)))
+    aircraft = Aircraft(case.airspeed_kt)
+    wind = Wind(case.wind_from_deg + tuned.declination_deg, case.wind_kt)
+    home = fly_homing(aircraft, begin, tuned, course_deg, LONGEST_S, wind, LOOKS_PER_S)
+    held = fly(
+        Tracking(Bracket(course_deg, held_deg)),
+        aircraft,
+        begin,
+        tuned,
+        course_deg,
+        LONGEST_S,
+        wind=wind,
+        until=_passed,
+        looks_per_s=LOOKS_PER_S,
+    )
+    return Replay(tuned, home), Replay(tuned, held)
 
 
 def _passed(panel: Panel) -> bool:

@@ -63,6 +63,8 @@ class Following:
     selected_reciprocal: bool = False
     along: Tracking = field(default_factory=Tracking)
     against: Reversed = field(default_factory=Reversed)
+    _course_deg: float | None = None
+    _reversed: bool = False
 
     def __call__(self, panel: Panel) -> Command:
         """Turn toward the needle, whichever way the selected course runs."""
@@ -70,8 +72,11 @@ class Following:
         if due and not self.selected_reciprocal:
             self.selected_reciprocal = True
             return Command(self.heading_deg, float(reciprocal_deg(panel.course_deg)))
-        apart = abs(float(difference_deg(self.heading_deg, panel.course_deg)))
-        return self.against(panel) if apart > 90.0 else self.along(panel)
+        if panel.course_deg != self._course_deg:
+            self._course_deg = panel.course_deg
+            apart_deg = abs(float(difference_deg(self.heading_deg, panel.course_deg)))
+            self._reversed = apart_deg > 90.0
+        return self.against(panel) if self._reversed else self.along(panel)
 
 
 @lru_cache(maxsize=32)
