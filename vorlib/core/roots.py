@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 
 def crossing(function: Callable[[float], float], low: float, high: float, within: float) -> float:
-    """Return where a function crosses zero, not before the crossing and no more than *within* after.
+    """Return where a function crosses zero, or a little after: no more than *within*.
 
     Parameters
     ----------

@@ -350,7 +350,7 @@ class _Course(NamedTuple):
     def foreseen(
         self, state: FlightState, command: Command, looks: int
     ) -> Iterator[tuple[Row, Panel]]:
-        """Yield the looks that follow in level flight while a command stands, each with its panel."""
+        """Yield the looks of level flight while a command stands, each with its panel."""
         assert isinstance(self.wind, Wind)
         wanted_deg = command.heading_deg + self.variation_deg
         lat, lon, heading, bank = stretch(

@@ -6,9 +6,10 @@ a look each second: within 0.002 NM, as the tests see to.
 """
 
 import math
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 import numpy as np
+from numpy.typing import NDArray
 
 from vorlib.aircraft.flight import Aircraft, FlightState, record_rows, row_of
 from vorlib.aircraft.turns import STANDARD_GRAVITY_M_S2
@@ -25,7 +26,8 @@ from vorlib.vor.station import Station
 
 SLOW_DEG_S = 0.3  # a turn no faster than this is a pursuit curve's
 CLEAR_NM = 0.3  # of the cone of confusion
-FEWEST_LOOKS = 20  # flown one by one before a curve is tried again
+FEWEST_LOOKS = 20  # worth a curve
+LOOKS_BETWEEN = 120  # flown one by one before a curve is tried again
 STEP = 0.06  # of the time to the station, at most LONGEST_STEP_S
 LONGEST_STEP_S = 40.0
 
@@ -54,7 +56,7 @@ def fly_homing(
         curve = _Curve(aircraft, station, wind, state.altitude_ft)
         more, selected = curve.looks(state, step_s, left)
         if not len(more):
-            count = min(left, FEWEST_LOOKS) if curve.is_received(state) else left
+            count = min(left, LOOKS_BETWEEN) if curve.is_received(state) else left
             flown = fly(
                 Homing(), aircraft, state, station, float(courses[-1]), count * step_s,
                 wind=wind, until=_passed, looks_per_s=looks_per_s,
@@ -175,7 +177,9 @@ class _Curve(NamedTuple):
         )
 
 
-def _hermite(at: FloatArray, time_s: FloatArray, value: FloatArray, rate: FloatArray) -> FloatArray:
+def _hermite(
+    at: NDArray[Any], time_s: FloatArray, value: FloatArray, rate: FloatArray
+) -> FloatArray:
     """Return what has these values and rates at some times, at others: cubics between them."""
     i = np.clip(np.searchsorted(time_s, at, "right") - 1, 0, len(time_s) - 2)
     h = time_s[i + 1] - time_s[i]
