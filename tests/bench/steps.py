@@ -18,7 +18,6 @@ import time
 from collections.abc import Callable, Iterator
 
 from vorlib.exhibits import (
-    Exhibit,
     crossing,
     fix,
     hidden_position,
@@ -34,6 +33,7 @@ from vorlib.exhibits import (
     tracking,
 )
 from vorlib.exhibits.base.controls import Number
+from vorlib.exhibits.base.exhibit import Exhibit
 
 MEDIAN_MS, WORST_MS = 5.0, 16.0  # allowed for a step
 STEPS, WARMING_STEPS = 24, 3
@@ -90,11 +90,9 @@ def main(begins: str) -> int:
     for name, make in EXHIBITS.items():
         if not name.startswith(begins):
             continue
-        for field in [c.field for c in make()._controls if isinstance(c, Number)]:
+        for field in [c.field for c in make().controls if isinstance(c, Number)]:
             exhibit = make()
-            (control,) = (
-                c for c in exhibit._controls if isinstance(c, Number) and c.field == field
-            )
+            (control,) = (c for c in exhibit.controls if isinstance(c, Number) and c.field == field)
             gc.collect()
             ms = step_ms(exhibit, control)
             median, worst = statistics.median(ms), ms[-1]

@@ -1,5 +1,6 @@
 """The command line, and the server that it starts."""
 
+import contextlib
 import json
 import os
 import queue
@@ -20,7 +21,10 @@ import websocket
 
 import vorlib
 from vorlib import cli
+from vorlib.commands.course import find_notebooks
+from vorlib.io.notebooks import START, own_notebooks
 
+PATIENCE_S = 300.0  # for a server on a busy machine; a wait that ends early costs nothing
 CAUTION = "For training on the ground only, not for navigation."
 
 
@@ -34,11 +38,16 @@ def run(capsys, *arguments):
     return status, " ".join(out.split()), " ".join(err.split())
 
 
+def write_start(folder):
+    """Write a start notebook."""
+    cells = [nbformat.v4.new_code_cell("6 * 7", id="start")]
+    nbformat.write(nbformat.v4.new_notebook(cells=cells), folder / START)
+
+
 @pytest.fixture
 def folder(tmp_path):
     """A folder with a start notebook."""
-    cells = [nbformat.v4.new_code_cell("6 * 7", id="start")]
-    nbformat.write(nbformat.v4.new_notebook(cells=cells), tmp_path / cli.START)
+    write_start(tmp_path)
     return tmp_path
 
 
@@ -75,31 +84,34 @@ def test_a_port_that_cannot_be_is_refused_with_what_is_allowed(capsys, port):
 
 
 def test_the_named_folder_is_the_only_one_searched(folder):
-    assert cli.find_notebooks(folder) == folder.resolve()
+    assert find_notebooks(folder) == folder.resolve()
     with pytest.raises(FileNotFoundError, match=re.escape(str(folder / "lessons"))):
-        cli.find_notebooks(folder / "lessons")
+        find_notebooks(folder / "lessons")
 
 
 def test_the_current_directory_is_searched_when_vorlib_is_not_in_a_checkout(
     folder, tmp_path_factory, monkeypatch
 ):
     installed = tmp_path_factory.mktemp("site-packages")
-    monkeypatch.setattr(cli, "__file__", str(installed / "vorlib" / "cli.py"))
+    monkeypatch.setattr(
+        "vorlib.io.notebooks.__file__", str(installed / "vorlib" / "io" / "notebooks.py")
+    )
     notebooks = folder / "notebooks"
     notebooks.mkdir()
-    (folder / cli.START).rename(notebooks / cli.START)
+    (folder / START).rename(notebooks / START)
     monkeypatch.chdir(folder)
-    assert cli.find_notebooks() == notebooks.resolve()
+    assert find_notebooks() == notebooks.resolve()
 
 
 def test_missing_notebooks_are_named_with_the_places_searched_and_what_to_do(
     capsys, tmp_path, monkeypatch
 ):
-    monkeypatch.setattr(cli, "__file__", str(tmp_path / "installed" / "vorlib" / "cli.py"))
+    module = tmp_path / "installed" / "vorlib" / "io" / "notebooks.py"
+    monkeypatch.setattr("vorlib.io.notebooks.__file__", str(module))
     monkeypatch.chdir(tmp_path)
     status, out, err = run(capsys, "course")
     assert (status, out) == (1, "")
-    assert cli.START in err
+    assert START in err
     assert str(tmp_path / "installed" / "notebooks") in err
     assert str(tmp_path / "notebooks") in err
     assert "vorlib course --notebooks FOLDER" in err
@@ -149,7 +161,7 @@ class Course:
 
     def line(self, pattern):
         """Return the next line that *pattern* matches as a whole."""
-        while (line := self._lines.get(timeout=60)) is not None:
+        while (line := self._lines.get(timeout=PATIENCE_S)) is not None:
             self.seen.append(line)
             if re.fullmatch(pattern, line):
                 return line
@@ -157,18 +169,18 @@ class Course:
 
     def rest(self):
         """Return the lines not yet read, once the server has ended."""
-        return list(iter(partial(self._lines.get, timeout=60), None))
+        return list(iter(partial(self._lines.get, timeout=PATIENCE_S), None))
 
     def stop(self):
         """Press Ctrl-C and return the exit status."""
         self.process.send_signal(signal.SIGINT)
-        return self.process.wait(timeout=30)
+        return self.process.wait(timeout=PATIENCE_S)
 
     def end(self):
         """End the server, whatever it does, and close the pipe once it has been read."""
         self.process.kill()
         self.process.wait()
-        self._reader.join(timeout=30)
+        self._reader.join(timeout=PATIENCE_S)
         self.process.stdout.close()
 
 
@@ -178,17 +190,38 @@ def free_port():
         return probe.getsockname()[1]
 
 
+@contextlib.contextmanager
+def serving(*arguments, **environment):
+    """Run a course on a free port, and end it."""
+    port = free_port()
+    course = Course("--no-browser", "--port", port, *arguments, **environment)
+    course.port = port
+    try:
+        yield course
+    finally:
+        course.end()
+
+
 @pytest.fixture
 def course(folder):
-    port = free_port()
-    course = Course("--no-browser", "--port", port, "--notebooks", folder)
-    course.port = port
-    yield course
-    course.end()
+    """A course in the folder with a start notebook, for one test."""
+    with serving("--notebooks", folder) as course:
+        yield course
+
+
+@pytest.fixture(scope="module")
+def address(tmp_path_factory):
+    """The address of a course that several tests ask, and none ends, in another such folder."""
+    folder = tmp_path_factory.mktemp("course")
+    write_start(folder)
+    with serving("--notebooks", folder) as course:
+        yield course.line(r"http://\S+")
 
 
 def get(address, **request):
-    with urllib.request.urlopen(urllib.request.Request(address, **request), timeout=30) as answer:
+    with urllib.request.urlopen(
+        urllib.request.Request(address, **request), timeout=PATIENCE_S
+    ) as answer:
         return answer.read().decode()
 
 
@@ -202,7 +235,7 @@ def test_the_course_is_served_with_a_token_and_a_quick_connection(course):
     disabled = re.search(r'"disabledExtensions": \[.*?\]', get(address))
     assert "announcements" in disabled[0]  # no question about news over the first lesson
     listing = json.loads(get(f"{site}/api/contents?token={token}"))
-    assert [entry["name"] for entry in listing["content"]] == [cli.START]
+    assert [entry["name"] for entry in listing["content"]] == [START]
 
     with pytest.raises(urllib.error.HTTPError, match="403"):
         get(f"{site}/api/contents")
@@ -212,7 +245,7 @@ def test_the_course_is_served_with_a_token_and_a_quick_connection(course):
     headers = {"Authorization": f"token {token}"}
     kernel = json.loads(get(f"{site}/api/kernels", method="POST", data=b"{}", headers=headers))
     channels = f"{site.replace('http', 'ws')}/api/kernels/{kernel['id']}/channels?token={token}"
-    connection = websocket.create_connection(channels, timeout=30)
+    connection = websocket.create_connection(channels, timeout=PATIENCE_S)
     assert course.line(r"nodelay .*") == "nodelay 1"
     connection.close()
 
@@ -223,12 +256,12 @@ def test_the_course_is_served_with_a_token_and_a_quick_connection(course):
     assert not [line for line in said if "WARNING" in line]
 
 
-def test_a_file_of_more_than_10_mb_can_be_uploaded(course):
-    site, token = course.line(r"http://\S+").split("/lab/tree/00_start_here.ipynb?token=")
+def test_a_file_of_more_than_10_mb_can_be_uploaded(address):
+    site, token = address.split("/lab/tree/00_start_here.ipynb?token=")
     headers = {"Authorization": f"token {token}"}
     kernel = json.loads(get(f"{site}/api/kernels", method="POST", data=b"{}", headers=headers))
     channels = f"{site.replace('http', 'ws')}/api/kernels/{kernel['id']}/channels?token={token}"
-    connection = websocket.create_connection(channels, timeout=30)
+    connection = websocket.create_connection(channels, timeout=PATIENCE_S)
     header = {"msg_id": "large", "session": "", "username": "", "version": "5.3"}
     message = {
         "channel": "shell",
@@ -251,7 +284,7 @@ def shows_saved_pictures(address):
     return all(cell["metadata"]["trusted"] for cell in code)
 
 
-@pytest.mark.skipif(not (cli._own_notebooks() / cli.START).exists(), reason="not in a checkout")
+@pytest.mark.skipif(not (own_notebooks() / START).exists(), reason="not in a checkout")
 def test_the_pictures_of_the_course_show_before_a_cell_is_run(tmp_path):
     course = Course("--no-browser", JUPYTER_DATA_DIR=str(tmp_path))  # where trust is kept
     try:
@@ -260,8 +293,8 @@ def test_the_pictures_of_the_course_show_before_a_cell_is_run(tmp_path):
         course.end()
 
 
-def test_the_pictures_of_another_folder_are_not_trusted(course):
-    assert not shows_saved_pictures(course.line(r"http://\S+"))
+def test_the_pictures_of_another_folder_are_not_trusted(address):
+    assert not shows_saved_pictures(address)
 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="Ctrl-C cannot be sent to one process alone")
@@ -280,4 +313,4 @@ def test_a_port_in_use_is_named(folder):
         port = holder.getsockname()[1]
         course = Course("--no-browser", "--port", port, "--notebooks", folder)
         course.line(f".*port {port} is not available.*")
-        assert course.process.wait(timeout=30) == 1
+        assert course.process.wait(timeout=PATIENCE_S) == 1

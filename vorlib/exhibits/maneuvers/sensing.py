@@ -10,6 +10,7 @@ from vorlib.core.angles import difference_deg, format_direction, reciprocal_deg
 from vorlib.exhibits.base import at_station as around
 from vorlib.exhibits.base.controls import Button, ChoiceControl, Number
 from vorlib.exhibits.base.playback import Playback, Played
+from vorlib.exhibits.base.registry import exhibit
 from vorlib.exhibits.base.replay import Replay, clock_words, off_line_nm
 from vorlib.exhibits.maneuvers.sensing_flight import SensingCase, fly_sensing
 from vorlib.procedures.orientation import sensing_steps
@@ -133,6 +134,7 @@ def _outcome(state: SensingState) -> str:
     return f"{words}; with the reciprocal selected at once it would be {off_nm[1]:.1f} NM."
 
 
+@exhibit(lesson="07", state=SensingState)
 def sensing(station: str = "QLN", **start: Any) -> Playback[SensingState]:
     """Return the exhibit of reverse sensing and its cure.
 

@@ -9,12 +9,12 @@ from vorlib.aircraft.flight import Aircraft, start
 from vorlib.core.angles import difference_deg, reciprocal_deg
 from vorlib.core.units import SECONDS_PER_HOUR
 from vorlib.exhibits.base.replay import Replay
+from vorlib.exhibits.maneuvers.tracking_flight import AIRSPEED_KT
 from vorlib.procedures.pilots import Command, Panel, Reversed, Tracking, fly
 from vorlib.stations.archipelago import STATIONS
 
 __all__ = ["SensingCase", "fly_sensing"]
 
-AIRSPEED_KT = 100.0
 LONGEST_S = 480.0
 LOOKS_PER_S = 2.0
 SHORT_NM = 1.5  # of the station a flight toward it ends
