@@ -79,7 +79,9 @@ def serve(
         Open JupyterLab rather than the lesson pages. Both are served in any case.
     """
     token = secrets.token_hex(24)
-    page = url_path_join("/lab/tree", url_escape(START)) if lab else address(START)
+    course = CourseFolder(folder)
+    first = next((part.name for part in course.parts()), START)
+    page = url_path_join("/lab/tree", url_escape(first)) if lab else address(first)
     browser = browser and _has_browser()
     own_lab = {  # how JupyterLab looks and what was open in it stays the user's choice
         "LabApp.user_settings_dir": get_user_settings_dir(),
@@ -90,7 +92,6 @@ def serve(
         server = LabApp.initialize_server(
             argv=_arguments(_options(folder, page, token, port, browser) | own_lab)
         )
-        course = CourseFolder(folder)
         for path in course.unchanged():  # JupyterLab shows pictures only of what is signed
             document = nbformat.read(path, as_version=4)  # type: ignore[no-untyped-call]
             server.contents_manager.notary.sign(document)
