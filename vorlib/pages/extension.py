@@ -14,7 +14,7 @@ from voila.shutdown_kernel_handler import VoilaShutdownKernelHandler
 from voila.utils import get_voila_labextensions_path
 
 from vorlib.pages.course_folder import CourseFolder
-from vorlib.pages.handlers import ExecutionHandler, Files, PageHandler
+from vorlib.pages.handlers import FRONT_END, ExecutionHandler, Files, PageHandler
 from vorlib.pages.kernels import KernelsInReserve
 
 __all__ = ["load"]
@@ -35,12 +35,12 @@ def load(server: Any) -> None:
     folder = course.path.relative_to(root).as_posix()
     kernels = KernelsInReserve(server.kernel_manager, "" if folder == "." else folder)
     server.web_app.settings["vorlib_kernels"] = kernels
-    voila = VoilaConfiguration(
+    front_end = VoilaConfiguration(
         config=Config(), progressive_rendering=True, extension_allowlist=EXTENSIONS
     )
-    page = {"course": course, "folder": folder, "kernels": kernels, "voila": voila}
+    page = {"course": course, "folder": folder, "kernels": kernels, "front_end": front_end}
     files = {
-        r"/voila/static/(.*)": collect_static_paths(["voila"], "base"),
+        rf"{FRONT_END}/(.*)": collect_static_paths(["voila"], "base"),
         r"/voila/labextensions/(.*)": get_voila_labextensions_path(),
         r"/vorlib/(.*)": [str(STATIC)],
     }
@@ -51,7 +51,10 @@ def load(server: Any) -> None:
         (r"/voila/api/shutdown/(.*)", VoilaShutdownKernelHandler),
         *((path, Files, {"path": places}) for path, places in files.items()),
     ]
-    base = server.web_app.settings["base_url"]
+    settings = server.web_app.settings
+    base = settings["base_url"]
+    kept = settings.get("static_immutable_cache", [])
+    settings["static_immutable_cache"] = [*kept, url_path_join(base, FRONT_END)]
     server.web_app.add_handlers(
         ".*$", [(url_path_join(base, path), *what) for path, *what in handlers]
     )

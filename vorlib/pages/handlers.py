@@ -7,6 +7,7 @@ from pathlib import PurePosixPath
 from typing import Any
 
 import nbformat
+import voila
 from jupyter_server.auth.decorator import ws_authenticated
 from jupyter_server.base.handlers import FileFindHandler, JupyterHandler
 from jupyter_server.utils import url_path_join
@@ -21,7 +22,9 @@ from vorlib.pages.course_folder import CourseFolder
 from vorlib.pages.kernels import KernelsInReserve
 from vorlib.pages.page import page_end, page_start
 
-__all__ = ["ExecutionHandler", "Files", "PageHandler"]
+__all__ = ["FRONT_END", "ExecutionHandler", "Files", "PageHandler"]
+
+FRONT_END = f"/voila/static/{voila.__version__}"  # a browser may keep what is there for good
 
 # what a learner reads where a cell failed
 EXECUTOR = Config(
@@ -42,10 +45,10 @@ class PageHandler(JupyterHandler):
         course: CourseFolder,
         folder: str,
         kernels: KernelsInReserve,
-        voila: VoilaConfiguration,
+        front_end: VoilaConfiguration,
     ) -> None:
         super().initialize()
-        self.course, self.folder, self.kernels, self.voila = course, folder, kernels, voila
+        self.course, self.folder, self.kernels, self.front_end = course, folder, kernels, front_end
 
     @authenticated
     async def get(self, name: str = "") -> None:
@@ -62,7 +65,8 @@ class PageHandler(JupyterHandler):
         self.set_header("Cache-Control", "no-store")
         _ = self.xsrf_token  # sets the cookie without which the page may not end its kernel
         lab = url_path_join(self.base_url, "lab/tree", self.folder, name)
-        self.write(page_start(notebook, part, parts, self.base_url, lab))
+        urls = {"base_url": self.base_url, "lab_url": lab, "front_end_url": self._front_end_url()}
+        self.write(page_start(notebook, part, parts, **urls))
         await self.flush()
         kernel = await self.kernels.take()
         ExecutionRequestHandler._execution_data[kernel] = {
@@ -70,7 +74,7 @@ class PageHandler(JupyterHandler):
             "config": EXECUTOR,
             "show_tracebacks": False,
         }
-        self.write(page_end(self._page_config(kernel), self.base_url))
+        self.write(page_end(self._page_config(kernel)))
         await self.finish()
 
     def _page_config(self, kernel: str) -> dict[str, Any]:
@@ -78,10 +82,14 @@ class PageHandler(JupyterHandler):
             base_url=self.base_url,
             settings=self.settings,
             log=self.log,
-            voila_configuration=self.voila,
+            voila_configuration=self.front_end,
         )
         del config["fullMathjaxUrl"]  # on a host outside, which no page may ask
-        return config | {"kernelId": kernel, "jupyterLabTheme": "light"}
+        own = {"kernelId": kernel, "fullStaticUrl": self._front_end_url()}
+        return config | own
+
+    def _front_end_url(self) -> str:
+        return url_path_join(self.base_url, FRONT_END)
 
 
 def _to_run(notebook: Any, course: CourseFolder, name: str) -> Any:

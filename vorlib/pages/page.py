@@ -40,7 +40,13 @@ class Block:
 
 
 def page_start(
-    notebook: Any, part: Part, parts: Sequence[Part], base_url: str, lab_url: str
+    notebook: Any,
+    part: Part,
+    parts: Sequence[Part],
+    *,
+    base_url: str,
+    lab_url: str,
+    front_end_url: str,
 ) -> str:
     """Return a page but for what needs its kernel."""
     lessons = [other for other in parts if other.number is not None]
@@ -59,13 +65,14 @@ def page_start(
         base_url=base_url,
         pages_url=f"{base_url}voila/render/",
         lab_url=lab_url,
+        front_end_url=front_end_url,
         caution=CAUTION,
     )
 
 
-def page_end(config: dict[str, Any], base_url: str) -> str:
+def page_end(config: dict[str, Any]) -> str:
     """Return the rest of a page, which runs its cells."""
-    return TEMPLATES.get_template("page_end.html").render(config=config, base_url=base_url)
+    return TEMPLATES.get_template("page_end.html").render(config=config)
 
 
 def _place(part: Part, lessons: Sequence[Part]) -> str:

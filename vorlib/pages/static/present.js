@@ -6,7 +6,7 @@
 const HEADING = /^H[1-3]$/;
 const RESUME = /^#present-(\d+)$/; // after a reload, the step to go on with
 
-/* Return the steps of the lesson: what stands from one heading to the next. */
+/* Return the steps of the lesson: what stands from one heading to the next, and each exhibit. */
 function steps() {
   const pieces = [...document.querySelectorAll("main > *")].flatMap((cell) =>
     cell.matches(".prose") ? [...cell.children] : [cell],
@@ -15,12 +15,20 @@ function steps() {
   let afterHeading = false; // a heading right under another belongs to it
   for (const piece of pieces) {
     const isHeading = HEADING.test(piece.tagName);
-    if ((isHeading && !afterHeading) || !found.length) found.push([]);
+    const isExhibit = piece.querySelector(".vorlib-exhibit");
+    if ((isHeading && !afterHeading) || isExhibit || !found.length) found.push([]);
     found.at(-1).push(piece);
     // a cell that shows nothing does not part two headings
     afterHeading = isHeading || (afterHeading && piece.matches(".given") && !piece.offsetHeight);
   }
   return found;
+}
+
+/* Return the switches of exhibits that make type and lines large and are not on. */
+function smallType(pieces) {
+  const labels = pieces.flatMap((piece) => [...piece.querySelectorAll("label")]);
+  const switches = labels.filter((label) => label.textContent.trim().startsWith("Projector"));
+  return switches.map((label) => label.querySelector("input")).filter((box) => box?.checked === false);
 }
 
 const isTyping = (target) =>
@@ -39,6 +47,7 @@ class Presentation {
       step.some((piece) => piece.getBoundingClientRect().bottom > 80),
     );
     this.typed = "";
+    this.enlarged = [];
     document.body.classList.add("presenting");
     document.addEventListener("keydown", this.onKey, { capture: true });
     document.addEventListener("fullscreenchange", this.onFullscreen);
@@ -53,6 +62,7 @@ class Presentation {
     document.body.classList.remove("presenting", "blank");
     const [first] = this.steps[this.at];
     for (const piece of this.steps.flat()) piece.classList.remove("off");
+    for (const box of this.enlarged) if (box.checked) box.click();
     if (document.fullscreenElement) document.exitFullscreen();
     first.scrollIntoView();
   }
@@ -62,10 +72,15 @@ class Presentation {
     this.steps.forEach((step, index) => {
       for (const piece of step) piece.classList.toggle("off", index !== this.at);
     });
+    for (const box of smallType(this.steps[this.at])) {
+      box.click();
+      this.enlarged.push(box);
+    }
     scrollTo(0, 0);
     this.count();
   }
 
+  /* Say which step this is, or which one is being typed. */
   count() {
     const goTo = this.typed && `Go to ${this.typed}: press Enter`;
     this.counter.textContent = goTo || `${this.at + 1} of ${this.steps.length}`;
