@@ -206,6 +206,7 @@ def test_r_begins_the_exhibit_again_at_the_same_step(open_page):
     while not exhibit.count():
         page.keyboard.press("PageDown")
     step = page.locator("#step").inner_text()
+    page.keyboard.press("c")
     box = exhibit.first.get_by_role("textbox", name="Heading")
     before = box.input_value()
     box.fill("123")
@@ -215,4 +216,5 @@ def test_r_begins_the_exhibit_again_at_the_same_step(open_page):
     page.wait_for_function(
         "(step) => document.getElementById('step').textContent === step", arg=step, timeout=ALIVE_MS
     )
+    page.keyboard.press("c")
     assert exhibit.first.get_by_role("textbox", name="Heading").input_value() == before

@@ -1,7 +1,8 @@
 // A page before a class: one step at a time, in large type, with the keys of a clicker.
 //
 // PageDown and PageUp go on and back, B (or the full stop of some clickers) blanks the screen, R
-// begins the exhibit again, a number and Enter go to that step, Escape ends.
+// begins the exhibit again, C shows its controls, which otherwise leave their room to the picture, a
+// number and Enter go to that step, Escape ends.
 
 const HEADING = /^H[1-3]$/;
 const RESUME = /^#present-(\d+)$/; // after a reload, the step to go on with
@@ -59,7 +60,7 @@ class Presentation {
   end() {
     document.removeEventListener("keydown", this.onKey, { capture: true });
     document.removeEventListener("fullscreenchange", this.onFullscreen);
-    document.body.classList.remove("presenting", "blank");
+    document.body.classList.remove("presenting", "blank", "controls");
     const [first] = this.steps[this.at];
     for (const piece of this.steps.flat()) piece.classList.remove("off");
     for (const box of this.enlarged) if (box.checked) box.click();
@@ -83,7 +84,9 @@ class Presentation {
   /* Say which step this is, or which one is being typed. */
   count() {
     const goTo = this.typed && `Go to ${this.typed}: press Enter`;
-    this.counter.textContent = goTo || `${this.at + 1} of ${this.steps.length}`;
+    const hasControls = this.steps[this.at].some((piece) => piece.querySelector(".vorlib-controls"));
+    const where = `${this.at + 1} of ${this.steps.length}`;
+    this.counter.textContent = goTo || (hasControls ? `C shows the controls. ${where}` : where);
   }
 
   /* Go on, but first show what of this step is still below the edge of the screen. */
@@ -115,6 +118,7 @@ class Presentation {
     };
     if (!isTyping(event.target)) {
       does.b = does.B = does["."] = () => document.body.classList.toggle("blank");
+      does.c = does.C = () => document.body.classList.toggle("controls");
       does.r = does.R = () => this.again();
       if (/^\d$/.test(event.key)) does[event.key] = () => this.type(event.key);
       if (this.typed) does.Enter = () => this.jump();
