@@ -17,6 +17,16 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+CHROMIUM_OPTIONS = [
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+]
+
 # The prompts of the code cells on the page: a number where a cell has run, a star where it waits.
 PROMPTS = """() => [...document.querySelectorAll('.jp-CodeCell .jp-InputPrompt')]
     .map((prompt) => prompt.textContent).join()"""

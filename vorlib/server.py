@@ -31,8 +31,9 @@ from jupyter_server.utils import url_escape, url_path_join
 from jupyterlab.commands import get_user_settings_dir, get_workspaces_dir
 from jupyterlab.labapp import LabApp
 
+from vorlib.io.notebooks import START
 from vorlib.io.text import LARGEST_MB
-from vorlib.pages import START, address
+from vorlib.pages import address
 from vorlib.pages.course_folder import CourseFolder
 
 __all__ = ["NoDelayWebsocketConnection", "serve"]

@@ -22,8 +22,7 @@ sys.path.insert(0, str(Path(__file__).parent.parent))
 
 import itertools
 
-from conftest import CHROMIUM_OPTIONS
-from lab import run_all, running_lab
+from lab import CHROMIUM_OPTIONS, run_all, running_lab
 
 from vorlib.aircraft.flight import Aircraft, start
 from vorlib.aircraft.wind import Wind

@@ -12,7 +12,7 @@ import pytest
 from lab import running_course
 
 from vorlib.core.caution import CAUTION
-from vorlib.pages import START
+from vorlib.io.notebooks import START
 from vorlib.pages.course_folder import shipped
 from vorlib.practice.learning.attempt import Attempt
 from vorlib.practice.record.record import Record

@@ -20,7 +20,8 @@ import websocket
 
 import vorlib
 from vorlib import cli
-from vorlib.commands.course import START, find_notebooks, own_notebooks
+from vorlib.commands.course import find_notebooks
+from vorlib.io.notebooks import START, own_notebooks
 from vorlib.pages.course_folder import CourseFolder
 
 CAUTION = "For training on the ground only, not for navigation."
@@ -87,7 +88,7 @@ def test_the_current_directory_is_searched_when_vorlib_is_not_in_a_checkout(
 ):
     installed = tmp_path_factory.mktemp("site-packages")
     monkeypatch.setattr(
-        "vorlib.commands.course.__file__", str(installed / "vorlib" / "commands" / "course.py")
+        "vorlib.io.notebooks.__file__", str(installed / "vorlib" / "io" / "notebooks.py")
     )
     notebooks = folder / "notebooks"
     notebooks.mkdir()
@@ -99,8 +100,8 @@ def test_the_current_directory_is_searched_when_vorlib_is_not_in_a_checkout(
 def test_missing_notebooks_are_named_with_the_places_searched_and_what_to_do(
     capsys, tmp_path, monkeypatch
 ):
-    module = tmp_path / "installed" / "vorlib" / "commands" / "course.py"
-    monkeypatch.setattr("vorlib.commands.course.__file__", str(module))
+    module = tmp_path / "installed" / "vorlib" / "io" / "notebooks.py"
+    monkeypatch.setattr("vorlib.io.notebooks.__file__", str(module))
     monkeypatch.chdir(tmp_path)
     status, out, err = run(capsys, "course")
     assert (status, out) == (1, "")

@@ -9,6 +9,7 @@ import xml.etree.ElementTree as ET
 
 import nbformat
 import pytest
+from tools.readme_table import in_readme, table
 from tools.save_notebooks import (
     CHECKED,
     NOTEBOOKS,
@@ -169,12 +170,6 @@ def test_its_text_cells_are_short(cells):
 # --- the course -----------------------------------------------------------------------------------
 
 
-def course_table():
-    """Return the README's course table: each notebook's name and whether it is ready."""
-    rows = re.findall(r"^\| `?\[?(\w+(?:/\w+)?)[^|]*\|.*\| (ready|planned) \|$", readme(), re.M)
-    return {lesson: state == "ready" for lesson, state in rows}
-
-
 def readme():
     return README.read_text(encoding="utf-8")
 
@@ -192,16 +187,8 @@ def test_the_readme_and_the_start_notebook_say_that_the_course_is_for_the_ground
         assert says_the_caution("\n".join(c.source for c in cells if c.cell_type == "markdown"))
 
 
-def test_the_table_in_the_readme_has_every_lesson_of_the_course():
-    lessons = [lesson for lesson in course_table() if "/" not in lesson]
-    assert [int(lesson[:2]) for lesson in lessons] == list(range(15))
-
-
-def test_the_table_in_the_readme_says_which_notebooks_there_are():
-    there = {name(path) for path in notebooks()}
-    if not there:
-        pytest.skip("no notebooks yet")
-    assert {lesson for lesson, ready in course_table().items() if ready} == there
+def test_the_table_in_the_readme_says_what_the_notebooks_say():
+    assert in_readme(readme()) == table(), "run python tests/tools/readme_table.py"
 
 
 # --- saving them ----------------------------------------------------------------------------------

@@ -15,7 +15,7 @@ import numpy as np
 from vorlib.aircraft.turns import STANDARD_GRAVITY_M_S2
 from vorlib.aircraft.wind import CALM, Wind, WindLayers, track
 from vorlib.core.angles import wrap_180, wrap_360
-from vorlib.core.arguments import FloatArray, finite, not_negative, positive, within
+from vorlib.core.arguments import ArgumentError, FloatArray, finite, not_negative, positive, within
 from vorlib.core.units import METRES_PER_SECOND_PER_KNOT
 from vorlib.earth.ellipsoid import meridian_radius_m, parallel_radius_m
 from vorlib.earth.geodesic import Position
@@ -73,7 +73,9 @@ class FlightState:
 def start(position: Position, true_heading_deg: float, bank_deg: float = 0.0) -> FlightState:
     """Return the state of an aircraft at time 0 over one place."""
     if position.shape != ():
-        raise ValueError(f"position must be one place, got shape {position.shape}")
+        raise ArgumentError(
+            f"position must be one place, got shape {position.shape}", argument="position"
+        )
     heading = float(wrap_360(finite("true_heading_deg", true_heading_deg)))
     lat, lon = float(position.lat_deg), float(position.lon_deg)
     return FlightState(0.0, lat, lon, float(position.altitude_ft), heading, bank_deg)
@@ -145,9 +147,10 @@ def _piece(
         rates = [v / meridian_radius_m(at) for v, at in zip(north, lats, strict=True)]
     lat_end = math.degrees(lat + seconds * _dot(WEIGHTS, rates))
     if abs(lat_end) > HIGHEST_LATITUDE_DEG:
-        raise ValueError(
+        raise ArgumentError(
             f"the flight reaches latitude {lat_end:.2f}; a heading can be flown between "
-            f"-{HIGHEST_LATITUDE_DEG:g} and {HIGHEST_LATITUDE_DEG:g} degrees only"
+            f"-{HIGHEST_LATITUDE_DEG:g} and {HIGHEST_LATITUDE_DEG:g} degrees only",
+            argument="state",
         )
     turning = [v / parallel_radius_m(at) for v, at in zip(east, lats, strict=True)]
     return FlightState(

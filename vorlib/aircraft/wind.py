@@ -11,7 +11,7 @@ from typing import Any, NamedTuple
 from numpy.typing import ArrayLike
 
 from vorlib.core.angles import difference_deg, wrap_360
-from vorlib.core.arguments import FloatArray, finite, first, not_negative, positive
+from vorlib.core.arguments import ArgumentError, FloatArray, finite, first, not_negative, positive
 from vorlib.core.scalars import namespace
 from vorlib.core.units import METRES_PER_SECOND_PER_KNOT
 
@@ -63,7 +63,9 @@ class WindLayers:
     def __post_init__(self) -> None:
         floors = [floor for floor, _ in self.layers]
         if not floors or sorted(set(floors)) != floors:
-            raise ValueError(f"layers must have floors in rising order, got {floors}")
+            raise ArgumentError(
+                f"layers must have floors in rising order, got {floors}", argument="layers"
+            )
 
     def at(self, altitude_ft: float) -> Wind:
         """Return the wind at an altitude."""
@@ -217,4 +219,4 @@ def _difference(
 
 def _refuse(wrong: Any, value: FloatArray, message: str) -> None:
     if namespace(value).any(wrong):
-        raise ValueError(message.format(first(abs(value), wrong)))
+        raise ArgumentError(message.format(first(abs(value), wrong)), argument="true_airspeed_kt")

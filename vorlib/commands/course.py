@@ -6,9 +6,9 @@ import argparse
 from pathlib import Path
 
 from vorlib.core.caution import CAUTION
-from vorlib.pages import START
+from vorlib.io.notebooks import START, own_notebooks
 
-__all__ = ["START", "add_parser", "find_notebooks", "own_notebooks", "run"]
+__all__ = ["add_parser", "find_notebooks", "run"]
 
 
 def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
@@ -75,11 +75,6 @@ def find_notebooks(folder: Path | None = None) -> Path:
         "Go to the folder that you downloaded the course to and run the command again there,\n"
         "or name the folder that holds the notebooks: vorlib course --notebooks FOLDER"
     )
-
-
-def own_notebooks() -> Path:
-    """Return the folder of notebooks beside the package, which a checkout has."""
-    return Path(__file__).resolve().parents[2] / "notebooks"
 
 
 def _port(text: str) -> int:

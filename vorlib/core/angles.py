@@ -7,7 +7,7 @@ A direction is returned in (0, 360], as it is spoken: north is 360. A difference
 import numpy as np
 from numpy.typing import ArrayLike
 
-from vorlib.core.arguments import FloatArray, finite
+from vorlib.core.arguments import ArgumentError, FloatArray, finite
 from vorlib.core.scalars import namespace
 
 COMPASS_POINTS = (
@@ -83,11 +83,16 @@ def mean_direction_deg(directions_deg: ArrayLike) -> FloatArray:
     """
     directions = np.atleast_1d(finite("directions_deg", directions_deg))
     if directions.shape[-1] == 0:
-        raise ValueError("directions_deg must hold at least one direction, got none")
+        raise ArgumentError(
+            "directions_deg must hold at least one direction, got none", argument="directions_deg"
+        )
     radians = np.radians(directions)
     east, north = np.sin(radians).mean(axis=-1), np.cos(radians).mean(axis=-1)
     if np.any(np.hypot(east, north) < 1e-9):
-        raise ValueError("directions_deg must not cancel out: such directions have no mean")
+        raise ArgumentError(
+            "directions_deg must not cancel out: such directions have no mean",
+            argument="directions_deg",
+        )
     return wrap_360(np.degrees(np.arctan2(east, north)))
 
 

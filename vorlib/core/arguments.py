@@ -12,6 +12,20 @@ from numpy.typing import ArrayLike, NDArray
 FloatArray = NDArray[np.float64]
 
 
+class ArgumentError(ValueError):
+    """An argument cannot be used.
+
+    Attributes
+    ----------
+    argument
+        The name of the one to change, empty if it is none of them alone.
+    """
+
+    def __init__(self, message: str, argument: str = "") -> None:
+        super().__init__(message)
+        self.argument = argument
+
+
 def first(values: FloatArray, wrong: NDArray[np.bool_]) -> str:
     """Return the first wrong value as words, with its index when there are several values."""
     if isinstance(values, float):
@@ -21,7 +35,7 @@ def first(values: FloatArray, wrong: NDArray[np.bool_]) -> str:
 
 
 def finite(name: str, value: ArrayLike) -> FloatArray:
-    """Return *value* as a float or a float array, or raise ValueError when it is not finite.
+    """Return *value* as a float or a float array, or raise ArgumentError when it is not finite.
 
     >>> finite("course_deg", 40), finite("course_deg", [40, 50])
     (40.0, array([40., 50.]))
@@ -31,44 +45,53 @@ def finite(name: str, value: ArrayLike) -> FloatArray:
     try:
         array = np.asarray(value, dtype=np.float64)
     except (TypeError, ValueError):
-        raise ValueError(f"{name} must be a number or an array of numbers, got {value!r}") from None
+        raise ArgumentError(
+            f"{name} must be a number or an array of numbers, got {value!r}", argument=name
+        ) from None
     good = np.isfinite(array)
     if not good.all():
-        raise ValueError(f"{name} must be finite, got {first(_lowered(array), ~good)}")
+        raise ArgumentError(
+            f"{name} must be finite, got {first(_lowered(array), ~good)}", argument=name
+        )
     return _lowered(array)
 
 
 def within(name: str, value: ArrayLike, low: float, high: float, unit: str) -> FloatArray:
-    """Return *value* or raise ValueError when it is outside [low, high]."""
+    """Return *value* or raise ArgumentError when it is outside [low, high]."""
     array = finite(name, value)
     wrong = (array < low) | (array > high)
     if _any(wrong):
-        raise ValueError(
-            f"{name} must be from {low:g} to {high:g} {unit}, got {first(array, wrong)}"
+        raise ArgumentError(
+            f"{name} must be from {low:g} to {high:g} {unit}, got {first(array, wrong)}",
+            argument=name,
         )
     return array
 
 
 def not_negative(name: str, value: ArrayLike, unit: str) -> FloatArray:
-    """Return *value* or raise ValueError when it is below zero."""
+    """Return *value* or raise ArgumentError when it is below zero."""
     array = finite(name, value)
     wrong = array < 0.0
     if _any(wrong):
-        raise ValueError(f"{name} must be 0 {unit} or more, got {first(array, wrong)}")
+        raise ArgumentError(
+            f"{name} must be 0 {unit} or more, got {first(array, wrong)}", argument=name
+        )
     return array
 
 
 def positive(name: str, value: ArrayLike, unit: str) -> FloatArray:
-    """Return *value* or raise ValueError when it is zero or below."""
+    """Return *value* or raise ArgumentError when it is zero or below."""
     array = finite(name, value)
     wrong = array <= 0.0
     if _any(wrong):
-        raise ValueError(f"{name} must be more than 0 {unit}, got {first(array, wrong)}")
+        raise ArgumentError(
+            f"{name} must be more than 0 {unit}, got {first(array, wrong)}", argument=name
+        )
     return array
 
 
 def broadcast_shape(**arrays: Any) -> tuple[int, ...]:
-    """Return the common shape of named numbers, or raise ValueError that names every shape."""
+    """Return the common shape of named numbers, or raise ArgumentError that names every shape."""
     shapes = [() if isinstance(array, float) else np.shape(array) for array in arrays.values()]
     if not any(shapes):
         return ()
@@ -76,7 +99,10 @@ def broadcast_shape(**arrays: Any) -> tuple[int, ...]:
         return np.broadcast_shapes(*shapes)
     except ValueError:
         named = ", ".join(f"{n} {shape}" for n, shape in zip(arrays, shapes, strict=True))
-        raise ValueError(f"shapes do not broadcast together: {named}") from None
+        first_shaped = next(n for n, shape in zip(arrays, shapes, strict=True) if shape)
+        raise ArgumentError(
+            f"shapes do not broadcast together: {named}", argument=first_shaped
+        ) from None
 
 
 def _any(wrong: Any) -> bool:

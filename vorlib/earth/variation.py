@@ -9,7 +9,7 @@ from typing import Any
 
 import numpy as np
 
-from vorlib.core.arguments import FloatArray
+from vorlib.core.arguments import ArgumentError, FloatArray
 from vorlib.core.units import METRES_PER_FOOT
 from vorlib.earth.geodesic import Position
 
@@ -30,12 +30,13 @@ def variation_deg(position: Position, on: date) -> FloatArray:
         If the day is outside the model, 2025-01-01 to 2029-12-31.
     """
     if not isinstance(on, date):
-        raise ValueError(f"on must be a datetime.date, got {on!r}")
+        raise ArgumentError(f"on must be a datetime.date, got {on!r}", argument="on")
     day = on.date() if isinstance(on, datetime) else on
     if not FIRST_DAY <= day <= LAST_DAY:
-        raise ValueError(
+        raise ArgumentError(
             f"on must be from {FIRST_DAY} to {LAST_DAY}, the years of the World Magnetic Model "
-            f"2025, got {day}; a later day needs a later model"
+            f"2025, got {day}; a later day needs a later model",
+            argument="on",
         )
     if 0 in position.shape:
         return np.empty(position.shape)

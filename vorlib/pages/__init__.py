@@ -13,9 +13,7 @@ from __future__ import annotations
 
 from typing import Any
 
-__all__ = ["START", "address"]
-
-START = "00_start_here.ipynb"
+__all__ = ["address"]
 
 
 def address(notebook: str) -> str:

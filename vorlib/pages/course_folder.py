@@ -13,7 +13,7 @@ from typing import Any
 
 import nbformat
 
-from vorlib.pages import START
+from vorlib.io.notebooks import START
 
 __all__ = ["CourseFolder", "Part", "digest", "shipped"]
 

@@ -17,7 +17,8 @@ from voila.configuration import VoilaConfiguration
 from voila.tornado.execution_request_handler import ExecutionRequestHandler
 from voila.utils import get_page_config
 
-from vorlib.pages import START, address
+from vorlib.io.notebooks import START
+from vorlib.pages import address
 from vorlib.pages.course_folder import CourseFolder
 from vorlib.pages.kernels import KernelsInReserve
 from vorlib.pages.page import page_end, page_start

@@ -13,7 +13,7 @@ from markupsafe import Markup
 from nbconvert.filters.markdown_mistune import IPythonRenderer, MarkdownWithMath
 
 from vorlib.core.caution import CAUTION
-from vorlib.pages import START
+from vorlib.io.notebooks import START
 from vorlib.pages.course_folder import Part
 from vorlib.pages.standing import standings
 

@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from vorlib.core.angles import difference_deg
-from vorlib.core.arguments import FloatArray, not_negative, positive
+from vorlib.core.arguments import ArgumentError, FloatArray, not_negative, positive
 from vorlib.core.units import FEET_PER_NM
 from vorlib.earth.geodesic import Position, shifted
 from vorlib.procedures.error_area import CLOSE_ENOUGH_NM, Ellipse, Samples, ellipse_of_bands
@@ -77,9 +77,10 @@ def dme_area(
     shown = np.repeat([slant + off_nm, least], ARC_POINTS)
     outline, met = _meet(station, radial, dme, shown, position)
     if not np.all(met):
-        raise ValueError(
+        raise ArgumentError(
             f"within {bound:g} degrees and {off_nm:.2f} NM the radial of {station.name} may pass "
-            f"the circle of {dme.name} by: nothing bounds the fix"
+            f"the circle of {dme.name} by: nothing bounds the fix",
+            argument="bound_deg",
         )
     return outline
 
@@ -105,7 +106,9 @@ def dme_ellipse(
     line, circle = station.inverse(position), dme.inverse(position)
     for distance, name in ((line.distance_nm, station.name), (circle.distance_nm, dme.name)):
         if distance < SAME_PLACE_NM:
-            raise ValueError(f"position must be off the stations, it is over {name}")
+            raise ArgumentError(
+                f"position must be off the stations, it is over {name}", argument="position"
+            )
     # A slant range off by a little is off by more over the ground, the steeper the slope.
     steep = float(dme.slant_range_nm(position) / circle.distance_nm)
     outward = float(line.true_azimuth_end_deg)

@@ -12,7 +12,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from vorlib.core.angles import difference_deg, format_direction
-from vorlib.core.arguments import FloatArray, finite, not_negative
+from vorlib.core.arguments import ArgumentError, FloatArray, finite, not_negative
 from vorlib.core.units import FEET_PER_NM, METRES_PER_NM
 from vorlib.earth.ellipsoid import SEMI_MAJOR_AXIS_M
 from vorlib.earth.geodesic import Position, shifted
@@ -61,7 +61,9 @@ def fix_from_radials(lines: Sequence[RadialLine]) -> Position:
         nearly so, or do not meet in front of their stations: the message says which.
     """
     if len(lines) < 2:
-        raise ValueError(f"lines must hold at least two radials, got {len(lines)}")
+        raise ArgumentError(
+            f"lines must hold at least two radials, got {len(lines)}", argument="lines"
+        )
     measured = [(station, finite(f"radial of {station.name}", r)) for station, r in lines]
     return settle(measured, _first_guess(measured))
 
@@ -98,9 +100,10 @@ def ground_distance_nm(slant_range_nm: ArrayLike, height_ft: ArrayLike) -> Float
     slant = not_negative("slant_range_nm", slant_range_nm, "NM")
     height = abs(finite("height_ft", height_ft)) / FEET_PER_NM
     if np.any(slant < height):
-        raise ValueError(
+        raise ArgumentError(
             f"slant_range_nm must be at least the height, {np.max(height):.2f} NM, got "
-            f"{np.min(slant):.2f}: right over the station the DME shows the height"
+            f"{np.min(slant):.2f}: right over the station the DME shows the height",
+            argument="slant_range_nm",
         )
     return np.sqrt(slant * slant - height * height)
 
@@ -142,9 +145,10 @@ def fixes_from_radial_and_other_dme(
     off = np.radians(float(difference_deg(radial, station.radial_deg(dme.position))))
     half_squared = wanted**2 - (ahead * np.sin(off)) ** 2
     if half_squared < 0.0:
-        raise ValueError(
+        raise ArgumentError(
             f"the {format_direction(radial)} radial of {station.name} passes {dme.name} at "
-            f"{abs(ahead * np.sin(off)):.1f} NM and never comes within {wanted:.1f} NM of it"
+            f"{abs(ahead * np.sin(off)):.1f} NM and never comes within {wanted:.1f} NM of it",
+            argument="slant_range_nm",
         )
     middle, half = ahead * np.cos(off), float(np.sqrt(half_squared))
     found = []
@@ -163,9 +167,10 @@ def fixes_from_radial_and_other_dme(
         if along >= 0.0:
             found.append(station.position_on(radial, along, altitude_ft))
     if not found:
-        raise ValueError(
+        raise ArgumentError(
             f"the {format_direction(radial)} radial of {station.name} leads away from the circle "
-            f"of {wanted:.1f} NM about {dme.name}"
+            f"of {wanted:.1f} NM about {dme.name}",
+            argument="line",
         )
     return tuple(found)
 
@@ -221,18 +226,22 @@ def _first_guess(lines: list[tuple[Station, FloatArray]]) -> Position:
     """Where the first radial meets the first other that crosses it, or the reason why none does."""
     crossings = [c for other in lines[1:] if (c := cross(lines[0], other)) is not None]
     if not crossings:
-        raise ValueError("the radials must come from two places: from one they meet only there")
+        raise ArgumentError(
+            "the radials must come from two places: from one they meet only there", argument="lines"
+        )
     crossing = next((c for c in crossings if not np.any(c.parallel)), None)
     if crossing is None:
-        raise ValueError(
+        raise ArgumentError(
             "the radials are parallel or nearly so: they cross at less than "
-            f"{SMALLEST_CUT_DEG:g} degree, which fixes nothing"
+            f"{SMALLEST_CUT_DEG:g} degree, which fixes nothing",
+            argument="lines",
         )
     for station, behind in crossing.behind:
         if np.any(behind):
-            raise ValueError(
+            raise ArgumentError(
                 f"the radials meet behind {station.name}: a radial, or a station, is not what it "
-                "seems"
+                "seems",
+                argument="lines",
             )
     return crossing.guess
 

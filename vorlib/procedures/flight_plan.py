@@ -12,6 +12,7 @@ from typing import NamedTuple
 from vorlib.aircraft.flight import Aircraft, start
 from vorlib.aircraft.wind import Wind, wind_triangle
 from vorlib.core.angles import difference_deg, format_direction, mean_direction_deg, wrap_360
+from vorlib.core.arguments import ArgumentError
 from vorlib.earth.geodesic import Position, inverse
 from vorlib.morse import encode
 from vorlib.procedures.intercept import Intercept, plan_intercept
@@ -76,7 +77,7 @@ class FlightPlan:
 
     def __post_init__(self) -> None:
         if not self.legs:
-            raise ValueError("legs must hold at least one leg")
+            raise ArgumentError("legs must hold at least one leg", argument="legs")
 
     def expected(self, leg: Leg) -> LegPlan:
         """Return what is expected on a leg.

@@ -12,7 +12,7 @@ from vorlib.aircraft.flight import Aircraft, FlightState, advance
 from vorlib.aircraft.turns import bank_for_rate_deg, turn_rate_deg_s
 from vorlib.aircraft.wind import CALM, Wind, components_kt, track, wind_triangle
 from vorlib.core.angles import difference_deg, format_direction, wrap_360
-from vorlib.core.arguments import FloatArray, finite, not_negative
+from vorlib.core.arguments import ArgumentError, FloatArray, finite, not_negative
 from vorlib.core.scalars import namespace
 from vorlib.core.units import SECONDS_PER_HOUR
 from vorlib.vor.station import Station
@@ -170,15 +170,24 @@ def plan_intercept(
     line = station.inverse(state.position)
     distance = float(line.distance_nm)
     if distance < OVERHEAD_NM:
-        raise ValueError("the aircraft is over the station: fly the course, there is no intercept")
+        raise ArgumentError(
+            "the aircraft is over the station: fly the course, there is no intercept",
+            argument="state",
+        )
     radial = float(station.radial_of_azimuth_deg(line.true_azimuth_deg))
     target = course + 180.0 * inbound
     to_go = float(difference_deg(target, radial))
     if abs(to_go) < ON_THE_RADIAL_DEG:
-        raise ValueError("the aircraft is on the radial already: turn to the course and track it")
+        raise ArgumentError(
+            "the aircraft is on the radial already: turn to the course and track it",
+            argument="state",
+        )
     angle = float(intercept_angle_deg(to_go) if angle_deg is None else angle_deg)
     if not 0.0 < angle <= LARGEST_INTERCEPT_DEG:
-        raise ValueError(f"angle_deg must be more than 0 and at most 90 degrees, got {angle:g}")
+        raise ArgumentError(
+            f"angle_deg must be more than 0 and at most 90 degrees, got {angle:g}",
+            argument="angle_deg",
+        )
     side = side_of_course(radial, course, inbound=inbound)
     heading = float(wrap_360(course + (angle if side == "right" else -angle)))
     local = Wind(wind.from_deg - station.declination_deg, wind.speed_kt)  # from magnetic north
@@ -194,9 +203,10 @@ def plan_intercept(
     met_nm = float(station.distance_nm(met.position))
     lead_nm = _lead_nm(heading, float(hold.heading_deg), course, aircraft, local)
     if met_nm < max(lead_nm, AT_THE_STATION_NM):
-        raise ValueError(
+        raise ArgumentError(
             f"heading {format_direction(heading)} meets the {format_direction(target)} radial only "
-            "at the station, where there is no room to turn onto it: choose another angle"
+            "at the station, where there is no room to turn onto it: choose another angle",
+            argument="angle_deg",
         )
     closing = math.radians(float(difference_deg(over_ground.track_deg, course)))
     across_kt = abs(float(over_ground.groundspeed_kt) * math.sin(closing))
@@ -244,9 +254,10 @@ def _meet(
             return advance(level, aircraft, high, 0.0, wind)
         before = now
     heading = format_direction(level.true_heading_deg - station.declination_deg)
-    raise ValueError(
+    raise ArgumentError(
         f"heading {heading} does not meet the {format_direction(target)} radial: choose another "
-        "angle, or go to the station first"
+        "angle, or go to the station first",
+        argument="angle_deg",
     )
 
 

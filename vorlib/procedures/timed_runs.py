@@ -11,7 +11,7 @@ from vorlib.aircraft.flight import Aircraft, FlightState, advance, start
 from vorlib.aircraft.turns import bank_for_rate_deg, turn_rate_deg_s
 from vorlib.aircraft.wind import CALM, Wind, track, wind_triangle
 from vorlib.core.angles import difference_deg, wrap_360
-from vorlib.core.arguments import finite, positive
+from vorlib.core.arguments import ArgumentError, finite, positive
 from vorlib.core.units import SECONDS_PER_HOUR
 from vorlib.earth.geodesic import Position
 from vorlib.procedures.timing import (
@@ -115,8 +115,9 @@ def isosceles_run(
     distance = float(positive("distance_nm", distance_nm, "NM"))
     off = float(finite("relative_bearing_deg", relative_bearing_deg))
     if not 0.0 < off < 90.0:
-        raise ValueError(
-            f"relative_bearing_deg must be more than 0 and less than 90 degrees, got {off:g}"
+        raise ArgumentError(
+            f"relative_bearing_deg must be more than 0 and less than 90 degrees, got {off:g}",
+            argument="relative_bearing_deg",
         )
     return _flown(station, distance, off, off, aircraft, wind, true_heading_deg, _isosceles)
 
@@ -207,7 +208,9 @@ def _when(past: Callable[[float], float], step_s: float = 5.0) -> float:
     while past(after) < 0.0:
         after += step_s
         if after > LONGEST_RUN_S:
-            raise ValueError("the bearing does not change so far: the wind holds the aircraft")
+            raise ArgumentError(
+                "the bearing does not change so far: the wind holds the aircraft", argument="wind"
+            )
     low, high = after - step_s, after
     while high - low > 1e-6:
         middle = (low + high) / 2.0

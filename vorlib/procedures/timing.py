@@ -8,7 +8,7 @@ wrong they are.
 import numpy as np
 from numpy.typing import ArrayLike
 
-from vorlib.core.arguments import FloatArray, finite, first, positive
+from vorlib.core.arguments import ArgumentError, FloatArray, finite, first, positive
 from vorlib.core.scalars import namespace
 
 RULE_MINUTES = 60.0  # minutes to the station = 60 x minutes flown / degrees changed
@@ -91,8 +91,9 @@ def checked_change_deg(bearing_change_deg: ArrayLike, limit_deg: float = 180.0) 
     change = abs(finite("bearing_change_deg", bearing_change_deg))
     wrong = (change <= 0.0) | (change >= limit_deg)
     if np.any(wrong):
-        raise ValueError(
+        raise ArgumentError(
             f"bearing_change_deg must be more than 0 and less than {limit_deg:g} degrees, got "
-            f"{first(change, wrong)}"
+            f"{first(change, wrong)}",
+            argument="bearing_change_deg",
         )
     return change

@@ -6,7 +6,7 @@ from numpy.typing import ArrayLike
 
 from vorlib.aircraft.wind import Wind, WindTriangle, components_kt, wind_triangle
 from vorlib.core.angles import format_direction, wrap_360
-from vorlib.core.arguments import FloatArray, finite, not_negative
+from vorlib.core.arguments import ArgumentError, FloatArray, finite, not_negative
 from vorlib.core.scalars import namespace
 from vorlib.vor.receiver import DOTS_FULL_SCALE, FULL_SCALE_DEG
 
@@ -58,7 +58,7 @@ def one_in_sixty_deg(off_nm: ArrayLike, distance_nm: ArrayLike) -> FloatArray:
     """
     distance = not_negative("distance_nm", distance_nm, "NM")
     if namespace(distance).any(distance == 0.0):
-        raise ValueError("distance_nm must be more than 0 NM, got 0")
+        raise ArgumentError("distance_nm must be more than 0 NM, got 0", argument="distance_nm")
     return finite("off_nm", off_nm) / distance * 60.0
 
 

@@ -149,7 +149,7 @@ def _chosen(flights: list[Points], number: int | None, notes: list[str]) -> Poin
     ]
     asked = "choose one by its number" if number is None else f"there is no number {number}"
     how_many = "one flight" if len(flown) == 1 else f"{len(flown)} flights"
-    raise FileError(f"the file holds {how_many}: {asked}", *listed)
+    raise FileError(f"the file holds {how_many}: {asked}", *listed, argument="number")
 
 
 def _utc(time_s: float) -> datetime:
@@ -187,7 +187,8 @@ def _altitude_ft(flown: Points, altitude_ft: float | None, notes: list[str]) -> 
     if not written.any():
         if altitude_ft is None:
             raise FileError(
-                "no altitude was recorded: give one, since reception depends on it (altitude_ft)"
+                "no altitude was recorded: give one, since reception depends on it",
+                argument="altitude_ft",
             )
         notes.append(f"Altitude was not recorded: it is taken as {altitude_ft:,.0f} ft.")
         return np.full(len(flown), altitude_ft)

@@ -4,7 +4,7 @@ from typing import NamedTuple
 
 from numpy.typing import ArrayLike
 
-from vorlib.core.arguments import FloatArray, finite, not_negative, within
+from vorlib.core.arguments import ArgumentError, FloatArray, finite, not_negative, within
 from vorlib.core.scalars import namespace
 from vorlib.core.units import FEET_PER_NM
 
@@ -48,7 +48,10 @@ SERVICE_VOLUMES: dict[str, tuple[Band, ...]] = {
 def check_service(service: str) -> str:
     """Return *service* if it is a known volume, or raise ValueError that lists them."""
     if service not in SERVICE_VOLUMES:
-        raise ValueError(f"service must be one of {', '.join(SERVICE_VOLUMES)}, got {service!r}")
+        raise ArgumentError(
+            f"service must be one of {', '.join(SERVICE_VOLUMES)}, got {service!r}",
+            argument="service",
+        )
     return service
 
 

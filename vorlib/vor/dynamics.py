@@ -3,7 +3,7 @@
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from vorlib.core.arguments import FloatArray, finite, not_negative
+from vorlib.core.arguments import ArgumentError, FloatArray, finite, not_negative
 
 
 def lagged(time_s: ArrayLike, value: ArrayLike, time_constant_s: float) -> FloatArray:
@@ -54,5 +54,7 @@ def delayed(time_s: ArrayLike, state: ArrayLike, delay_s: float) -> NDArray[np.i
 def _increasing(time_s: ArrayLike) -> FloatArray:
     times = finite("time_s", time_s)
     if times.ndim != 1 or np.any(np.diff(times) <= 0.0):
-        raise ValueError("time_s must be one row of increasing times in seconds")
+        raise ArgumentError(
+            "time_s must be one row of increasing times in seconds", argument="time_s"
+        )
     return times

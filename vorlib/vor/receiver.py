@@ -11,7 +11,14 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from vorlib.core.angles import difference_deg, wrap_360
-from vorlib.core.arguments import FloatArray, broadcast_shape, finite, not_negative, within
+from vorlib.core.arguments import (
+    ArgumentError,
+    FloatArray,
+    broadcast_shape,
+    finite,
+    not_negative,
+    within,
+)
 from vorlib.core.scalars import namespace
 from vorlib.core.units import METRES_PER_NM, SECONDS_PER_HOUR
 from vorlib.earth.ellipsoid import SEMI_MAJOR_AXIS_M
@@ -202,7 +209,10 @@ class Receiver:
         line = station.inverse(there)
         m = namespace(track, speed, line.distance_nm, self.course_deg)
         if np.any(line.distance_nm == 0.0):
-            raise ValueError("there must be off the station: overhead the needle rate has no limit")
+            raise ArgumentError(
+                "there must be off the station: overhead the needle rate has no limit",
+                argument="there",
+            )
         # A step across the radial turns it by the step over the reduced length of the geodesic,
         # on a sphere of the earth's size R sin(s / R).
         radius_nm = SEMI_MAJOR_AXIS_M / METRES_PER_NM

@@ -7,7 +7,7 @@ from datetime import date
 from numpy.typing import ArrayLike
 
 from vorlib.core.angles import difference_deg, wrap_360
-from vorlib.core.arguments import FloatArray, finite, within
+from vorlib.core.arguments import ArgumentError, FloatArray, finite, within
 from vorlib.core.scalars import namespace
 from vorlib.core.units import FEET_PER_NM
 from vorlib.earth.geodesic import Inverse, Position, direct, inverse
@@ -25,7 +25,10 @@ def check_frequency(frequency_mhz: float) -> float:
     mhz = float(within("frequency_mhz", frequency_mhz, LOWEST_MHZ, HIGHEST_MHZ, "MHz"))
     channel = round(mhz / CHANNEL_MHZ)
     if abs(mhz - channel * CHANNEL_MHZ) > 1e-4:
-        raise ValueError(f"frequency_mhz must be a whole multiple of 0.05 MHz, got {mhz:g}")
+        raise ArgumentError(
+            f"frequency_mhz must be a whole multiple of 0.05 MHz, got {mhz:g}",
+            argument="frequency_mhz",
+        )
     return round(channel * CHANNEL_MHZ, 2)
 
 
@@ -67,12 +70,19 @@ class Station:
 
     def __post_init__(self) -> None:
         if not isinstance(self.ident, str) or not IDENT.fullmatch(self.ident):
-            raise ValueError(f"ident must be one to four capital letters, got {self.ident!r}")
+            raise ArgumentError(
+                f"ident must be one to four capital letters, got {self.ident!r}", argument="ident"
+            )
         if self.position.shape != ():
-            raise ValueError(f"position must be one place, got shape {self.position.shape}")
+            raise ArgumentError(
+                f"position must be one place, got shape {self.position.shape}", argument="position"
+            )
         declination = within("declination_deg", self.declination_deg, -180.0, 180.0, "degrees")
         if not isinstance(declination, float):
-            raise ValueError(f"declination_deg must be one number, got shape {declination.shape}")
+            raise ArgumentError(
+                f"declination_deg must be one number, got shape {declination.shape}",
+                argument="declination_deg",
+            )
         object.__setattr__(self, "declination_deg", declination)
         object.__setattr__(self, "frequency_mhz", check_frequency(self.frequency_mhz))
         object.__setattr__(self, "name", self.name or self.ident)

@@ -83,11 +83,11 @@ def _slip(slip: ReportedSlip) -> str:
 
 def _revise(share: Share) -> str:
     """Return what to revise of a lesson, with a link to its notebook, which lies beside this."""
-    words = escape(revise_words(share))
-    title, notebook = escape(share.title), NOTEBOOKS.get(share.name, share.name)
-    link = f'<a href="{notebook}.ipynb" target="_blank">{title}</a>'
-    line = escape(practice_line(share))
-    return words.replace(title, link, 1).replace(line, f"<code>{line}</code>")
+    words, title, line = map(escape, (revise_words(share), share.title, practice_line(share)))
+    if share.name in NOTEBOOKS:
+        link = f'<a href="{NOTEBOOKS[share.name]}.ipynb" target="_blank">{title}</a>'
+        words = words.replace(title, link, 1)
+    return words.replace(line, f"<code>{line}</code>")
 
 
 def _item(item: Item) -> str:

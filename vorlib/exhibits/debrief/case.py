@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from importlib.resources import files
 
+from vorlib.core.arguments import ArgumentError
 from vorlib.debrief.files import stations_near
 from vorlib.debrief.recorded import RecordedDebrief, debrief_recording
 from vorlib.debrief.selection_estimate import Estimate, estimate_selections
@@ -25,14 +26,8 @@ from vorlib.vor.station import Station
 
 __all__ = ["Case", "case_of", "example_rows", "rows_of"]
 
-# Which control can mend what, by what a refusal says; the file itself if none of these.
-MENDED_BY = {
-    "(altitude_ft)": "altitude_ft",
-    "by its number": "number",
-    "there is no number": "number",
-    "declare which": "columns",
-    "given twice": "columns",
-}
+# Fields, beside the file itself, whose controls can mend what is refused of it.
+BESIDE_THE_FILE = ("number", "columns", "altitude_ft")
 
 
 @dataclass(frozen=True, eq=False)
@@ -162,12 +157,13 @@ def rows_of(selections: Sequence[Selection], recording: Recording) -> str:
 
 
 def _mended_by(error: ValueError) -> str:
-    return next((field for words, field in MENDED_BY.items() if words in str(error)), "track")
+    argument = error.argument if isinstance(error, ArgumentError) else ""
+    return argument if argument in BESIDE_THE_FILE else "track"
 
 
 def _told(track: Opened[str] | None, error: ValueError) -> str:
     name = track.name if track else "the example flight"
-    return f"No flight is shown: {name}: {_lines(error).removesuffix(' (altitude_ft)')}"
+    return f"No flight is shown: {name}: {_lines(error)}"
 
 
 def _lines(error: ValueError) -> str:

@@ -23,7 +23,8 @@ from vorlib.paper.page import PAGE_SIZES, PageSize
 from vorlib.paper.problem_sheet import problem_pages
 from vorlib.paper.worksheet import Worksheet, whole_number
 from vorlib.paper.worksheet_files import save_card, save_worksheet
-from vorlib.practice.learning.topic import Topic, lesson_title, lessons_with_questions
+from vorlib.practice.learning.lessons import lesson_title
+from vorlib.practice.learning.topic import Topic, lessons_with_questions
 from vorlib.practice.questions.registry import all_kinds
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.theme import PROJECTOR, SCREEN, Theme
