@@ -32,8 +32,8 @@ def load(server: Any) -> None:
     """Give a server the pages of the course in its folder, and what they need."""
     root = Path(server.root_dir).resolve()
     course = CourseFolder.below(root)
-    folder = course.path.relative_to(root).as_posix()
-    kernels = KernelsInReserve(server.kernel_manager, "" if folder == "." else folder)
+    folder = "/".join(course.path.relative_to(root).parts)
+    kernels = KernelsInReserve(server.kernel_manager, folder)
     server.web_app.settings["vorlib_kernels"] = kernels
     front_end = VoilaConfiguration(
         config=Config(), progressive_rendering=True, extension_allowlist=EXTENSIONS

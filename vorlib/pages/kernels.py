@@ -28,6 +28,7 @@ class KernelsInReserve:
         self.manager, self.folder = manager, folder
         self._reserve: asyncio.Task[str] | None = None
         self._refill: asyncio.Task[None] | None = None
+        self._warming: set[asyncio.Task[None]] = set()  # a task that nobody holds may vanish
 
     def prepare(self) -> None:
         """Begin to start a kernel that is to be kept in reserve."""
@@ -51,7 +52,9 @@ class KernelsInReserve:
 
     async def _start(self) -> str:
         kernel: str = await self.manager.start_kernel(path=self.folder)
-        self._warming = asyncio.create_task(self._warm(kernel))
+        warming = asyncio.create_task(self._warm(kernel))
+        self._warming.add(warming)
+        warming.add_done_callback(self._warming.discard)
         return kernel
 
     async def _warm(self, kernel: str) -> None:

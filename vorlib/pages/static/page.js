@@ -44,7 +44,8 @@ function watchKernel() {
     const answer = await fetch(`${baseUrl}api/kernels/${kernelId}`).catch(() => null);
     if (answer?.ok) return;
     clearInterval(look);
-    const why = answer ? "This lesson has stopped." : "The course was closed. Open it again, then";
+    const closed = "The course does not answer. If you closed it, open it again.";
+    const why = answer ? "This lesson has stopped." : closed;
     const again = Object.assign(document.createElement("button"), {
       className: "button",
       textContent: "Reload the page",
@@ -90,9 +91,9 @@ function closeContents() {
 // a page that the browser kept and shows again has lost its kernel
 window.addEventListener("pageshow", (event) => event.persisted && location.reload());
 
-hideToken();
-rememberPlace();
-closeContents();
 const alive = showProgress();
 alive.then(watchKernel);
 present(document.getElementById("present"), alive);
+hideToken();
+closeContents();
+rememberPlace(); // last: a browser may refuse to remember
