@@ -27,6 +27,8 @@ CHROMIUM_OPTIONS = [
     "--disable-sync",
 ]
 
+WAIT_MS = 120_000  # on a busy machine; a wait that ends early costs nothing
+
 # The prompts of the code cells on the page: a number where a cell has run, a star where it waits.
 PROMPTS = """() => [...document.querySelectorAll('.jp-CodeCell .jp-InputPrompt')]
     .map((prompt) => prompt.textContent).join()"""
@@ -92,7 +94,7 @@ def running_lab(folder: Path, settings: Path) -> Iterator[Lab]:
         yield Lab(f"http://127.0.0.1:{port}", token, folder)
     finally:
         server.terminate()
-        server.wait(timeout=20)
+        server.wait(timeout=300)
 
 
 @contextlib.contextmanager
@@ -115,16 +117,16 @@ def running_course(folder: Path, data: Path, *options: str) -> Iterator[Lab]:
         yield Lab(address.partition("/voila/")[0], address.partition("token=")[2], folder)
     finally:
         server.terminate()
-        server.wait(timeout=20)
+        server.wait(timeout=300)
         server.stdout.close()
 
 
-def _wait_for(address: str, server: subprocess.Popen[bytes], seconds: float = 60.0) -> None:
+def _wait_for(address: str, server: subprocess.Popen[bytes], seconds: float = 300.0) -> None:
     end = time.monotonic() + seconds
     while time.monotonic() < end:
         assert server.poll() is None, "JupyterLab did not start"
         try:
-            urllib.request.urlopen(address, timeout=2).close()
+            urllib.request.urlopen(address, timeout=20).close()
         except OSError:
             time.sleep(0.2)
         else:
@@ -132,15 +134,15 @@ def _wait_for(address: str, server: subprocess.Popen[bytes], seconds: float = 60
     raise TimeoutError(f"JupyterLab did not answer within {seconds:g} s")
 
 
-def run_all(page: Any, seconds: float = 90.0) -> None:
+def run_all(page: Any, seconds: float = 300.0) -> None:
     """Run all cells of a notebook without outputs, again if it was not ready for the first click.
 
     While JupyterLab connects to a new kernel it may take what is to be run, and forget it.
     """
     from playwright.sync_api import TimeoutError
 
-    page.wait_for_selector(".jp-Notebook .jp-Cell", timeout=60_000)
-    page.get_by_text("| Idle").wait_for(timeout=60_000)
+    page.wait_for_selector(".jp-Notebook .jp-Cell", timeout=WAIT_MS)
+    page.get_by_text("| Idle").wait_for(timeout=WAIT_MS)
     end = time.monotonic() + seconds
     while not re.search(r"\d", prompts := page.evaluate(PROMPTS)):
         assert time.monotonic() < end, "JupyterLab ran no cell"

@@ -13,7 +13,7 @@ from typing import Any
 
 import nbformat
 import pytest
-from lab import CHROMIUM_OPTIONS, Lab, run_all, running_lab
+from lab import CHROMIUM_OPTIONS, WAIT_MS, Lab, run_all, running_lab
 
 
 def unavailable(why: str) -> None:
@@ -59,6 +59,7 @@ def run_notebook(browser: Any, lab: Lab) -> Iterator[Callable[[Path], Any]]:
                 cell.outputs, cell.execution_count = [], None
         nbformat.write(document, copy)
         page = browser.new_page(viewport={"width": 1280, "height": 900})
+        page.set_default_timeout(WAIT_MS)
         pages.append(page)
         page.goto(lab.page(copy.name))
         run_all(page)

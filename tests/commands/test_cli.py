@@ -1,5 +1,6 @@
 """The command line, and the server that it starts."""
 
+import contextlib
 import json
 import os
 import queue
@@ -24,6 +25,7 @@ from vorlib.commands.course import find_notebooks
 from vorlib.io.notebooks import START, own_notebooks
 from vorlib.pages.course_folder import CourseFolder
 
+PATIENCE_S = 300.0  # for a server on a busy machine; a wait that ends early costs nothing
 CAUTION = "For training on the ground only, not for navigation."
 
 
@@ -37,11 +39,16 @@ def run(capsys, *arguments):
     return status, " ".join(out.split()), " ".join(err.split())
 
 
+def write_start(folder):
+    """Write a start notebook."""
+    cells = [nbformat.v4.new_code_cell("6 * 7", id="start")]
+    nbformat.write(nbformat.v4.new_notebook(cells=cells), folder / START)
+
+
 @pytest.fixture
 def folder(tmp_path):
     """A folder with a start notebook."""
-    cells = [nbformat.v4.new_code_cell("6 * 7", id="start")]
-    nbformat.write(nbformat.v4.new_notebook(cells=cells), tmp_path / START)
+    write_start(tmp_path)
     return tmp_path
 
 
@@ -155,7 +162,7 @@ class Course:
 
     def line(self, pattern):
         """Return the next line that *pattern* matches as a whole."""
-        while (line := self._lines.get(timeout=60)) is not None:
+        while (line := self._lines.get(timeout=PATIENCE_S)) is not None:
             self.seen.append(line)
             if re.fullmatch(pattern, line):
                 return line
@@ -163,18 +170,18 @@ class Course:
 
     def rest(self):
         """Return the lines not yet read, once the server has ended."""
-        return list(iter(partial(self._lines.get, timeout=60), None))
+        return list(iter(partial(self._lines.get, timeout=PATIENCE_S), None))
 
     def stop(self):
         """Press Ctrl-C and return the exit status."""
         self.process.send_signal(signal.SIGINT)
-        return self.process.wait(timeout=30)
+        return self.process.wait(timeout=PATIENCE_S)
 
     def end(self):
         """End the server, whatever it does, and close the pipe once it has been read."""
         self.process.kill()
         self.process.wait()
-        self._reader.join(timeout=30)
+        self._reader.join(timeout=PATIENCE_S)
         self.process.stdout.close()
 
 
@@ -184,17 +191,38 @@ def free_port():
         return probe.getsockname()[1]
 
 
+@contextlib.contextmanager
+def serving(*arguments, **environment):
+    """Run a course on a free port, and end it."""
+    port = free_port()
+    course = Course("--no-browser", "--port", port, *arguments, **environment)
+    course.port = port
+    try:
+        yield course
+    finally:
+        course.end()
+
+
 @pytest.fixture
 def course(folder):
-    port = free_port()
-    course = Course("--no-browser", "--port", port, "--notebooks", folder)
-    course.port = port
-    yield course
-    course.end()
+    """A course in the folder with a start notebook, for one test."""
+    with serving("--notebooks", folder) as course:
+        yield course
+
+
+@pytest.fixture(scope="module")
+def address(tmp_path_factory):
+    """The address of a course that several tests ask, and none ends, in another such folder."""
+    folder = tmp_path_factory.mktemp("course")
+    write_start(folder)
+    with serving("--notebooks", folder) as course:
+        yield course.line(r"http://\S+")
 
 
 def get(address, **request):
-    with urllib.request.urlopen(urllib.request.Request(address, **request), timeout=30) as answer:
+    with urllib.request.urlopen(
+        urllib.request.Request(address, **request), timeout=PATIENCE_S
+    ) as answer:
         return answer.read().decode()
 
 
@@ -219,7 +247,7 @@ def test_the_course_is_served_with_a_token_and_a_quick_connection(course):
     headers = {"Authorization": f"token {token}"}
     kernel = json.loads(get(f"{site}/api/kernels", method="POST", data=b"{}", headers=headers))
     channels = f"{site.replace('http', 'ws')}/api/kernels/{kernel['id']}/channels?token={token}"
-    connection = websocket.create_connection(channels, timeout=30)
+    connection = websocket.create_connection(channels, timeout=PATIENCE_S)
     assert course.line(r"nodelay .*") == "nodelay 1"
     connection.close()
 
@@ -230,12 +258,12 @@ def test_the_course_is_served_with_a_token_and_a_quick_connection(course):
     assert not [line for line in said if "WARNING" in line]
 
 
-def test_a_file_of_more_than_10_mb_can_be_uploaded(course):
-    site, token = course.line(r"http://\S+").split("/voila/render/00_start_here.ipynb?token=")
+def test_a_file_of_more_than_10_mb_can_be_uploaded(address):
+    site, token = address.split("/voila/render/00_start_here.ipynb?token=")
     headers = {"Authorization": f"token {token}"}
     kernel = json.loads(get(f"{site}/api/kernels", method="POST", data=b"{}", headers=headers))
     channels = f"{site.replace('http', 'ws')}/api/kernels/{kernel['id']}/channels?token={token}"
-    connection = websocket.create_connection(channels, timeout=30)
+    connection = websocket.create_connection(channels, timeout=PATIENCE_S)
     header = {"msg_id": "large", "session": "", "username": "", "version": "5.3"}
     message = {
         "channel": "shell",
@@ -267,8 +295,8 @@ def test_the_pictures_of_the_course_show_before_a_cell_is_run(tmp_path):
         course.end()
 
 
-def test_pictures_are_not_trusted_where_the_notebook_is_not_the_courses_own(course):
-    assert not shows_saved_pictures(course.line(r"http://\S+"))
+def test_pictures_are_not_trusted_where_the_notebook_is_not_the_courses_own(address):
+    assert not shows_saved_pictures(address)
 
 
 def test_the_notebooks_can_be_opened_in_jupyterlab_from_the_start(folder):
@@ -354,4 +382,4 @@ def test_a_port_in_use_is_named(folder):
         port = holder.getsockname()[1]
         course = Course("--no-browser", "--port", port, "--notebooks", folder)
         course.line(f".*port {port} is not available.*")
-        assert course.process.wait(timeout=30) == 1
+        assert course.process.wait(timeout=PATIENCE_S) == 1

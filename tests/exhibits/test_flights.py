@@ -19,11 +19,11 @@ DIRECTIONS = st.integers(1, 360).map(float)
 
 
 def message(exhibit, field):
-    return next(c.message for c in exhibit._controls if c.field == field)
+    return exhibit.control(field).message
 
 
 def press(exhibit, words):
-    buttons = (c.button for c in exhibit._controls if hasattr(c, "button"))
+    buttons = (c.button for c in exhibit.controls if hasattr(c, "button"))
     next(b for b in buttons if b.description == words).click()
 
 
@@ -165,15 +165,15 @@ def test_outbound_the_flag_reads_from_on_the_course():
 def test_the_double_angle_rule_takes_the_place_of_the_angle():
     exhibit = intercept(radial_deg=235.0)
     assert exhibit.state.angle_deg == 30.0  # twice 15
-    assert next(c for c in exhibit._controls if c.field == "angle_deg").slider.disabled
+    assert exhibit.control("angle_deg").slider.disabled
     exhibit.set(by_rule=False, angle_deg=60)
     assert exhibit.state.angle_deg == 60.0
 
 
 def test_the_steps_are_a_numbered_list_below():
     exhibit = intercept()
-    assert exhibit._notes_below.value.startswith("<ol><li>You are on the 240 radial of Quillon")
-    assert exhibit._notes_below.value.count("<li>") == len(exhibit.state.plan.steps)
+    assert exhibit.page.html("below").startswith("<ol><li>You are on the 240 radial of Quillon")
+    assert exhibit.page.html("below").count("<li>") == len(exhibit.state.plan.steps)
 
 
 def test_a_course_that_is_not_met_is_answered_beside_the_control_in_words():
@@ -182,7 +182,7 @@ def test_a_course_that_is_not_met_is_answered_beside_the_control_in_words():
     assert "does not meet the 040 radial" in message(exhibit, "inbound")
     assert "does not meet the 040 radial" in exhibit.sentence
     assert exhibit.state.duration_s == 0.0
-    assert exhibit._buttons["play"].disabled
+    assert exhibit.transport.play_button.disabled
 
 
 def test_the_answer_goes_when_another_control_makes_the_case_possible():
@@ -191,7 +191,7 @@ def test_the_answer_goes_when_another_control_makes_the_case_possible():
     exhibit.set(radial_deg=20)
     assert message(exhibit, "inbound") == ""
     assert exhibit.state.plan is not None
-    assert not exhibit._buttons["play"].disabled
+    assert not exhibit.transport.play_button.disabled
 
 
 def test_on_the_radial_there_is_nothing_to_intercept():
@@ -240,7 +240,7 @@ def test_a_heading_set_earlier_drops_the_later_ones():
 def test_the_control_shows_the_heading_set_for_the_moment_shown():
     exhibit = tracking(time_s=200.0)
     exhibit.set(headings=10)
-    box = exhibit._controls[0].box
+    box = exhibit.controls[0].box
     assert box.value == "010"
     exhibit.set(time_s=100.0)
     assert box.value == "040"
@@ -248,16 +248,16 @@ def test_the_control_shows_the_heading_set_for_the_moment_shown():
 
 def test_a_wrong_heading_is_answered_beside_the_control():
     exhibit = tracking()
-    exhibit._controls[0].box.value = "north"
+    exhibit.controls[0].box.value = "north"
     assert "north is not a number" in message(exhibit, "headings")
     assert exhibit.state.headings == ()
 
 
 @pytest.mark.parametrize("seed", range(1, 9))
 def test_the_bracketing_pilot_finds_the_heading_of_the_wind_triangle(seed):
-    state = tracking(pilot="the bracketing pilot", seed=seed, distance_nm=25.0, range_nm=50.0).state
-    found = state._flown.bracket_at(540.0)
-    assert abs(found.held_deg - float(state.answer.correction_deg)) <= 5.0
+    start = {"seed": seed, "distance_nm": 25.0, "range_nm": 50.0, "time_s": 540.0}
+    state = tracking(pilot="the bracketing pilot", **start).state
+    assert abs(state.bracket.held_deg - float(state.answer.correction_deg)) <= 5.0
 
 
 def test_the_wind_is_kept_back_until_it_is_asked_for():

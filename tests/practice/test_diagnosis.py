@@ -1,6 +1,7 @@
 """A misconception is told from a slip: who holds one is found out, and who only slips is clean."""
 
 import os
+from copy import deepcopy
 from functools import cache
 from random import Random
 
@@ -97,7 +98,7 @@ def pool():
 
 
 def misconceptions(lesson):
-    drawn = [draw(kind, seed) for kind in kinds_of_lesson(lesson) for seed in range(60)]
+    drawn = [session.draw(kind, seed) for kind in kinds_of_lesson(lesson) for seed in range(60)]
     return sorted({m.name for question in drawn for m in question.misconceptions})
 
 
@@ -113,10 +114,17 @@ def answer(question, held, chance):
     return question.form.show(question.answer)
 
 
+@cache
+def at_first(lesson, seed):
+    """Return a set of questions of a lesson that nobody has answered yet."""
+    chance = Random(f"{lesson}/{seed}")
+    return PracticeSet(kinds_of_lesson(lesson), count=QUESTIONS, seed=chance.randrange(10**9))
+
+
 def diagnosed(lesson, held, seed):
     """Return the diagnosis of a learner after 15 questions of a lesson."""
-    chance = Random(f"{lesson}/{held}/{seed}")
-    practice = PracticeSet(kinds_of_lesson(lesson), count=QUESTIONS, seed=chance.randrange(10**9))
+    chance, given = Random(f"{lesson}/{held}/{seed}"), at_first(lesson, seed)
+    practice = deepcopy(given, {id(question): question for question in given})
     for asked in range(QUESTIONS):
         question = practice.questions[asked]
         practice.mark(question, answer(question, held, chance))

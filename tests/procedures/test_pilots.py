@@ -103,7 +103,7 @@ def test_the_flight_overshoots_by_what_the_plan_foretold() -> None:
     plan = v.plan_intercept(QUILLON, state, AIRCRAFT, 40.0, inbound=False, angle_deg=90.0)
     flown = fly(Intercepting(310.0, lead=False), AIRCRAFT, state, QUILLON, 40.0, 700.0)
     past = flown.reading.distance_nm * np.sin(np.radians(flown.reading.deviation_deg))
-    assert past.max() == pytest.approx(plan.late_overshoot_nm, abs=0.12)
+    assert past.max() == pytest.approx(plan.lead_nm, abs=0.12)
 
 
 def test_chasing_the_needle_weaves_wider_toward_the_station() -> None:

@@ -79,22 +79,10 @@ def tag(notebook):
             cell.metadata["tags"] = tags
 
 
-def is_prediction(cell):
-    """Tell whether a cell asks for a prediction; it holds the answer as well."""
-    return cell.cell_type == "code" and cell.source.startswith("predict(")
-
-
-def fold(notebook):
-    """Fold away the cells that hold the answer to a prediction."""
-    for cell in filter(is_prediction, notebook.cells):
-        cell.metadata["jupyter"] = {"source_hidden": True}
-
-
 def save(path):
     """Run one notebook and write it back."""
     notebook = run(path)
     still(notebook)
-    fold(notebook)
     tag(notebook)
     path.write_text(nbformat.writes(notebook) + "\n", encoding="utf-8", newline="\n")
 

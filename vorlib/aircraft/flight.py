@@ -18,7 +18,7 @@ from vorlib.core.angles import wrap_180, wrap_360
 from vorlib.core.arguments import ArgumentError, FloatArray, finite, not_negative, positive, within
 from vorlib.core.units import METRES_PER_SECOND_PER_KNOT
 from vorlib.earth.ellipsoid import meridian_radius_m, parallel_radius_m
-from vorlib.earth.geodesic import Position
+from vorlib.earth.geodesic import Position, Positions
 
 # Three-point Gauss collocation on a step: order 6 (J. C. Butcher, Numerical Methods for Ordinary
 # Differential Equations, section 342; from memory, checked against scipy).
@@ -199,7 +199,7 @@ class Flight:
     """
 
     time_s: FloatArray
-    position: Position
+    position: Positions
     true_heading_deg: FloatArray
     true_track_deg: FloatArray
     bank_deg: FloatArray

@@ -4,12 +4,25 @@ A single number passes as a plain float, several as an array; both do the same a
 """
 
 import math
-from typing import Any, cast
+from typing import TYPE_CHECKING, Any, overload
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 FloatArray = NDArray[np.float64]
+IntArray = NDArray[np.int_]
+BoolArray = NDArray[np.bool_]
+
+# One float, or an array of them: what comes in as the one does not come out as the other. Without
+# an argument a type that is generic over it is that of one.
+if TYPE_CHECKING:
+    from typing_extensions import TypeVar  # for the default, which typing has from Python 3.13
+
+    N = TypeVar("N", float, FloatArray, default=float)
+else:
+    from typing import TypeVar
+
+    N = TypeVar("N", float, FloatArray)
 
 
 class ArgumentError(ValueError):
@@ -26,7 +39,7 @@ class ArgumentError(ValueError):
         self.argument = argument
 
 
-def first(values: FloatArray, wrong: NDArray[np.bool_]) -> str:
+def first(values: float | FloatArray, wrong: Any) -> str:
     """Return the first wrong value as words, with its index when there are several values."""
     if isinstance(values, float):
         return f"{values:g}"
@@ -34,14 +47,18 @@ def first(values: FloatArray, wrong: NDArray[np.bool_]) -> str:
     return f"{values[index]:g} at index {index[0] if len(index) == 1 else index}"
 
 
-def finite(name: str, value: ArrayLike) -> FloatArray:
+@overload
+def finite(name: str, value: float) -> float: ...
+@overload
+def finite(name: str, value: ArrayLike) -> FloatArray: ...
+def finite(name: str, value: ArrayLike) -> float | FloatArray:
     """Return *value* as a float or a float array, or raise ArgumentError when it is not finite.
 
     >>> finite("course_deg", 40), finite("course_deg", [40, 50])
     (40.0, array([40., 50.]))
     """
     if isinstance(value, float) and math.isfinite(value):  # np.float64 is a float too
-        return cast(FloatArray, float(value))
+        return float(value)
     try:
         array = np.asarray(value, dtype=np.float64)
     except (TypeError, ValueError):
@@ -56,7 +73,11 @@ def finite(name: str, value: ArrayLike) -> FloatArray:
     return _lowered(array)
 
 
-def within(name: str, value: ArrayLike, low: float, high: float, unit: str) -> FloatArray:
+@overload
+def within(name: str, value: float, low: float, high: float, unit: str) -> float: ...
+@overload
+def within(name: str, value: ArrayLike, low: float, high: float, unit: str) -> FloatArray: ...
+def within(name: str, value: ArrayLike, low: float, high: float, unit: str) -> float | FloatArray:
     """Return *value* or raise ArgumentError when it is outside [low, high]."""
     array = finite(name, value)
     wrong = (array < low) | (array > high)
@@ -68,7 +89,11 @@ def within(name: str, value: ArrayLike, low: float, high: float, unit: str) -> F
     return array
 
 
-def not_negative(name: str, value: ArrayLike, unit: str) -> FloatArray:
+@overload
+def not_negative(name: str, value: float, unit: str) -> float: ...
+@overload
+def not_negative(name: str, value: ArrayLike, unit: str) -> FloatArray: ...
+def not_negative(name: str, value: ArrayLike, unit: str) -> float | FloatArray:
     """Return *value* or raise ArgumentError when it is below zero."""
     array = finite(name, value)
     wrong = array < 0.0
@@ -79,7 +104,11 @@ def not_negative(name: str, value: ArrayLike, unit: str) -> FloatArray:
     return array
 
 
-def positive(name: str, value: ArrayLike, unit: str) -> FloatArray:
+@overload
+def positive(name: str, value: float, unit: str) -> float: ...
+@overload
+def positive(name: str, value: ArrayLike, unit: str) -> FloatArray: ...
+def positive(name: str, value: ArrayLike, unit: str) -> float | FloatArray:
     """Return *value* or raise ArgumentError when it is zero or below."""
     array = finite(name, value)
     wrong = array <= 0.0
@@ -105,11 +134,19 @@ def broadcast_shape(**arrays: Any) -> tuple[int, ...]:
         ) from None
 
 
+def in_one_shape(**arrays: Any) -> Any:
+    """Return named numbers as they are if all are single, else as arrays of their common shape."""
+    shape = broadcast_shape(**arrays)
+    if shape == ():
+        return arrays.values()
+    return [a if np.shape(a) == shape else np.broadcast_to(a, shape) for a in arrays.values()]
+
+
 def _any(wrong: Any) -> bool:
     """Whether any is true, without numpy's overhead for a single answer."""
     return wrong if isinstance(wrong, bool) else bool(np.any(wrong))
 
 
-def _lowered(array: FloatArray) -> FloatArray:
+def _lowered(array: FloatArray) -> float | FloatArray:
     """A plain float for a single number."""
-    return array if array.ndim else cast(FloatArray, float(array))
+    return array if array.ndim else float(array)

@@ -9,7 +9,7 @@ from numpy.typing import ArrayLike
 
 from vorlib.core.angles import wrap_360
 from vorlib.core.arguments import ArgumentError, FloatArray, positive
-from vorlib.earth.geodesic import Position, inverse
+from vorlib.earth.geodesic import Position, Positions, inverse
 from vorlib.procedures.fixing import (
     SMALLEST_CUT_DEG,
     cross,
@@ -51,7 +51,7 @@ class Ellipse:
 
 def error_quadrilateral(
     lines: Sequence[tuple[Station, float]], bounds_deg: Sequence[float]
-) -> Position:
+) -> Positions:
     """Return the four corners within which a fix by two radials lies, in order round it.
 
     Parameters
@@ -151,7 +151,7 @@ def ellipse_of_bands(true_azimuth_deg: Sequence[float], width_nm: Sequence[float
 class Samples:
     """Fixes tried with random errors: where they fell, and the share that met nowhere."""
 
-    position: Position
+    position: Positions
     lost: float
 
 

@@ -111,7 +111,7 @@ class FlightPlan:
         if heading_deg is not None:
             by_station = heading_deg + self.variation_deg - leg.station.declination_deg
             angle = abs(float(difference_deg(by_station, leg.course_deg)))
-        here = start(replace(begin, altitude_ft=self.altitude_ft), 360.0)  # type: ignore[arg-type]
+        here = start(replace(begin, altitude_ft=self.altitude_ft), 360.0)
         return plan_intercept(
             leg.station,
             here,

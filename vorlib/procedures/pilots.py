@@ -17,10 +17,8 @@ from vorlib.aircraft.wind import CALM, Wind, WindLayers
 from vorlib.core.angles import difference_deg, wrap_360
 from vorlib.core.arguments import FloatArray, positive
 from vorlib.procedures.tracking import Bracket
-from vorlib.vor.receiver import DOTS_FULL_SCALE, FULL_SCALE_DEG, Flag, Reading, Receiver
+from vorlib.vor.receiver import DEG_PER_DOT, DOTS_FULL_SCALE, Flag, Readings, Receiver
 from vorlib.vor.station import Station
-
-DEG_PER_DOT = FULL_SCALE_DEG / DOTS_FULL_SCALE
 
 # Bank for each degree the heading is off: rolls out of a turn without overshoot.
 BANK_PER_DEG = 5.0
@@ -203,7 +201,7 @@ class Flown(NamedTuple):
 
     flight: Flight
     course_deg: FloatArray
-    reading: Reading
+    reading: Readings
 
 
 def bank_toward(heading_error_deg: float, aircraft: Aircraft) -> float:

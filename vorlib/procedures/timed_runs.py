@@ -12,8 +12,9 @@ from vorlib.aircraft.turns import bank_for_rate_deg, turn_rate_deg_s
 from vorlib.aircraft.wind import CALM, Wind, track, wind_triangle
 from vorlib.core.angles import difference_deg, wrap_360
 from vorlib.core.arguments import ArgumentError, finite, positive
+from vorlib.core.bisection import turning_point
 from vorlib.core.units import SECONDS_PER_HOUR
-from vorlib.earth.geodesic import Position
+from vorlib.earth.geodesic import Position, Positions
 from vorlib.procedures.timing import (
     checked_change_deg,
     isosceles_time_to_station_min,
@@ -46,8 +47,8 @@ class TimedRun:
     rule_nm: float
     actual_min: float
     actual_nm: float
-    run_track: Position
-    home_track: Position
+    run_track: Positions
+    home_track: Positions
 
     @property
     def error_percent(self) -> float:
@@ -167,11 +168,11 @@ def _flown(
     )
 
 
-def _places(positions: list[Position]) -> Position:
+def _places(positions: list[Position]) -> Positions:
     """Return single places as one array of them, on the ground."""
     return Position(
-        np.array([float(p.lat_deg) for p in positions]),
-        np.array([float(p.lon_deg) for p in positions]),
+        np.array([p.lat_deg for p in positions]),
+        np.array([p.lon_deg for p in positions]),
     )
 
 
@@ -211,8 +212,4 @@ def _when(past: Callable[[float], float], step_s: float = 5.0) -> float:
             raise ArgumentError(
                 "the bearing does not change so far: the wind holds the aircraft", argument="wind"
             )
-    low, high = after - step_s, after
-    while high - low > 1e-6:
-        middle = (low + high) / 2.0
-        low, high = (middle, high) if past(middle) < 0.0 else (low, middle)
-    return high
+    return turning_point(lambda seconds: past(seconds) >= 0.0, after - step_s, after)

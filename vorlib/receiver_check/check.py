@@ -5,6 +5,7 @@ For training on the ground: the rule in force, and the operator's own log, come 
 
 from dataclasses import dataclass
 from datetime import date, timedelta
+from typing import overload
 
 from numpy.typing import ArrayLike
 
@@ -31,7 +32,11 @@ class CheckOutcome:
     reason: str
 
 
-def indicated_radial_deg(course_deg: ArrayLike, flag: ArrayLike) -> FloatArray:
+@overload
+def indicated_radial_deg(course_deg: float, flag: float) -> float: ...
+@overload
+def indicated_radial_deg(course_deg: ArrayLike, flag: ArrayLike) -> FloatArray: ...
+def indicated_radial_deg(course_deg: ArrayLike, flag: ArrayLike) -> float | FloatArray:
     """Return the radial that a centred needle indicates: the ring with FROM, its opposite with TO.
 
     Raises
@@ -52,9 +57,15 @@ def indicated_radial_deg(course_deg: ArrayLike, flag: ArrayLike) -> FloatArray:
     return radial
 
 
+@overload
+def bearing_error_deg(course_deg: float, flag: float, published_radial_deg: float) -> float: ...
+@overload
 def bearing_error_deg(
     course_deg: ArrayLike, flag: ArrayLike, published_radial_deg: ArrayLike
-) -> FloatArray:
+) -> FloatArray: ...
+def bearing_error_deg(
+    course_deg: ArrayLike, flag: ArrayLike, published_radial_deg: ArrayLike
+) -> float | FloatArray:
     """Return the error of a receiver whose needle is centred; positive when it reads too much.
 
     Parameters
@@ -71,14 +82,17 @@ def bearing_error_deg(
     return difference_deg(indicated_radial_deg(course_deg, flag), published)
 
 
-def receivers_apart_deg(first_deg: ArrayLike, second_deg: ArrayLike) -> FloatArray:
+@overload
+def receivers_apart_deg(first_deg: float, second_deg: float) -> float: ...
+@overload
+def receivers_apart_deg(first_deg: ArrayLike, second_deg: ArrayLike) -> FloatArray: ...
+def receivers_apart_deg(first_deg: ArrayLike, second_deg: ArrayLike) -> float | FloatArray:
     """Return the difference of two indicated bearings to (or from) one station, 0 to 180 degrees.
 
     >>> float(receivers_apart_deg(358, 3))
     5.0
     """
-    apart: FloatArray = abs(difference_deg(second_deg, first_deg))
-    return apart
+    return abs(difference_deg(second_deg, first_deg))
 
 
 def judge(kind: str, error_deg: float, rules: Rules = RULES) -> CheckOutcome:

@@ -88,11 +88,6 @@ class SignalReading:
     fm_depth: float
     loss: Loss
 
-    @property
-    def flag_is_off(self) -> bool:
-        """Whether the flag reads OFF: a tone is lost."""
-        return self.loss != Loss.NONE
-
 
 @dataclass(frozen=True)
 class Tones:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from functools import cached_property
 from types import MappingProxyType
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 import numpy as np
 
@@ -167,7 +167,7 @@ class StationList:
         return _on_sphere(Position(*self._places))
 
 
-def _on_sphere(place: Position) -> FloatArray:
+def _on_sphere(place: Position[Any]) -> FloatArray:
     lat, lon = np.radians(place.lat_deg), np.radians(place.lon_deg)
     columns = (np.cos(lat) * np.cos(lon), np.cos(lat) * np.sin(lon), np.sin(lat))
     return np.stack(columns, axis=-1)

@@ -14,7 +14,7 @@ from vorlib.aircraft.ground_track import GAP_S, OverGround, over_ground
 from vorlib.core.angles import wrap_360
 from vorlib.core.arguments import FloatArray
 from vorlib.core.units import SECONDS_PER_HOUR
-from vorlib.earth.geodesic import Position, inverse
+from vorlib.earth.geodesic import Position, Positions, inverse
 from vorlib.io.text import FileError
 from vorlib.tracks.points import Points, check, joined
 
@@ -196,7 +196,7 @@ def _altitude_ft(flown: Points, altitude_ft: float | None, notes: list[str]) -> 
     return np.interp(flown.time_s, flown.time_s[written], flown.altitude_ft[written])
 
 
-def _tell_leaps(flown: Points, position: Position, step_s: FloatArray, notes: list[str]) -> None:
+def _tell_leaps(flown: Points, position: Positions, step_s: FloatArray, notes: list[str]) -> None:
     lat, lon = position.lat_deg, position.lon_deg
     nm = inverse(lat[:-1], lon[:-1], lat[1:], lon[1:]).distance_nm
     leaps = np.flatnonzero(nm / step_s * SECONDS_PER_HOUR > FASTEST_KT)
@@ -208,7 +208,7 @@ def _tell_leaps(flown: Points, position: Position, step_s: FloatArray, notes: li
         )
 
 
-def _tell_edges(position: Position, notes: list[str]) -> None:
+def _tell_edges(position: Positions, notes: list[str]) -> None:
     if np.any(abs(position.lat_deg) > HIGHEST_LATITUDE_DEG):
         notes.append("The flight nears a pole, where directions change from point to point.")
     elif np.any(abs(np.diff(position.lon_deg)) > 180.0):

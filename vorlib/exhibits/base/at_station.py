@@ -9,9 +9,8 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cached_property
-from typing import Any
+from typing import Any, Protocol
 
-from vorlib.core.angles import wrap_360
 from vorlib.earth.geodesic import Position
 from vorlib.exhibits.base.controls import ChoiceControl, Number
 from vorlib.exhibits.base.exhibit import Grip
@@ -21,6 +20,7 @@ from vorlib.views.drawing.picture import Picture, beside
 from vorlib.views.drawing.theme import SCREEN, Theme
 from vorlib.views.instrument.indicator import CENTRE, IndicatorScene, indicator
 from vorlib.views.plan.plan import SIZE, Overlay, PlanScene, plan, projection
+from vorlib.views.plan.projection import StationProjection
 from vorlib.vor.coverage import cone_radius_nm
 from vorlib.vor.receiver import Reading, Receiver
 from vorlib.vor.station import Station
@@ -127,17 +127,36 @@ def plan_and_indicator(scene: PlanScene, shown: IndicatorScene, theme: Theme) ->
     return beside(plan(scene, theme), indicator(shown, theme), GAP)
 
 
+class Placed(Protocol):
+    """Something on a radial of a station, at a distance."""
+
+    @property
+    def tuned(self) -> Station: ...
+    @property
+    def radial_deg(self) -> float: ...
+    @property
+    def distance_nm(self) -> float: ...
+
+
+def moved_from(
+    placed: Placed, layout: StationProjection, right: float, down: float
+) -> tuple[float, float]:
+    """Return the radial and the distance of a place some picture units from another."""
+    station = placed.tuned
+    azimuth_deg = placed.radial_deg + station.declination_deg
+    x, y = layout.polar_to_xy(azimuth_deg, placed.distance_nm)
+    line = station.inverse(layout.to_position(x + right, y + down))
+    return float(station.radial_of_azimuth_deg(line.true_azimuth_deg)), float(line.distance_nm)
+
+
 def _moved(state: AtStation, right: float, down: float, theme: Theme) -> Changes:
     """Return the radial and distance of a place some picture units from where the aircraft is."""
     layout = projection(state.plan_scene(Overlay.NONE), theme)
-    azimuth = math.radians(state.radial_deg + state.tuned.declination_deg)
-    east = state.distance_nm * math.sin(azimuth) + right / layout.units_per_nm
-    north = state.distance_nm * math.cos(azimuth) - down / layout.units_per_nm
-    distance_nm = round(min(math.hypot(east, north), farthest_nm(state)), 2)
+    radial_deg, distance_nm = moved_from(state, layout, right, down)
+    distance_nm = round(min(distance_nm, farthest_nm(state)), 2)
     if distance_nm == 0.0:
         return {"distance_nm": 0.0}  # overhead there is no radial: the last one stays
-    radial_deg = wrap_360(math.degrees(math.atan2(east, north)) - state.tuned.declination_deg)
-    return {"radial_deg": round(float(radial_deg), 1), "distance_nm": distance_nm}
+    return {"radial_deg": round(radial_deg, 1), "distance_nm": distance_nm}
 
 
 def drag_aircraft(state: AtStation, drag: Drag, theme: Theme) -> Changes:

@@ -19,7 +19,7 @@ from vorlib.aircraft import flight
 from vorlib.aircraft.wind import Wind
 from vorlib.core.angles import difference_deg, wrap_360
 from vorlib.core.arguments import not_negative, within
-from vorlib.earth.geodesic import Position
+from vorlib.earth.geodesic import Position, Positions
 from vorlib.earth.variation import variation_deg
 from vorlib.procedures.pilots import bank_toward
 from vorlib.stations.archipelago import STATIONS, TODAY
@@ -189,7 +189,7 @@ class HandFlightState:
         return self.tasks[self.tasks_done] if self.tasks_done < len(self.tasks) else None
 
     @cached_property
-    def track(self) -> Position:
+    def track(self) -> Positions:
         """Where the aircraft has been, thinned."""
         stride = 1
         while len(self.log) > stride * MOST_TRACK_POINTS:

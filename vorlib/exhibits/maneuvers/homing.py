@@ -11,6 +11,7 @@ from vorlib.core.angles import format_direction, reciprocal_deg
 from vorlib.exhibits.base import at_station as around
 from vorlib.exhibits.base.controls import ChoiceControl, Number
 from vorlib.exhibits.base.playback import Playback, Played
+from vorlib.exhibits.base.registry import exhibit
 from vorlib.exhibits.base.replay import Replay, clock_words
 from vorlib.exhibits.base.wind_controls import (
     airspeed_number,
@@ -76,6 +77,11 @@ class HomingState(Played, around.AtStation):
         return tuple(zip(NAMES, flights, strict=True))
 
     @property
+    def outcomes(self) -> tuple[FlightOutcome, ...]:
+        """What became of the two flights."""
+        return tuple(outcome(replay, self.radial_deg) for _, replay in self.replays)
+
+    @property
     def seen(self) -> Replay:
         """The flight whose indicator is shown."""
         return dict(self.replays)[self.watched]
@@ -107,7 +113,7 @@ def draw(state: HomingState, theme: Theme) -> Picture:
 
 def sentence(state: HomingState) -> str:
     """Compare the two ways to the station, and say where the pilot watched is now."""
-    home, held = (outcome(replay, state.radial_deg) for _, replay in state.replays)
+    home, held = state.outcomes
     course = format_direction(state.course_deg)
     wind = f"wind {format_direction(state.wind_from_deg)} at {state.wind_kt:.0f} knots"
     begun = f"Both start {state.distance_nm:.1f} NM out on the {_radial(state)}, course {course}"
@@ -166,6 +172,7 @@ def _now(state: HomingState) -> str:
     )
 
 
+@exhibit(lesson="04", state=HomingState)
 def homing(station: str = "QLN", **start: Any) -> Playback[HomingState]:
     """Return the exhibit of homing against tracking.
 

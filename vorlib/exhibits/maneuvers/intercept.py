@@ -13,6 +13,7 @@ from vorlib.core.angles import difference_deg, format_direction
 from vorlib.exhibits.base import at_station as around
 from vorlib.exhibits.base.controls import ChoiceControl, Number, Switch
 from vorlib.exhibits.base.playback import Playback, Played
+from vorlib.exhibits.base.registry import exhibit
 from vorlib.exhibits.base.replay import Replay, ReplayMoment, clock_words, off_line_nm
 from vorlib.exhibits.base.wind_controls import (
     airspeed_number,
@@ -190,6 +191,7 @@ def notes(state: InterceptState) -> str:
     return f"<ol>{steps}</ol>"
 
 
+@exhibit(lesson="05", state=InterceptState)
 def intercept(station: str = "QLN", **start: Any) -> Playback[InterceptState]:
     """Return the exhibit of an intercept, planned and flown.
 

@@ -12,7 +12,9 @@ from vorlib.core.units import SECONDS_PER_HOUR
 from vorlib.exhibits.base import at_station as around
 from vorlib.exhibits.base.controls import Button, ChoiceControl, Number
 from vorlib.exhibits.base.playback import Playback, Played
+from vorlib.exhibits.base.registry import exhibit
 from vorlib.exhibits.base.replay import Replay, clock_words, off_line_nm
+from vorlib.exhibits.maneuvers.tracking_flight import AIRSPEED_KT
 from vorlib.procedures.orientation import sensing_steps
 from vorlib.procedures.pilots import Command, Panel, Reversed, Tracking, fly
 from vorlib.stations.archipelago import STATIONS
@@ -26,7 +28,6 @@ from vorlib.vor.receiver import Flag
 __all__ = ["SensingState", "draw", "sensing", "sentence"]
 
 NEAREST_NM, FARTHEST_NM = 4.0, 25.0
-AIRSPEED_KT = 100.0
 LONGEST_S = 480.0
 LOOKS_PER_S = 2.0
 SHORT_NM = 1.5  # of the station a flight toward it ends
@@ -196,6 +197,7 @@ def _outcome(state: SensingState) -> str:
     return f"{words}; with the reciprocal selected at once it would be {off_nm[1]:.1f} NM."
 
 
+@exhibit(lesson="07", state=SensingState)
 def sensing(station: str = "QLN", **start: Any) -> Playback[SensingState]:
     """Return the exhibit of reverse sensing and its cure.
 

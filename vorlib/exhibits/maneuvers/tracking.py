@@ -10,6 +10,7 @@ from vorlib.core.angles import difference_deg, format_direction, reciprocal_deg
 from vorlib.exhibits.base import at_station as around
 from vorlib.exhibits.base.controls import Button, ChoiceControl, Number, Switch
 from vorlib.exhibits.base.playback import Playback, Played
+from vorlib.exhibits.base.registry import exhibit
 from vorlib.exhibits.base.replay import Replay, ReplayMoment, clock_words
 from vorlib.exhibits.maneuvers.tracking_flight import (
     AIRSPEED_KT,
@@ -237,6 +238,7 @@ def _another(state: TrackingState) -> dict[str, Any]:
     return {"seed": state.seed + 1, "headings": (), "time_s": 0.0, "revealed": False}
 
 
+@exhibit(lesson="06", state=TrackingState)
 def tracking(station: str = "QLN", **start: Any) -> Playback[TrackingState]:
     """Return the exhibit of tracking a course in an unseen wind.
 

@@ -17,6 +17,7 @@ from vorlib.core.angles import (
 from vorlib.exhibits.base import at_station as around
 from vorlib.exhibits.base.controls import Button, ChoiceControl, Number
 from vorlib.exhibits.base.exhibit import Exhibit
+from vorlib.exhibits.base.registry import exhibit
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.theme import Theme
 from vorlib.views.instrument.indicator import IndicatorScene
@@ -157,6 +158,7 @@ def _another(state: HiddenPositionState) -> dict[str, Any]:
     }
 
 
+@exhibit(lesson="03", state=HiddenPositionState)
 def hidden_position(
     station: str = "QLN", seed: int = 1, **start: Any
 ) -> Exhibit[HiddenPositionState]:
