@@ -97,7 +97,7 @@ class Learner:
         """What there is about each misconception that a question could have shown."""
         return {
             name: self._weighed(name, showed[-LATEST:])
-            for name, showed in chances(self.first_tries).items()
+            for name, showed in chances(self.first_tries, self.holds).items()
         }
 
     def about(self, misconception: str) -> Evidence:

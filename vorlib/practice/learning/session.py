@@ -6,12 +6,13 @@ from itertools import islice
 from random import Random
 from typing import Literal
 
-from vorlib.practice.learning.attempt import Attempt
-from vorlib.practice.learning.diagnosis import unsettled
+from vorlib.practice.learning.attempt import SEPARATOR, Attempt
+from vorlib.practice.learning.diagnosis import explain, guesses, unsettled
 from vorlib.practice.questions.question import Marking, Question, mark
 from vorlib.practice.questions.registry import draw
 
 SEEDS = 10**9
+GUESSED = "Many answers look guessed. Go back to the lesson, and take a hint where you are unsure."
 MAXIMUM_DRAWS = 100  # after which a kind is taken to have no new question left
 CANDIDATES = 24  # questions drawn, of which the one is asked that tells most
 
@@ -85,7 +86,7 @@ class PracticeSet:
     @property
     def tally(self) -> Counter[str]:
         """How often each misconception, by name, has been behind an answer."""
-        return Counter(a.misconception for a in self.attempts if a.misconception)
+        return Counter(explain([a.shown for a in self.attempts if a.shown]))
 
     def state(self, question: Question) -> State:
         """Return how a question of the set stands: right once it was, else as its last answer."""
@@ -106,7 +107,7 @@ class PracticeSet:
                     kind=question.kind,
                     seed=self._seeds[question.prompt],
                     verdict=marking.verdict,
-                    misconception=marking.misconception.name if marking.misconception else "",
+                    misconception=SEPARATOR.join(marking.names),
                     foreseen=question.foreseen,
                     hints=hints,
                     taken_s=taken_s,
@@ -117,6 +118,8 @@ class PracticeSet:
     def summary(self) -> str:
         """Return in a sentence or two how many are right and which mistakes came up."""
         score = f"{self.right} of {len(self)} right."
+        if guesses(self.attempts):
+            return f"{score} {GUESSED}"
         if not self.tally:
             return score
         mistakes = ", ".join(f"{name} ({times})" for name, times in self.tally.most_common())
@@ -129,7 +132,7 @@ class PracticeSet:
         count = len(self)
         for question in self.questions[asked:]:
             del self._seeds[question.prompt]
-            self._foreseen.subtract(question.foreseen)
+            self._foreseen.subtract(_tells(question))
         del self.questions[asked:]
         self._fill(kinds, count)
 
@@ -173,9 +176,9 @@ class PracticeSet:
             return False
 
         def known(candidate: tuple[int, Question]) -> int:
-            return min((self._foreseen[name] for name in candidate[1].foreseen), default=0)
+            return min(self._foreseen[name] for name in _tells(candidate[1]))
 
-        self._names[kind].update(*(question.foreseen for _, question in candidates))
+        self._names[kind].update(*(_tells(question) for _, question in candidates))
         self._insert(place, *min(candidates, key=known))
         return True
 
@@ -189,5 +192,10 @@ class PracticeSet:
 
     def _insert(self, place: int, seed: int, question: Question) -> None:
         self._seeds[question.prompt] = seed
-        self._foreseen.update(question.foreseen)
+        self._foreseen.update(_tells(question))
         self.questions.insert(place, question)
+
+
+def _tells(question: Question) -> tuple[str, ...]:
+    """Return which misconceptions a question could show; those that could show none come too."""
+    return question.foreseen or ("",)

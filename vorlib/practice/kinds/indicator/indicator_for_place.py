@@ -6,9 +6,10 @@ from vorlib.core.angles import format_direction, wrap_360
 from vorlib.practice.questions.answers import LETTER
 from vorlib.practice.questions.figures import Dial, QuestionFigure
 from vorlib.practice.questions.misconceptions import (
-    bearing_for_radial,
-    flag_by_the_heading,
-    needle_for_aircraft,
+    FLAG_SWAPPED,
+    HEADING_MOVES_FLAG,
+    NEEDLE_IS_AIRCRAFT,
+    RADIAL_LEADS_TO,
 )
 from vorlib.practice.questions.question import Question
 from vorlib.practice.questions.registry import question_kind
@@ -71,9 +72,10 @@ def make(chance: Random) -> Question:
         element=USE,
         level="application",
         misconceptions=(
-            flag_by_the_heading(letters[1]),
-            needle_for_aircraft(letters[2]),
-            bearing_for_radial(letters[3]),
+            HEADING_MOVES_FLAG.answering(letters[1]),
+            FLAG_SWAPPED.answering(letters[1]),
+            NEEDLE_IS_AIRCRAFT.answering(letters[2]),
+            RADIAL_LEADS_TO.answering(letters[3]),
         ),
         figure=QuestionFigure(tuple(sorted(dials, key=lambda dial: dial.label))),
     )

@@ -13,7 +13,7 @@ from vorlib.vor.receiver import DOTS_FULL_SCALE, FULL_SCALE_DEG
 
 DOTS = Quantity({"dots": 1.0, "dot": 1.0})
 DEG_PER_DOT = FULL_SCALE_DEG / DOTS_FULL_SCALE
-TOLERANCE_DOTS = 0.2
+TOLERANCE_DOTS = 0.25
 # How many times nearer, and dots there were: what comes of it is on the scale and not pegged.
 CASES = ((2, 1.0), (2, 1.5), (2, 2.0), (3, 1.0), (3, 1.5), (4, 0.75), (4, 1.0))
 
@@ -59,7 +59,7 @@ def make(chance: Random) -> Question:
         form=DOTS,
         answer=answer,
         tolerance=TOLERANCE_DOTS,
-        tolerance_why="A needle can be read to about a fifth of a dot.",
+        tolerance_why="A needle can be read to a quarter of a dot.",
         hints=(
             "The needle shows an angle, not miles.",
             "Miles off = distance x degrees / 60. The miles stay, and the distance shrinks.",

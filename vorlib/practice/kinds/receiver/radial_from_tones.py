@@ -4,6 +4,7 @@ from random import Random
 
 from vorlib.core.angles import format_direction, reciprocal_deg, wrap_360
 from vorlib.practice.questions.answers import DIRECTION
+from vorlib.practice.questions.misconceptions import RADIAL_LEADS_TO
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind
 from vorlib.practice.questions.standards import GROUND_KNOWLEDGE
@@ -43,12 +44,7 @@ def make(chance: Random) -> Question:
                 "The difference of two numbers can be taken either way.",
                 "Which of the two tones comes later, and which way do you count from it?",
             ),
-            Misconception(
-                "the reciprocal",
-                float(reciprocal_deg(lag_deg)),
-                "The way to the station comes to mind.",
-                "The phases hold the radial, which leads from the station to you.",
-            ),
+            RADIAL_LEADS_TO.answering(float(reciprocal_deg(lag_deg))),
             Misconception(
                 "one tone's phase taken for the difference",
                 float(wrap_360(am_deg)),
