@@ -549,9 +549,9 @@ def slipping(share):
 
 
 def guessing(question, chance):
-    """Pick any of the right answer and the foreseen wrong ones."""
-    wrong = {question.form.show(m.would_answer) for m in question.misconceptions}
-    return chance.choice(sorted({right(question), *wrong}))
+    """Pick the right answer, or what any of the foreseen mistakes would lead to."""
+    wrong = {m.name: question.form.show(m.would_answer) for m in question.misconceptions}
+    return chance.choice(sorted({right(question), *wrong.values()}))
 
 
 def sit(kinds, answer, seed):

@@ -1,7 +1,7 @@
 """Which misconceptions a learner holds, told from slips and from guessing.
 
 A question foresees a misconception where its answer differs from the right one, and is then a
-chance to show it. A misconception is suspected when it was behind at least 3 of the latest 5
+chance to show it. A misconception is suspected when it was behind at least 4 of the latest 5
 chances. Two can share an answer: the one that explains most comes first, and what it explains is no
 evidence for or against another. Who is wrong more often than what is suspected explains, guesses:
 then nothing is held.
@@ -11,7 +11,7 @@ from collections.abc import Collection, Iterable, Sequence
 
 from vorlib.practice.learning.attempt import Attempt
 
-SHOWN_TO_HOLD = 3  # different questions; two can be two slips
+SHOWN_TO_HOLD = 4  # different questions; two or three can be slips, or guesses
 LATEST = 5  # chances: what was held earlier may have been put right
 TO_SETTLE = 2  # chances in a row without it make what was shown a slip
 GUESS_LATEST = 15  # first answers that tell a guesser
@@ -92,15 +92,30 @@ def explain(shown: Sequence[Collection[str]]) -> list[str]:
 def _suspected(tries: Sequence[Attempt]) -> tuple[str, ...]:
     """Return the misconceptions that explain enough of the latest chances, the strongest first."""
     suspected: list[str] = []
+    undecided: set[str] = set()
     while True:
         strength = {
             name: _strength(showed)
             for name, showed in chances(tries, suspected).items()
-            if name not in suspected and sum(showed[-LATEST:]) >= SHOWN_TO_HOLD
+            if name not in undecided.union(suspected) and _is_enough(showed)
         }
         if not strength:
             return tuple(suspected)
-        suspected.append(max(strength, key=lambda name: strength[name]))
+        strongest = max(strength, key=lambda name: strength[name])
+        equals = {
+            name
+            for name in strength
+            if strength[name] == strength[strongest]
+            and all((name in a.shown) == (strongest in a.shown) for a in tries)
+        }
+        if len(equals) > 1:  # the same answers, so that nothing tells them apart as yet
+            undecided |= equals
+        else:
+            suspected.append(strongest)
+
+
+def _is_enough(showed: Sequence[bool]) -> bool:
+    return sum(showed[-LATEST:]) >= SHOWN_TO_HOLD
 
 
 def _strength(showed: Sequence[bool]) -> tuple[int, int]:

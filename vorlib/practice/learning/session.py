@@ -1,13 +1,14 @@
 """A set of questions worked through in one sitting, which grows where a slip asks for it."""
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from itertools import islice
 from random import Random
 from typing import Literal
 
 from vorlib.practice.learning.attempt import SEPARATOR, Attempt
 from vorlib.practice.learning.diagnosis import explain, guesses, unsettled
+from vorlib.practice.questions.answers import Answer
 from vorlib.practice.questions.question import Marking, Question, mark
 from vorlib.practice.questions.registry import draw
 
@@ -138,14 +139,24 @@ class PracticeSet:
 
     def follow_up(self, asked: int) -> bool:
         """Add a question after the first *asked* if it would tell a misconception from a slip."""
-        for name in unsettled(self.attempts):
-            kinds = sorted({a.kind for a in self.attempts if name in a.foreseen})
+        names = unsettled(self.attempts)
+        apart = self._telling(names, lambda question, name: _tells_apart(question, name, names))
+        added = apart or self._telling(names, lambda question, name: name in question.foreseen)
+        if added:
+            self._insert(asked, *added)
+        return bool(added)
+
+    def _telling(
+        self, names: Sequence[str], tells: Callable[[Question, str], bool]
+    ) -> tuple[int, Question] | None:
+        """Return a new question that tells something of one of the misconceptions."""
+        for name in names:
+            kinds = [kind for kind in self.kinds if name in self._names[kind]]
             for kind in self._chance.sample(kinds, len(kinds)):
-                for seed, question in self._new(kind):
-                    if name in question.foreseen:
-                        self._insert(asked, seed, question)
-                        return True
-        return False
+                for seed, question in islice(self._new(kind), CANDIDATES):
+                    if tells(question, name):
+                        return seed, question
+        return None
 
     def choose(self, kind: str, asked: int) -> bool:
         """Add a question of a kind after the first *asked*, if there is a new one."""
@@ -199,3 +210,12 @@ class PracticeSet:
 def _tells(question: Question) -> tuple[str, ...]:
     """Return which misconceptions a question could show; those that could show none come too."""
     return question.foreseen or ("",)
+
+
+def _tells_apart(question: Question, name: str, others: Sequence[str]) -> bool:
+    """Tell whether a misconception has an answer that none of the others would lead to."""
+    answers: dict[bool, set[Answer]] = {True: set(), False: set()}
+    for mistake in question.misconceptions:
+        if mistake.name in others:
+            answers[mistake.name == name].add(mistake.would_answer)
+    return bool(answers[True] - answers[False])

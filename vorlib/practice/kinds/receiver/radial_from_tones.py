@@ -4,7 +4,6 @@ from random import Random
 
 from vorlib.core.angles import format_direction, reciprocal_deg, wrap_360
 from vorlib.practice.questions.answers import DIRECTION
-from vorlib.practice.questions.misconceptions import RADIAL_LEADS_TO
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind
 from vorlib.practice.questions.standards import GROUND_KNOWLEDGE
@@ -44,7 +43,12 @@ def make(chance: Random) -> Question:
                 "The difference of two numbers can be taken either way.",
                 "Which of the two tones comes later, and which way do you count from it?",
             ),
-            RADIAL_LEADS_TO.answering(float(reciprocal_deg(lag_deg))),
+            Misconception(
+                "half a circle added to the difference",
+                float(reciprocal_deg(lag_deg)),
+                "The way to the station comes to mind.",
+                "The phases hold the radial, which leads from the station to you.",
+            ),
             Misconception(
                 "one tone's phase taken for the difference",
                 float(wrap_360(am_deg)),
