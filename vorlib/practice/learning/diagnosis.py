@@ -1,22 +1,24 @@
 """Which misconceptions a learner holds, told from slips and from guessing.
 
-A question foresees a misconception where its answer differs from the right one, and is then a
-chance to show it. A misconception is suspected when it was behind at least 4 of the latest 5
-chances. Two can share an answer: the one that explains most comes first, and what it explains is no
-evidence for or against another. Who is wrong more often than what is suspected explains, guesses:
-then nothing is held.
+A question foresees a misconception where it leads to another answer than the right one. If the
+learner gives the one or the other, that speaks for it or against it; any other answer says nothing
+of it. A misconception is suspected when, lately, what speaks for it outweighs what speaks against
+it, counted double, by 3. Two can share an answer: the one that explains most comes first, and what
+it explains says nothing of another. Who is too often wrong for no reason suspected guesses: then
+nothing is held.
 """
 
 from collections.abc import Collection, Iterable, Sequence
 
 from vorlib.practice.learning.attempt import Attempt
 
-SHOWN_TO_HOLD = 4  # different questions; two or three can be slips, or guesses
-LATEST = 5  # chances: what was held earlier may have been put right
-TO_SETTLE = 2  # chances in a row without it make what was shown a slip
+LEAD_TO_HOLD = 3  # a guesser gets there in one of eight beginnings, who slips hardly ever
+AGAINST = 2  # how much a right answer counts: who holds a misconception rarely gives one
+LATEST = 8  # answers for or against: what was held earlier may have been put right
+TO_SETTLE = 2  # right answers in a row that make what was shown a slip
 GUESS_LATEST = 15  # first answers that tell a guesser
-GUESS_LEAST = 6  # fewer tell nothing
-GUESS_SHARE = 0.3  # of them, wrong without an explanation
+GUESS_LEAST = 6  # fewer tell nothing, nor does a single wrong one
+GUESS_SHARE = 0.25  # of the answers that nothing suspected explains, wrong
 
 
 def first_tries(attempts: Iterable[Attempt]) -> list[Attempt]:
@@ -49,27 +51,28 @@ def guesses(attempts: Iterable[Attempt]) -> bool:
 def unsettled(attempts: Sequence[Attempt]) -> tuple[str, ...]:
     """Return the misconceptions that one more question would help to tell from a slip.
 
-    One of the latest 2 chances showed it, and it is not yet known to be held.
+    One of the latest 2 answers for or against showed it, and it is not yet suspected.
     """
-    held = diagnose(attempts)
+    suspected = _suspected(first_tries(attempts))
     return tuple(
         name
-        for name, showed in chances(attempts, held).items()
-        if any(showed[-TO_SETTLE:]) and name not in held
+        for name, spoke in chances(attempts, suspected).items()
+        if any(spoke[-TO_SETTLE:]) and name not in suspected
     )
 
 
 def chances(attempts: Iterable[Attempt], held: Collection[str] = ()) -> dict[str, list[bool]]:
-    """Return whether each misconception showed, by its name, whenever it could have.
+    """Return of each misconception, by its name, what spoke for it (True) and against it (False).
 
-    An answer that one of those held explains is a chance for that one only.
+    An answer that one of those held explains says nothing of any other.
     """
-    showed: dict[str, list[bool]] = {}
+    spoke: dict[str, list[bool]] = {}
     for attempt in first_tries(attempts):
         explained = [name for name in attempt.shown if name in held]
         for name in explained or attempt.foreseen:
-            showed.setdefault(name, []).append(name in attempt.shown)
-    return showed
+            if name in attempt.shown or attempt.verdict != "wrong":
+                spoke.setdefault(name, []).append(name in attempt.shown)
+    return spoke
 
 
 def explain(shown: Sequence[Collection[str]]) -> list[str]:
@@ -90,42 +93,38 @@ def explain(shown: Sequence[Collection[str]]) -> list[str]:
 
 
 def _suspected(tries: Sequence[Attempt]) -> tuple[str, ...]:
-    """Return the misconceptions that explain enough of the latest chances, the strongest first."""
+    """Return the misconceptions that enough speaks for, the strongest first."""
     suspected: list[str] = []
     undecided: set[str] = set()
     while True:
-        strength = {
-            name: _strength(showed)
-            for name, showed in chances(tries, suspected).items()
-            if name not in undecided.union(suspected) and _is_enough(showed)
+        leads = {
+            name: (_lead(spoke[-LATEST:]), _lead(spoke))
+            for name, spoke in chances(tries, suspected).items()
+            if name not in undecided.union(suspected) and _lead(spoke[-LATEST:]) >= LEAD_TO_HOLD
         }
-        if not strength:
+        if not leads:
             return tuple(suspected)
-        strongest = max(strength, key=lambda name: strength[name])
+        strongest = max(leads, key=lambda name: leads[name])
         equals = {
             name
-            for name in strength
-            if strength[name] == strength[strongest]
+            for name, lead in leads.items()
+            if lead == leads[strongest]
             and all((name in a.shown) == (strongest in a.shown) for a in tries)
         }
-        if len(equals) > 1:  # the same answers, so that nothing tells them apart as yet
+        if len(equals) > 1:  # all with the same answers: nothing tells them apart as yet
             undecided |= equals
         else:
             suspected.append(strongest)
 
 
-def _is_enough(showed: Sequence[bool]) -> bool:
-    return sum(showed[-LATEST:]) >= SHOWN_TO_HOLD
-
-
-def _strength(showed: Sequence[bool]) -> tuple[int, int]:
-    """Return by how much a misconception showed rather than not: lately, and in all."""
-    lately = showed[-LATEST:]
-    return 2 * sum(lately) - len(lately), 2 * sum(showed) - len(showed)
+def _lead(spoke: Sequence[bool]) -> int:
+    """Return by how much what spoke for a misconception outweighs what spoke against it."""
+    return sum(1 if showed else -AGAINST for showed in spoke)
 
 
 def _guessed(tries: Sequence[Attempt], suspected: Collection[str]) -> bool:
-    """Tell whether too many of the latest answers are wrong for reasons not suspected."""
+    """Tell whether too many of the latest answers are wrong for no reason suspected."""
     latest = tries[-GUESS_LATEST:]
-    astray = sum(a.verdict == "wrong" and not set(a.shown) & set(suspected) for a in latest)
-    return len(latest) >= GUESS_LEAST and astray > GUESS_SHARE * len(latest)
+    rest = [a.verdict for a in latest if not set(a.shown) & set(suspected)]
+    wrong = rest.count("wrong")
+    return len(latest) >= GUESS_LEAST and wrong > max(1, GUESS_SHARE * len(rest))
