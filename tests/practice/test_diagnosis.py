@@ -8,7 +8,7 @@ import pytest
 from vorlib.practice import PracticeSet, all_kinds, draw, kinds_of_lesson
 from vorlib.practice.learning import session
 from vorlib.practice.learning.attempt import Attempt
-from vorlib.practice.learning.diagnosis import SHOWN_TO_HOLD, diagnose, first_tries, unsettled
+from vorlib.practice.learning.diagnosis import diagnose, first_tries, unsettled
 
 FORESEEN = ("a quarter turn", "no turn at all")
 

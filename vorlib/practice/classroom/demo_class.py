@@ -13,6 +13,14 @@ from types import MappingProxyType
 
 from vorlib.practice.classroom.folder import ClassRecords, read_class
 from vorlib.practice.learning.attempt import Attempt
+from vorlib.practice.questions.misconceptions import (
+    DOTS_FOR_DEGREES,
+    HEADING_IS_POSITION,
+    HOMING_FOR_TRACKING,
+    NEVER_REVERSED,
+    RADIAL_LEADS_TO,
+    WIND_TOWARD_NAME,
+)
 from vorlib.practice.questions.question import Question
 from vorlib.practice.questions.registry import draw
 from vorlib.practice.record.exchange import Export, as_json, write_export
@@ -39,10 +47,10 @@ WRONG = (0.26, 0.20, 0.12)  # how often an answer is wrong all the same, by week
 FORESEEN = 0.2  # how many of those show a misconception
 HARD = ("intercept_angle", 76)  # nobody gets this one right
 
-BEARING, PLACE = "bearing taken for radial", "heading taken for position"
-WIND, HOMING = "wind thought to blow toward its name", "homing thought to hold the course"
-AGAINST = "heading not held against the selected course"
-DOUBLE, DOTS = "radials to go not doubled", "dots taken for degrees"
+BEARING, PLACE = RADIAL_LEADS_TO.name, HEADING_IS_POSITION.name
+WIND, HOMING = WIND_TOWARD_NAME.name, HOMING_FOR_TRACKING.name
+AGAINST, DOTS = NEVER_REVERSED.name, DOTS_FOR_DEGREES.name
+DOUBLE = "radials to go not doubled"
 HELD = MappingProxyType(
     {
         "Ansa Tremorrow": (BEARING, WIND),
