@@ -23,6 +23,11 @@ def make(chance: Random) -> Question:
     elevation_ft = float(station.position.altitude_ft)
     height_ft = altitude_ft - elevation_ft
     radius_nm = float(cone_radius_nm(height_ft))
+    tolerance_nm = SHARE_ALLOWED * radius_nm + ROUNDING_NM
+    altitude_nm = float(cone_radius_nm(altitude_ft))
+    # over a low antenna the two are too near to be told apart
+    is_apart = altitude_nm - radius_nm > 2.1 * tolerance_nm
+    by_altitude = (ALTITUDE_FOR_HEIGHT.answering(altitude_nm),) if is_apart else ()
     return Question(
         kind="cone_radius",
         prompt=f"You fly at {altitude_ft:,} ft near {station.name}, whose antenna stands at "
@@ -30,7 +35,7 @@ def make(chance: Random) -> Question:
         "either side of the vertical. What is its radius at your height, in NM?",
         form=DISTANCE,
         answer=radius_nm,
-        tolerance=SHARE_ALLOWED * radius_nm + ROUNDING_NM,
+        tolerance=tolerance_nm,
         tolerance_why="A rounding to a tenth of a mile counts, also after 1.2 for the tangent "
         "and 6,000 ft for a mile.",
         hints=(
@@ -43,7 +48,7 @@ def make(chance: Random) -> Question:
         element=PASSAGE,
         level="application",
         misconceptions=(
-            ALTITUDE_FOR_HEIGHT.answering(float(cone_radius_nm(altitude_ft))),
+            *by_altitude,
             CONE_FROM_HORIZON.answering(
                 float(cone_radius_nm(height_ft, 90.0 - CONE_HALF_ANGLE_DEG))
             ),
