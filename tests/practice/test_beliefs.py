@@ -39,7 +39,7 @@ def test_a_belief_is_foreseen_just_where_it_leads_astray(name, rule):
     for kind in all_kinds():
         for question in (pooled(kind, seed) for seed in range(40)):
             text = rule(question)
-            if text is None or mark(question, text).verdict == "right":
+            if text is None or mark(question, text).verdict in ("right", "close"):
                 assert name not in question.foreseen, question.prompt
             else:
                 assert name in mark(question, text).names, question.prompt

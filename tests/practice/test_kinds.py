@@ -4,6 +4,7 @@ import math
 import re
 from datetime import date
 from functools import cache
+from itertools import pairwise
 
 import pytest
 
@@ -497,7 +498,7 @@ def test_homing_turns_the_nose_into_the_wind_all_the_way_and_never_past_it():
         turned = [(h - course + 180) % 360 - 180 for h in headings]
         to_wind = (wind - course + 180) % 360 - 180
         sign = math.copysign(1.0, to_wind)
-        assert all(b * sign >= a * sign for a, b in zip(turned, turned[1:], strict=False))
+        assert all(b * sign >= a * sign for a, b in pairwise(turned))
         assert 0 < turned[-1] * sign < abs(to_wind)
         assert question.answer == ("right" if sign > 0 else "left")
         assert mark(question, "neither").misconception.name == "homing taken for tracking"

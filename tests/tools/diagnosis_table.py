@@ -54,7 +54,8 @@ def print_two(sessions):
 
 def print_none(sessions):
     print(
-        f"\n{'lesson':6} {'10 % slips: held':>17} {'20 %':>6} {'guessing: held':>15} {'called so':>10}"
+        f"\n{'lesson':6} {'10 % slips: held':>17} {'20 %':>6} {'guessing: held':>15} "
+        f"{'called so':>10}"
     )
     for lesson in LESSONS:
         held = [shares(lesson, slipping(s), [], sessions)[1] for s in (0.1, 0.2)]

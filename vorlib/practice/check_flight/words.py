@@ -60,7 +60,7 @@ def verdict(report: CheckReport) -> str:
     if 2 * answered < report.out_of:
         return "Too few answers to say what you know. Sit another when you are rested."
     if report.points == report.out_of:
-        return "You know this: nothing was missed. Take the report to your instructor."
+        return "You know this. Nothing was missed: take the report to your instructor."
     begin = f"{_habit(report)}Begin with lesson {report.to_revise()[0].title}"
     if reached >= GOOD and not weak:
         return f"You know this. {begin}, then take the report to your instructor."
@@ -68,7 +68,7 @@ def verdict(report: CheckReport) -> str:
         gap = f"The gap: {'; '.join(weak)}. " if weak else ""
         return f"You know most of this. {gap}{begin}, then talk it over."
     return (
-        f"There are gaps to close. {begin}. Practice it, go on down the list, and then sit "
+        f"There are gaps to close first. {begin}. Practice it, go on down the list, and then sit "
         "another check flight: it has other questions."
     )
 

@@ -143,7 +143,7 @@ def _answers(name: str) -> Iterator[Attempt]:
         question = _question(kind, seed)
         shown = _held(name, day, question) if chance.random() < HOLDING else ""
         slips = chance.random() < WRONG[after_days // 7]
-        if slips and not shown and chance.random() < FORESEEN:
+        if slips and not shown and question.foreseen and chance.random() < FORESEEN:
             shown = chance.choice(question.foreseen)
         yield Attempt(
             kind,

@@ -30,8 +30,8 @@ class Evidence:
     finding
         What it comes to, by the diagnosis that practice makes.
     showed, asked
-        Behind how many first answers it was, of how many of the latest questions, up to 5, that
-        could have shown it.
+        Behind how many first answers it was, of how many of the latest, up to 8, that spoke for or
+        against it.
     """
 
     finding: ClassFinding
