@@ -16,7 +16,7 @@ LEAD_TO_HOLD = 3  # a guesser gets there in one of eight beginnings, who slips h
 AGAINST = 2  # how much a right answer counts: who holds a misconception rarely gives one
 LATEST = 8  # answers for or against: what was held earlier may have been put right
 TO_SETTLE = 2  # right answers in a row that make what was shown a slip
-GUESS_LATEST = 15  # first answers that tell a guesser
+GUESS_LATEST = 20  # first answers that tell a guesser
 GUESS_LEAST = 6  # fewer tell nothing, nor does a single wrong one
 GUESS_SHARE = 0.25  # of the answers that nothing suspected explains, wrong
 
@@ -70,8 +70,9 @@ def chances(attempts: Iterable[Attempt], held: Collection[str] = ()) -> dict[str
     for attempt in first_tries(attempts):
         explained = [name for name in attempt.shown if name in held]
         for name in explained or attempt.foreseen:
+            answers = spoke.setdefault(name, [])
             if name in attempt.shown or attempt.verdict != "wrong":
-                spoke.setdefault(name, []).append(name in attempt.shown)
+                answers.append(name in attempt.shown)
     return spoke
 
 
