@@ -68,12 +68,17 @@ def chances(attempts: Iterable[Attempt], held: Collection[str] = ()) -> dict[str
     """
     spoke: dict[str, list[bool]] = {}
     for attempt in first_tries(attempts):
-        explained = [name for name in attempt.shown if name in held]
-        for name in explained or attempt.foreseen:
+        explained = set(attempt.shown).intersection(held)
+        for name in dict.fromkeys(attempt.foreseen):
             answers = spoke.setdefault(name, [])
-            if name in attempt.shown or attempt.verdict != "wrong":
+            if name in explained or (not explained and speaks(attempt, name)):
                 answers.append(name in attempt.shown)
     return spoke
+
+
+def speaks(attempt: Attempt, name: str) -> bool:
+    """Tell whether an answer speaks for a misconception that it could show, or against it."""
+    return name in attempt.shown or attempt.verdict != "wrong"
 
 
 def explain(shown: Sequence[Collection[str]]) -> list[str]:
