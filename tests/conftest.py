@@ -1,52 +1,41 @@
-"""What tests of several folders share."""
+"""How tests are dealt out to workers, and how many examples are tried."""
 
 from __future__ import annotations
 
 import os
-import shutil
-from collections.abc import Iterator
+from pathlib import Path
 from typing import Any
 
 import pytest
 from hypothesis import settings
+from xdist.scheduler import LoadFileScheduling
 
 # A busy machine is no failure, and in CI the same examples are tried every time.
 settings.register_profile("desk", deadline=None)
 settings.register_profile("ci", deadline=None, derandomize=True)
 settings.load_profile("ci" if os.environ.get("CI") else "desk")
 
-CHROMIUM_OPTIONS = [
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-]
+BROWSER = "tests/browser/"
+
+
+class ByFile(LoadFileScheduling):
+    """Keep each file whole, and all files that need the browser on one worker: it opens one."""
+
+    def _split_scope(self, nodeid: str) -> str:
+        return BROWSER if nodeid.startswith(BROWSER) else super()._split_scope(nodeid)
+
+
+def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> ByFile | None:
+    """Deal tests out by the file."""
+    return ByFile(config, log) if config.getoption("dist") == "loadfile" else None
+
+
+def pytest_xdist_auto_num_workers(config: pytest.Config) -> int | None:
+    """Run a single file without workers, which take seconds to begin."""
+    files = {Path(argument.partition("::")[0]) for argument in config.args}
+    return 0 if len(files) == 1 and files.pop().is_file() else None
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Leave what needs the browser to the end: while it is open no test can run an event loop."""
-    items.sort(key=lambda item: "browser" in getattr(item, "fixturenames", ()))
-
-
-def unavailable(why: str) -> None:
-    """Skip, but fail where the browser is expected to be there."""
-    if os.environ.get("CI"):
-        pytest.fail(f"the browser tests cannot run: {why}")
-    pytest.skip(why)
-
-
-@pytest.fixture(scope="session")
-def browser() -> Iterator[Any]:
-    """Chromium, driven by playwright, of which there can be only one in a process."""
-    try:
-        from playwright.sync_api import sync_playwright
-    except ImportError:
-        unavailable("playwright is not installed: pip install 'vorlib[browser]'")
-    chromium = shutil.which("chromium") or shutil.which("chromium-browser")
-    if chromium is None:
-        unavailable("no chromium on the PATH")
-    with sync_playwright() as playwright:
-        yield playwright.chromium.launch(executable_path=chromium, args=CHROMIUM_OPTIONS)
+    """Begin with the browser, the longest part that stays on one worker."""
+    items.sort(key=lambda item: not item.nodeid.startswith(BROWSER))

@@ -35,11 +35,7 @@ def flown_with_noise(noise_m: float = 6.0, *, heading: bool = False) -> Made:
 
     Without a heading, as most recorders leave it, heading is the track.
     """
-    begin = start(QLN.position_on(235.0, 17.0, 3500.0), 85.0 + QLN.declination_deg)
-    first = fly(Intercepting(85.0), AIRCRAFT, begin, QLN, 40.0, 1300.0, wind=WIND)
-    second = fly(Intercepting(60.0), AIRCRAFT, _last(first), TSX, 120.0, 1800.0, wind=WIND)
-    back = fly(_westward, AIRCRAFT, _last(second), TSX, 120.0, 400.0, wind=WIND)
-    truth = _joined([first.flight, second.flight, back.flight])
+    truth = _flown()
     some = slice(None, None, LOOKS_PER_S)
     rng, n = np.random.default_rng(3), truth.time_s[some].size
     place = truth.position
@@ -55,6 +51,16 @@ def flown_with_noise(noise_m: float = 6.0, *, heading: bool = False) -> Made:
         truth.bank_deg[some],
     )
     return Made(flight, (Selection(0.0, QLN, 40.0), Selection(1300.0, TSX, 120.0)), truth)
+
+
+@lru_cache
+def _flown() -> Flight:
+    """Return the flight as it was, ten moments a second."""
+    begin = start(QLN.position_on(235.0, 17.0, 3500.0), 85.0 + QLN.declination_deg)
+    first = fly(Intercepting(85.0), AIRCRAFT, begin, QLN, 40.0, 1300.0, wind=WIND)
+    second = fly(Intercepting(60.0), AIRCRAFT, _last(first), TSX, 120.0, 1800.0, wind=WIND)
+    back = fly(_westward, AIRCRAFT, _last(second), TSX, 120.0, 400.0, wind=WIND)
+    return _joined([first.flight, second.flight, back.flight])
 
 
 def _westward(panel: Panel) -> Command:

@@ -13,7 +13,8 @@ from vorlib.practice.check_flight.session import CheckFlights
 from vorlib.practice.record.record import Record
 
 LEARNER = "Wenna Dorrick"
-LONGEST_LIFE_S = 0.1  # some tens of answers; the first of them makes the file
+MOST_LINES = 40  # that a process says before it is killed; its first answer makes the file
+LONGEST_LINE_S = 0.005  # from one line to the next
 
 # Says that it begins, then the key of each answer as soon as that is acknowledged.
 WRITER = """
@@ -58,6 +59,20 @@ class Toll:
     twice: int
 
 
+def last_words(process: subprocess.Popen[str], chance: Random) -> str:
+    """Kill a process that works, a number of lines of chance after it is ready: what it said.
+
+    It is killed by what it has done and not by the clock, so that a slow machine is none that kills
+    only processes which have done nothing yet.
+    """
+    assert process.stdout is not None
+    ready, *said = (process.stdout.readline() for _ in range(1 + chance.randint(0, MOST_LINES)))
+    assert ready == "ready\n"
+    time.sleep(chance.uniform(0.0, LONGEST_LINE_S))  # somewhere in the next answer
+    process.kill()
+    return "".join(said) + process.communicate()[0]
+
+
 def writer(folder: Path, count: int = 10**6) -> subprocess.Popen[str]:
     """Start a process that adds answers to the record in a folder."""
     command = [sys.executable, "-c", WRITER, LEARNER, str(folder), str(count)]
@@ -72,11 +87,7 @@ def kill_writers(folder: Path, runs: int, seed: int) -> Toll:
         if run % 5 == 0:
             record, keys = Record(LEARNER, folder / str(run)), set()
         process = writer(record.path.parent)
-        assert process.stdout is not None
-        process.stdout.readline()
-        time.sleep(chance.uniform(0.0, LONGEST_LIFE_S))
-        process.kill()
-        said = process.communicate()[0].splitlines(keepends=True)
+        said = last_words(process, chance).splitlines(keepends=True)
         new = {line.strip() for line in said if line.endswith("\n")}
         keys |= new
         acknowledged += len(new)
@@ -114,11 +125,7 @@ def kill_pupils(folder: Path, runs: int, seed: int) -> Toll:
         if run % 5 == 0:
             record, stands = Record(LEARNER, folder / str(run)), {}
         process = pupil(record.path.parent, seed=run)
-        assert process.stdout is not None
-        process.stdout.readline()
-        time.sleep(chance.uniform(0.0, LONGEST_LIFE_S))
-        process.kill()
-        kept, under_way = answers_said(process.communicate()[0])
+        kept, under_way = answers_said(last_words(process, chance))
         acknowledged += len(kept)
         stands |= dict(kept)
         sitting = CheckFlights(record).open()

@@ -17,6 +17,18 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+CHROMIUM_OPTIONS = [
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+]
+
+WAIT_MS = 120_000  # on a busy machine; a wait that ends early costs nothing
+
 # The prompts of the code cells on the page: a number where a cell has run, a star where it waits.
 PROMPTS = """() => [...document.querySelectorAll('.jp-CodeCell .jp-InputPrompt')]
     .map((prompt) => prompt.textContent).join()"""
@@ -33,6 +45,15 @@ class Lab:
     def page(self, notebook: str) -> str:
         """Return the address of a notebook's page, with nothing else open."""
         return f"{self.url}/lab/tree/{notebook}?token={self.token}&reset"
+
+    def lesson(self, notebook: str) -> str:
+        """Return the address of a lesson page."""
+        return f"{self.url}/voila/render/{notebook}?token={self.token}"
+
+    def kernels(self) -> list[str]:
+        """Return the identifiers of the kernels that run."""
+        with urllib.request.urlopen(f"{self.url}/api/kernels?token={self.token}") as answer:
+            return [kernel["id"] for kernel in json.load(answer)]
 
     def stop_kernels(self) -> None:
         """Stop all kernels: each takes a hundred megabytes."""
@@ -73,15 +94,39 @@ def running_lab(folder: Path, settings: Path) -> Iterator[Lab]:
         yield Lab(f"http://127.0.0.1:{port}", token, folder)
     finally:
         server.terminate()
-        server.wait(timeout=20)
+        server.wait(timeout=300)
 
 
-def _wait_for(address: str, server: subprocess.Popen[bytes], seconds: float = 60.0) -> None:
+@contextlib.contextmanager
+def running_course(folder: Path, data: Path, *options: str) -> Iterator[Lab]:
+    """Start `vorlib course` on a folder; what a learner leaves behind goes to *data*."""
+    command = "import sys; from vorlib import cli; sys.exit(cli.main(sys.argv[1:]))"
+    server = subprocess.Popen(
+        [
+            *(sys.executable, "-c", command),
+            *("course", "--no-browser", "--notebooks", str(folder), *options),
+        ],
+        env=os.environ | {"HOME": str(data), "XDG_DATA_HOME": str(data)},
+        stdout=subprocess.PIPE,
+        text=True,
+    )
+    assert server.stdout is not None
+    try:
+        lines = iter(server.stdout.readline, "")
+        address = next(line for line in lines if line.startswith("http")).strip()
+        yield Lab(address.partition("/voila/")[0], address.partition("token=")[2], folder)
+    finally:
+        server.terminate()
+        server.wait(timeout=300)
+        server.stdout.close()
+
+
+def _wait_for(address: str, server: subprocess.Popen[bytes], seconds: float = 300.0) -> None:
     end = time.monotonic() + seconds
     while time.monotonic() < end:
         assert server.poll() is None, "JupyterLab did not start"
         try:
-            urllib.request.urlopen(address, timeout=2).close()
+            urllib.request.urlopen(address, timeout=20).close()
         except OSError:
             time.sleep(0.2)
         else:
@@ -89,15 +134,15 @@ def _wait_for(address: str, server: subprocess.Popen[bytes], seconds: float = 60
     raise TimeoutError(f"JupyterLab did not answer within {seconds:g} s")
 
 
-def run_all(page: Any, seconds: float = 90.0) -> None:
+def run_all(page: Any, seconds: float = 300.0) -> None:
     """Run all cells of a notebook without outputs, again if it was not ready for the first click.
 
     While JupyterLab connects to a new kernel it may take what is to be run, and forget it.
     """
     from playwright.sync_api import TimeoutError
 
-    page.wait_for_selector(".jp-Notebook .jp-Cell", timeout=60_000)
-    page.get_by_text("| Idle").wait_for(timeout=60_000)
+    page.wait_for_selector(".jp-Notebook .jp-Cell", timeout=WAIT_MS)
+    page.get_by_text("| Idle").wait_for(timeout=WAIT_MS)
     end = time.monotonic() + seconds
     while not re.search(r"\d", prompts := page.evaluate(PROMPTS)):
         assert time.monotonic() < end, "JupyterLab ran no cell"

@@ -20,8 +20,7 @@ from playwright.sync_api import sync_playwright
 
 sys.path.insert(0, str(Path(__file__).parent.parent))
 
-from conftest import CHROMIUM_OPTIONS
-from lab import run_all, running_lab
+from lab import CHROMIUM_OPTIONS, run_all, running_lab
 
 STEPS = 100
 WARMING_STEPS = 10

@@ -8,7 +8,7 @@ import time
 from collections.abc import Callable
 
 from vorlib.earth.geodesic import Position
-from vorlib.procedures.dme_error_area import dme_area, sample_dme_fixes
+from vorlib.procedures.dme_error_area import dme_area
 from vorlib.procedures.error_area import sample_fixes
 from vorlib.procedures.fixing import fix_from_radials
 from vorlib.stations.archipelago import STATIONS
@@ -34,13 +34,9 @@ def main() -> None:
     one = seconds(lambda: fix_from_radials(lines), 200)
     area = seconds(lambda: dme_area(quillon, pelladine, THERE, 4.0, 0.5), 50)
     many = seconds(lambda: sample_fixes(lines, 2.0, MILLION), 3)
-    own = seconds(lambda: sample_dme_fixes(quillon, quillon, THERE, 2.0, 0.2, MILLION), 3)
-    other = seconds(lambda: sample_dme_fixes(quillon, pelladine, THERE, 2.0, 0.2, MILLION), 3)
     print(f"a fix by two radials                        {1e3 * one:8.2f} ms   (goal 2)")
     print(f"the area of a radial and another's DME      {1e3 * area:8.2f} ms")
     print(f"a million fixes by two radials              {many:8.2f} s    (goal 2)")
-    print(f"a million by a radial and another's DME     {other:8.2f} s")
-    print(f"a million by a radial and its own DME        {own:8.2f} s")
 
 
 if __name__ == "__main__":

@@ -22,8 +22,7 @@ sys.path.insert(0, str(Path(__file__).parent.parent))
 
 import itertools
 
-from conftest import CHROMIUM_OPTIONS
-from lab import run_all, running_lab
+from lab import CHROMIUM_OPTIONS, run_all, running_lab
 
 from vorlib.aircraft.flight import Aircraft, start
 from vorlib.aircraft.wind import Wind
@@ -34,20 +33,18 @@ from vorlib.vor.receiver import Receiver
 PLAYED_S = 10.0
 SPEEDS = (1.0, 20.0)
 
-# Writes after each tick the real time, the simulated time and the kernel's CPU time.
+# Writes with each picture the real time, the simulated time and the kernel's CPU time.
 NOTEBOOK = """
 import time
 from vorlib.exhibits.flown_by_hand.exhibit import flight
 
 exhibit = flight(speed={speed}, by_bank=True, wanted_bank_deg=10.0)
-told, ticks = exhibit._tick, open("ticks.txt", "w", buffering=1)
+ticks = open("ticks.txt", "w", buffering=1)
 
-def timed(seconds):
-    going = told(seconds)
+def timed(change):
     print(time.monotonic(), exhibit.state.moment.time_s, time.process_time(), file=ticks)
-    return going
 
-exhibit._clock._tick = timed
+exhibit.picture.observe(timed, "svg")
 exhibit
 """
 

@@ -82,8 +82,7 @@ def in_the_kernel(text: str) -> None:
 def in_jupyterlab(text: str) -> None:
     """Print how a fast drag along the strip goes, and one of the indicator exhibit's aircraft."""
     import nbformat
-    from conftest import CHROMIUM_OPTIONS
-    from lab import run_all, running_lab
+    from lab import CHROMIUM_OPTIONS, run_all, running_lab
     from playwright.sync_api import sync_playwright
 
     with (

@@ -1,17 +1,43 @@
-"""JupyterLab in a real browser: started once, one page for each test."""
+"""JupyterLab in a real browser: started once, one page for each test.
+
+While the browser is open no other test can run an event loop, so it is closed with its folder.
+"""
 
 from __future__ import annotations
 
+import os
+import shutil
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
 
 import nbformat
 import pytest
-from lab import Lab, run_all, running_lab
+from lab import CHROMIUM_OPTIONS, WAIT_MS, Lab, run_all, running_lab
 
 
-@pytest.fixture(scope="session")
+def unavailable(why: str) -> None:
+    """Skip, but fail where the browser is expected to be there."""
+    if os.environ.get("CI"):
+        pytest.fail(f"the browser tests cannot run: {why}")
+    pytest.skip(why)
+
+
+@pytest.fixture(scope="package")
+def browser() -> Iterator[Any]:
+    """Chromium, driven by playwright, of which there can be only one in a process."""
+    try:
+        from playwright.sync_api import sync_playwright
+    except ImportError:
+        unavailable("playwright is not installed: pip install 'vorlib[browser]'")
+    chromium = shutil.which("chromium") or shutil.which("chromium-browser")
+    if chromium is None:
+        unavailable("no chromium on the PATH")
+    with sync_playwright() as playwright:
+        yield playwright.chromium.launch(executable_path=chromium, args=CHROMIUM_OPTIONS)
+
+
+@pytest.fixture(scope="package")
 def lab(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Lab]:
     """A JupyterLab server as `vorlib course` starts it."""
     folders = tmp_path_factory.mktemp("lab"), tmp_path_factory.mktemp("settings")
@@ -33,6 +59,7 @@ def run_notebook(browser: Any, lab: Lab) -> Iterator[Callable[[Path], Any]]:
                 cell.outputs, cell.execution_count = [], None
         nbformat.write(document, copy)
         page = browser.new_page(viewport={"width": 1280, "height": 900})
+        page.set_default_timeout(WAIT_MS)
         pages.append(page)
         page.goto(lab.page(copy.name))
         run_all(page)

@@ -19,7 +19,7 @@ class Flight:
 
     def __init__(self, page):
         self.page = page
-        page.locator(".vorlib-picture svg").first.wait_for(timeout=60_000)
+        page.locator(".vorlib-picture svg").first.wait_for()
         self.time = page.get_by_role("textbox", name=re.compile("^Time"))
 
     def seconds(self):
@@ -30,9 +30,7 @@ class Flight:
 
     def wait_past(self, seconds):
         self.page.wait_for_function(
-            "([box, least]) => Number(box.value) > least",
-            arg=[self.time.element_handle(), seconds],
-            timeout=10_000,
+            "([box, least]) => Number(box.value) > least", arg=[self.time.element_handle(), seconds]
         )
 
     def aircraft(self):
@@ -47,7 +45,7 @@ def test_play_moves_the_time_and_pause_stops_it(run_notebook, notebook):
     flight.press("Play")
     flight.wait_past(10)
     flight.press("Pause")
-    flight.page.get_by_role("button", name="Play").wait_for(timeout=5_000)
+    flight.page.get_by_role("button", name="Play").wait_for()
     held, picture = flight.seconds(), flight.aircraft()
     assert picture != start
     flight.page.wait_for_timeout(500)
@@ -75,7 +73,7 @@ def test_the_time_is_moved_from_the_keyboard(run_notebook, notebook):
     flight.time.fill("300")
     flight.time.press("Enter")
     said = page.locator(".vorlib-sentence").filter(has_text="After 5 min 00 s")
-    said.first.wait_for(timeout=5_000)
+    said.first.wait_for()
 
 
 def test_the_page_stays_usable_while_a_flight_plays(run_notebook, notebook):
@@ -85,7 +83,7 @@ def test_the_page_stays_usable_while_a_flight_plays(run_notebook, notebook):
     wind = flight.page.get_by_role("textbox", name=re.compile("^Wind speed"))
     wind.fill("10")
     wind.press("Enter")
-    flight.page.locator(".vorlib-picture svg").get_by_text("wind 310/10").wait_for(timeout=5_000)
+    flight.page.locator(".vorlib-picture svg").get_by_text("wind 310/10").wait_for()
     flight.wait_past(flight.seconds() + 5)
     flight.press("Pause")
 
@@ -95,7 +93,5 @@ def test_a_case_that_cannot_be_flown_is_answered_beside_the_control(run_notebook
     radial = flight.page.get_by_role("textbox", name=re.compile("^Aircraft on radial"))
     radial.fill("220")
     radial.press("Enter")
-    flight.page.get_by_role("alert").filter(has_text="on the radial already").wait_for(
-        timeout=5_000
-    )
+    flight.page.get_by_role("alert").filter(has_text="on the radial already").wait_for()
     assert flight.page.get_by_role("button", name="Play").is_disabled()

@@ -24,7 +24,7 @@ def test_a_question_is_seen_named_answered_from_the_keyboard_and_gone(run_notebo
     seed, (first, second) = with_picture_first()
     page = run_notebook(notebook(START.format(seed=seed)))
     picture = page.get_by_role("img", name=figure_words(first.figure))
-    picture.locator("svg").wait_for(timeout=30_000)
+    picture.locator("svg").wait_for()
     svg = picture.locator("svg")
     room = page.locator(".vorlib-practice").bounding_box()["width"]
     assert 0.9 * room < svg.bounding_box()["width"] <= room
@@ -32,7 +32,7 @@ def test_a_question_is_seen_named_answered_from_the_keyboard_and_gone(run_notebo
     height = page.locator(".vorlib-prompt").bounding_box()["height"]
     page.get_by_label("Projector: large type and lines").focus()
     page.keyboard.press("Space")
-    page.wait_for_selector(".vorlib-practice.vorlib-projector", timeout=5_000)
+    page.wait_for_selector(".vorlib-practice.vorlib-projector")
     assert page.locator(".vorlib-prompt").bounding_box()["height"] > 1.3 * height
     assert svg.bounding_box()["width"] <= page.locator(".vorlib-practice").bounding_box()["width"]
 
@@ -44,7 +44,7 @@ def test_a_question_is_seen_named_answered_from_the_keyboard_and_gone(run_notebo
     page.get_by_label("Your answer").focus()
     page.keyboard.type(first.answer)
     page.keyboard.press("Enter")
-    page.get_by_role("status").filter(has_text="Right: ").wait_for(timeout=5_000)
+    page.get_by_role("status").filter(has_text="Right: ").wait_for()
     page.get_by_role("button", name="Next", exact=True).press("Enter")
-    page.get_by_text(second.prompt).wait_for(timeout=5_000)
+    page.get_by_text(second.prompt).wait_for()
     assert page.locator(".vorlib-figure").is_hidden()

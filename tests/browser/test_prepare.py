@@ -13,7 +13,6 @@ ZED,Zeddar,30.0,-40.0,100,-12,112.30,L
 YEW,Yewan,30.4,-40.3,250,-14,115.60,H
 """
 FIELDS = "ident,name,lat_deg,lon_deg,elevation_ft\nX1,Zeddar Field,30.2,-40.0,80\n"
-SHORT = 5_000
 
 
 def upload(page, kind, path, key=""):
@@ -33,7 +32,7 @@ def test_a_lesson_is_prepared_with_files_of_ones_own(run_notebook, notebook, tmp
     fields.write_text(FIELDS)
     page = run_notebook(notebook(LESSON))
     sheet = page.locator(".vorlib-picture svg")
-    sheet.wait_for(timeout=60_000)
+    sheet.wait_for()
     assert sheet.get_by_text("Quillon QLN").is_visible()
     caution = page.locator(".vorlib-note").filter(has_text="not for navigation")
     assert caution.is_visible()
@@ -43,10 +42,10 @@ def test_a_lesson_is_prepared_with_files_of_ones_own(run_notebook, notebook, tmp
     page.get_by_text("1 field read; used as soon as there is a stations file.").wait_for()
     assert sheet.get_by_text("Zeddar Field").count() == 0
     upload(page, "stations", stations, key="Enter")
-    sheet.get_by_text("Zeddar ZED").wait_for(timeout=SHORT)
+    sheet.get_by_text("Zeddar ZED").wait_for()
     assert sheet.get_by_text("Zeddar Field").is_visible()
     assert page.get_by_role("textbox", name="Stations file").input_value() == "stations.csv"
-    page.get_by_text("2 VOR stations from a file of one's own.").wait_for(timeout=SHORT)
+    page.get_by_text("2 VOR stations from a file of one's own.").wait_for()
     assert caution.is_visible()
 
     # a file that cannot be read is answered with line and column, and the last good one stays
@@ -55,17 +54,17 @@ def test_a_lesson_is_prepared_with_files_of_ones_own(run_notebook, notebook, tmp
     path.fill(str(stations))
     path.press("Enter")
     alert = page.get_by_role("alert")
-    alert.filter(has_text="row 3: lat_deg must be a number").wait_for(timeout=SHORT)
+    alert.filter(has_text="row 3: lat_deg must be a number").wait_for()
     assert sheet.get_by_text("Zeddar ZED").is_visible()
 
     # the table of the fields follows the altitude
     page.get_by_role("button", name="Next page").click()
-    sheet.get_by_text(re.compile("^page 2 of")).wait_for(timeout=SHORT)
+    sheet.get_by_text(re.compile("^page 2 of")).wait_for()
     assert sheet.get_by_text("Not received: none.").is_visible()
     altitude = page.get_by_role("textbox", name=re.compile("^Planned altitude"))
     altitude.fill("500")
     altitude.press("Enter")
-    sheet.get_by_text("Not received: Zeddar Field: YEW ").wait_for(timeout=SHORT)
+    sheet.get_by_text("Not received: Zeddar Field: YEW ").wait_for()
     altitude.fill("4000")
     altitude.press("Enter")
 
@@ -74,7 +73,7 @@ def test_a_lesson_is_prepared_with_files_of_ones_own(run_notebook, notebook, tmp
     good = middle.input_value()
     middle.fill("-140, 30")
     middle.press("Enter")
-    alert.filter(has_text="are latitude and longitude swapped?").wait_for(timeout=SHORT)
+    alert.filter(has_text="are latitude and longitude swapped?").wait_for()
     page.wait_for_function(
         "([box, good]) => box.value === good", arg=[middle.element_handle(), good]
     )
@@ -85,7 +84,7 @@ def test_a_lesson_is_prepared_with_files_of_ones_own(run_notebook, notebook, tmp
         for name in ("^Write the lesson card", "^Write the handout")
     )
     card.click()
-    alert.filter(has_text="name the folder").wait_for(timeout=SHORT)
+    alert.filter(has_text="name the folder").wait_for()
     folder = tmp_path / "sheets"
     folder.mkdir()
     box = page.get_by_role("textbox", name="Folder")
@@ -95,7 +94,7 @@ def test_a_lesson_is_prepared_with_files_of_ones_own(run_notebook, notebook, tmp
     for button, kind in ((card, "lesson-card"), (handout, "handout")):
         button.focus()
         page.keyboard.press("Enter")
-        written.filter(has_text=kind).wait_for(timeout=20_000)
+        written.filter(has_text=kind).wait_for()
     names = sorted(path.name.split("-20")[0] for path in folder.iterdir())
     assert names == ["handout", "lesson-card"]
     assert all(path.read_bytes().startswith(b"%PDF-") for path in folder.iterdir())

@@ -11,8 +11,8 @@ from pathlib import Path
 import nbformat
 import pytest
 
+from vorlib.assignment import assignment, points, understood, write_assignment
 from vorlib.cli import main
-from vorlib.commands.assignment import assignment, points, understood, write_assignment
 from vorlib.core.caution import CAUTION
 from vorlib.practice.check_flight.plan import check_flight_plan
 

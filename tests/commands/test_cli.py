@@ -1,5 +1,6 @@
 """The command line, and the server that it starts."""
 
+import contextlib
 import json
 import os
 import queue
@@ -20,7 +21,11 @@ import websocket
 
 import vorlib
 from vorlib import cli
+from vorlib.commands.course import find_notebooks
+from vorlib.io.notebooks import START, own_notebooks
+from vorlib.pages.course_folder import CourseFolder
 
+PATIENCE_S = 300.0  # for a server on a busy machine; a wait that ends early costs nothing
 CAUTION = "For training on the ground only, not for navigation."
 
 
@@ -34,11 +39,16 @@ def run(capsys, *arguments):
     return status, " ".join(out.split()), " ".join(err.split())
 
 
+def write_start(folder):
+    """Write a start notebook."""
+    cells = [nbformat.v4.new_code_cell("6 * 7", id="start")]
+    nbformat.write(nbformat.v4.new_notebook(cells=cells), folder / START)
+
+
 @pytest.fixture
 def folder(tmp_path):
     """A folder with a start notebook."""
-    cells = [nbformat.v4.new_code_cell("6 * 7", id="start")]
-    nbformat.write(nbformat.v4.new_notebook(cells=cells), tmp_path / cli.START)
+    write_start(tmp_path)
     return tmp_path
 
 
@@ -46,7 +56,7 @@ def test_the_command_alone_prints_its_help(capsys):
     status, out, err = run(capsys)
     assert (status, err) == (0, "")
     assert out.startswith("usage: vorlib")
-    assert "open the course in JupyterLab" in out
+    assert "open the course in your browser" in out
 
 
 @pytest.mark.parametrize("arguments", [["--help"], ["course", "--help"]])
@@ -75,31 +85,34 @@ def test_a_port_that_cannot_be_is_refused_with_what_is_allowed(capsys, port):
 
 
 def test_the_named_folder_is_the_only_one_searched(folder):
-    assert cli.find_notebooks(folder) == folder.resolve()
+    assert find_notebooks(folder) == folder.resolve()
     with pytest.raises(FileNotFoundError, match=re.escape(str(folder / "lessons"))):
-        cli.find_notebooks(folder / "lessons")
+        find_notebooks(folder / "lessons")
 
 
 def test_the_current_directory_is_searched_when_vorlib_is_not_in_a_checkout(
     folder, tmp_path_factory, monkeypatch
 ):
     installed = tmp_path_factory.mktemp("site-packages")
-    monkeypatch.setattr(cli, "__file__", str(installed / "vorlib" / "cli.py"))
+    monkeypatch.setattr(
+        "vorlib.io.notebooks.__file__", str(installed / "vorlib" / "io" / "notebooks.py")
+    )
     notebooks = folder / "notebooks"
     notebooks.mkdir()
-    (folder / cli.START).rename(notebooks / cli.START)
+    (folder / START).rename(notebooks / START)
     monkeypatch.chdir(folder)
-    assert cli.find_notebooks() == notebooks.resolve()
+    assert find_notebooks() == notebooks.resolve()
 
 
 def test_missing_notebooks_are_named_with_the_places_searched_and_what_to_do(
     capsys, tmp_path, monkeypatch
 ):
-    monkeypatch.setattr(cli, "__file__", str(tmp_path / "installed" / "vorlib" / "cli.py"))
+    module = tmp_path / "installed" / "vorlib" / "io" / "notebooks.py"
+    monkeypatch.setattr("vorlib.io.notebooks.__file__", str(module))
     monkeypatch.chdir(tmp_path)
     status, out, err = run(capsys, "course")
     assert (status, out) == (1, "")
-    assert cli.START in err
+    assert START in err
     assert str(tmp_path / "installed" / "notebooks") in err
     assert str(tmp_path / "notebooks") in err
     assert "vorlib course --notebooks FOLDER" in err
@@ -149,7 +162,7 @@ class Course:
 
     def line(self, pattern):
         """Return the next line that *pattern* matches as a whole."""
-        while (line := self._lines.get(timeout=60)) is not None:
+        while (line := self._lines.get(timeout=PATIENCE_S)) is not None:
             self.seen.append(line)
             if re.fullmatch(pattern, line):
                 return line
@@ -157,18 +170,18 @@ class Course:
 
     def rest(self):
         """Return the lines not yet read, once the server has ended."""
-        return list(iter(partial(self._lines.get, timeout=60), None))
+        return list(iter(partial(self._lines.get, timeout=PATIENCE_S), None))
 
     def stop(self):
         """Press Ctrl-C and return the exit status."""
         self.process.send_signal(signal.SIGINT)
-        return self.process.wait(timeout=30)
+        return self.process.wait(timeout=PATIENCE_S)
 
     def end(self):
         """End the server, whatever it does, and close the pipe once it has been read."""
         self.process.kill()
         self.process.wait()
-        self._reader.join(timeout=30)
+        self._reader.join(timeout=PATIENCE_S)
         self.process.stdout.close()
 
 
@@ -178,31 +191,53 @@ def free_port():
         return probe.getsockname()[1]
 
 
+@contextlib.contextmanager
+def serving(*arguments, **environment):
+    """Run a course on a free port, and end it."""
+    port = free_port()
+    course = Course("--no-browser", "--port", port, *arguments, **environment)
+    course.port = port
+    try:
+        yield course
+    finally:
+        course.end()
+
+
 @pytest.fixture
 def course(folder):
-    port = free_port()
-    course = Course("--no-browser", "--port", port, "--notebooks", folder)
-    course.port = port
-    yield course
-    course.end()
+    """A course in the folder with a start notebook, for one test."""
+    with serving("--notebooks", folder) as course:
+        yield course
+
+
+@pytest.fixture(scope="module")
+def address(tmp_path_factory):
+    """The address of a course that several tests ask, and none ends, in another such folder."""
+    folder = tmp_path_factory.mktemp("course")
+    write_start(folder)
+    with serving("--notebooks", folder) as course:
+        yield course.line(r"http://\S+")
 
 
 def get(address, **request):
-    with urllib.request.urlopen(urllib.request.Request(address, **request), timeout=30) as answer:
+    with urllib.request.urlopen(
+        urllib.request.Request(address, **request), timeout=PATIENCE_S
+    ) as answer:
         return answer.read().decode()
 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="Ctrl-C cannot be sent to one process alone")
 def test_the_course_is_served_with_a_token_and_a_quick_connection(course):
     address = course.line(r"http://\S+")  # on a line of its own, to be copied
-    site, token = address.split("/lab/tree/00_start_here.ipynb?token=")
+    site, token = address.split("/voila/render/00_start_here.ipynb?token=")
     assert site == f"http://localhost:{course.port}"
     assert len(token) >= 32
 
-    disabled = re.search(r'"disabledExtensions": \[.*?\]', get(address))
+    lab = address.replace("/voila/render/", "/lab/tree/")
+    disabled = re.search(r'"disabledExtensions": \[.*?\]', get(lab))
     assert "announcements" in disabled[0]  # no question about news over the first lesson
     listing = json.loads(get(f"{site}/api/contents?token={token}"))
-    assert [entry["name"] for entry in listing["content"]] == [cli.START]
+    assert [entry["name"] for entry in listing["content"]] == [START]
 
     with pytest.raises(urllib.error.HTTPError, match="403"):
         get(f"{site}/api/contents")
@@ -212,7 +247,7 @@ def test_the_course_is_served_with_a_token_and_a_quick_connection(course):
     headers = {"Authorization": f"token {token}"}
     kernel = json.loads(get(f"{site}/api/kernels", method="POST", data=b"{}", headers=headers))
     channels = f"{site.replace('http', 'ws')}/api/kernels/{kernel['id']}/channels?token={token}"
-    connection = websocket.create_connection(channels, timeout=30)
+    connection = websocket.create_connection(channels, timeout=PATIENCE_S)
     assert course.line(r"nodelay .*") == "nodelay 1"
     connection.close()
 
@@ -223,12 +258,12 @@ def test_the_course_is_served_with_a_token_and_a_quick_connection(course):
     assert not [line for line in said if "WARNING" in line]
 
 
-def test_a_file_of_more_than_10_mb_can_be_uploaded(course):
-    site, token = course.line(r"http://\S+").split("/lab/tree/00_start_here.ipynb?token=")
+def test_a_file_of_more_than_10_mb_can_be_uploaded(address):
+    site, token = address.split("/voila/render/00_start_here.ipynb?token=")
     headers = {"Authorization": f"token {token}"}
     kernel = json.loads(get(f"{site}/api/kernels", method="POST", data=b"{}", headers=headers))
     channels = f"{site.replace('http', 'ws')}/api/kernels/{kernel['id']}/channels?token={token}"
-    connection = websocket.create_connection(channels, timeout=30)
+    connection = websocket.create_connection(channels, timeout=PATIENCE_S)
     header = {"msg_id": "large", "session": "", "username": "", "version": "5.3"}
     message = {
         "channel": "shell",
@@ -246,12 +281,12 @@ def test_a_file_of_more_than_10_mb_can_be_uploaded(course):
 
 def shows_saved_pictures(address):
     """Tell whether JupyterLab would show the pictures saved in the start notebook."""
-    page = json.loads(get(address.replace("/lab/tree/", "/api/contents/")))
+    page = json.loads(get(address.replace("/voila/render/", "/api/contents/")))
     code = [cell for cell in page["content"]["cells"] if cell["cell_type"] == "code"]
     return all(cell["metadata"]["trusted"] for cell in code)
 
 
-@pytest.mark.skipif(not (cli._own_notebooks() / cli.START).exists(), reason="not in a checkout")
+@pytest.mark.skipif(not (own_notebooks() / START).exists(), reason="not in a checkout")
 def test_the_pictures_of_the_course_show_before_a_cell_is_run(tmp_path):
     course = Course("--no-browser", JUPYTER_DATA_DIR=str(tmp_path))  # where trust is kept
     try:
@@ -260,8 +295,75 @@ def test_the_pictures_of_the_course_show_before_a_cell_is_run(tmp_path):
         course.end()
 
 
-def test_the_pictures_of_another_folder_are_not_trusted(course):
-    assert not shows_saved_pictures(course.line(r"http://\S+"))
+def test_pictures_are_not_trusted_where_the_notebook_is_not_the_courses_own(address):
+    assert not shows_saved_pictures(address)
+
+
+def test_the_notebooks_can_be_opened_in_jupyterlab_from_the_start(folder):
+    course = Course("--no-browser", "--lab", "--notebooks", folder)
+    try:
+        course.line(r"http://localhost:\d+/lab/tree/00_start_here\.ipynb\?token=\w+")
+    finally:
+        course.end()
+
+
+@pytest.mark.parametrize("content", ["", "{}", "[]", "{", '{"nbformat": 9}', "<<<<<<< ours\n"])
+def test_a_notebook_that_cannot_be_read_is_named_and_left_out(folder, content):
+    (folder / "01_radials.ipynb").write_text(content)
+    (folder / "handed_in.ipynb").write_text(content)
+    left_out = dict(CourseFolder(folder).left_out())
+    assert left_out == {
+        "01_radials.ipynb": "it cannot be read as a notebook",
+        "handed_in.ipynb": "it is not part of the course",
+    }
+    assert [part.name for part in CourseFolder(folder).parts()] == [START]
+
+
+def test_a_server_starts_beside_notebooks_that_cannot_be_read(folder):
+    (folder / "Untitled.ipynb").touch()
+    (folder / "02_indicator.ipynb").mkdir()
+    (folder / START).write_text("{")
+    course = Course("--no-browser", "--notebooks", folder)
+    try:
+        course.line(r"00_start_here\.ipynb is left out: it cannot be read as a notebook\.")
+        course.line(r"02_indicator\.ipynb is left out: .*")
+        course.line(r"Untitled\.ipynb is left out: it is not part of the course\.")
+        course.line(r"http://\S+")
+    finally:
+        course.end()
+
+
+def test_what_is_configured_for_other_servers_plays_no_part(folder, tmp_path_factory):
+    config = tmp_path_factory.mktemp("config")
+    (config / "jupyter_server_config.py").write_text(
+        "c.ServerApp.ip = '0.0.0.0'\n"
+        "c.ServerApp.allow_origin = '*'\n"
+        "c.ServerApp.allow_remote_access = True\n"
+        "c.ServerApp.disable_check_xsrf = True\n"
+        "c.IdentityProvider.token = ''\n"
+    )
+    (config / "voila.json").write_text('{"VoilaConfiguration": {"template": "classic"}}')
+    course = Course(
+        *("--no-browser", "--notebooks", folder),
+        **{name: str(config) for name in ("JUPYTER_CONFIG_DIR", "JUPYTER_CONFIG_PATH")},
+        JUPYTER_IP="0.0.0.0",
+    )
+    try:
+        address = course.line(r"http://\S+")
+        assert "VOR navigation" in get(address)
+        with urllib.request.urlopen(address, timeout=30) as answer:
+            assert answer.headers["Access-Control-Allow-Origin"] != "*"
+        for url, headers in [
+            (address.partition("?")[0], {}),
+            (address, {"Host": "elsewhere.example"}),
+        ]:
+            with pytest.raises(urllib.error.HTTPError, match="403"):
+                get(url.replace("/voila/render", "/api/contents"), headers=headers)
+        kernels = address.replace("/voila/render/00_start_here.ipynb", "/api/kernels")
+        with pytest.raises(urllib.error.HTTPError, match="403"):
+            get(kernels.partition("?")[0], method="POST", data=b"{}")
+    finally:
+        course.end()
 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="Ctrl-C cannot be sent to one process alone")
@@ -269,7 +371,7 @@ def test_without_a_browser_the_learner_is_told_to_paste_the_address(folder, tmp_
     # No display and no program on the path: Python finds no browser.
     course = Course("--notebooks", folder, PATH=str(tmp_path), DISPLAY="", BROWSER="")
     course.line(r"Paste this address into a browser on this machine:")
-    course.line(r"http://localhost:\d+/lab/tree/00_start_here\.ipynb\?token=\w+")
+    course.line(r"http://localhost:\d+/voila/render/00_start_here\.ipynb\?token=\w+")
     assert course.stop() == 0
 
 
@@ -280,4 +382,4 @@ def test_a_port_in_use_is_named(folder):
         port = holder.getsockname()[1]
         course = Course("--no-browser", "--port", port, "--notebooks", folder)
         course.line(f".*port {port} is not available.*")
-        assert course.process.wait(timeout=30) == 1
+        assert course.process.wait(timeout=PATIENCE_S) == 1

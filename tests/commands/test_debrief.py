@@ -103,6 +103,7 @@ def test_real_stations_bring_the_caution_and_the_age_of_the_data(tmp_path, capsy
         ((GPX, "--airspeed", "-5"), "true_airspeed_kt"),
         ((GPX, "--variation", "nan"), "must be finite"),
         ((LOG,), "there is no column"),
+        ((LOG,), "such as: --columns time=UTC,"),
         (("--paper", "A5"), "A4, Letter"),
         (("--flight", "2"), "--flight belongs to a track"),
         (("--csv", "none/seconds.csv"), "the folder none for seconds.csv is not there"),

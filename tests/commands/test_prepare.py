@@ -34,7 +34,7 @@ def test_with_real_stations_it_says_what_was_left_out_how_old_they_are_and_the_c
     fields = tmp_path / "fields.csv"
     fields.write_text("ident,name,lat_deg,lon_deg,elevation_ft\nA1,One,40.0,-104.5,5000\n")
     files = ("--stations", NAV_BASE, "--fields", fields)
-    where = ("--centre", "40,-104.8", "--altitude", "9500", "--date", "2026-08-01")
+    where = ("--center", "40,-104.8", "--altitude", "9500", "--date", "2026-08-01")
     status, out, _ = prepare(capsys, *files, *where, "--paper", "letter", "--out", tmp_path / "c")
     assert status == 0
     for words in (
@@ -52,7 +52,8 @@ def test_with_real_stations_it_says_what_was_left_out_how_old_they_are_and_the_c
     ("arguments", "words"),
     [
         (("--stations", NAV_BASE), "centre must be given"),
-        (("--stations", NAV_BASE, "--centre", "-104.8,40"), "latitude and longitude swapped?"),
+        (("--stations", NAV_BASE, "--center", "-104.8,40"), "latitude and longitude swapped?"),
+        (("--stations", NAV_BASE, "--center", "-33.9,151.2"), "choose another area"),
         (("--stations", NAV_BASE, "--centre", "-33.9,151.2"), "choose another area"),
         (("--wind", "brisk"), "250/20"),
         (("--date", "May"), "2026-06-01"),
@@ -60,7 +61,7 @@ def test_with_real_stations_it_says_what_was_left_out_how_old_they_are_and_the_c
         (("--paper", "A5"), "A4, Letter"),
         (("--radius", "0"), "radius_nm"),
         (("--idents", "ZZZ"), "ZZZ"),
-        (("--stations", "none.csv", "--centre", "40,-104"), "none.csv"),
+        (("--stations", "none.csv", "--center", "40,-104"), "none.csv"),
     ],
 )
 def test_a_wrong_option_is_named_and_leaves_no_file(tmp_path, capsys, arguments, words):
@@ -110,7 +111,7 @@ def test_a_file_that_cannot_be_used_is_told_where_and_why_and_leaves_no_file(
     bad.write_bytes(data)
     files = [word for pair in (good | {option: bad}).items() for word in pair]
     sheets = ("--out", tmp_path / "card.pdf", "--handout", tmp_path / "handout.pdf")
-    status, _, error = prepare(capsys, *files, "--centre", "46,-30", *sheets)
+    status, _, error = prepare(capsys, *files, "--center", "46,-30", *sheets)
     assert status == 1
     assert re.search(words.replace("(", r"\(").replace(")", r"\)"), error)
     assert "Traceback" not in error
@@ -123,7 +124,7 @@ def test_a_file_of_more_than_200_mb_is_refused_and_the_limit_named(tmp_path, cap
         file.truncate(LARGEST_MB * 1_000_000 + 1)
     out = ("--out", tmp_path / "card.pdf")
     for files in (("--stations", large), ("--stations", NAV_BASE, "--fields", large)):
-        status, _, error = prepare(capsys, *files, "--centre", "40,-104", *out)
+        status, _, error = prepare(capsys, *files, "--center", "40,-104", *out)
         assert status == 1
         assert "larger than 200 MB, the most that is read" in error
     assert [path.name for path in tmp_path.iterdir()] == ["large.csv"]
@@ -139,7 +140,7 @@ def test_fields_without_stations_are_refused_in_words(tmp_path, capsys):
 
 def test_where_nothing_is_received_no_file_is_left_and_it_says_what_to_do(tmp_path, capsys):
     out = ("--out", tmp_path / "card.pdf")
-    status, _, error = prepare(capsys, "--stations", NAV_BASE, "--centre", "46,-30", *out)
+    status, _, error = prepare(capsys, "--stations", NAV_BASE, "--center", "46,-30", *out)
     assert status == 1
     assert "choose another area, or a higher altitude" in error
     assert not list(tmp_path.iterdir())

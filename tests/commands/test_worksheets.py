@@ -16,7 +16,7 @@ def worksheets(capsys, *arguments):
 
 def test_a_sheet_and_its_key_are_written_and_named(tmp_path, capsys):
     sheet = tmp_path / "sheet.pdf"
-    status, out, _ = worksheets(capsys, "--topic", "05", "--count", 4, "--seed", 7, "--out", sheet)
+    status, out, _ = worksheets(capsys, "--topic", "05", "--count", 1, "--seed", 7, "--out", sheet)
     assert status == 0
     assert CAUTION in out
     for path in (sheet, tmp_path / "sheet_key.pdf"):
@@ -31,7 +31,7 @@ def test_key_and_card_are_written_where_they_are_asked_for(tmp_path, capsys):
         word for pair in zip(("--out", "--key", "--card"), names, strict=True) for word in pair
     ]
     status, _, _ = worksheets(
-        capsys, "--topic", "sensing", "--count", 2, "--paper", "letter", *options
+        capsys, "--topic", "sensing", "--count", 1, "--paper", "letter", *options
     )
     assert status == 0
     assert sorted(tmp_path.iterdir()) == sorted(names)
@@ -49,7 +49,7 @@ def test_without_a_seed_a_new_one_is_taken_and_said(tmp_path, capsys, monkeypatc
 
 def test_the_key_is_found_again_by_the_code_that_was_printed(tmp_path, capsys):
     out = tmp_path / "sheet.pdf"
-    _, said, _ = worksheets(capsys, "--topic", "04,05", "--count", 4, "--out", out)
+    _, said, _ = worksheets(capsys, "--topic", "04,05", "--count", 2, "--out", out)
     code = re.search(r"code (\S+)", said)[1]
     status, _, _ = worksheets(capsys, "--key-for", code.lower(), "--out", tmp_path / "again.pdf")
     assert status == 0

@@ -4,27 +4,35 @@ That they run, and that they print what they printed when they were saved, is nb
 """
 
 import ast
+import builtins
 import re
 import xml.etree.ElementTree as ET
 
 import nbformat
 import pytest
+from tools.readme_table import in_readme, table
 from tools.save_notebooks import (
     CHECKED,
     NOTEBOOKS,
     WIDGET,
-    is_prediction,
+    digests,
     notebooks,
     save,
     shows_picture,
     shows_text,
 )
 
+import vorlib as v
+from vorlib import exhibits as x
+from vorlib.exhibits.base.registry import all_exhibits
+from vorlib.exhibits.learner.predictions import lessons, prediction_text
+from vorlib.pages.course_folder import shipped
+
 README = NOTEBOOKS.parent / "README.md"
 LARGEST_KB = 300
-LONGEST_CELL = 12  # lines; a longer one belongs in the library
-LONGEST_PLUMBING = 8
-USUAL_CELL = 5
+LONGEST_CELL = 5  # lines; a longer one belongs in the library
+IMPORTS = "import vorlib as v\nfrom vorlib import exhibits as x"
+PREDICTION = re.compile(r'x\.predict\("([\w-]+)"')
 LONGEST_TEXT = 120  # words
 CAUTION = ["on the ground", "not for navigation", "charts", "local rules", "licensed instructor"]
 MACHINE_PATH = re.compile(r"(?<![\w.])/(home|Users|root|tmp|usr|opt|work|var)/|\b[A-Z]:\\\w")
@@ -123,12 +131,6 @@ def test_no_output_differs_from_run_to_run_or_names_a_machine(cells):
             assert not re.search(r" at 0x[0-9a-f]{6}", text), cell.source
 
 
-def test_the_answer_to_a_prediction_is_folded_away(path, code):
-    for cell in filter(is_prediction, code):
-        folded = cell.metadata.get("jupyter", {}).get("source_hidden")
-        assert folded, f"run python tests/tools/save_notebooks.py {path}"
-
-
 # --- size and shape -------------------------------------------------------------------------------
 
 
@@ -142,16 +144,27 @@ def test_its_cells_have_identifiers_that_differ(cells):
     assert len(set(identifiers)) == len(identifiers)
 
 
-def test_its_first_code_cell_is_only_imports(code):
-    statements = ast.parse(code[0].source).body
-    assert all(isinstance(statement, ast.Import | ast.ImportFrom) for statement in statements)
+def test_it_imports_the_library_and_the_exhibits_and_nothing_else(code):
+    assert code[0].source == IMPORTS
+    nodes = [node for cell in code[1:] for node in ast.walk(ast.parse(cell.source))]
+    assert not [node for node in nodes if isinstance(node, ast.Import | ast.ImportFrom)]
 
 
-def test_its_code_cells_are_short(code):
-    sizes = [len(lines(cell)) for cell in code]
-    assert max(sizes) <= LONGEST_CELL
-    assert sum(size > USUAL_CELL for size in sizes[1:]) <= len(sizes) / 4  # the imports aside
-    assert all(len(lines(cell)) <= LONGEST_PLUMBING for cell in code if is_plumbing(cell))
+def test_it_calls_only_what_they_offer(code):
+    nodes = [node for cell in code[1:] for node in ast.walk(ast.parse(cell.source))]
+    names = [node for node in nodes if isinstance(node, ast.Name)]
+    own = {node.id for node in names if isinstance(node.ctx, ast.Store)}
+    assert {node.id for node in names} <= own | {"v", "x"} | set(dir(builtins))
+    assert not own & {"v", "x"}
+    for node in nodes:
+        if isinstance(node, ast.Attribute) and isinstance(node.value, ast.Name):
+            offered = {"v": v.__all__, "x": x.__all__}.get(node.value.id, [node.attr])
+            assert node.attr in offered, ast.unparse(node)
+
+
+def test_its_code_cells_are_short_and_build_no_machinery(code):
+    assert max(len(lines(cell)) for cell in code) <= LONGEST_CELL
+    assert not [cell.source for cell in code if is_plumbing(cell)]
 
 
 def test_no_exhibit_is_made_only_for_its_numbers(code):
@@ -167,12 +180,6 @@ def test_its_text_cells_are_short(cells):
 
 
 # --- the course -----------------------------------------------------------------------------------
-
-
-def course_table():
-    """Return the README's course table: each notebook's name and whether it is ready."""
-    rows = re.findall(r"^\| `?\[?(\w+(?:/\w+)?)[^|]*\|.*\| (ready|planned) \|$", readme(), re.M)
-    return {lesson: state == "ready" for lesson, state in rows}
 
 
 def readme():
@@ -192,16 +199,51 @@ def test_the_readme_and_the_start_notebook_say_that_the_course_is_for_the_ground
         assert says_the_caution("\n".join(c.source for c in cells if c.cell_type == "markdown"))
 
 
-def test_the_table_in_the_readme_has_every_lesson_of_the_course():
-    lessons = [lesson for lesson in course_table() if "/" not in lesson]
-    assert [int(lesson[:2]) for lesson in lessons] == list(range(15))
+def test_the_course_knows_its_notebooks_as_they_are():
+    assert digests() == shipped(), "run python tests/tools/save_notebooks.py NOTEBOOK"
 
 
-def test_the_table_in_the_readme_says_which_notebooks_there_are():
-    there = {name(path) for path in notebooks()}
-    if not there:
-        pytest.skip("no notebooks yet")
-    assert {lesson for lesson, ready in course_table().items() if ready} == there
+def test_the_table_in_the_readme_says_what_the_notebooks_say():
+    assert in_readme(readme()) == table(), "run python tests/tools/readme_table.py"
+
+
+def used_predictions(path):
+    """Return the ids of the predictions that a notebook asks for, in its order."""
+    return PREDICTION.findall("\n".join(cell.source for cell in code_cells(path)))
+
+
+def code_cells(path):
+    return [c for c in nbformat.read(path, as_version=4).cells if c.cell_type == "code"]
+
+
+def lesson(path):
+    """Return what a notebook is called by in its predictions and exhibits, such as "02"."""
+    return path.stem[:2] if path.stem[0].isdigit() else path.stem
+
+
+def test_its_predictions_are_those_of_its_lesson_in_their_order(path):
+    used = used_predictions(path)
+    assert used == [f"{lesson(path)}-{number}" for number in range(1, len(used) + 1)]
+    for prediction in used:
+        assert prediction_text(prediction).id == prediction
+
+
+def test_every_prediction_is_asked_in_a_notebook():
+    used = {prediction for path in notebooks() for prediction in used_predictions(path)}
+    texts = NOTEBOOKS.parent / "vorlib" / "data" / "predictions"
+    there = re.findall(
+        r'^id = "(.*)"$', "\n".join(p.read_text(encoding="utf-8") for p in texts.iterdir()), re.M
+    )
+    assert sorted(there) == sorted(used)
+    assert set(lessons()) == {prediction.rpartition("-")[0] for prediction in used}
+
+
+@pytest.mark.parametrize("entry", all_exhibits().values(), ids=lambda entry: entry.name)
+def test_every_exhibit_is_shown_in_the_notebook_that_introduces_it(entry):
+    (path,) = (path for path in notebooks() if lesson(path) == entry.lesson)
+    source = "\n".join(cell.source for cell in code_cells(path))
+    made_for_it = {"flight": "whole_flight"}  # the flight of the route is the exhibit with tasks
+    assert f"x.{made_for_it.get(entry.name, entry.name)}(" in source
 
 
 # --- saving them ----------------------------------------------------------------------------------
@@ -212,12 +254,11 @@ def sample(tmp_path):
     """A notebook with text, a widget, a picture, silence and a tag that is out of place."""
     v4 = nbformat.v4
     sources = [
-        "import ipywidgets, IPython.display; predict = str",
+        "import ipywidgets, IPython.display",
         "print(6 * 7)",
         "ipywidgets.IntSlider(7)",
         "IPython.display.SVG('<svg xmlns=\"http://www.w3.org/2000/svg\"/>')",
         "answer = ...",
-        "predict(1)",
     ]
     cells = [v4.new_code_cell(source, id=f"c{n}") for n, source in enumerate(sources)]
     cells[3].metadata["tags"] = [CHECKED, "kept"]
@@ -229,14 +270,12 @@ def sample(tmp_path):
 def test_a_saved_notebook_has_its_outputs_and_its_tags(sample):
     save(sample)
     cells = nbformat.read(sample, as_version=4).cells
-    assert [cell.execution_count for cell in cells] == [1, 2, 3, 4, 5, 6]
+    assert [cell.execution_count for cell in cells] == [1, 2, 3, 4, 5]
     assert cells[1].outputs[0].text == "42\n"
     assert cells[2].outputs[0].data == {"text/plain": "IntSlider(value=7)"}
     assert "image/svg+xml" in cells[3].outputs[0].data
     tags = [cell.metadata.get("tags") for cell in cells]
-    assert tags == [None, [CHECKED], [CHECKED], ["kept"], None, [CHECKED]]
-    folded = ["source_hidden" in cell.metadata.get("jupyter", {}) for cell in cells]
-    assert folded == [False] * 5 + [True]
+    assert tags == [None, [CHECKED], [CHECKED], ["kept"], None]
 
 
 def test_saving_again_changes_nothing(sample):

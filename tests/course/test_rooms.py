@@ -64,5 +64,6 @@ def test_importing_the_library_loads_no_pictures_widgets_or_field_model(heavy):
     assert heavy not in loaded_by("import vorlib")
 
 
-def test_the_help_appears_without_loading_the_server():
-    assert "jupyter_server" not in loaded_by("import vorlib.cli")
+@pytest.mark.parametrize("heavy", ["jupyter_server", "vorlib.practice", "vorlib.views"])
+def test_the_help_appears_without_loading_what_the_commands_need(heavy):
+    assert heavy not in loaded_by("import vorlib.cli")

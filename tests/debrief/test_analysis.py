@@ -114,7 +114,7 @@ def test_a_turn_that_begins_on_the_needle_overshoots_as_the_plan_predicts(headin
     assert met.time_s == pytest.approx(plan.minutes * 60.0, abs=15.0)
     # the roll into the turn takes two seconds more than the plan's, at the closing speed
     late_nm = 2.0 * 100.0 / 3600.0 * np.sin(np.radians(heading - 40.0))
-    assert plan.late_overshoot_nm <= met.overshoot_nm <= plan.late_overshoot_nm + 1.5 * late_nm
+    assert plan.lead_nm <= met.overshoot_nm <= plan.lead_nm + 1.5 * late_nm
 
 
 def test_a_turn_with_lead_does_not_overshoot() -> None:

@@ -41,7 +41,7 @@ def shown(exhibit):
 
 
 def control(exhibit, field):
-    return next(one for one in exhibit._controls if one.field == field)
+    return exhibit.control(field)
 
 
 def test_it_begins_with_the_demonstration_class(exhibit):
@@ -76,7 +76,7 @@ def test_files_that_came_later_are_read_when_asked_for(folder):
     exhibit = class_results(str(folder))
     write_export(Export("Corrin", ()), folder / "corrin.csv")  # without answers it is no export
     write_export(Export("Corrin", ()), folder / "corrin.json")
-    again = next(c for c in exhibit._controls if getattr(c, "button", None) is not None)
+    again = next(c for c in exhibit.controls if getattr(c, "button", None) is not None)
     again.button.click()
     assert exhibit.sentence.startswith("3 learners gave 8 answers.")
     (folder / "corrin.json").unlink()

@@ -11,7 +11,6 @@ from tracks.written import gpx, north, row, table
 from vorlib.core.caution import CAUTION
 from vorlib.exhibits import debrief_flight
 from vorlib.exhibits.base.inputs import Opened
-from vorlib.exhibits.base.picture_widget import Drag, Steps
 from vorlib.exhibits.debrief.picture import draw, scrubbed_s
 from vorlib.exhibits.debrief.state import DebriefState
 from vorlib.stations import load_stations
@@ -50,7 +49,7 @@ def own(tmp_path):
 def control(exhibit, field, kind=None):
     return next(
         c
-        for c in exhibit._controls
+        for c in exhibit.controls
         if c.field == field and (kind is None or type(c).__name__ == kind)
     )
 
@@ -58,7 +57,7 @@ def control(exhibit, field, kind=None):
 def button(exhibit, words):
     return next(
         c.button
-        for c in exhibit._controls
+        for c in exhibit.controls
         if getattr(getattr(c, "button", None), "description", "") == words
     )
 
@@ -111,11 +110,11 @@ def test_north_is_360_on_the_strip_and_in_the_list_of_phases():
 def test_the_scrubber_follows_the_hand_on_the_strip(exhibit):
     layout = layout_of(exhibit.state.duration_s)
     x = float(layout.x(1200.0))
-    exhibit._dragged(Drag("time", 300.0, 600.0, x, 610.0), True)
+    exhibit.drag("time", (300.0, 600.0), (x, 610.0))
     assert exhibit.state.time_s == 1200.0
-    exhibit._dragged(Drag("time", 300.0, 600.0, -50.0, 610.0), False)
+    exhibit.drag("time", (300.0, 600.0), (-50.0, 610.0))
     assert exhibit.state.time_s == 0.0
-    exhibit._dragged(Drag("time", 300.0, 600.0, 5000.0, 610.0), False)
+    exhibit.drag("time", (300.0, 600.0), (5000.0, 610.0))
     assert exhibit.state.time_s == pytest.approx(exhibit.state.duration_s, abs=0.5)
 
 
@@ -128,12 +127,12 @@ def test_the_place_pressed_is_the_moment_shown_in_either_size(theme):
 
 
 def test_keys_step_by_a_second_and_never_out_of_the_flight(exhibit):
-    exhibit._stepped(Steps("time", 1, 0))
-    exhibit._stepped(Steps("time", 0, 60))
+    exhibit.step("time", 1)
+    exhibit.step("time", 0, 60)
     assert exhibit.state.time_s == 61.0
-    exhibit._stepped(Steps("time", 0, -300))
+    exhibit.step("time", 0, -300)
     assert exhibit.state.time_s == 0.0
-    exhibit._stepped(Steps("time", 10_000, 0))
+    exhibit.step("time", 10_000)
     assert exhibit.state.time_s == exhibit.state.duration_s
 
 
@@ -143,7 +142,7 @@ def test_the_slider_the_strip_and_the_sentence_tell_one_time(exhibit):
     assert exhibit.sentence.startswith("After 10 min 0 s (09:22:00 UTC)")
     strip = next(g for g in parts(draw(exhibit.state, SCREEN).items) if getattr(g, "grab", ""))
     assert strip.label == "Time, 10 min 0 s of 42 min 4 s"
-    exhibit._stepped(Steps("time", 5, 0))
+    exhibit.step("time", 5)
     assert clock.slider.value == 605
 
 
@@ -224,7 +223,7 @@ def test_a_station_passed_is_told_at_the_moment_and_numbered_on_map_and_strip(ex
 
 
 def test_findings_are_facts_with_their_source_and_no_verdict(exhibit):
-    words = plain(exhibit._findings.value)
+    words = plain(exhibit.page.html("below"))
     assert "overshot it by 1.5 dots, 2.9 degrees, 0.38 NM" in words
     assert "for information, not as a verdict" in words
     assert "Airman Certification Standards" in words
@@ -235,7 +234,7 @@ def test_findings_are_facts_with_their_source_and_no_verdict(exhibit):
 
 
 def test_a_time_of_tracking_has_its_row_with_dots_degrees_and_miles(exhibit):
-    rows = re.findall(r"<tr>(.*?)</tr>", exhibit._findings.value)
+    rows = re.findall(r"<tr>(.*?)</tr>", exhibit.page.html("below"))
     assert len(rows) == 1 + len(exhibit.debrief.found.phases)
     cells = [cell.replace("\xa0", " ") for cell in re.findall(r"<td>(.*?)</td>", rows[1])]
     assert cells[:4] == ["4:43", "8:12", "Quillon 210 inbound", "210"]
@@ -270,7 +269,7 @@ def test_on_a_flight_of_ones_own_what_was_selected_is_estimated_at_first(exhibit
     assert exhibit.state.selections is None
     assert "Estimated from the track" in plain(control(exhibit, "selections").note.html)
     assert {one.station.ident for one in exhibit.debrief.selections} == {"PLX"}
-    assert "What was selected is estimated from the track" in plain(exhibit._findings.value)
+    assert "What was selected is estimated from the track" in plain(exhibit.page.html("below"))
     assert "600 points" in plain(control(exhibit, "track").note.html)
 
 
@@ -396,7 +395,7 @@ def test_columns_that_cannot_be_meant_are_refused(exhibit, words, told):
 )
 def test_a_file_that_is_no_flight_is_refused_beside_what_can_mend_it(exhibit, own, data, told):
     exhibit.set(track=own(data))
-    said = [c.message for c in exhibit._controls if c.message]
+    said = [c.message for c in exhibit.controls if c.message]
     assert len(said) == 1
     assert told in said[0]
 
@@ -406,7 +405,7 @@ def test_an_emptied_path_brings_the_example_back(exhibit, own):
     exhibit.set(track=own(gpx(north(60))))
     exhibit.set(track="")
     assert exhibit.sentence == before
-    assert all(c.message == "" for c in exhibit._controls)
+    assert all(c.message == "" for c in exhibit.controls)
 
 
 def test_stations_of_ones_own_are_those_that_can_be_selected(exhibit, own):

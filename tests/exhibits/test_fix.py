@@ -9,7 +9,6 @@ from hypothesis import strategies as st
 
 from vorlib.exhibits import fix, timing
 from vorlib.exhibits.base.controls import Number
-from vorlib.exhibits.base.picture_widget import Drag
 from vorlib.exhibits.position.fix import draw
 from vorlib.exhibits.position.fix_state import FixState
 from vorlib.exhibits.position.fix_words import sentence
@@ -20,7 +19,7 @@ places = st.floats(-30.0, 30.0)
 
 def told(exhibit, field):
     """Return what is said beside a control."""
-    return next(c for c in exhibit._controls if c.field == field).message
+    return exhibit.control(field).message
 
 
 def state_or_none(**fields):
@@ -142,7 +141,7 @@ def test_a_station_out_of_reach_is_named():
 
 def test_a_hand_moves_the_aircraft_to_scale_and_a_typed_dme_is_forgotten():
     exhibit = fix(method="dme", dme_nm=13.0)
-    exhibit._dragged(Drag("aircraft", 100.0, 100.0, 100.0, 100.0 - 480.0 / 88.0), True)
+    exhibit.drag("aircraft", (100.0, 100.0), (100.0, 100.0 - 480.0 / 88.0))
     assert exhibit.state.north_nm == -7.0  # the map is 88 NM high
     assert exhibit.state.dme_nm is None
 
@@ -157,8 +156,8 @@ def test_no_exhibit_begins_without_a_fix():
 @pytest.mark.parametrize("exhibit", [fix(), timing()], ids=["fix", "timing"])
 def test_a_hand_leaves_every_value_on_a_step_of_its_slider(exhibit):
     # a browser moves a slider to its nearest step, and the picture would follow it
-    exhibit._dragged(Drag("aircraft", 200.0, 200.0, 163.0, 127.0), True)
-    for control in exhibit._controls:
+    exhibit.drag("aircraft", (200.0, 200.0), (163.0, 127.0))
+    for control in exhibit.controls:
         value = getattr(exhibit.state, control.field, None)
         if isinstance(control, Number) and value is not None:
             steps = (value - control.slider.min) / control.slider.step
@@ -196,7 +195,7 @@ def test_over_the_station_the_area_reaches_the_station_and_the_picture_is_still_
 
 def test_what_concerns_a_dme_is_offered_only_where_one_is_used():
     exhibit = fix()
-    of_dme = [c for c in exhibit._controls if c.field in ("dme_nm", "dme_good_to_nm")]
+    of_dme = [c for c in exhibit.controls if c.field in ("dme_nm", "dme_good_to_nm")]
     assert [c.widget.layout.display for c in of_dme] == ["none", "none"]
     exhibit.set(method="dme")
     assert [c.widget.layout.display for c in of_dme] == [None, None]

@@ -19,11 +19,11 @@ DIRECTIONS = st.integers(1, 360).map(float)
 
 
 def message(exhibit, field):
-    return next(c.message for c in exhibit._controls if c.field == field)
+    return exhibit.control(field).message
 
 
 def press(exhibit, words):
-    buttons = (c.button for c in exhibit._controls if hasattr(c, "button"))
+    buttons = (c.button for c in exhibit.controls if hasattr(c, "button"))
     next(b for b in buttons if b.description == words).click()
 
 
@@ -121,7 +121,7 @@ def test_both_arrive_wherever_they_start_in_a_moderate_wind(radial, wind, statio
 
 
 def past_nm(**start):
-    return intercept(by_rule=False, **start).state.overshoot_nm
+    return intercept(**start).state.overshoot_nm
 
 
 def test_ninety_degrees_without_a_lead_overshoots_by_the_radius_of_the_turn():
@@ -136,7 +136,7 @@ def test_a_flat_angle_overshoots_far_less_than_ninety_degrees():
 @pytest.mark.parametrize("angle_deg", [30.0, 45.0, 60.0, 90.0])
 def test_a_lead_ends_the_turn_on_the_course(angle_deg):
     assert past_nm(angle_deg=angle_deg) < 0.1
-    assert "ends on the course" in intercept(by_rule=False, angle_deg=angle_deg).sentence
+    assert "ends on the course" in intercept(angle_deg=angle_deg).sentence
 
 
 def test_the_flight_meets_the_course_when_and_where_the_plan_says():
@@ -162,18 +162,75 @@ def test_outbound_the_flag_reads_from_on_the_course():
     assert abs(end.reading.dots) < 0.5
 
 
-def test_the_double_angle_rule_takes_the_place_of_the_angle():
+def control(exhibit, kind):
+    return next(c for c in exhibit.controls if type(c).__name__ == kind)
+
+
+def test_without_an_angle_of_ones_own_the_double_angle_rule_gives_it():
     exhibit = intercept(radial_deg=235.0)
-    assert exhibit.state.angle_deg == 30.0  # twice 15
-    assert next(c for c in exhibit._controls if c.field == "angle_deg").slider.disabled
-    exhibit.set(by_rule=False, angle_deg=60)
+    assert exhibit.state.cut_deg == 30.0  # twice 15
+    assert control(exhibit, "Angle").box.value == "30"
+    assert control(exhibit, "ByRule").box.value
+    assert "30 degrees, by the double-angle rule" in exhibit.sentence
+
+
+@pytest.mark.parametrize("angle_deg", [30.0, 60.0, 90.0])
+def test_an_angle_asked_for_is_the_angle_flown(angle_deg):
+    exhibit = intercept(angle_deg=angle_deg)
+    assert exhibit.state.cut_deg == angle_deg
+    exhibit = intercept()
+    exhibit.set(angle_deg=angle_deg)
+    assert exhibit.state.cut_deg == angle_deg
+    assert exhibit.state.plan.angle_deg == angle_deg
+    assert not control(exhibit, "ByRule").box.value
+    assert "by the double-angle rule" not in exhibit.sentence
+
+
+def test_moving_the_slider_makes_the_angle_ones_own():
+    exhibit = intercept()
+    control(exhibit, "Angle").box.value = "60"
     assert exhibit.state.angle_deg == 60.0
+    assert not control(exhibit, "ByRule").box.value
+
+
+def test_switched_off_the_rule_leaves_its_angle_as_ones_own_and_switched_on_takes_it_back():
+    exhibit = intercept()
+    control(exhibit, "ByRule").box.value = False
+    assert exhibit.state.angle_deg == 40.0
+    exhibit.set(radial_deg=235)
+    assert exhibit.state.cut_deg == 40.0
+    control(exhibit, "ByRule").box.value = True
+    assert exhibit.state.angle_deg is None
+    assert exhibit.state.cut_deg == 30.0
+
+
+@pytest.mark.parametrize(
+    ("make", "field"),
+    [
+        (homing, "heading_deg"),
+        (homing, "course_deg"),
+        (tracking, "radial_deg"),
+        (tracking, "heading_deg"),
+        (sensing, "heading_deg"),
+        (intercept, "heading_deg"),
+    ],
+)
+def test_what_follows_from_the_rest_cannot_be_asked_for(make, field):
+    with pytest.raises(TypeError, match=field):
+        make(**{field: 90.0})
+    with pytest.raises(TypeError, match=f"no {field} here"):
+        make().set(**{field: 90.0})
+
+
+def test_a_time_beyond_the_flight_shows_its_end():
+    state = homing(time_s=9999.0).state
+    assert state.shown_s == state.duration_s
 
 
 def test_the_steps_are_a_numbered_list_below():
     exhibit = intercept()
-    assert exhibit._notes_below.value.startswith("<ol><li>You are on the 240 radial of Quillon")
-    assert exhibit._notes_below.value.count("<li>") == len(exhibit.state.plan.steps)
+    assert exhibit.page.html("below").startswith("<ol><li>You are on the 240 radial of Quillon")
+    assert exhibit.page.html("below").count("<li>") == len(exhibit.state.plan.steps)
 
 
 def test_a_course_that_is_not_met_is_answered_beside_the_control_in_words():
@@ -182,7 +239,7 @@ def test_a_course_that_is_not_met_is_answered_beside_the_control_in_words():
     assert "does not meet the 040 radial" in message(exhibit, "inbound")
     assert "does not meet the 040 radial" in exhibit.sentence
     assert exhibit.state.duration_s == 0.0
-    assert exhibit._buttons["play"].disabled
+    assert exhibit.transport.play_button.disabled
 
 
 def test_the_answer_goes_when_another_control_makes_the_case_possible():
@@ -191,7 +248,7 @@ def test_the_answer_goes_when_another_control_makes_the_case_possible():
     exhibit.set(radial_deg=20)
     assert message(exhibit, "inbound") == ""
     assert exhibit.state.plan is not None
-    assert not exhibit._buttons["play"].disabled
+    assert not exhibit.transport.play_button.disabled
 
 
 def test_on_the_radial_there_is_nothing_to_intercept():
@@ -240,7 +297,7 @@ def test_a_heading_set_earlier_drops_the_later_ones():
 def test_the_control_shows_the_heading_set_for_the_moment_shown():
     exhibit = tracking(time_s=200.0)
     exhibit.set(headings=10)
-    box = exhibit._controls[0].box
+    box = exhibit.controls[0].box
     assert box.value == "010"
     exhibit.set(time_s=100.0)
     assert box.value == "040"
@@ -248,16 +305,16 @@ def test_the_control_shows_the_heading_set_for_the_moment_shown():
 
 def test_a_wrong_heading_is_answered_beside_the_control():
     exhibit = tracking()
-    exhibit._controls[0].box.value = "north"
+    exhibit.controls[0].box.value = "north"
     assert "north is not a number" in message(exhibit, "headings")
     assert exhibit.state.headings == ()
 
 
 @pytest.mark.parametrize("seed", range(1, 9))
 def test_the_bracketing_pilot_finds_the_heading_of_the_wind_triangle(seed):
-    state = tracking(pilot="the bracketing pilot", seed=seed, distance_nm=25.0, range_nm=50.0).state
-    found = state._flown.bracket_at(540.0)
-    assert abs(found.held_deg - float(state.answer.correction_deg)) <= 5.0
+    start = {"seed": seed, "distance_nm": 25.0, "range_nm": 50.0, "time_s": 540.0}
+    state = tracking(pilot="the bracketing pilot", **start).state
+    assert abs(state.bracket.held_deg - float(state.answer.correction_deg)) <= 5.0
 
 
 def test_the_wind_is_kept_back_until_it_is_asked_for():

@@ -55,7 +55,7 @@ def chart_ident(exercise):
 def test_what_is_played_is_what_is_to_be_typed(exercise):
     for _ in range(COUNT):
         answer = exercise.question.answer
-        heard = read_samples(*played(exercise._sound.value))
+        heard = read_samples(*played(exercise.player.value))
         assert heard == ("" if answer == "missing" else answer)
         assert exercise.check(answer).verdict == "right"
         exercise.next()
@@ -74,20 +74,20 @@ def test_five_listenings_bring_up_every_case_and_begin_with_the_charts_ident():
 
 
 def test_the_sound_is_neither_silent_nor_overdriven(exercise):
-    samples, _ = played(exercise._sound.value)
+    samples, _ = played(exercise.player.value)
     assert 0.4 < np.abs(samples).max() < 0.7
 
 
 def test_where_nothing_is_sent_a_hiss_shows_that_the_sound_works(exercise):
     go_to(exercise, missing)
-    samples, rate_hz = played(exercise._sound.value)
+    samples, rate_hz = played(exercise.player.value)
     assert 0.005 < np.std(samples) < 0.02
     assert samples.size > 3 * rate_hz
 
 
 def test_the_player_has_a_name_for_screen_readers_and_keyboard_controls(exercise):
     assert re.search(
-        r'<audio controls [^>]*aria-label="Sound of listening 1"', exercise._sound.value
+        r'<audio controls [^>]*aria-label="Sound of listening 1"', exercise.player.value
     )
 
 

@@ -41,7 +41,7 @@ def own(tmp_path):
 
 
 def control(exhibit, field):
-    return next(c for c in exhibit._controls if c.field == field)
+    return exhibit.control(field)
 
 
 def said(exhibit, field):
@@ -254,7 +254,7 @@ def test_a_wrong_entry_is_answered_beside_its_control_and_the_last_good_one_stay
     assert re.search(words, wrong.message)
     assert wrong.box.value == good
     assert lesson.state == before
-    assert all(c.message == "" for c in lesson._controls if c is not wrong)
+    assert all(c.message == "" for c in lesson.controls if c is not wrong)
 
 
 @pytest.mark.parametrize(

@@ -6,7 +6,6 @@ import pytest
 
 from vorlib.core.angles import wrap_360
 from vorlib.exhibits import receiver_check
-from vorlib.exhibits.base.picture_widget import Drag, Steps
 from vorlib.exhibits.receiver_check.bench import PLACES, Bench, ReceiverCheckState
 from vorlib.exhibits.receiver_check.exhibit import draw
 from vorlib.exhibits.receiver_check.marking import (
@@ -102,17 +101,17 @@ def test_what_to_do_fits_its_panel_and_every_ring_can_be_turned(kind, theme):
 
 def test_each_ring_turns_its_own_receiver():
     exhibit = receiver_check("two receivers", course_deg=10.0, second_course_deg=20.0)
-    exhibit._stepped(Steps("second ring", 3, 0))
-    exhibit._stepped(Steps("ring", 0, -2))
+    exhibit.step("second ring", 3)
+    exhibit.step("ring", 0, -2)
     assert exhibit.state.courses_deg == (8.0, 23.0)
     x, y = 400 + 16 + 340 + 16 + 170, 228  # the middle of the second indicator
-    exhibit._dragged(Drag("second ring", x, y - 100, x + 100, y), True)
+    exhibit.drag("second ring", (x, y - 100), (x + 100, y))
     assert exhibit.state.courses_deg == (8.0, 293.0)
 
 
 def test_the_second_course_only_shows_for_a_check_of_two():
     exhibit = receiver_check()
-    control = next(c for c in exhibit._controls if c.field == "second_course_deg")
+    control = exhibit.control("second_course_deg")
     assert control.widget.layout.display == "none"
     exhibit.set(kind="two receivers")
     assert control.widget.layout.display is None
@@ -120,7 +119,7 @@ def test_the_second_course_only_shows_for_a_check_of_two():
 
 def test_another_kind_begins_afresh():
     exhibit = receiver_check(error_deg=3.0, decision="pass", marked=True)
-    kinds = next(c for c in exhibit._controls if c.field == "kind")
+    kinds = exhibit.control("kind")
     kinds.list.value = "airway"
     assert exhibit.state == ReceiverCheckState("airway")
 
@@ -224,7 +223,7 @@ def test_nothing_said_is_answered_as_nothing_said():
 
 
 def press(exhibit, field):
-    next(c for c in exhibit._controls if c.field == field and hasattr(c, "button")).button.click()
+    next(c for c in exhibit.controls if c.field == field and hasattr(c, "button")).button.click()
 
 
 def ready(path, **changes):

@@ -8,7 +8,6 @@ from hypothesis import strategies as st
 
 from vorlib.core.angles import difference_deg
 from vorlib.exhibits import signal
-from vorlib.exhibits.base.picture_widget import Drag, Steps
 from vorlib.signal import Loss, StationKind
 from vorlib.views.instrument.tones import UNITS_PER_DEG
 
@@ -47,7 +46,7 @@ def test_listening_longer_makes_the_radial_more_exact():
 def test_listening_again_hears_other_noise():
     exhibit = signal(118, carrier_to_noise_db=0.0)
     first = exhibit.sentence
-    next(c for c in exhibit._controls if c.field == "seed").button.click()
+    exhibit.control("seed").button.click()
     assert exhibit.sentence != first
 
 
@@ -83,20 +82,20 @@ def test_at_north_the_crests_agree():
 @pytest.mark.parametrize(("kind", "turned"), [(CONVENTIONAL, 30), (DOPPLER, -30)])
 def test_dragging_the_crest_that_moves_changes_the_radial_as_far_as_it_is_dragged(kind, turned):
     exhibit = signal(118, kind=kind)
-    exhibit._dragged(Drag("crest", 100.0, 50.0, 100.0 + 30 * UNITS_PER_DEG, 90.0), True)
+    exhibit.drag("crest", (100.0, 50.0), (100.0 + 30 * UNITS_PER_DEG, 90.0))
     assert exhibit.state.radial_deg == 118 + turned
 
 
 def test_keys_move_the_crest_by_a_degree_and_past_north():
     exhibit = signal(360)
-    exhibit._stepped(Steps("crest", 2, 0))
+    exhibit.step("crest", 2)
     assert exhibit.state.radial_deg == 2.0
 
 
 def test_a_time_out_of_range_is_answered_beside_its_control():
     exhibit = signal(118)
     exhibit.set(seconds=0.01)
-    (seconds,) = (c for c in exhibit._controls if c.field == "seconds")
+    (seconds,) = (c for c in exhibit.controls if c.field == "seconds")
     assert "from 0.1 to 2 s" in seconds.message
     assert exhibit.state.seconds == 1.0
 

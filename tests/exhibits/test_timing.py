@@ -7,7 +7,6 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from vorlib.exhibits import timing
-from vorlib.exhibits.base.picture_widget import Drag
 from vorlib.exhibits.position.timing import TimingState, clock, sentence
 
 
@@ -38,7 +37,7 @@ def test_a_wind_that_holds_the_aircraft_is_answered_beside_its_control():
     exhibit = timing(airspeed_kt=70.0, angle_deg=60.0, wind_from_deg=360.0)
     before = exhibit.state
     exhibit.set(wind_kt=60)
-    (message,) = (c.message for c in exhibit._controls if c.field == "wind_kt")
+    (message,) = (c.message for c in exhibit.controls if c.field == "wind_kt")
     assert "the wind holds the aircraft" in message
     assert exhibit.state == before
 
@@ -58,7 +57,7 @@ def test_the_station_is_left_of_the_nose_at_the_start(heading, distance, rule):
 
 def test_dragging_the_start_keeps_the_station_on_the_wing_tip():
     exhibit = timing()
-    exhibit._dragged(Drag("aircraft", 200.0, 200.0, 150.0, 120.0), True)
+    exhibit.drag("aircraft", (200.0, 200.0), (150.0, 120.0))
     state = exhibit.state
     assert math.remainder(state.heading_deg - state.radial_deg - 180.0, 360.0) == pytest.approx(90)
     assert state.distance_nm != 12.0

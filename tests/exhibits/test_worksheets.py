@@ -17,11 +17,11 @@ def page():
 
 def answers(page):
     """Return what is said beside the controls."""
-    return [control.message for control in page._controls if control.message]
+    return [control.message for control in page.controls if control.message]
 
 
 def press(page, label):
-    for control in page._controls:
+    for control in page.controls:
         buttons = getattr(control, "buttons", {})
         button = buttons.get(label) or getattr(control, "button", None)
         if button is not None and button.description == label:

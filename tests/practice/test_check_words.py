@@ -1,6 +1,7 @@
 """The report of a check flight in words: what it says at which points, and what it never says."""
 
 from dataclasses import replace
+from types import SimpleNamespace
 
 import pytest
 
@@ -85,7 +86,8 @@ def test_what_to_revise_is_a_lesson_there_is_and_a_line_that_starts_practice():
     started = []
     for share in example_report().to_revise():
         assert share.name in NOTEBOOKS
-        eval(practice_line(share), {"practice": lambda *kinds: started.extend(kinds)})
+        offered = SimpleNamespace(practice=lambda *kinds: started.extend(kinds))
+        eval(practice_line(share), {"x": offered})
     assert started
     assert set(started) <= set(all_kinds())
 

@@ -1,5 +1,6 @@
-"""Two thousand questions of every kind: what is promised of one holds for each of them."""
+"""Many questions of every kind: what is promised of one holds for each of them."""
 
+import os
 import re
 from dataclasses import dataclass
 
@@ -13,7 +14,7 @@ from vorlib.practice.questions.answers import DIRECTION
 from vorlib.views.classroom.question_figure import figure_words
 from vorlib.vor.receiver import ABEAM_HALF_WIDTH_DEG, DOTS_FULL_SCALE, Flag, Reason, Receiver
 
-DRAWS = 2000
+DRAWS = 2000 if os.environ.get("CI") else 200
 CLEAR_DEG = 5.0  # between a reading that is asked about and the sector where the flag flips
 
 NUMBER = re.compile(r"\d[\d,]*(?:\.\d+)?")
@@ -142,8 +143,8 @@ def test_directions_are_from_001_to_360_and_quantities_those_of_light_aircraft(d
             assert 0.0 < float(size.replace(",", "")) <= MOST[unit], told
 
 
-def test_the_two_thousand_are_many_different_questions(drawn):
-    assert len({told for _, told in whole(drawn)}) >= 100
+def test_one_draw_in_twenty_and_more_is_a_question_of_its_own(drawn):
+    assert len({told for _, told in whole(drawn)}) >= DRAWS / 20
 
 
 # ---- whatever is typed

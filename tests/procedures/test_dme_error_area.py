@@ -2,6 +2,7 @@
 
 import numpy as np
 import pytest
+from dme_trials import sample_dme_fixes
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -12,7 +13,6 @@ from vorlib.procedures.dme_error_area import (
     dme_bound_nm,
     dme_cut_deg,
     dme_ellipse,
-    sample_dme_fixes,
 )
 from vorlib.procedures.error_area import share_within
 

@@ -112,7 +112,7 @@ def test_the_radial_measured_is_the_radial_sent_for_either_kind_of_station(radia
     reading = measure_radial(gain * CompositeSignal(radial, kind).samples(0.1))
     assert abs(error_deg(reading, radial)) < 1e-6
     assert 0.0 < reading.radial_deg <= 360.0
-    assert not reading.flag_is_off
+    assert reading.loss == Loss.NONE
 
 
 @pytest.mark.parametrize("kind", StationKind, ids=str)
@@ -275,7 +275,7 @@ def test_the_flag_reads_off_when_either_tone_is_lost(depths, loss, level_db):
     signal = CompositeSignal(118, carrier_to_noise_db=level_db, ident="QLN", **depths)
     for seed in range(20):
         reading = measure_radial(signal.samples(0.5, seed))
-        assert reading.flag_is_off
+        assert reading.loss != Loss.NONE
         assert reading.loss == loss
         assert reading.radial_deg is reading.uncertainty_deg is None
 
@@ -297,14 +297,14 @@ def test_a_carrier_in_noise_has_no_radial():
     for level in (None, -20, 0, 20):
         bare = CompositeSignal(118, carrier_to_noise_db=level, am_depth=0, fm_depth=0)
         for seed in range(20):
-            assert measure_radial(bare.samples(0.2, seed)).flag_is_off
+            assert measure_radial(bare.samples(0.2, seed)).loss != Loss.NONE
 
 
 def test_in_noise_too_strong_the_flag_reads_off_rather_than_the_radial_wrong():
     signal = CompositeSignal(118, carrier_to_noise_db=-12)
     readings = [measure_radial(signal.samples(0.1, seed)) for seed in range(200)]
-    assert sum(reading.flag_is_off for reading in readings) > 150
-    shown = [reading for reading in readings if not reading.flag_is_off]
+    assert sum(reading.loss != Loss.NONE for reading in readings) > 150
+    shown = [reading for reading in readings if reading.loss == Loss.NONE]
     assert all(abs(error_deg(reading, 118)) < 40 for reading in shown)
 
 
@@ -314,8 +314,8 @@ def test_the_reason_for_the_flag_is_given_in_words():
 
 
 def test_a_tone_of_half_its_depth_is_the_least_that_counts():
-    assert measure_radial(CompositeSignal(118, am_depth=0.14).samples(0.1)).flag_is_off
-    assert not measure_radial(CompositeSignal(118, am_depth=0.16).samples(0.1)).flag_is_off
+    assert measure_radial(CompositeSignal(118, am_depth=0.14).samples(0.1)).loss != Loss.NONE
+    assert measure_radial(CompositeSignal(118, am_depth=0.16).samples(0.1)).loss == Loss.NONE
 
 
 # --- bad input ------------------------------------------------------------------------------------

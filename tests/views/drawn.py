@@ -6,9 +6,11 @@ from math import cos, radians, sin
 import numpy as np
 
 from vorlib.earth.geodesic import Position
-from vorlib.views.drawing.picture import Group, Item, Picture, Text
+from vorlib.views.drawing.picture import Group, Item, Picture, Text, beside
+from vorlib.views.instrument.indicator import IndicatorScene, indicator
+from vorlib.views.plan.plan import plan
 from vorlib.views.plan.scene import PlanScene
-from vorlib.vor.receiver import Reading, Receiver
+from vorlib.vor.receiver import Flag, Reading, Receiver
 from vorlib.vor.station import Station
 
 
@@ -90,3 +92,9 @@ def texts(items: tuple[Item, ...], x: float = 0.0, y: float = 0.0) -> list[Text]
         elif isinstance(item, Group) and not item.rotate_deg:
             found += texts(item.items, x + item.x, y + item.y)
     return found
+
+
+def lesson_picture() -> Picture:
+    """Return a plan and an indicator side by side, as a lesson shows them."""
+    ring = indicator(IndicatorScene(40, -3, Flag.TO))
+    return beside(plan(scene_at(214, 12.4, 40)), ring)

@@ -3,9 +3,12 @@
 import numpy as np
 import pytest
 
-from vorlib.receiver_check.error_budget import LESSON_BUDGET, ROUTE_BUDGET
+from vorlib.receiver_check.error_budget import ROUTE_BUDGET, ErrorBudget
 from vorlib.views.drawing.theme import PROJECTOR, SCREEN
 from vorlib.views.error_band import error_band
+
+# A station's alignment, a receiver just inside its limit on the ground, a needle within a dot.
+LESSON_BUDGET = ErrorBudget(1.0, 4.0, 2.0)
 
 
 def test_the_band_of_a_route_is_5_nm_wide_at_49_8_nm():

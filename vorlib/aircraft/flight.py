@@ -9,16 +9,17 @@ the steps does not change where the aircraft goes.
 import math
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import Any, TypeAlias
 
 import numpy as np
 
 from vorlib.aircraft.turns import STANDARD_GRAVITY_M_S2
 from vorlib.aircraft.wind import CALM, Wind, WindLayers, track
 from vorlib.core.angles import wrap_180, wrap_360
-from vorlib.core.arguments import FloatArray, finite, not_negative, positive, within
+from vorlib.core.arguments import ArgumentError, FloatArray, finite, not_negative, positive, within
 from vorlib.core.units import METRES_PER_SECOND_PER_KNOT
 from vorlib.earth.ellipsoid import meridian_radius_m, parallel_radius_m
-from vorlib.earth.geodesic import Position
+from vorlib.earth.geodesic import Position, Positions
 
 # Three-point Gauss collocation on a step: order 6 (J. C. Butcher, Numerical Methods for Ordinary
 # Differential Equations, section 342; from memory, checked against scipy).
@@ -73,7 +74,9 @@ class FlightState:
 def start(position: Position, true_heading_deg: float, bank_deg: float = 0.0) -> FlightState:
     """Return the state of an aircraft at time 0 over one place."""
     if position.shape != ():
-        raise ValueError(f"position must be one place, got shape {position.shape}")
+        raise ArgumentError(
+            f"position must be one place, got shape {position.shape}", argument="position"
+        )
     heading = float(wrap_360(finite("true_heading_deg", true_heading_deg)))
     lat, lon = float(position.lat_deg), float(position.lon_deg)
     return FlightState(0.0, lat, lon, float(position.altitude_ft), heading, bank_deg)
@@ -145,9 +148,10 @@ def _piece(
         rates = [v / meridian_radius_m(at) for v, at in zip(north, lats, strict=True)]
     lat_end = math.degrees(lat + seconds * _dot(WEIGHTS, rates))
     if abs(lat_end) > HIGHEST_LATITUDE_DEG:
-        raise ValueError(
+        raise ArgumentError(
             f"the flight reaches latitude {lat_end:.2f}; a heading can be flown between "
-            f"-{HIGHEST_LATITUDE_DEG:g} and {HIGHEST_LATITUDE_DEG:g} degrees only"
+            f"-{HIGHEST_LATITUDE_DEG:g} and {HIGHEST_LATITUDE_DEG:g} degrees only",
+            argument="state",
         )
     turning = [v / parallel_radius_m(at) for v, at in zip(east, lats, strict=True)]
     return FlightState(
@@ -196,23 +200,39 @@ class Flight:
     """
 
     time_s: FloatArray
-    position: Position
+    position: Positions
     true_heading_deg: FloatArray
     true_track_deg: FloatArray
     bank_deg: FloatArray
 
 
+Row: TypeAlias = tuple[float, float, float, float, float, float]
+"""Time, latitude, longitude, altitude, true heading and bank of a moment, as in `FlightState`."""
+
+
+def row_of(state: FlightState) -> Row:
+    """Return a moment as a row of a recorded flight."""
+    s = state
+    return s.time_s, s.lat_deg, s.lon_deg, s.altitude_ft, s.true_heading_deg, s.bank_deg
+
+
 def record(states: list[FlightState], aircraft: Aircraft, wind: Wind | WindLayers = CALM) -> Flight:
     """Return the flight that a list of states makes, with the track flown at each of them."""
-    rows = [
-        (s.time_s, s.lat_deg, s.lon_deg, s.altitude_ft, s.true_heading_deg, s.bank_deg)
-        for s in states
-    ]
+    return record_rows([row_of(state) for state in states], aircraft, wind)
+
+
+def record_rows(
+    rows: list[Row] | FloatArray, aircraft: Aircraft, wind: Wind | WindLayers = CALM
+) -> Flight:
+    """Return the flight that rows make, with the track flown at each of them."""
     time_s, lat, lon, altitude, heading, bank = np.array(rows).reshape(-1, 6).T
-    blowing = [wind.at(height) for height in altitude]
-    over_ground = track(
-        heading,
-        aircraft.true_airspeed_kt,
-        Wind([w.from_deg for w in blowing], [w.speed_kt for w in blowing]),
-    )
+    over_ground = track(heading, aircraft.true_airspeed_kt, _at_all(wind, altitude))
     return Flight(time_s, Position(lat, lon, altitude), heading, over_ground.track_deg, bank)
+
+
+def _at_all(wind: Wind | WindLayers, altitude_ft: FloatArray) -> Wind[Any]:
+    """Return the winds at some altitudes; one wind for all is left one."""
+    if isinstance(wind, Wind):
+        return wind
+    blowing = [wind.at(height) for height in altitude_ft.tolist()]
+    return Wind([w.from_deg for w in blowing], [w.speed_kt for w in blowing])

@@ -1,5 +1,7 @@
 """Coordinated turns: rate, radius, bank, and the lead that ends a turn on a line."""
 
+from typing import overload
+
 from numpy.typing import ArrayLike
 
 from vorlib.core.arguments import FloatArray, not_negative, positive, within
@@ -12,7 +14,11 @@ STANDARD_RATE_DEG_S = 3.0  # ICAO Doc 8168: rate one, 3 degrees per second
 STEEPEST_BANK_DEG = 89.0  # short of 90, where a level turn would need endless lift
 
 
-def turn_rate_deg_s(speed_kt: ArrayLike, bank_deg: ArrayLike) -> FloatArray:
+@overload
+def turn_rate_deg_s(speed_kt: float, bank_deg: float) -> float: ...
+@overload
+def turn_rate_deg_s(speed_kt: ArrayLike, bank_deg: ArrayLike) -> FloatArray: ...
+def turn_rate_deg_s(speed_kt: ArrayLike, bank_deg: ArrayLike) -> float | FloatArray:
     """Return the rate of a level coordinated turn in degrees per second; 0 with the wings level.
 
     Parameters
@@ -37,7 +43,11 @@ def turn_rate_deg_s(speed_kt: ArrayLike, bank_deg: ArrayLike) -> FloatArray:
     return rate
 
 
-def turn_radius_nm(speed_kt: ArrayLike, bank_deg: ArrayLike) -> FloatArray:
+@overload
+def turn_radius_nm(speed_kt: float, bank_deg: float) -> float: ...
+@overload
+def turn_radius_nm(speed_kt: ArrayLike, bank_deg: ArrayLike) -> FloatArray: ...
+def turn_radius_nm(speed_kt: ArrayLike, bank_deg: ArrayLike) -> float | FloatArray:
     """Return the radius of a level coordinated turn in NM.
 
     Raises
@@ -59,9 +69,15 @@ def turn_radius_nm(speed_kt: ArrayLike, bank_deg: ArrayLike) -> FloatArray:
     return radius / METRES_PER_NM
 
 
+@overload
+def bank_for_rate_deg(speed_kt: float, rate_deg_s: float = STANDARD_RATE_DEG_S) -> float: ...
+@overload
 def bank_for_rate_deg(
     speed_kt: ArrayLike, rate_deg_s: ArrayLike = STANDARD_RATE_DEG_S
-) -> FloatArray:
+) -> FloatArray: ...
+def bank_for_rate_deg(
+    speed_kt: ArrayLike, rate_deg_s: ArrayLike = STANDARD_RATE_DEG_S
+) -> float | FloatArray:
     """Return the bank that turns at a rate, in degrees.
 
     >>> [round(float(bank_for_rate_deg(speed)), 2) for speed in (100, 120, 180)]
@@ -74,7 +90,11 @@ def bank_for_rate_deg(
     return bank
 
 
-def turn_lead_nm(radius_nm: ArrayLike, angle_deg: ArrayLike) -> FloatArray:
+@overload
+def turn_lead_nm(radius_nm: float, angle_deg: float) -> float: ...
+@overload
+def turn_lead_nm(radius_nm: ArrayLike, angle_deg: ArrayLike) -> FloatArray: ...
+def turn_lead_nm(radius_nm: ArrayLike, angle_deg: ArrayLike) -> float | FloatArray:
     """Return how far before a line, measured square to it, a turn onto it must begin, in NM.
 
     A circle of the radius is tangent to the line after a turn through the angle at which the line

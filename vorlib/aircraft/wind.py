@@ -6,26 +6,46 @@ All directions of one call count from the same north, magnetic or true. Wind is 
 import math
 from dataclasses import dataclass
 from functools import cached_property
-from typing import Any, NamedTuple
+from typing import Any, Generic, NamedTuple, overload
 
 from numpy.typing import ArrayLike
 
-from vorlib.core.angles import difference_deg, wrap_360
-from vorlib.core.arguments import FloatArray, finite, first, not_negative, positive
+from vorlib.core.angles import fold_180, fold_360
+from vorlib.core.arguments import (
+    ArgumentError,
+    FloatArray,
+    N,
+    finite,
+    first,
+    in_one_shape,
+    not_negative,
+    positive,
+)
 from vorlib.core.scalars import namespace
 from vorlib.core.units import METRES_PER_SECOND_PER_KNOT
 
 
 @dataclass(frozen=True)
-class Wind:
-    """A steady wind: direction it blows from, in (0, 360], and speed in knots, 0 or more."""
+class _Wind(Generic[N]):
+    from_deg: N
+    speed_kt: N
 
-    from_deg: FloatArray
-    speed_kt: FloatArray
 
-    def __init__(self, from_deg: ArrayLike, speed_kt: ArrayLike) -> None:
-        object.__setattr__(self, "from_deg", wrap_360(finite("from_deg", from_deg)))
-        object.__setattr__(self, "speed_kt", not_negative("speed_kt", speed_kt, "kt"))
+class Wind(_Wind[N]):
+    """A steady wind: direction it blows from, in (0, 360], and speed in knots, 0 or more.
+
+    One, in floats, or many, in arrays of one shape.
+    """
+
+    @overload
+    def __init__(self: "Wind[float]", from_deg: float, speed_kt: float) -> None: ...
+    @overload
+    def __init__(self: "Wind[FloatArray]", from_deg: ArrayLike, speed_kt: ArrayLike) -> None: ...
+    def __init__(self, from_deg: Any, speed_kt: Any) -> None:
+        direction, speed = in_one_shape(
+            from_deg=finite("from_deg", from_deg), speed_kt=not_negative("speed_kt", speed_kt, "kt")
+        )
+        super().__init__(fold_360(direction), speed)
 
     @cached_property
     def toward_m_s(self) -> tuple[float, float]:
@@ -34,7 +54,7 @@ class Wind:
         radians = math.radians(float(self.from_deg))
         return -speed * math.cos(radians), -speed * math.sin(radians)
 
-    def at(self, altitude_ft: float) -> "Wind":
+    def at(self, altitude_ft: float) -> "Wind[N]":
         """Return this wind, which blows at every altitude."""
         return self
 
@@ -63,7 +83,9 @@ class WindLayers:
     def __post_init__(self) -> None:
         floors = [floor for floor, _ in self.layers]
         if not floors or sorted(set(floors)) != floors:
-            raise ValueError(f"layers must have floors in rising order, got {floors}")
+            raise ArgumentError(
+                f"layers must have floors in rising order, got {floors}", argument="layers"
+            )
 
     def at(self, altitude_ft: float) -> Wind:
         """Return the wind at an altitude."""
@@ -83,7 +105,7 @@ class WindLayers:
 CALM = Wind(360.0, 0.0)
 
 
-class WindTriangle(NamedTuple):
+class WindTriangle(NamedTuple, Generic[N]):
     """The answer of a wind triangle.
 
     Attributes
@@ -96,39 +118,58 @@ class WindTriangle(NamedTuple):
         Speed along the course.
     """
 
-    heading_deg: FloatArray
-    correction_deg: FloatArray
-    groundspeed_kt: FloatArray
+    heading_deg: N
+    correction_deg: N
+    groundspeed_kt: N
 
 
-class Track(NamedTuple):
+class Track(NamedTuple, Generic[N]):
     """Where the aircraft goes over the ground: track in (0, 360] and groundspeed in knots."""
 
-    track_deg: FloatArray
-    groundspeed_kt: FloatArray
+    track_deg: N
+    groundspeed_kt: N
 
 
-def components_kt(course_deg: ArrayLike, wind: Wind) -> tuple[FloatArray, FloatArray]:
+@overload
+def components_kt(course_deg: float, wind: Wind) -> tuple[float, float]: ...
+@overload
+def components_kt(course_deg: ArrayLike, wind: Wind[Any]) -> tuple[FloatArray, FloatArray]: ...
+def components_kt(course_deg: ArrayLike, wind: Wind[Any]) -> tuple[Any, Any]:
     """Return headwind and crosswind in knots.
 
     A headwind below 0 helps; a crosswind above 0 blows from the right.
 
     >>> head, cross = components_kt(90, Wind(45, 40))
-    >>> round(float(head), 1), round(float(cross), 1)
+    >>> round(head, 1), round(cross, 1)
     (28.3, -28.3)
     """
-    angle = difference_deg(wind.from_deg, course_deg)
+    return _components_kt(finite("course_deg", course_deg), wind)
+
+
+def _components_kt(course: Any, wind: Wind[Any]) -> tuple[Any, Any]:
+    angle = fold_180(wind.from_deg - course)
     m = namespace(angle)
     radians = m.radians(angle)
     return wind.speed_kt * m.cos(radians), wind.speed_kt * m.sin(radians)
 
 
+@overload
+def wind_triangle(
+    course_deg: float, true_airspeed_kt: float, wind_from_deg: float, wind_kt: float
+) -> WindTriangle: ...
+@overload
 def wind_triangle(
     course_deg: ArrayLike,
     true_airspeed_kt: ArrayLike,
     wind_from_deg: ArrayLike,
     wind_kt: ArrayLike,
-) -> WindTriangle:
+) -> WindTriangle[FloatArray]: ...
+def wind_triangle(
+    course_deg: ArrayLike,
+    true_airspeed_kt: ArrayLike,
+    wind_from_deg: ArrayLike,
+    wind_kt: ArrayLike,
+) -> WindTriangle[Any]:
     """Return the heading that holds a course, the correction and the groundspeed.
 
     Parameters
@@ -152,12 +193,13 @@ def wind_triangle(
     FAA-H-8083-25, navigation chapter: course 090, wind 045 at 40, airspeed 120 gives 88 kt).
 
     >>> answer = wind_triangle(90, 120, 45, 40)
-    >>> round(float(answer.correction_deg), 2), round(float(answer.groundspeed_kt), 2)
+    >>> round(answer.correction_deg, 2), round(answer.groundspeed_kt, 2)
     (-13.63, 88.33)
     """
-    airspeed = positive("true_airspeed_kt", true_airspeed_kt, "kt")
-    wind = Wind(wind_from_deg, not_negative("wind_kt", wind_kt, "kt"))
-    head, cross = components_kt(course_deg, wind)
+    course: Any = finite("course_deg", course_deg)
+    airspeed: Any = positive("true_airspeed_kt", true_airspeed_kt, "kt")
+    wind = Wind(finite("wind_from_deg", wind_from_deg), not_negative("wind_kt", wind_kt, "kt"))
+    head, cross = _components_kt(course, wind)
     sine = cross / airspeed
     m = namespace(sine)
     _refuse(
@@ -166,12 +208,16 @@ def wind_triangle(
     correction = m.degrees(m.arctan2(sine, m.sqrt(1.0 - sine * sine)))
     groundspeed = airspeed * m.sqrt(1.0 - sine * sine) - head
     _refuse(groundspeed <= 0.0, head, "no progress along the course against a headwind of {} kt")
-    return WindTriangle(
-        wrap_360(finite("course_deg", course_deg) + correction), correction, groundspeed
-    )
+    return WindTriangle(fold_360(course + correction), correction, groundspeed)
 
 
-def track(heading_deg: ArrayLike, true_airspeed_kt: ArrayLike, wind: Wind) -> Track:
+@overload
+def track(heading_deg: float, true_airspeed_kt: float, wind: Wind) -> Track: ...
+@overload
+def track(
+    heading_deg: ArrayLike, true_airspeed_kt: ArrayLike, wind: Wind[Any]
+) -> Track[FloatArray]: ...
+def track(heading_deg: ArrayLike, true_airspeed_kt: ArrayLike, wind: Wind[Any]) -> Track[Any]:
     """Return track and groundspeed flown with a heading in a wind.
 
     With no movement over the ground at all the track is given as 360.
@@ -181,18 +227,29 @@ def track(heading_deg: ArrayLike, true_airspeed_kt: ArrayLike, wind: Wind) -> Tr
     return Track(*_difference(heading, airspeed, wind.from_deg, wind.speed_kt))
 
 
+@overload
+def wind_from(
+    heading_deg: float, true_airspeed_kt: float, track_deg: float, groundspeed_kt: float
+) -> Wind: ...
+@overload
 def wind_from(
     heading_deg: ArrayLike,
     true_airspeed_kt: ArrayLike,
     track_deg: ArrayLike,
     groundspeed_kt: ArrayLike,
-) -> Wind:
+) -> Wind[FloatArray]: ...
+def wind_from(
+    heading_deg: ArrayLike,
+    true_airspeed_kt: ArrayLike,
+    track_deg: ArrayLike,
+    groundspeed_kt: ArrayLike,
+) -> Wind[Any]:
     """Return the wind that turns heading and airspeed into track and groundspeed.
 
     All angles in degrees from one north, speeds in knots, 0 or more.
 
     >>> wind = wind_from(160, 180, 175, 144)
-    >>> round(float(wind.from_deg), 2), round(float(wind.speed_kt), 2)
+    >>> round(wind.from_deg, 2), round(wind.speed_kt, 2)
     (117.66, 55.34)
     """
     direction, speed = _difference(
@@ -204,17 +261,15 @@ def wind_from(
     return Wind(direction, speed)
 
 
-def _difference(
-    direction_deg: FloatArray, length: FloatArray, less_deg: FloatArray, less: FloatArray
-) -> tuple[FloatArray, FloatArray]:
+def _difference(direction_deg: Any, length: Any, less_deg: Any, less: Any) -> tuple[Any, Any]:
     """Direction in (0, 360] and length of one vector less another."""
     m = namespace(direction_deg, length, less_deg, less)
     one, other = m.radians(direction_deg), m.radians(less_deg)
     east = length * m.sin(one) - less * m.sin(other)
     north = length * m.cos(one) - less * m.cos(other)
-    return wrap_360(m.degrees(m.arctan2(east, north))), m.hypot(east, north)
+    return fold_360(m.degrees(m.arctan2(east, north))), m.hypot(east, north)
 
 
-def _refuse(wrong: Any, value: FloatArray, message: str) -> None:
+def _refuse(wrong: Any, value: Any, message: str) -> None:
     if namespace(value).any(wrong):
-        raise ValueError(message.format(first(abs(value), wrong)))
+        raise ArgumentError(message.format(first(abs(value), wrong)), argument="true_airspeed_kt")

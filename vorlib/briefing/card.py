@@ -175,11 +175,6 @@ class StationNotes:
         apart = self.morse.replace(" ", NO_BREAK * 2)
         return apart.replace("-", "\N{EN DASH}").replace(".", "\N{BULLET}")
 
-    @property
-    def usable_nm(self) -> float:
-        """How far from the station it can be used."""
-        return min(self.line_of_sight_nm, self.service_nm)
-
 
 @dataclass(frozen=True)
 class CardPlace:

@@ -1,25 +1,55 @@
-"""What ``vorlib prepare`` does: a lesson card from the words of the command line."""
+"""``vorlib prepare``: a lesson card from the words of the command line."""
 
 from __future__ import annotations
 
 import argparse
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from vorlib.briefing.card import Lesson, lesson_card
-from vorlib.briefing.files import day_from_words, place_from_words, plan_lesson, wind_from_words
 from vorlib.core.caution import CAUTION
-from vorlib.io.atomic import AnyPath, write_all
-from vorlib.paper.lesson import lesson_pdf
-from vorlib.paper.page import page_size
-from vorlib.stations import StationList, load_stations
-from vorlib.stations.archipelago import ISLANDS
-from vorlib.stations.fields_csv import read_fields
 
-__all__ = ["prepare"]
+if TYPE_CHECKING:
+    from vorlib.briefing.card import Lesson
+    from vorlib.stations import StationList
+
+__all__ = ["CENTER", "add_parser", "run"]
+
+CENTER = ("--center", "--centre")
+"""The option for the middle of the area, as it is shown and as it may be spelled as well."""
 
 
-def prepare(options: argparse.Namespace) -> None:
+def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    """Add ``vorlib prepare`` to the commands."""
+    prepare = commands.add_parser(
+        "prepare",
+        help="print a lesson card for a practice area",
+        description="Print a lesson card for a practice area, and a handout without answers. With "
+        "no stations it is made for the invented islands of the course.",
+        epilog=CAUTION,
+    )
+    add = prepare.add_argument
+    add("--stations", type=Path, metavar="FILE", help="NAV_BASE.csv, a navaids.csv, or your own")
+    add("--fields", type=Path, metavar="FILE", help="ident,name,lat_deg,lon_deg,elevation_ft")
+    add(CENTER[0], metavar="LAT,LON", help="middle of the area (default: the first of --idents)")
+    add(CENTER[1], dest="center", help=argparse.SUPPRESS)
+    add("--idents", metavar="ID,ID", help="the stations to use (default: the nearest)")
+    add("--radius", type=float, metavar="NM", help="of the practice area (default: 45)")
+    add(
+        "--altitude",
+        type=float,
+        metavar="FT",
+        help="planned altitude above the sea (default: 4500)",
+    )
+    add("--airspeed", type=float, metavar="KT", help="planned true airspeed (default: 100)")
+    add("--wind", metavar="DEG/KT", help="forecast wind, true, such as 250/20 (default: calm)")
+    add("--date", metavar="YYYY-MM-DD", help="the day of the lesson (default: today)")
+    add("--paper", default="A4", help="A4 or Letter (default: A4)")
+    add("--out", type=Path, metavar="FILE", required=True, help="the lesson card, a PDF")
+    add("--handout", type=Path, metavar="FILE", help="the learner's sheet without answers, a PDF")
+    prepare.set_defaults(run=run)
+
+
+def run(options: argparse.Namespace) -> None:
     """Write the card, and the handout if one is wanted, and say what they were made from.
 
     Raises
@@ -29,6 +59,13 @@ def prepare(options: argparse.Namespace) -> None:
     OSError
         If a file cannot be opened or written.
     """
+    from vorlib.briefing.card import lesson_card
+    from vorlib.io.atomic import AnyPath, write_all
+    from vorlib.paper.lesson import lesson_pdf
+    from vorlib.paper.page import page_size
+    from vorlib.stations import load_stations
+    from vorlib.stations.archipelago import ISLANDS
+
     size, sheets = page_size(options.paper), _sheets(options)
     stations = load_stations(options.stations) if options.stations else None
     card = lesson_card(_lesson(options, stations))
@@ -56,6 +93,14 @@ def _sheets(options: argparse.Namespace) -> dict[Path, bool]:
 
 def _lesson(options: argparse.Namespace, stations: StationList | None) -> Lesson:
     """The lesson that the options ask for; what they leave open is left to `plan_lesson`."""
+    from vorlib.briefing.files import (
+        day_from_words,
+        place_from_words,
+        plan_lesson,
+        wind_from_words,
+    )
+    from vorlib.stations.fields_csv import read_fields
+
     choices = {
         "radius_nm": options.radius,
         "altitude_ft": options.altitude,
@@ -66,7 +111,7 @@ def _lesson(options: argparse.Namespace, stations: StationList | None) -> Lesson
     return plan_lesson(
         stations,
         read_fields(options.fields) if options.fields else None,
-        place_from_words(options.centre) if options.centre else None,
+        place_from_words(options.center) if options.center else None,
         idents=_idents(options.idents),
         on=day_from_words(options.date) if options.date else None,
         **given,

@@ -4,10 +4,12 @@ A direction is returned in (0, 360], as it is spoken: north is 360. A difference
 (-180, 180], positive clockwise. Any finite number is accepted and wrapped.
 """
 
+from typing import overload
+
 import numpy as np
 from numpy.typing import ArrayLike
 
-from vorlib.core.arguments import FloatArray, finite
+from vorlib.core.arguments import ArgumentError, FloatArray, N, finite
 from vorlib.core.scalars import namespace
 
 COMPASS_POINTS = (
@@ -22,51 +24,76 @@ COMPASS_POINTS = (
 )
 
 
-def wrap_360(angle_deg: ArrayLike) -> FloatArray:
+def fold_360(angle_deg: N) -> N:
+    """Return a finite angle folded into (0, 360], as `wrap_360` does, unchecked."""
+    folded = angle_deg % 360.0
+    wrapped: N = namespace(folded).where(folded == 0.0, 360.0, folded)
+    return wrapped
+
+
+def fold_180(angle_deg: N) -> N:
+    """Return a finite angle folded into (-180, 180], as `wrap_180` does, unchecked."""
+    # Subtracting whole turns, rather than folding with mod, keeps small angles exact.
+    m = namespace(angle_deg)
+    folded = angle_deg - 360.0 * m.round(angle_deg / 360.0)
+    wrapped: N = m.where(folded <= -180.0, folded + 360.0, folded)
+    return wrapped
+
+
+@overload
+def wrap_360(angle_deg: float) -> float: ...
+@overload
+def wrap_360(angle_deg: ArrayLike) -> FloatArray: ...
+def wrap_360(angle_deg: ArrayLike) -> float | FloatArray:
     """Return a direction folded into (0, 360]: north is 360, never 0.
 
-    >>> float(wrap_360(-90)), float(wrap_360(0)), float(wrap_360(720))
-    (270.0, 360.0, 360.0)
+    >>> wrap_360(-90), wrap_360(0), wrap_360([720, 10])
+    (270.0, 360.0, array([360.,  10.]))
     """
-    folded = finite("angle_deg", angle_deg) % 360.0
-    wrapped: FloatArray = namespace(folded).where(folded == 0.0, 360.0, folded)
-    return wrapped
+    return fold_360(finite("angle_deg", angle_deg))
 
 
-def wrap_180(angle_deg: ArrayLike) -> FloatArray:
+@overload
+def wrap_180(angle_deg: float) -> float: ...
+@overload
+def wrap_180(angle_deg: ArrayLike) -> FloatArray: ...
+def wrap_180(angle_deg: ArrayLike) -> float | FloatArray:
     """Return an angle folded into (-180, 180]: positive means clockwise.
 
-    >>> float(wrap_180(350)), float(wrap_180(180)), float(wrap_180(-180))
+    >>> wrap_180(350), wrap_180(180), wrap_180(-180)
     (-10.0, 180.0, 180.0)
     """
-    angle = finite("angle_deg", angle_deg)
-    # Subtracting whole turns, rather than folding with mod, keeps small angles exact.
-    m = namespace(angle)
-    folded = angle - 360.0 * m.round(angle / 360.0)
-    wrapped: FloatArray = m.where(folded <= -180.0, folded + 360.0, folded)
-    return wrapped
+    return fold_180(finite("angle_deg", angle_deg))
 
 
-def difference_deg(to_deg: ArrayLike, from_deg: ArrayLike) -> FloatArray:
+@overload
+def difference_deg(to_deg: float, from_deg: float) -> float: ...
+@overload
+def difference_deg(to_deg: ArrayLike, from_deg: ArrayLike) -> FloatArray: ...
+def difference_deg(to_deg: ArrayLike, from_deg: ArrayLike) -> float | FloatArray:
     """Return the turn from one direction to another, in (-180, 180], positive clockwise.
 
-    >>> float(difference_deg(10, 350))
+    >>> difference_deg(10, 350)
     20.0
     """
-    return wrap_180(finite("to_deg", to_deg) - finite("from_deg", from_deg))
+    return fold_180(finite("to_deg", to_deg) - finite("from_deg", from_deg))
 
 
-def reciprocal_deg(direction_deg: ArrayLike) -> FloatArray:
+@overload
+def reciprocal_deg(direction_deg: float) -> float: ...
+@overload
+def reciprocal_deg(direction_deg: ArrayLike) -> FloatArray: ...
+def reciprocal_deg(direction_deg: ArrayLike) -> float | FloatArray:
     """Return the opposite direction, in (0, 360].
 
-    >>> float(reciprocal_deg(40)), float(reciprocal_deg(180))
+    >>> reciprocal_deg(40), reciprocal_deg(180)
     (220.0, 360.0)
     """
-    return wrap_360(finite("direction_deg", direction_deg) + 180.0)
+    return fold_360(finite("direction_deg", direction_deg) + 180.0)
 
 
-def mean_direction_deg(directions_deg: ArrayLike) -> FloatArray:
-    """Return the circular mean over the last axis, in (0, 360].
+def mean_direction_deg(directions_deg: ArrayLike) -> float:
+    """Return the circular mean of directions, in (0, 360].
 
     Raises
     ------
@@ -78,17 +105,21 @@ def mean_direction_deg(directions_deg: ArrayLike) -> FloatArray:
     The direction of the sum of unit vectors: N. I. Fisher, *Statistical Analysis of Circular
     Data*, section 2.3.1 (from memory).
 
-    >>> round(float(mean_direction_deg([350, 20])), 9)
+    >>> round(mean_direction_deg([350, 20]), 9)
     5.0
     """
-    directions = np.atleast_1d(finite("directions_deg", directions_deg))
-    if directions.shape[-1] == 0:
-        raise ValueError("directions_deg must hold at least one direction, got none")
-    radians = np.radians(directions)
-    east, north = np.sin(radians).mean(axis=-1), np.cos(radians).mean(axis=-1)
-    if np.any(np.hypot(east, north) < 1e-9):
-        raise ValueError("directions_deg must not cancel out: such directions have no mean")
-    return wrap_360(np.degrees(np.arctan2(east, north)))
+    radians = np.radians(finite("directions_deg", directions_deg))
+    if np.size(radians) == 0:
+        raise ArgumentError(
+            "directions_deg must hold at least one direction, got none", argument="directions_deg"
+        )
+    east, north = np.mean(np.sin(radians)), np.mean(np.cos(radians))
+    if np.hypot(east, north) < 1e-9:
+        raise ArgumentError(
+            "directions_deg must not cancel out: such directions have no mean",
+            argument="directions_deg",
+        )
+    return fold_360(float(np.degrees(np.arctan2(east, north))))
 
 
 def format_direction(direction_deg: float) -> str:
@@ -97,7 +128,7 @@ def format_direction(direction_deg: float) -> str:
     >>> format_direction(40.2), format_direction(0), format_direction(359.7)
     ('040', '360', '360')
     """
-    return f"{round(float(wrap_360(direction_deg))) % 360 or 360:03d}"
+    return f"{round(wrap_360(direction_deg)) % 360 or 360:03d}"
 
 
 def format_tenths(direction_deg: float) -> str:
@@ -106,7 +137,7 @@ def format_tenths(direction_deg: float) -> str:
     >>> format_tenths(9.54), format_tenths(0.2), format_tenths(359.98)
     ('009.5', '000.2', '360.0')
     """
-    return f"{float(wrap_360(round(float(direction_deg), 1))):05.1f}"
+    return f"{wrap_360(round(float(direction_deg), 1)):05.1f}"
 
 
 def compass_point(direction_deg: float) -> str:
@@ -115,4 +146,4 @@ def compass_point(direction_deg: float) -> str:
     >>> compass_point(225), compass_point(340), compass_point(360)
     ('south-west', 'north', 'north')
     """
-    return COMPASS_POINTS[round(float(wrap_360(direction_deg)) / 45.0) % 8]
+    return COMPASS_POINTS[round(wrap_360(direction_deg) / 45.0) % 8]

@@ -4,15 +4,42 @@ A single number passes as a plain float, several as an array; both do the same a
 """
 
 import math
-from typing import Any, cast
+from typing import TYPE_CHECKING, Any, overload
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 FloatArray = NDArray[np.float64]
+IntArray = NDArray[np.int_]
+BoolArray = NDArray[np.bool_]
+
+# One float, or an array of them: what comes in as the one does not come out as the other. Without
+# an argument a type that is generic over it is that of one.
+if TYPE_CHECKING:
+    from typing_extensions import TypeVar  # for the default, which typing has from Python 3.13
+
+    N = TypeVar("N", float, FloatArray, default=float)
+else:
+    from typing import TypeVar
+
+    N = TypeVar("N", float, FloatArray)
 
 
-def first(values: FloatArray, wrong: NDArray[np.bool_]) -> str:
+class ArgumentError(ValueError):
+    """An argument cannot be used.
+
+    Attributes
+    ----------
+    argument
+        The name of the one to change, empty if it is none of them alone.
+    """
+
+    def __init__(self, message: str, argument: str = "") -> None:
+        super().__init__(message)
+        self.argument = argument
+
+
+def first(values: float | FloatArray, wrong: Any) -> str:
     """Return the first wrong value as words, with its index when there are several values."""
     if isinstance(values, float):
         return f"{values:g}"
@@ -20,55 +47,80 @@ def first(values: FloatArray, wrong: NDArray[np.bool_]) -> str:
     return f"{values[index]:g} at index {index[0] if len(index) == 1 else index}"
 
 
-def finite(name: str, value: ArrayLike) -> FloatArray:
-    """Return *value* as a float or a float array, or raise ValueError when it is not finite.
+@overload
+def finite(name: str, value: float) -> float: ...
+@overload
+def finite(name: str, value: ArrayLike) -> FloatArray: ...
+def finite(name: str, value: ArrayLike) -> float | FloatArray:
+    """Return *value* as a float or a float array, or raise ArgumentError when it is not finite.
 
     >>> finite("course_deg", 40), finite("course_deg", [40, 50])
     (40.0, array([40., 50.]))
     """
     if isinstance(value, float) and math.isfinite(value):  # np.float64 is a float too
-        return cast(FloatArray, float(value))
+        return float(value)
     try:
         array = np.asarray(value, dtype=np.float64)
     except (TypeError, ValueError):
-        raise ValueError(f"{name} must be a number or an array of numbers, got {value!r}") from None
+        raise ArgumentError(
+            f"{name} must be a number or an array of numbers, got {value!r}", argument=name
+        ) from None
     good = np.isfinite(array)
     if not good.all():
-        raise ValueError(f"{name} must be finite, got {first(_lowered(array), ~good)}")
+        raise ArgumentError(
+            f"{name} must be finite, got {first(_lowered(array), ~good)}", argument=name
+        )
     return _lowered(array)
 
 
-def within(name: str, value: ArrayLike, low: float, high: float, unit: str) -> FloatArray:
-    """Return *value* or raise ValueError when it is outside [low, high]."""
+@overload
+def within(name: str, value: float, low: float, high: float, unit: str) -> float: ...
+@overload
+def within(name: str, value: ArrayLike, low: float, high: float, unit: str) -> FloatArray: ...
+def within(name: str, value: ArrayLike, low: float, high: float, unit: str) -> float | FloatArray:
+    """Return *value* or raise ArgumentError when it is outside [low, high]."""
     array = finite(name, value)
     wrong = (array < low) | (array > high)
     if _any(wrong):
-        raise ValueError(
-            f"{name} must be from {low:g} to {high:g} {unit}, got {first(array, wrong)}"
+        raise ArgumentError(
+            f"{name} must be from {low:g} to {high:g} {unit}, got {first(array, wrong)}",
+            argument=name,
         )
     return array
 
 
-def not_negative(name: str, value: ArrayLike, unit: str) -> FloatArray:
-    """Return *value* or raise ValueError when it is below zero."""
+@overload
+def not_negative(name: str, value: float, unit: str) -> float: ...
+@overload
+def not_negative(name: str, value: ArrayLike, unit: str) -> FloatArray: ...
+def not_negative(name: str, value: ArrayLike, unit: str) -> float | FloatArray:
+    """Return *value* or raise ArgumentError when it is below zero."""
     array = finite(name, value)
     wrong = array < 0.0
     if _any(wrong):
-        raise ValueError(f"{name} must be 0 {unit} or more, got {first(array, wrong)}")
+        raise ArgumentError(
+            f"{name} must be 0 {unit} or more, got {first(array, wrong)}", argument=name
+        )
     return array
 
 
-def positive(name: str, value: ArrayLike, unit: str) -> FloatArray:
-    """Return *value* or raise ValueError when it is zero or below."""
+@overload
+def positive(name: str, value: float, unit: str) -> float: ...
+@overload
+def positive(name: str, value: ArrayLike, unit: str) -> FloatArray: ...
+def positive(name: str, value: ArrayLike, unit: str) -> float | FloatArray:
+    """Return *value* or raise ArgumentError when it is zero or below."""
     array = finite(name, value)
     wrong = array <= 0.0
     if _any(wrong):
-        raise ValueError(f"{name} must be more than 0 {unit}, got {first(array, wrong)}")
+        raise ArgumentError(
+            f"{name} must be more than 0 {unit}, got {first(array, wrong)}", argument=name
+        )
     return array
 
 
 def broadcast_shape(**arrays: Any) -> tuple[int, ...]:
-    """Return the common shape of named numbers, or raise ValueError that names every shape."""
+    """Return the common shape of named numbers, or raise ArgumentError that names every shape."""
     shapes = [() if isinstance(array, float) else np.shape(array) for array in arrays.values()]
     if not any(shapes):
         return ()
@@ -76,7 +128,18 @@ def broadcast_shape(**arrays: Any) -> tuple[int, ...]:
         return np.broadcast_shapes(*shapes)
     except ValueError:
         named = ", ".join(f"{n} {shape}" for n, shape in zip(arrays, shapes, strict=True))
-        raise ValueError(f"shapes do not broadcast together: {named}") from None
+        first_shaped = next(n for n, shape in zip(arrays, shapes, strict=True) if shape)
+        raise ArgumentError(
+            f"shapes do not broadcast together: {named}", argument=first_shaped
+        ) from None
+
+
+def in_one_shape(**arrays: Any) -> Any:
+    """Return named numbers as they are if all are single, else as arrays of their common shape."""
+    shape = broadcast_shape(**arrays)
+    if shape == ():
+        return arrays.values()
+    return [a if np.shape(a) == shape else np.broadcast_to(a, shape) for a in arrays.values()]
 
 
 def _any(wrong: Any) -> bool:
@@ -84,6 +147,6 @@ def _any(wrong: Any) -> bool:
     return wrong if isinstance(wrong, bool) else bool(np.any(wrong))
 
 
-def _lowered(array: FloatArray) -> FloatArray:
+def _lowered(array: FloatArray) -> float | FloatArray:
     """A plain float for a single number."""
-    return array if array.ndim else cast(FloatArray, float(array))
+    return array if array.ndim else float(array)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from vorlib.debrief.indicator_history import DEG_PER_DOT
+from vorlib.vor.receiver import DEG_PER_DOT
 
 __all__ = ["spoken_dots", "spoken_off", "spoken_side", "spoken_time", "spoken_times"]
 

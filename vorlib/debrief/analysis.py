@@ -27,12 +27,11 @@ from vorlib.debrief.findings import (
     WrongTurn,
 )
 from vorlib.debrief.indicator_history import (
-    DEG_PER_DOT,
     ESTABLISHED_DOTS,
     IndicatorHistory,
     indicator_history,
 )
-from vorlib.vor.receiver import DOTS_FULL_SCALE, FULL_SCALE_DEG, Flag, Reason
+from vorlib.vor.receiver import DEG_PER_DOT, DOTS_FULL_SCALE, FULL_SCALE_DEG, Flag, Reason
 from vorlib.vor.sensing import is_reverse_sensing
 from vorlib.vor.station import Station
 

@@ -15,7 +15,7 @@ from vorlib.aircraft.ground_track import BoolArray, IntArray, segments
 from vorlib.core.angles import difference_deg, wrap_360
 from vorlib.core.arguments import FloatArray, finite
 from vorlib.earth.geodesic import Position
-from vorlib.vor.receiver import DOTS_FULL_SCALE, FULL_SCALE_DEG, Flag, Reading, Receiver
+from vorlib.vor.receiver import DEG_PER_DOT, FULL_SCALE_DEG, Flag, Readings, Receiver
 from vorlib.vor.station import Station
 
 # Established: the needle within two dots and the track within 30 degrees of the course line. Both
@@ -30,7 +30,6 @@ SETTLED_TRACK_DEG, SETTLED_DOTS = 5.0, 0.5
 # A track so far from the course line is no correction but leaves it, from where it last was within
 # the smaller angle (chosen for teaching).
 DEPARTED_DEG, LEAVING_DEG = 60.0, 15.0
-DEG_PER_DOT = FULL_SCALE_DEG / DOTS_FULL_SCALE
 
 
 @dataclass(frozen=True, eq=False)
@@ -48,7 +47,7 @@ class IndicatorHistory:
     heading_deg, track_deg
         Where the nose pointed by the compass; where the aircraft went by the station's north.
     flag, reason, dots, deviation_deg, radial_deg, distance_nm
-        As in `vorlib.vor.receiver.Reading`.
+        As in `vorlib.vor.receiver.Readings`.
     segment
         Number of the unbroken segment of the recording.
     """
@@ -67,10 +66,10 @@ class IndicatorHistory:
     segment: IntArray
 
     @property
-    def reading(self) -> Reading:
+    def reading(self) -> Readings:
         """What the indicator showed, as one reading."""
         pegged = abs(self.deviation_deg) > FULL_SCALE_DEG
-        return Reading(
+        return Readings(
             self.flag,
             self.deviation_deg,
             self.dots,

@@ -11,7 +11,7 @@ from vorlib.aircraft.ground_track import BoolArray, IntArray, runs
 from vorlib.core.angles import difference_deg, format_direction, mean_direction_deg, wrap_360
 from vorlib.core.arguments import FloatArray
 from vorlib.debrief.amounts import spoken_time
-from vorlib.earth.geodesic import Position
+from vorlib.earth.geodesic import Positions
 from vorlib.vor.coverage import line_of_sight_nm, service_radius_nm
 from vorlib.vor.station import Station
 
@@ -98,7 +98,7 @@ class Leg:
         )
 
 
-def within_reach(station: Station, place: Position) -> BoolArray:
+def within_reach(station: Station, place: Positions) -> BoolArray:
     """Where the station is within line of sight, and the place inside its service volume."""
     antenna_ft = float(station.position.altitude_ft)
     sight_nm = line_of_sight_nm(np.maximum(place.altitude_ft, 0.0), max(antenna_ft, 0.0))
@@ -109,7 +109,7 @@ def within_reach(station: Station, place: Position) -> BoolArray:
 def legs(
     station: Station,
     time_s: FloatArray,
-    place: Position,
+    place: Positions,
     true_track_deg: FloatArray,
     segment: IntArray,
 ) -> Iterator[Leg]:

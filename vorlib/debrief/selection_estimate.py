@@ -16,7 +16,7 @@ from vorlib.aircraft.flight import Flight
 from vorlib.aircraft.ground_track import GAP_S, IntArray, over_ground, segments, smoothed_deg
 from vorlib.core.angles import difference_deg, wrap_360
 from vorlib.debrief.legs import BRIDGED_S, Leg, legs, within_reach
-from vorlib.earth.geodesic import Position
+from vorlib.earth.geodesic import Position, Positions
 from vorlib.tracks.selections import Selection
 from vorlib.vor.station import Station
 
@@ -86,13 +86,13 @@ def estimate_selections(
     return Estimate(selections, tuple(kept))
 
 
-def _take(place: Position, index: IntArray) -> Position:
+def _take(place: Positions, index: IntArray) -> Positions:
     columns = np.broadcast_arrays(place.lat_deg, place.lon_deg, place.altitude_ft)
     lat, lon, altitude = (column[index] for column in columns)
     return Position(lat, lon, altitude)
 
 
-def _some(place: Position) -> Position:
+def _some(place: Positions) -> Positions:
     return _take(place, np.unique(np.linspace(0, place.lat_deg.size - 1, 50).astype(int)))
 
 

@@ -10,7 +10,7 @@ from typing import Any
 
 import numpy as np
 
-from vorlib.core.angles import wrap_180
+from vorlib.core.angles import fold_180
 from vorlib.core.arguments import FloatArray
 from vorlib.core.blocks import in_blocks
 from vorlib.core.scalars import ScalarMath
@@ -57,7 +57,7 @@ def _series(m: Any, lat_deg: Any, lon_deg: Any, true_azimuth_deg: Any, distance_
     `u` is the reduced latitude, `a0` the geodesic's azimuth where it crosses the equator, `s` the
     arc from there on the auxiliary sphere, `t` the same with distance made uniform.
     """
-    azimuth = m.radians(wrap_180(true_azimuth_deg))
+    azimuth = m.radians(fold_180(true_azimuth_deg))
     sin_a, cos_a = m.sin(azimuth), m.cos(azimuth)
     sin_u, cos_u = reduced_latitude(lat_deg)
     sin_a0, ahead = cos_u * sin_a, cos_u * cos_a
@@ -83,7 +83,7 @@ def _series(m: Any, lat_deg: Any, lon_deg: Any, true_azimuth_deg: Any, distance_
     mean, swings = _longitude_coefficients(e)
     swing = _sum_of_sines(swings, *twice_s2) - _sum_of_sines(swings, sin_2s, cos_2s)
     lon12 = m.arctan2(y, x) - FLATTENING * sin_a0 * mean * (arc + swing)
-    return m.degrees(lat2), wrap_180(lon_deg + m.degrees(lon12))
+    return m.degrees(lat2), fold_180(lon_deg + m.degrees(lon12))
 
 
 def _distance_coefficients(e: Any) -> tuple[Any, ...]:

@@ -8,13 +8,21 @@ the series does not converge.
 """
 
 from dataclasses import dataclass
-from typing import Any, NamedTuple
+from typing import Any, Generic, NamedTuple, TypeAlias, overload
 
 import numpy as np
 from numpy.typing import ArrayLike
 
-from vorlib.core.angles import wrap_180, wrap_360
-from vorlib.core.arguments import FloatArray, broadcast_shape, finite, not_negative, within
+from vorlib.core.angles import fold_180, fold_360
+from vorlib.core.arguments import (
+    FloatArray,
+    N,
+    broadcast_shape,
+    finite,
+    in_one_shape,
+    not_negative,
+    within,
+)
 from vorlib.core.blocks import in_blocks
 from vorlib.core.scalars import ScalarMath, namespace
 from vorlib.core.units import METRES_PER_NM
@@ -34,8 +42,14 @@ MAXIMUM_ROUNDS = 8
 
 
 @dataclass(frozen=True, eq=False)
-class Position:
-    """One place or an array of places.
+class _Position(Generic[N]):
+    lat_deg: N
+    lon_deg: N
+    altitude_ft: N
+
+
+class Position(_Position[N]):
+    """One place, in floats, or many, in arrays of one shape: `Positions`.
 
     Parameters
     ----------
@@ -51,38 +65,67 @@ class Position:
         If a number is not finite or out of range, or the shapes do not broadcast.
     """
 
-    lat_deg: FloatArray
-    lon_deg: FloatArray
-    altitude_ft: FloatArray
-
+    @overload
     def __init__(
-        self, lat_deg: ArrayLike, lon_deg: ArrayLike, altitude_ft: ArrayLike = 0.0
-    ) -> None:
+        self: "Position[float]", lat_deg: float, lon_deg: float, altitude_ft: float = 0.0
+    ) -> None: ...
+    @overload
+    def __init__(
+        self: "Positions", lat_deg: ArrayLike, lon_deg: ArrayLike, altitude_ft: ArrayLike = 0.0
+    ) -> None: ...
+    def __init__(self, lat_deg: Any, lon_deg: Any, altitude_ft: Any = 0.0) -> None:
         lat = within("lat_deg", lat_deg, -90.0, 90.0, "degrees")
         lon = within("lon_deg", lon_deg, -360.0, 360.0, "degrees")
         altitude = finite("altitude_ft", altitude_ft)
-        broadcast_shape(lat_deg=lat, lon_deg=lon, altitude_ft=altitude)
-        object.__setattr__(self, "lat_deg", lat)
-        object.__setattr__(self, "lon_deg", wrap_180(lon))
-        object.__setattr__(self, "altitude_ft", altitude)
+        _settle(self, lat, fold_180(lon), altitude)
+
+    @overload
+    def at_altitude(self: "Position[float]", altitude_ft: float) -> "Position[float]": ...
+    @overload
+    def at_altitude(self: "Position[Any]", altitude_ft: ArrayLike) -> "Positions": ...
+    def at_altitude(self: "Position[Any]", altitude_ft: ArrayLike) -> "Position[Any]":
+        """Return the same places at another altitude in feet."""
+        return _position(self.lat_deg, self.lon_deg, finite("altitude_ft", altitude_ft))
 
     @property
     def shape(self) -> tuple[int, ...]:
         """The common shape of the places; () for one place."""
-        return broadcast_shape(lat=self.lat_deg, lon=self.lon_deg, altitude=self.altitude_ft)
+        return () if isinstance(self.lat_deg, float) else self.lat_deg.shape
 
 
-class Inverse(NamedTuple):
+Positions: TypeAlias = Position[FloatArray]
+
+
+def _settle(position: Position[Any], lat_deg: Any, lon_deg: Any, altitude_ft: Any) -> None:
+    """Give a position its numbers, which are checked and folded already, in one shape."""
+    lat, lon, altitude = in_one_shape(lat_deg=lat_deg, lon_deg=lon_deg, altitude_ft=altitude_ft)
+    _Position.__init__(position, lat, lon, altitude)
+
+
+def _position(lat_deg: Any, lon_deg: Any, altitude_ft: Any) -> Position[Any]:
+    """Make a position of numbers that are checked and folded already."""
+    position: Position[Any] = object.__new__(Position)
+    _settle(position, lat_deg, lon_deg, altitude_ft)
+    return position
+
+
+class Inverse(NamedTuple, Generic[N]):
     """The geodesic between two places: length, and true azimuth (0, 360] at either end."""
 
-    distance_nm: FloatArray
-    true_azimuth_deg: FloatArray
-    true_azimuth_end_deg: FloatArray
+    distance_nm: N
+    true_azimuth_deg: N
+    true_azimuth_end_deg: N
 
 
+@overload
+def inverse(lat1_deg: float, lon1_deg: float, lat2_deg: float, lon2_deg: float) -> Inverse: ...
+@overload
 def inverse(
     lat1_deg: ArrayLike, lon1_deg: ArrayLike, lat2_deg: ArrayLike, lon2_deg: ArrayLike
-) -> Inverse:
+) -> Inverse[FloatArray]: ...
+def inverse(
+    lat1_deg: ArrayLike, lon1_deg: ArrayLike, lat2_deg: ArrayLike, lon2_deg: ArrayLike
+) -> Inverse[Any]:
     """Return the shortest geodesic from the first place to the second.
 
     All arguments are degrees and broadcast together. Between coinciding places the azimuth has no
@@ -96,15 +139,29 @@ def inverse(
     lat1 = within("lat1_deg", lat1_deg, -90.0, 90.0, "degrees")
     lat2 = within("lat2_deg", lat2_deg, -90.0, 90.0, "degrees")
     lon1, lon2 = finite("lon1_deg", lon1_deg), finite("lon2_deg", lon2_deg)
-    shape = broadcast_shape(lat1_deg=lat1, lon1_deg=lon1, lat2_deg=lat2, lon2_deg=lon2)
-    if shape == ():
-        distance_nm, start_deg, end_deg = _inverse_one(lat1, lon1, lat2, lon2)
-    else:
-        distance_nm, start_deg, end_deg = _inverse_many(lat1, lon1, lat2, lon2, shape)
-    return Inverse(distance_nm, wrap_360(start_deg), wrap_360(end_deg))
+    return _inverse(lat1, lon1, lat2, lon2)
 
 
-def direct(position: Position, true_azimuth_deg: ArrayLike, distance_nm: ArrayLike) -> Position:
+@overload
+def between(start: Position, end: Position) -> Inverse: ...
+@overload
+def between(start: Position, end: Positions) -> Inverse[FloatArray]: ...
+@overload
+def between(start: Positions, end: Position[Any]) -> Inverse[FloatArray]: ...
+def between(start: Position[Any], end: Position[Any]) -> Inverse[Any]:
+    """Return the shortest geodesic from one position to another, as `inverse`."""
+    return _inverse(start.lat_deg, start.lon_deg, end.lat_deg, end.lon_deg)
+
+
+@overload
+def direct(position: Position, true_azimuth_deg: float, distance_nm: float) -> Position: ...
+@overload
+def direct(
+    position: Position[Any], true_azimuth_deg: ArrayLike, distance_nm: ArrayLike
+) -> Positions: ...
+def direct(
+    position: Position[Any], true_azimuth_deg: ArrayLike, distance_nm: ArrayLike
+) -> Position[Any]:
     """Return the place reached from *position* along a geodesic, at the same altitude.
 
     Parameters broadcast. Any azimuth is wrapped; a geodesic may go around the earth.
@@ -119,10 +176,16 @@ def direct(position: Position, true_azimuth_deg: ArrayLike, distance_nm: ArrayLi
     lat, lon = position.lat_deg, position.lon_deg
     shape = broadcast_shape(lat=lat, lon=lon, true_azimuth_deg=azimuth, distance_nm=distance)
     lat2, lon2 = destination(lat, lon, azimuth, distance, shape)
-    return Position(lat2, lon2, position.altitude_ft)
+    return Position(lat2, lon2, position.altitude_ft)  # refuses the end of an overflowing distance
 
 
-def shifted(position: Position, east_nm: FloatArray, north_nm: FloatArray) -> Position:
+@overload
+def shifted(position: Position, east_nm: float, north_nm: float) -> Position: ...
+@overload
+def shifted(
+    position: Position[Any], east_nm: float | FloatArray, north_nm: float | FloatArray
+) -> Positions: ...
+def shifted(position: Position[Any], east_nm: Any, north_nm: Any) -> Position[Any]:
     """Return the place a little east and north of *position*, at its altitude.
 
     By middle latitude: for the steps of a search, which measures again where it arrives.
@@ -132,7 +195,17 @@ def shifted(position: Position, east_nm: FloatArray, north_nm: FloatArray) -> Po
     up = north_nm * METRES_PER_NM / meridian_radius_m(lat)
     along = east_nm * METRES_PER_NM / parallel_radius_m(lat + up / 2.0)
     lat2, lon2 = position.lat_deg + m.degrees(up), position.lon_deg + m.degrees(along)
-    return Position(lat2, wrap_180(lon2), position.altitude_ft)
+    return Position(lat2, lon2, position.altitude_ft)
+
+
+def _inverse(lat1: Any, lon1: Any, lat2: Any, lon2: Any) -> Inverse[Any]:
+    """The geodesic between places that are checked already."""
+    shape = broadcast_shape(lat1_deg=lat1, lon1_deg=lon1, lat2_deg=lat2, lon2_deg=lon2)
+    if shape == ():
+        distance_nm, start_deg, end_deg = _inverse_one(lat1, lon1, lat2, lon2)
+    else:
+        distance_nm, start_deg, end_deg = _inverse_many(lat1, lon1, lat2, lon2, shape)
+    return Inverse(distance_nm, fold_360(start_deg), fold_360(end_deg))
 
 
 def _inverse_one(lat1: Any, lon1: Any, lat2: Any, lon2: Any) -> Any:
@@ -169,7 +242,7 @@ def _vincenty(
 ) -> tuple[FloatArray, FloatArray, FloatArray, Any]:
     """Solve one block over *m*: distance (NM), azimuth and end azimuth, and where they hold."""
     f = FLATTENING
-    longitude = m.radians(wrap_180(lon2_deg - lon1_deg))
+    longitude = m.radians(fold_180(lon2_deg - lon1_deg))
     sin_sin, cos_cos = sin_u1 * sin_u2, cos_u1 * cos_u2
     cos_sin, sin_cos = cos_u1 * sin_u2, sin_u1 * cos_u2
     lam, last_lam, last_error = longitude, 0.0, 0.0

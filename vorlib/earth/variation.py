@@ -9,7 +9,7 @@ from typing import Any
 
 import numpy as np
 
-from vorlib.core.arguments import FloatArray
+from vorlib.core.arguments import ArgumentError, FloatArray, N
 from vorlib.core.units import METRES_PER_FOOT
 from vorlib.earth.geodesic import Position
 
@@ -19,7 +19,7 @@ FIRST_DAY = date(2025, 1, 1)
 LAST_DAY = date(2029, 12, 31)
 
 
-def variation_deg(position: Position, on: date) -> FloatArray:
+def variation_deg(position: Position[N], on: date) -> N:
     """Return the magnetic variation in degrees, positive east, at *position* on a day.
 
     The result has the shape of *position*; each place is one call of pygeomag.
@@ -30,21 +30,24 @@ def variation_deg(position: Position, on: date) -> FloatArray:
         If the day is outside the model, 2025-01-01 to 2029-12-31.
     """
     if not isinstance(on, date):
-        raise ValueError(f"on must be a datetime.date, got {on!r}")
+        raise ArgumentError(f"on must be a datetime.date, got {on!r}", argument="on")
     day = on.date() if isinstance(on, datetime) else on
     if not FIRST_DAY <= day <= LAST_DAY:
-        raise ValueError(
+        raise ArgumentError(
             f"on must be from {FIRST_DAY} to {LAST_DAY}, the years of the World Magnetic Model "
-            f"2025, got {day}; a later day needs a later model"
+            f"2025, got {day}; a later day needs a later model",
+            argument="on",
         )
+    year = _decimal_year(day)
+    if isinstance(position.lat_deg, float):
+        return _declination_deg(position.lat_deg, position.lon_deg, position.altitude_ft, year)
     if 0 in position.shape:
         return np.empty(position.shape)
     declination = np.vectorize(_declination_deg, otypes=[np.float64])
-    year = _decimal_year(day)
     variation: FloatArray = declination(
         position.lat_deg, position.lon_deg, position.altitude_ft, year
     )
-    return variation[()]
+    return variation
 
 
 def _decimal_year(day: date) -> float:

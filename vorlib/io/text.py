@@ -9,7 +9,7 @@ from os import PathLike
 from pathlib import Path
 from typing import IO, TypeAlias
 
-from vorlib.core.arguments import within
+from vorlib.core.arguments import ArgumentError, within
 
 CONTROL = re.compile("[\x01-\x08\x0b\x0c\x0e-\x1f]")  # no part of text, and no picture may hold it
 LARGEST_MB = 200  # a day's track at one point a second is a tenth of it
@@ -23,12 +23,20 @@ LONGEST_CELL = 80  # of which this much is shown
 Source: TypeAlias = str | PathLike[str] | IO[str] | IO[bytes]
 
 
-class FileError(ValueError):
-    """A file cannot be used; `messages` holds one line for each thing to put right."""
+class FileError(ArgumentError):
+    """A file cannot be used.
 
-    def __init__(self, *messages: str) -> None:
+    Attributes
+    ----------
+    messages
+        One line for each thing to put right.
+    argument
+        The argument beside the file that can mend it; empty if only another file can.
+    """
+
+    def __init__(self, *messages: str, argument: str = "") -> None:
         self.messages = tuple(shortened(message, LONGEST_MESSAGE) for message in messages)
-        super().__init__("\n".join(self.messages))
+        super().__init__("\n".join(self.messages), argument)
 
 
 def shortened(text: str, longest: int) -> str:
@@ -113,37 +121,41 @@ def _lines(text: str) -> Iterator[str]:
 
 
 def refuse_formulas(columns: Sequence[str], cells: Sequence[str]) -> None:
-    """Raise ValueError that names the column when a cell would be run by a spreadsheet."""
+    """Raise ArgumentError that names the column when a cell would be run by a spreadsheet."""
     for column, cell in zip(columns, cells, strict=False):
         if cell.startswith("="):
-            raise ValueError(
-                f"{column} must not begin with '=', which a spreadsheet would run, got {cell!r}"
+            raise ArgumentError(
+                f"{column} must not begin with '=', which a spreadsheet would run, got {cell!r}",
+                argument=column,
             )
 
 
 def number(column: str, cell: str) -> float:
-    """Return the finite number in a cell, or raise ValueError that names the column."""
+    """Return the finite number in a cell, or raise ArgumentError that names the column."""
     try:
         value = float(cell)
     except ValueError:
         shown = shortened(repr(cell), LONGEST_CELL)
-        raise ValueError(f"{column} must be a number such as 46.5, got {shown}") from None
+        raise ArgumentError(
+            f"{column} must be a number such as 46.5, got {shown}", argument=column
+        ) from None
     if value - value != 0.0:  # infinite, or no number at all
-        raise ValueError(f"{column} must be finite, got {value:g}")
+        raise ArgumentError(f"{column} must be finite, got {value:g}", argument=column)
     return value
 
 
 def latitude_deg(column: str, cell: str) -> float:
-    """Return a latitude from a cell, or raise ValueError that names the column."""
+    """Return a latitude from a cell, or raise ArgumentError that names the column."""
     value = number(column, cell)
     if 90.0 < abs(value) <= 360.0:
-        raise ValueError(
+        raise ArgumentError(
             f"{column} must be from -90 to 90 degrees, got {value:g}: are latitude and longitude "
-            "swapped?"
+            "swapped?",
+            argument=column,
         )
     return float(within(column, value, -90.0, 90.0, "degrees"))
 
 
 def longitude_deg(column: str, cell: str) -> float:
-    """Return a longitude from a cell, or raise ValueError that names the column."""
+    """Return a longitude from a cell, or raise ArgumentError that names the column."""
     return float(within(column, number(column, cell), -360.0, 360.0, "degrees"))

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from vorlib.core.arguments import FloatArray, finite
+from vorlib.core.arguments import ArgumentError, FloatArray, finite
 from vorlib.morse.encode import (
     CODE,
     DASH,
@@ -63,11 +63,14 @@ def _signs(key_downs: Sequence[KeyDown], dot: float) -> Iterator[str]:
     for down in key_downs:
         length, silence = (down.end - down.start) / dot, (down.start - up_since) / dot
         if not (length > 0.0 and silence > 0.0):
-            raise ValueError(f"key_downs must follow each other in time, got {down}")
+            raise ArgumentError(
+                f"key_downs must follow each other in time, got {down}", argument="key_downs"
+            )
         if length > _TOO_LONG:
-            raise ValueError(
+            raise ArgumentError(
                 f"key_downs must be dots and dashes, got one of {down.end - down.start:.2f} s; "
-                f"a dash lasts {DASH * dot:.2f} s"
+                f"a dash lasts {DASH * dot:.2f} s",
+                argument="key_downs",
             )
         if silence > _WORD_FROM:
             yield " / "
@@ -89,8 +92,9 @@ def find_key_downs(samples: ArrayLike, rate_hz: float) -> tuple[KeyDown, ...]:
     """
     values = np.asarray(finite("samples", samples))
     if values.ndim != 1 or values.size < 2.0 * AVERAGED_S * rate_hz:
-        raise ValueError(
-            f"samples must be a row of {2.0 * AVERAGED_S:g} s or more, got shape {values.shape}"
+        raise ArgumentError(
+            f"samples must be a row of {2.0 * AVERAGED_S:g} s or more, got shape {values.shape}",
+            argument="samples",
         )
     strength = _strength(values, rate_hz, IDENT_TONE_HZ)
     noise = math.sqrt(np.mean(_strength(values, rate_hz, QUIET_HZ) ** 2))
@@ -99,7 +103,9 @@ def find_key_downs(samples: ArrayLike, rate_hz: float) -> tuple[KeyDown, ...]:
         return ()
     down = _held(strength > KEY_DOWN * loudest, strength < KEY_UP * loudest)
     if down[0] or down[-1]:
-        raise ValueError("samples must begin and end in silence, got the middle of a sign")
+        raise ArgumentError(
+            "samples must begin and end in silence, got the middle of a sign", argument="samples"
+        )
     turns = np.flatnonzero(np.diff(down)) + 1
     times = (turns + 0.5 * AVERAGED_S * rate_hz) / rate_hz
     return tuple(KeyDown(float(a), float(b)) for a, b in times.reshape(-1, 2))

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from vorlib.core.arguments import FloatArray, finite, positive
+from vorlib.core.arguments import ArgumentError, FloatArray, finite, positive
 
 WORDS_PER_MINUTE = 7.0  # about this speed: ICAO Annex 10 volume I, 3.3.6 (from memory)
 DOT_SECONDS_AT_1_WPM = 1.2  # the word PARIS, with the space after it, lasts 50 dots
@@ -58,9 +58,12 @@ def encode(text: str) -> str:
     words = text.upper().split()
     for letter in "".join(words):
         if letter not in CODE:
-            raise ValueError(f"text must be letters A to Z and figures, got {letter!r} in {text!r}")
+            raise ArgumentError(
+                f"text must be letters A to Z and figures, got {letter!r} in {text!r}",
+                argument="text",
+            )
     if not words:
-        raise ValueError(f"text must hold at least one letter, got {text!r}")
+        raise ArgumentError(f"text must hold at least one letter, got {text!r}", argument="text")
     return " / ".join(" ".join(CODE[letter] for letter in word) for word in words)
 
 
@@ -78,7 +81,9 @@ def decode(signs: str) -> str:
     words = [word.split() for word in signs.split("/")]
     for group in (group for word in words for group in word):
         if group not in LETTERS:
-            raise ValueError(f"signs must be letters or figures in Morse, got {group!r}")
+            raise ArgumentError(
+                f"signs must be letters or figures in Morse, got {group!r}", argument="signs"
+            )
     return " ".join("".join(LETTERS[group] for group in word) for word in words if word)
 
 
@@ -166,7 +171,9 @@ def sound(text: str, rate_hz: int = SOUND_RATE_HZ) -> FloatArray:
         If the text cannot be sent or the rate is too low.
     """
     if finite("rate_hz", rate_hz) < 4.0 * IDENT_TONE_HZ:
-        raise ValueError(f"rate_hz must be {4.0 * IDENT_TONE_HZ:g} or more, got {rate_hz:g}")
+        raise ArgumentError(
+            f"rate_hz must be {4.0 * IDENT_TONE_HZ:g} or more, got {rate_hz:g}", argument="rate_hz"
+        )
     downs = key_downs_seconds(text)
     time_s = np.arange(math.ceil((downs[-1].end + 2.0 * SILENCE_S) * rate_hz)) / rate_hz - SILENCE_S
     samples: FloatArray = keying(time_s, downs) * np.sin(2.0 * np.pi * IDENT_TONE_HZ * time_s)

@@ -7,7 +7,8 @@ from collections.abc import Iterator, Sequence
 from vorlib.core.caution import CAUTION
 from vorlib.paper.block import Block
 from vorlib.paper.page import A4, BODY, PRINT, PageSize, Sheet
-from vorlib.practice.learning.topic import Topic, lesson_title
+from vorlib.practice.learning.lessons import lesson_title
+from vorlib.practice.learning.topic import Topic
 from vorlib.views.drawing.picture import Line, Picture, Text
 
 __all__ = ["card_pages"]
@@ -27,7 +28,8 @@ IDENTIFY: Table = (
     ("time", "station", "MHz", "ident heard", "radial", "DME, NM"),
 )
 NEEDLE: Table = ("Needle", ("time", "selected", "TO / FROM", "dots L / R", "heading", "radial"))
-TASKS: dict[str, tuple[str, ...]] = {
+ANY_LESSON = ("time", "ident heard", "radial", "DME, NM", "heading", "over")
+TASKS: dict[str, tuple[str, ...]] = {  # of the lessons that ask for more than `ANY_LESSON`
     "01": ("time", "ident heard", "radial", "reciprocal", "side of it", "heading"),
     "02": ("time", "selected", "TO / FROM", "dots L / R", "degrees off", "radial"),
     "03": ("time", "ident heard", "FROM at", "side of it", "DME, NM", "over"),
@@ -71,7 +73,7 @@ def _tables(topic: Topic) -> Iterator[Table]:
     if len(lessons) < 3:
         yield NEEDLE
     for number in lessons:
-        yield lesson_title(number), TASKS[number]
+        yield lesson_title(number), TASKS.get(number, ANY_LESSON)
 
 
 def _facts(block: Block) -> None:

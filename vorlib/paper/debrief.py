@@ -10,7 +10,6 @@ from pathlib import Path
 from vorlib.core.angles import format_direction, format_tenths
 from vorlib.debrief.amounts import spoken_time
 from vorlib.debrief.findings import LIMIT_SOURCE, Phase
-from vorlib.debrief.indicator_history import DEG_PER_DOT
 from vorlib.debrief.phases import FlightPhase
 from vorlib.debrief.recorded import HeadingSource, RecordedDebrief, WindCorrection
 from vorlib.io.atomic import write_whole
@@ -22,7 +21,7 @@ from vorlib.views.drawing.scaling import framed
 from vorlib.views.instrument.deviation_strip import LOOKS, block, deviation_strip
 from vorlib.views.plan.projection import SIZE as PLAN_SIZE
 from vorlib.views.plan.scene import Coast
-from vorlib.vor.receiver import Flag
+from vorlib.vor.receiver import DEG_PER_DOT, Flag
 
 __all__ = ["debrief_pdf", "debrief_sheet", "save_debrief"]
 

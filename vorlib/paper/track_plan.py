@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from typing import Any
 
 import numpy as np
 
@@ -90,7 +91,7 @@ def _extent(debrief: RecordedDebrief, stations: tuple[Station, ...]) -> tuple[Po
     return middle, max([flown, *(nm for nm in shown if nm <= SHOWN_RADII * flown)])
 
 
-def _reach_nm(middle: Position, place: Position) -> float:
+def _reach_nm(middle: Position, place: Position[Any]) -> float:
     """How far places lie from the middle to the north, south, east or west."""
     line = inverse(middle.lat_deg, middle.lon_deg, place.lat_deg, place.lon_deg)
     azimuth = np.radians(line.true_azimuth_deg)

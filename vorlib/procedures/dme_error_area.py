@@ -4,14 +4,16 @@ The DME may stand with the VOR whose radial is used, or with another station. Wh
 taken as free of error at a position; the errors are laid about it.
 """
 
+from typing import Any, overload
+
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import ArrayLike
 
 from vorlib.core.angles import difference_deg
-from vorlib.core.arguments import FloatArray, not_negative, positive
+from vorlib.core.arguments import ArgumentError, BoolArray, FloatArray, not_negative, positive
 from vorlib.core.units import FEET_PER_NM
-from vorlib.earth.geodesic import Position, shifted
-from vorlib.procedures.error_area import CLOSE_ENOUGH_NM, Ellipse, Samples, ellipse_of_bands
+from vorlib.earth.geodesic import Position, Positions, shifted
+from vorlib.procedures.error_area import CLOSE_ENOUGH_NM, Ellipse, ellipse_of_bands
 from vorlib.procedures.fixing import (
     MAXIMUM_ROUNDS,
     SAME_PLACE_NM,
@@ -27,7 +29,11 @@ DME_BOUND_NM, DME_BOUND_SHARE = 0.25, 0.0125
 ARC_POINTS = 13  # along each arc of an outline, near enough for straight pieces
 
 
-def dme_bound_nm(slant_range_nm: ArrayLike) -> FloatArray:
+@overload
+def dme_bound_nm(slant_range_nm: float) -> float: ...
+@overload
+def dme_bound_nm(slant_range_nm: ArrayLike) -> FloatArray: ...
+def dme_bound_nm(slant_range_nm: ArrayLike) -> float | FloatArray:
     """Return how far a DME may be off either way: 0.25 NM and 1.25 per cent of what it shows.
 
     Source: ICAO Doc 8168, volume I, part I, section 2, chapter 2, 2.4.2, in a third party's copy.
@@ -40,17 +46,17 @@ def dme_bound_nm(slant_range_nm: ArrayLike) -> FloatArray:
     return bound
 
 
-def dme_cut_deg(station: Station, dme: Station, position: Position) -> FloatArray:
+def dme_cut_deg(station: Station, dme: Station, position: Position) -> float:
     """Return the angle, 0 to 90, at which a radial and a DME circle cut: 90 from one site."""
     if _one_site(station, dme):
-        return 90.0 * np.ones(position.shape)
+        return 90.0
     one, other = (s.inverse(position).true_azimuth_end_deg for s in (station, dme))
     return 90.0 - cut_angle_deg(one, other)
 
 
 def dme_area(
     station: Station, dme: Station, position: Position, bound_deg: float, bound_nm: float
-) -> Position:
+) -> Positions:
     """Return the outline of the area within which a fix by radial and DME lies, in order round it.
 
     Parameters
@@ -75,11 +81,12 @@ def dme_area(
     across = np.linspace(-bound, bound, ARC_POINTS)
     radial = station.radial_deg(position) + np.concatenate([across, across[::-1]])
     shown = np.repeat([slant + off_nm, least], ARC_POINTS)
-    outline, met = _meet(station, radial, dme, shown, position)
+    outline, met = meet_circle(station, radial, dme, shown, position)
     if not np.all(met):
-        raise ValueError(
+        raise ArgumentError(
             f"within {bound:g} degrees and {off_nm:.2f} NM the radial of {station.name} may pass "
-            f"the circle of {dme.name} by: nothing bounds the fix"
+            f"the circle of {dme.name} by: nothing bounds the fix",
+            argument="bound_deg",
         )
     return outline
 
@@ -105,7 +112,9 @@ def dme_ellipse(
     line, circle = station.inverse(position), dme.inverse(position)
     for distance, name in ((line.distance_nm, station.name), (circle.distance_nm, dme.name)):
         if distance < SAME_PLACE_NM:
-            raise ValueError(f"position must be off the stations, it is over {name}")
+            raise ArgumentError(
+                f"position must be off the stations, it is over {name}", argument="position"
+            )
     # A slant range off by a little is off by more over the ground, the steeper the slope.
     steep = float(dme.slant_range_nm(position) / circle.distance_nm)
     outward = float(line.true_azimuth_end_deg)
@@ -114,33 +123,6 @@ def dme_ellipse(
         [outward, around + 90.0],
         [float(np.radians(sigma) * line.distance_nm), sigma_slant * steep],
     )
-
-
-def sample_dme_fixes(
-    station: Station,
-    dme: Station,
-    position: Position,
-    sigma_deg: float,
-    sigma_nm: float,
-    count: int = 100_000,
-    seed: int = 0,
-) -> Samples:
-    """Return fixes by radial and DME with normal errors, seeded; those that do not meet left out.
-
-    Parameters
-    ----------
-    station, dme, position, sigma_deg, sigma_nm
-        As in `dme_ellipse`.
-    count, seed
-        How many to try, and which random numbers to take.
-    """
-    sigma, sigma_slant = _errors(sigma_deg, sigma_nm)
-    rng = np.random.default_rng(seed)
-    radial = station.radial_deg(position) + sigma * rng.standard_normal(count)
-    slant = dme.slant_range_nm(position) + sigma_slant * rng.standard_normal(count)
-    place, met = _meet(station, radial, dme, slant, position)
-    fixes = Position(place.lat_deg[met], place.lon_deg[met])
-    return Samples(fixes, float(1.0 - met.mean()) if count else 0.0)
 
 
 def _errors(sigma_deg: float, sigma_nm: float) -> tuple[float, float]:
@@ -152,13 +134,13 @@ def _one_site(station: Station, dme: Station) -> bool:
     return float(station.distance_nm(dme.position)) < SAME_PLACE_NM
 
 
-def _meet(
+def meet_circle(
     station: Station, radial_deg: FloatArray, dme: Station, slant_nm: FloatArray, near: Position
-) -> tuple[Position, NDArray[np.bool_]]:
-    """Where radials meet DME circles nearest to a place, and where they do so at all."""
+) -> tuple[Positions, BoolArray]:
+    """Return where radials meet DME circles nearest to a place, and where they do so at all."""
     radial, slant = np.broadcast_arrays(radial_deg, slant_nm)
     height_ft = float(dme.height_ft(near))
-    met: NDArray[np.bool_] = slant >= abs(height_ft) / FEET_PER_NM
+    met: BoolArray = slant >= abs(height_ft) / FEET_PER_NM
     ground = ground_distance_nm(np.where(met, slant, dme.slant_range_nm(near)), height_ft)
     if _one_site(station, dme):
         azimuth = np.radians(radial + station.declination_deg)
@@ -179,8 +161,12 @@ def _meet(
 
 
 def _nearer(
-    station: Station, radial_deg: FloatArray, dme: Station, ground_nm: FloatArray, place: Position
-) -> tuple[Position, FloatArray]:
+    station: Station,
+    radial_deg: FloatArray,
+    dme: Station,
+    ground_nm: FloatArray,
+    place: Position[Any],
+) -> tuple[Positions, FloatArray]:
     """A step of Newton's method toward where radials meet circles, and what it leaves to go."""
     line, circle = station.inverse(place), dme.inverse(place)
     off = difference_deg(radial_deg, station.radial_of_azimuth_deg(line.true_azimuth_deg))

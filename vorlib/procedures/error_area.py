@@ -8,8 +8,8 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from vorlib.core.angles import wrap_360
-from vorlib.core.arguments import FloatArray, positive
-from vorlib.earth.geodesic import Position, inverse
+from vorlib.core.arguments import ArgumentError, FloatArray, positive
+from vorlib.earth.geodesic import Position, Positions, inverse
 from vorlib.procedures.fixing import (
     SMALLEST_CUT_DEG,
     cross,
@@ -51,7 +51,7 @@ class Ellipse:
 
 def error_quadrilateral(
     lines: Sequence[tuple[Station, float]], bounds_deg: Sequence[float]
-) -> Position:
+) -> Positions:
     """Return the four corners within which a fix by two radials lies, in order round it.
 
     Parameters
@@ -67,7 +67,9 @@ def error_quadrilateral(
         If a corner does not exist, because the radials may be parallel within their bounds.
     """
     if len(lines) != 2 or len(bounds_deg) != 2:
-        raise ValueError("lines and bounds_deg must hold two radials and a bound for each")
+        raise ArgumentError(
+            "lines and bounds_deg must hold two radials and a bound for each", argument="lines"
+        )
     one, other = (float(positive("bounds_deg", bound, "degrees")) for bound in bounds_deg)
     (station, radial), (station2, radial2) = lines
     return fix_from_radials(
@@ -106,7 +108,9 @@ def error_ellipse(stations: Sequence[Station], position: Position, sigma_deg: Ar
         line = station.inverse(position)
         distance = float(line.distance_nm)
         if distance < 1e-3:
-            raise ValueError(f"position must be off the stations, it is over {station.name}")
+            raise ArgumentError(
+                f"position must be off the stations, it is over {station.name}", argument="position"
+            )
         azimuths.append(float(line.true_azimuth_end_deg))
         widths.append(float(np.radians(error_deg)) * distance)
     return ellipse_of_bands(azimuths, widths)
@@ -129,7 +133,9 @@ def ellipse_of_bands(true_azimuth_deg: Sequence[float], width_nm: Sequence[float
     """
     cuts = [float(cut_angle_deg(a, b)) for a, b in combinations(true_azimuth_deg, 2)]
     if max(cuts, default=0.0) < SMALLEST_CUT_DEG:
-        raise ValueError("the position lines run parallel there: they fix nothing")
+        raise ArgumentError(
+            "the position lines run parallel there: they fix nothing", argument="true_azimuth_deg"
+        )
     information = np.zeros((2, 2))
     for azimuth_deg, width in zip(true_azimuth_deg, width_nm, strict=True):
         along = np.radians(azimuth_deg)
@@ -145,7 +151,7 @@ def ellipse_of_bands(true_azimuth_deg: Sequence[float], width_nm: Sequence[float
 class Samples:
     """Fixes tried with random errors: where they fell, and the share that met nowhere."""
 
-    position: Position
+    position: Positions
     lost: float
 
 
@@ -173,7 +179,9 @@ def sample_fixes(
     other = radial2 + sigma[1] * rng.standard_normal(count)
     crossing = cross((station, one), (station2, other))
     if crossing is None:
-        raise ValueError("the radials must come from two places: from one they meet only there")
+        raise ArgumentError(
+            "the radials must come from two places: from one they meet only there", argument="lines"
+        )
     lost = crossing.parallel | crossing.behind[0][1] | crossing.behind[1][1]
     lost |= crossing.farthest_nm > FARTHEST_NM
     good = ~lost

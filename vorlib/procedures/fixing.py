@@ -6,16 +6,16 @@ Newton's method carries it to where the measured radials and distances are exact
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any, TypeAlias
+from typing import Any, TypeAlias, overload
 
 import numpy as np
 from numpy.typing import ArrayLike
 
 from vorlib.core.angles import difference_deg, format_direction
-from vorlib.core.arguments import FloatArray, finite, not_negative
+from vorlib.core.arguments import ArgumentError, FloatArray, N, finite, not_negative
 from vorlib.core.units import FEET_PER_NM, METRES_PER_NM
 from vorlib.earth.ellipsoid import SEMI_MAJOR_AXIS_M
-from vorlib.earth.geodesic import Position, shifted
+from vorlib.earth.geodesic import Position, Positions, shifted
 from vorlib.vor.station import Station
 
 RadialLine: TypeAlias = tuple[Station, ArrayLike]
@@ -45,7 +45,11 @@ class Fix:
     cut_deg: float
 
 
-def fix_from_radials(lines: Sequence[RadialLine]) -> Position:
+@overload
+def fix_from_radials(lines: Sequence[tuple[Station, float]]) -> Position: ...
+@overload
+def fix_from_radials(lines: Sequence[RadialLine]) -> Positions: ...
+def fix_from_radials(lines: Sequence[RadialLine]) -> Position[Any]:
     """Return the position where radials meet.
 
     Parameters
@@ -61,8 +65,12 @@ def fix_from_radials(lines: Sequence[RadialLine]) -> Position:
         nearly so, or do not meet in front of their stations: the message says which.
     """
     if len(lines) < 2:
-        raise ValueError(f"lines must hold at least two radials, got {len(lines)}")
-    measured = [(station, finite(f"radial of {station.name}", r)) for station, r in lines]
+        raise ArgumentError(
+            f"lines must hold at least two radials, got {len(lines)}", argument="lines"
+        )
+    measured: list[tuple[Station, Any]] = [
+        (station, finite(f"radial of {station.name}", r)) for station, r in lines
+    ]
     return settle(measured, _first_guess(measured))
 
 
@@ -78,7 +86,11 @@ def fix(lines: Sequence[tuple[Station, float]]) -> Fix:
     return Fix(position, tuple(off), float(max(cuts)))
 
 
-def cut_angle_deg(one_deg: ArrayLike, other_deg: ArrayLike) -> FloatArray:
+@overload
+def cut_angle_deg(one_deg: float, other_deg: float) -> float: ...
+@overload
+def cut_angle_deg(one_deg: ArrayLike, other_deg: ArrayLike) -> FloatArray: ...
+def cut_angle_deg(one_deg: ArrayLike, other_deg: ArrayLike) -> float | FloatArray:
     """Return the angle between two lines, 0 to 90 degrees, whichever way they run.
 
     >>> float(cut_angle_deg(10, 170)), float(cut_angle_deg(0, 90))
@@ -87,7 +99,11 @@ def cut_angle_deg(one_deg: ArrayLike, other_deg: ArrayLike) -> FloatArray:
     return 90.0 - abs(abs(difference_deg(one_deg, other_deg)) - 90.0)
 
 
-def ground_distance_nm(slant_range_nm: ArrayLike, height_ft: ArrayLike) -> FloatArray:
+@overload
+def ground_distance_nm(slant_range_nm: float, height_ft: float) -> float: ...
+@overload
+def ground_distance_nm(slant_range_nm: ArrayLike, height_ft: ArrayLike) -> FloatArray: ...
+def ground_distance_nm(slant_range_nm: ArrayLike, height_ft: ArrayLike) -> float | FloatArray:
     """Return the distance over the ground from a DME's slant range and the height above it, in NM.
 
     Raises
@@ -98,16 +114,25 @@ def ground_distance_nm(slant_range_nm: ArrayLike, height_ft: ArrayLike) -> Float
     slant = not_negative("slant_range_nm", slant_range_nm, "NM")
     height = abs(finite("height_ft", height_ft)) / FEET_PER_NM
     if np.any(slant < height):
-        raise ValueError(
+        raise ArgumentError(
             f"slant_range_nm must be at least the height, {np.max(height):.2f} NM, got "
-            f"{np.min(slant):.2f}: right over the station the DME shows the height"
+            f"{np.min(slant):.2f}: right over the station the DME shows the height",
+            argument="slant_range_nm",
         )
     return np.sqrt(slant * slant - height * height)
 
 
+@overload
+def fix_from_radial_and_dme(
+    station: Station, radial_deg: float, slant_range_nm: float, altitude_ft: float
+) -> Position: ...
+@overload
 def fix_from_radial_and_dme(
     station: Station, radial_deg: ArrayLike, slant_range_nm: ArrayLike, altitude_ft: ArrayLike
-) -> Position:
+) -> Positions: ...
+def fix_from_radial_and_dme(
+    station: Station, radial_deg: ArrayLike, slant_range_nm: ArrayLike, altitude_ft: ArrayLike
+) -> Position[Any]:
     """Return the position on a radial at a DME distance, the slant range corrected for height.
 
     Parameters
@@ -142,9 +167,10 @@ def fixes_from_radial_and_other_dme(
     off = np.radians(float(difference_deg(radial, station.radial_deg(dme.position))))
     half_squared = wanted**2 - (ahead * np.sin(off)) ** 2
     if half_squared < 0.0:
-        raise ValueError(
+        raise ArgumentError(
             f"the {format_direction(radial)} radial of {station.name} passes {dme.name} at "
-            f"{abs(ahead * np.sin(off)):.1f} NM and never comes within {wanted:.1f} NM of it"
+            f"{abs(ahead * np.sin(off)):.1f} NM and never comes within {wanted:.1f} NM of it",
+            argument="slant_range_nm",
         )
     middle, half = ahead * np.cos(off), float(np.sqrt(half_squared))
     found = []
@@ -163,9 +189,10 @@ def fixes_from_radial_and_other_dme(
         if along >= 0.0:
             found.append(station.position_on(radial, along, altitude_ft))
     if not found:
-        raise ValueError(
+        raise ArgumentError(
             f"the {format_direction(radial)} radial of {station.name} leads away from the circle "
-            f"of {wanted:.1f} NM about {dme.name}"
+            f"of {wanted:.1f} NM about {dme.name}",
+            argument="line",
         )
     return tuple(found)
 
@@ -186,13 +213,13 @@ class Crossing:
         Distance from the farther of the two stations.
     """
 
-    guess: Position
+    guess: Position[Any]
     parallel: Any
     behind: tuple[tuple[Station, Any], tuple[Station, Any]]
     farthest_nm: Any
 
 
-def cross(one: tuple[Station, FloatArray], other: tuple[Station, FloatArray]) -> Crossing | None:
+def cross(one: tuple[Station, Any], other: tuple[Station, Any]) -> Crossing | None:
     """Return where two radials cross in a plane about the first station, None from one place."""
     (station, radial), (station2, radial2) = one, other
     apart = station.inverse(station2.position)
@@ -217,34 +244,38 @@ def cross(one: tuple[Station, FloatArray], other: tuple[Station, FloatArray]) ->
     return Crossing(guess, parallel, behind, np.maximum(np.abs(along), np.abs(along2)))
 
 
-def _first_guess(lines: list[tuple[Station, FloatArray]]) -> Position:
+def _first_guess(lines: list[tuple[Station, Any]]) -> Position[Any]:
     """Where the first radial meets the first other that crosses it, or the reason why none does."""
     crossings = [c for other in lines[1:] if (c := cross(lines[0], other)) is not None]
     if not crossings:
-        raise ValueError("the radials must come from two places: from one they meet only there")
+        raise ArgumentError(
+            "the radials must come from two places: from one they meet only there", argument="lines"
+        )
     crossing = next((c for c in crossings if not np.any(c.parallel)), None)
     if crossing is None:
-        raise ValueError(
+        raise ArgumentError(
             "the radials are parallel or nearly so: they cross at less than "
-            f"{SMALLEST_CUT_DEG:g} degree, which fixes nothing"
+            f"{SMALLEST_CUT_DEG:g} degree, which fixes nothing",
+            argument="lines",
         )
     for station, behind in crossing.behind:
         if np.any(behind):
-            raise ValueError(
+            raise ArgumentError(
                 f"the radials meet behind {station.name}: a radial, or a station, is not what it "
-                "seems"
+                "seems",
+                argument="lines",
             )
     return crossing.guess
 
 
 def settle(
-    lines: Sequence[tuple[Station, FloatArray]], guess: Position, within_nm: float = EXACT_NM
-) -> Position:
+    lines: Sequence[tuple[Station, Any]], guess: Position[N], within_nm: float = EXACT_NM
+) -> Position[N]:
     """Return the place where radials are met, from a guess near it.
 
     Newton's method; of more than two radials the least squares of their angles.
     """
-    place = guess
+    place: Position[Any] = guess
     for _ in range(MAXIMUM_ROUNDS):
         step, nearest_nm = _newton(lines, place)
         length_nm = np.hypot(*step)
@@ -258,7 +289,7 @@ def settle(
 
 
 def _newton(
-    lines: Sequence[tuple[Station, FloatArray]], place: Position
+    lines: Sequence[tuple[Station, Any]], place: Position[Any]
 ) -> tuple[tuple[Any, Any], Any]:
     """The step east and north that brings every radial home, and the nearest distance, in NM."""
     sums: list[Any] = [0.0] * 5

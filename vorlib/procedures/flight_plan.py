@@ -6,12 +6,13 @@ from the magnetic north of the day. For training on the ground, not for navigati
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import NamedTuple
 
 from vorlib.aircraft.flight import Aircraft, start
 from vorlib.aircraft.wind import Wind, wind_triangle
 from vorlib.core.angles import difference_deg, format_direction, mean_direction_deg, wrap_360
+from vorlib.core.arguments import ArgumentError
 from vorlib.earth.geodesic import Position, inverse
 from vorlib.morse import encode
 from vorlib.procedures.intercept import Intercept, plan_intercept
@@ -76,7 +77,7 @@ class FlightPlan:
 
     def __post_init__(self) -> None:
         if not self.legs:
-            raise ValueError("legs must hold at least one leg")
+            raise ArgumentError("legs must hold at least one leg", argument="legs")
 
     def expected(self, leg: Leg) -> LegPlan:
         """Return what is expected on a leg.
@@ -110,7 +111,7 @@ class FlightPlan:
         if heading_deg is not None:
             by_station = heading_deg + self.variation_deg - leg.station.declination_deg
             angle = abs(float(difference_deg(by_station, leg.course_deg)))
-        here = start(replace(begin, altitude_ft=self.altitude_ft), 360.0)  # type: ignore[arg-type]
+        here = start(begin.at_altitude(self.altitude_ft), 360.0)
         return plan_intercept(
             leg.station,
             here,

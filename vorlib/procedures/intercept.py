@@ -5,6 +5,7 @@ Every answer comes as numbers and as steps in words, to be read aloud.
 
 import math
 from dataclasses import dataclass, replace
+from typing import overload
 
 from numpy.typing import ArrayLike
 
@@ -12,7 +13,8 @@ from vorlib.aircraft.flight import Aircraft, FlightState, advance
 from vorlib.aircraft.turns import bank_for_rate_deg, turn_rate_deg_s
 from vorlib.aircraft.wind import CALM, Wind, components_kt, track, wind_triangle
 from vorlib.core.angles import difference_deg, format_direction, wrap_360
-from vorlib.core.arguments import FloatArray, finite, not_negative
+from vorlib.core.arguments import ArgumentError, FloatArray, finite, not_negative
+from vorlib.core.roots import crossing
 from vorlib.core.scalars import namespace
 from vorlib.core.units import SECONDS_PER_HOUR
 from vorlib.vor.station import Station
@@ -29,7 +31,11 @@ LOOK_S = 10.0  # the flight is searched for the radial in steps of this length
 LONGEST_INTERCEPT_S = 4.0 * SECONDS_PER_HOUR
 
 
-def intercept_angle_deg(radials_to_go_deg: ArrayLike) -> FloatArray:
+@overload
+def intercept_angle_deg(radials_to_go_deg: float) -> float: ...
+@overload
+def intercept_angle_deg(radials_to_go_deg: ArrayLike) -> FloatArray: ...
+def intercept_angle_deg(radials_to_go_deg: ArrayLike) -> float | FloatArray:
     """Return the intercept angle by the double-angle rule, in degrees.
 
     Twice the radials to go on either side, at least 20 and at most 90.
@@ -44,7 +50,11 @@ def intercept_angle_deg(radials_to_go_deg: ArrayLike) -> FloatArray:
     return angle
 
 
-def angle_for_distance_deg(distance_nm: ArrayLike) -> FloatArray:
+@overload
+def angle_for_distance_deg(distance_nm: float) -> float: ...
+@overload
+def angle_for_distance_deg(distance_nm: ArrayLike) -> FloatArray: ...
+def angle_for_distance_deg(distance_nm: ArrayLike) -> float | FloatArray:
     """Return the intercept angle by distance, 30 to 45 degrees: steeper near the station.
 
     45 degrees within 10 NM, 30 degrees beyond 30 NM, changing evenly between. Common practice: near
@@ -89,9 +99,8 @@ class Intercept:
     hold_heading_deg
         Heading that holds the course once on it.
     lead_nm, lead_deg, lead_s
-        How early the turn must begin: square to the course, in radials, and in seconds.
-    late_overshoot_nm
-        How far the aircraft goes past if it turns only when the needle centres: the lead again.
+        How early the turn must begin: square to the course, in radials, and in seconds. As far the
+        aircraft goes past if it turns only when the needle centres.
     overshoot_nm
         How far it goes past if it turns at once: 0 when there is room for the lead.
     """
@@ -111,7 +120,6 @@ class Intercept:
     lead_nm: float
     lead_deg: float
     lead_s: float
-    late_overshoot_nm: float
     overshoot_nm: float
 
     @property
@@ -130,7 +138,7 @@ class Intercept:
             "the station.",
             f"Lead the turn by {self.lead_deg:.1f} degrees, which is {self.lead_nm:.2f} NM or "
             f"{self.lead_s:.0f} seconds; turning only when the needle centres takes you "
-            f"{self.late_overshoot_nm:.2f} NM past.",
+            f"{self.lead_nm:.2f} NM past.",
             f"Then heading {format_direction(self.hold_heading_deg)} holds the course.",
         )
 
@@ -170,15 +178,24 @@ def plan_intercept(
     line = station.inverse(state.position)
     distance = float(line.distance_nm)
     if distance < OVERHEAD_NM:
-        raise ValueError("the aircraft is over the station: fly the course, there is no intercept")
+        raise ArgumentError(
+            "the aircraft is over the station: fly the course, there is no intercept",
+            argument="state",
+        )
     radial = float(station.radial_of_azimuth_deg(line.true_azimuth_deg))
     target = course + 180.0 * inbound
     to_go = float(difference_deg(target, radial))
     if abs(to_go) < ON_THE_RADIAL_DEG:
-        raise ValueError("the aircraft is on the radial already: turn to the course and track it")
+        raise ArgumentError(
+            "the aircraft is on the radial already: turn to the course and track it",
+            argument="state",
+        )
     angle = float(intercept_angle_deg(to_go) if angle_deg is None else angle_deg)
     if not 0.0 < angle <= LARGEST_INTERCEPT_DEG:
-        raise ValueError(f"angle_deg must be more than 0 and at most 90 degrees, got {angle:g}")
+        raise ArgumentError(
+            f"angle_deg must be more than 0 and at most 90 degrees, got {angle:g}",
+            argument="angle_deg",
+        )
     side = side_of_course(radial, course, inbound=inbound)
     heading = float(wrap_360(course + (angle if side == "right" else -angle)))
     local = Wind(wind.from_deg - station.declination_deg, wind.speed_kt)  # from magnetic north
@@ -194,9 +211,10 @@ def plan_intercept(
     met_nm = float(station.distance_nm(met.position))
     lead_nm = _lead_nm(heading, float(hold.heading_deg), course, aircraft, local)
     if met_nm < max(lead_nm, AT_THE_STATION_NM):
-        raise ValueError(
+        raise ArgumentError(
             f"heading {format_direction(heading)} meets the {format_direction(target)} radial only "
-            "at the station, where there is no room to turn onto it: choose another angle"
+            "at the station, where there is no room to turn onto it: choose another angle",
+            argument="angle_deg",
         )
     closing = math.radians(float(difference_deg(over_ground.track_deg, course)))
     across_kt = abs(float(over_ground.groundspeed_kt) * math.sin(closing))
@@ -217,7 +235,6 @@ def plan_intercept(
         lead_nm=lead_nm,
         lead_deg=math.degrees(math.atan2(lead_nm, met_nm)),
         lead_s=lead_nm / across_kt * SECONDS_PER_HOUR,
-        late_overshoot_nm=lead_nm,
         overshoot_nm=max(0.0, lead_nm - room_nm),
     )
 
@@ -237,16 +254,14 @@ def _meet(
         if abs(now) > 170.0 and now * before < 0.0:
             break  # past the station, or round it: the reciprocal radial has been crossed instead
         if now * first <= 0.0:
-            low, high = (step - 1) * LOOK_S, step * LOOK_S
-            while high - low > 1e-6:
-                middle = (low + high) / 2.0
-                low, high = (middle, high) if to_go(middle) * first > 0.0 else (low, middle)
-            return advance(level, aircraft, high, 0.0, wind)
+            met_s = crossing(to_go, (step - 1) * LOOK_S, step * LOOK_S, 1e-6)
+            return advance(level, aircraft, met_s, 0.0, wind)
         before = now
     heading = format_direction(level.true_heading_deg - station.declination_deg)
-    raise ValueError(
+    raise ArgumentError(
         f"heading {heading} does not meet the {format_direction(target)} radial: choose another "
-        "angle, or go to the station first"
+        "angle, or go to the station first",
+        argument="angle_deg",
     )
 
 

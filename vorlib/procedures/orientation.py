@@ -10,7 +10,7 @@ from vorlib.core.angles import (
     reciprocal_deg,
     wrap_360,
 )
-from vorlib.core.arguments import finite, within
+from vorlib.core.arguments import ArgumentError, finite, within
 from vorlib.vor.receiver import DOTS_FULL_SCALE, FULL_SCALE_DEG, Flag
 from vorlib.vor.sensing import is_reverse_sensing
 
@@ -57,10 +57,13 @@ def orient(course_deg: float, flag: Flag, dots: float) -> Orientation:
     course = float(wrap_360(finite("course_deg", course_deg)))
     needle = float(within("dots", dots, -DOTS_FULL_SCALE, DOTS_FULL_SCALE, "dots"))
     if flag == Flag.OFF:
-        raise ValueError("flag must be TO or FROM: with OFF the needle says nothing")
+        raise ArgumentError(
+            "flag must be TO or FROM: with OFF the needle says nothing", argument="flag"
+        )
     if abs(needle) >= DOTS_FULL_SCALE:
-        raise ValueError(
-            "dots must be less than 5: turn the course selector until the needle moves"
+        raise ArgumentError(
+            "dots must be less than 5: turn the course selector until the needle moves",
+            argument="dots",
         )
     off = needle * FULL_SCALE_DEG / DOTS_FULL_SCALE
     # With FROM the course is a radial and the needle shows how far it is from ours, clockwise to

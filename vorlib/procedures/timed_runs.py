@@ -11,9 +11,10 @@ from vorlib.aircraft.flight import Aircraft, FlightState, advance, start
 from vorlib.aircraft.turns import bank_for_rate_deg, turn_rate_deg_s
 from vorlib.aircraft.wind import CALM, Wind, track, wind_triangle
 from vorlib.core.angles import difference_deg, wrap_360
-from vorlib.core.arguments import finite, positive
+from vorlib.core.arguments import ArgumentError, finite, positive
+from vorlib.core.roots import crossing
 from vorlib.core.units import SECONDS_PER_HOUR
-from vorlib.earth.geodesic import Position
+from vorlib.earth.geodesic import Position, Positions
 from vorlib.procedures.timing import (
     checked_change_deg,
     isosceles_time_to_station_min,
@@ -46,8 +47,8 @@ class TimedRun:
     rule_nm: float
     actual_min: float
     actual_nm: float
-    run_track: Position
-    home_track: Position
+    run_track: Positions
+    home_track: Positions
 
     @property
     def error_percent(self) -> float:
@@ -115,8 +116,9 @@ def isosceles_run(
     distance = float(positive("distance_nm", distance_nm, "NM"))
     off = float(finite("relative_bearing_deg", relative_bearing_deg))
     if not 0.0 < off < 90.0:
-        raise ValueError(
-            f"relative_bearing_deg must be more than 0 and less than 90 degrees, got {off:g}"
+        raise ArgumentError(
+            f"relative_bearing_deg must be more than 0 and less than 90 degrees, got {off:g}",
+            argument="relative_bearing_deg",
         )
     return _flown(station, distance, off, off, aircraft, wind, true_heading_deg, _isosceles)
 
@@ -166,11 +168,11 @@ def _flown(
     )
 
 
-def _places(positions: list[Position]) -> Position:
+def _places(positions: list[Position]) -> Positions:
     """Return single places as one array of them, on the ground."""
     return Position(
-        np.array([float(p.lat_deg) for p in positions]),
-        np.array([float(p.lon_deg) for p in positions]),
+        np.array([p.lat_deg for p in positions]),
+        np.array([p.lon_deg for p in positions]),
     )
 
 
@@ -201,15 +203,13 @@ def _way_home(
     return minutes, [advance(state, quick, turn_s * k, bank_deg, wind) for k in shares.tolist()]
 
 
-def _when(past: Callable[[float], float], step_s: float = 5.0) -> float:
+def _when(past: Callable[[float], float], step_s: float = 30.0) -> float:
     """Seconds until a value that starts below zero reaches it."""
     after = step_s
     while past(after) < 0.0:
         after += step_s
         if after > LONGEST_RUN_S:
-            raise ValueError("the bearing does not change so far: the wind holds the aircraft")
-    low, high = after - step_s, after
-    while high - low > 1e-6:
-        middle = (low + high) / 2.0
-        low, high = (middle, high) if past(middle) < 0.0 else (low, middle)
-    return high
+            raise ArgumentError(
+                "the bearing does not change so far: the wind holds the aircraft", argument="wind"
+            )
+    return crossing(past, after - step_s, after, 1e-6)

@@ -5,16 +5,22 @@ its wing tip, abeam. `timed_runs` flies the same runs, wind and turn included, a
 wrong they are.
 """
 
+from typing import overload
+
 import numpy as np
 from numpy.typing import ArrayLike
 
-from vorlib.core.arguments import FloatArray, finite, first, positive
-from vorlib.core.scalars import namespace
+from vorlib.core.arguments import ArgumentError, FloatArray, finite, first, positive
 
+LARGEST_CHANGE_DEG = 180.0
 RULE_MINUTES = 60.0  # minutes to the station = 60 x minutes flown / degrees changed
 
 
-def time_to_station_min(minutes: ArrayLike, bearing_change_deg: ArrayLike) -> FloatArray:
+@overload
+def time_to_station_min(minutes: float, bearing_change_deg: float) -> float: ...
+@overload
+def time_to_station_min(minutes: ArrayLike, bearing_change_deg: ArrayLike) -> FloatArray: ...
+def time_to_station_min(minutes: ArrayLike, bearing_change_deg: ArrayLike) -> float | FloatArray:
     """Return minutes to the station by the wing-tip rule: 60 x minutes / degrees.
 
     Parameters
@@ -36,9 +42,17 @@ def time_to_station_min(minutes: ArrayLike, bearing_change_deg: ArrayLike) -> Fl
     return RULE_MINUTES * flown / checked_change_deg(bearing_change_deg)
 
 
+@overload
+def distance_to_station_nm(
+    true_airspeed_kt: float, minutes: float, bearing_change_deg: float
+) -> float: ...
+@overload
 def distance_to_station_nm(
     true_airspeed_kt: ArrayLike, minutes: ArrayLike, bearing_change_deg: ArrayLike
-) -> FloatArray:
+) -> FloatArray: ...
+def distance_to_station_nm(
+    true_airspeed_kt: ArrayLike, minutes: ArrayLike, bearing_change_deg: ArrayLike
+) -> float | FloatArray:
     """Return NM to the station by the wing-tip rule: airspeed x minutes / degrees.
 
     >>> float(distance_to_station_nm(120, 1.25, 10))
@@ -48,7 +62,11 @@ def distance_to_station_nm(
     return speed / 60.0 * time_to_station_min(minutes, bearing_change_deg)
 
 
-def isosceles_time_to_station_min(minutes: ArrayLike) -> FloatArray:
+@overload
+def isosceles_time_to_station_min(minutes: float) -> float: ...
+@overload
+def isosceles_time_to_station_min(minutes: ArrayLike) -> FloatArray: ...
+def isosceles_time_to_station_min(minutes: ArrayLike) -> float | FloatArray:
     """Return minutes to the station when the relative bearing has doubled: the minutes flown.
 
     The turn onto the station then closes an isosceles triangle; exact in calm air.
@@ -56,43 +74,18 @@ def isosceles_time_to_station_min(minutes: ArrayLike) -> FloatArray:
     return positive("minutes", minutes, "min")
 
 
-def exact_abeam_distance_nm(run_nm: ArrayLike, bearing_change_deg: ArrayLike) -> FloatArray:
-    """Return NM to the station from where it was abeam, after a straight run past it.
-
-    >>> round(float(exact_abeam_distance_nm(2.5, 10)), 3)
-    14.178
-    """
-    run, change = (
-        positive("run_nm", run_nm, "NM"),
-        checked_change_deg(bearing_change_deg, limit_deg=90.0),
-    )
-    m = namespace(run, change)
-    distance: FloatArray = run / m.tan(m.radians(change))
-    return distance
-
-
-def exact_end_distance_nm(run_nm: ArrayLike, bearing_change_deg: ArrayLike) -> FloatArray:
-    """Return NM to the station from the end of a straight run that began abeam.
-
-    >>> round(float(exact_end_distance_nm(2.5, 10)), 3)
-    14.397
-    """
-    run, change = (
-        positive("run_nm", run_nm, "NM"),
-        checked_change_deg(bearing_change_deg, limit_deg=90.0),
-    )
-    m = namespace(run, change)
-    distance: FloatArray = run / m.sin(m.radians(change))
-    return distance
-
-
-def checked_change_deg(bearing_change_deg: ArrayLike, limit_deg: float = 180.0) -> FloatArray:
-    """Return a change of bearing without its sign; ValueError unless it is in (0, limit_deg)."""
+@overload
+def checked_change_deg(bearing_change_deg: float) -> float: ...
+@overload
+def checked_change_deg(bearing_change_deg: ArrayLike) -> FloatArray: ...
+def checked_change_deg(bearing_change_deg: ArrayLike) -> float | FloatArray:
+    """Return a change of bearing without its sign; ValueError unless it is in (0, 180)."""
     change = abs(finite("bearing_change_deg", bearing_change_deg))
-    wrong = (change <= 0.0) | (change >= limit_deg)
+    wrong = (change <= 0.0) | (change >= LARGEST_CHANGE_DEG)
     if np.any(wrong):
-        raise ValueError(
-            f"bearing_change_deg must be more than 0 and less than {limit_deg:g} degrees, got "
-            f"{first(change, wrong)}"
+        raise ArgumentError(
+            f"bearing_change_deg must be more than 0 and less than {LARGEST_CHANGE_DEG:g} degrees, "
+            f"got {first(change, wrong)}",
+            argument="bearing_change_deg",
         )
     return change

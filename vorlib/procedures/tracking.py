@@ -1,14 +1,15 @@
 """Tracking: the heading that holds a radial, how far off the needle means, and the bracket."""
 
 from dataclasses import dataclass, replace
+from typing import overload
 
 from numpy.typing import ArrayLike
 
 from vorlib.aircraft.wind import Wind, WindTriangle, components_kt, wind_triangle
 from vorlib.core.angles import format_direction, wrap_360
-from vorlib.core.arguments import FloatArray, finite, not_negative
+from vorlib.core.arguments import ArgumentError, FloatArray, finite, not_negative
 from vorlib.core.scalars import namespace
-from vorlib.vor.receiver import DOTS_FULL_SCALE, FULL_SCALE_DEG
+from vorlib.vor.receiver import DEG_PER_DOT
 
 # 200 ft off course for each dot and each NM from the station (IFH FAA-H-8083-15, VOR section; from
 # memory), with 6,000 ft taken for a nautical mile as the rule does.
@@ -21,7 +22,11 @@ LOSING_DOTS = 0.5
 LEAST_STEP_DEG, LARGEST_STEP_DEG = 5.0, 40.0
 
 
-def off_course_nm(dots: ArrayLike, distance_nm: ArrayLike) -> FloatArray:
+@overload
+def off_course_nm(dots: float, distance_nm: float) -> float: ...
+@overload
+def off_course_nm(dots: ArrayLike, distance_nm: ArrayLike) -> FloatArray: ...
+def off_course_nm(dots: ArrayLike, distance_nm: ArrayLike) -> float | FloatArray:
     """Return how far off the course line a needle means at a distance, in NM, signed as the needle.
 
     Exact: the distance from the station times the sine of the angle.
@@ -29,14 +34,18 @@ def off_course_nm(dots: ArrayLike, distance_nm: ArrayLike) -> FloatArray:
     >>> round(float(off_course_nm(1, 30)), 3)
     1.047
     """
-    needle = finite("dots", dots) * (FULL_SCALE_DEG / DOTS_FULL_SCALE)
+    needle = finite("dots", dots) * DEG_PER_DOT
     distance = not_negative("distance_nm", distance_nm, "NM")
     m = namespace(needle, distance)
     off: FloatArray = distance * m.sin(m.radians(needle))
     return off
 
 
-def off_course_rule_nm(dots: ArrayLike, distance_nm: ArrayLike) -> FloatArray:
+@overload
+def off_course_rule_nm(dots: float, distance_nm: float) -> float: ...
+@overload
+def off_course_rule_nm(dots: ArrayLike, distance_nm: ArrayLike) -> FloatArray: ...
+def off_course_rule_nm(dots: ArrayLike, distance_nm: ArrayLike) -> float | FloatArray:
     """Return the same by the rule of 200 ft per dot per NM.
 
     >>> float(off_course_rule_nm(1, 30)), float(off_course_rule_nm(3, 30))
@@ -46,7 +55,11 @@ def off_course_rule_nm(dots: ArrayLike, distance_nm: ArrayLike) -> FloatArray:
     return finite("dots", dots) * distance * (RULE_FT_PER_DOT_NM / RULE_FT_PER_NM)
 
 
-def one_in_sixty_deg(off_nm: ArrayLike, distance_nm: ArrayLike) -> FloatArray:
+@overload
+def one_in_sixty_deg(off_nm: float, distance_nm: float) -> float: ...
+@overload
+def one_in_sixty_deg(off_nm: ArrayLike, distance_nm: ArrayLike) -> FloatArray: ...
+def one_in_sixty_deg(off_nm: ArrayLike, distance_nm: ArrayLike) -> float | FloatArray:
     """Return the angle that so many NM off make at a distance, by the rule of 1 in 60.
 
     One NM off in 60 is taken as one degree; exact is atan(off / distance).
@@ -58,7 +71,7 @@ def one_in_sixty_deg(off_nm: ArrayLike, distance_nm: ArrayLike) -> FloatArray:
     """
     distance = not_negative("distance_nm", distance_nm, "NM")
     if namespace(distance).any(distance == 0.0):
-        raise ValueError("distance_nm must be more than 0 NM, got 0")
+        raise ArgumentError("distance_nm must be more than 0 NM, got 0", argument="distance_nm")
     return finite("off_nm", off_nm) / distance * 60.0
 
 

@@ -5,11 +5,12 @@ For training on the ground: the rule in force, and the operator's own log, come 
 
 from dataclasses import dataclass
 from datetime import date, timedelta
+from typing import overload
 
 from numpy.typing import ArrayLike
 
 from vorlib.core.angles import difference_deg, reciprocal_deg, wrap_360
-from vorlib.core.arguments import FloatArray, finite
+from vorlib.core.arguments import ArgumentError, FloatArray, finite
 from vorlib.core.scalars import namespace
 from vorlib.receiver_check.rules import RULE_BOOKS, RULES, CheckKind, Rules
 from vorlib.vor.receiver import Flag
@@ -31,7 +32,11 @@ class CheckOutcome:
     reason: str
 
 
-def indicated_radial_deg(course_deg: ArrayLike, flag: ArrayLike) -> FloatArray:
+@overload
+def indicated_radial_deg(course_deg: float, flag: float) -> float: ...
+@overload
+def indicated_radial_deg(course_deg: ArrayLike, flag: ArrayLike) -> FloatArray: ...
+def indicated_radial_deg(course_deg: ArrayLike, flag: ArrayLike) -> float | FloatArray:
     """Return the radial that a centred needle indicates: the ring with FROM, its opposite with TO.
 
     Raises
@@ -45,14 +50,22 @@ def indicated_radial_deg(course_deg: ArrayLike, flag: ArrayLike) -> FloatArray:
     course, shown = finite("course_deg", course_deg), finite("flag", flag)
     m = namespace(course, shown)
     if not m.all((shown == Flag.TO) | (shown == Flag.FROM)):
-        raise ValueError("flag must be TO or FROM: under OFF a centred needle indicates nothing")
+        raise ArgumentError(
+            "flag must be TO or FROM: under OFF a centred needle indicates nothing", argument="flag"
+        )
     radial: FloatArray = m.where(shown == Flag.FROM, wrap_360(course), reciprocal_deg(course))
     return radial
 
 
+@overload
+def bearing_error_deg(course_deg: float, flag: float, published_radial_deg: float) -> float: ...
+@overload
 def bearing_error_deg(
     course_deg: ArrayLike, flag: ArrayLike, published_radial_deg: ArrayLike
-) -> FloatArray:
+) -> FloatArray: ...
+def bearing_error_deg(
+    course_deg: ArrayLike, flag: ArrayLike, published_radial_deg: ArrayLike
+) -> float | FloatArray:
     """Return the error of a receiver whose needle is centred; positive when it reads too much.
 
     Parameters
@@ -69,14 +82,17 @@ def bearing_error_deg(
     return difference_deg(indicated_radial_deg(course_deg, flag), published)
 
 
-def receivers_apart_deg(first_deg: ArrayLike, second_deg: ArrayLike) -> FloatArray:
+@overload
+def receivers_apart_deg(first_deg: float, second_deg: float) -> float: ...
+@overload
+def receivers_apart_deg(first_deg: ArrayLike, second_deg: ArrayLike) -> FloatArray: ...
+def receivers_apart_deg(first_deg: ArrayLike, second_deg: ArrayLike) -> float | FloatArray:
     """Return the difference of two indicated bearings to (or from) one station, 0 to 180 degrees.
 
     >>> float(receivers_apart_deg(358, 3))
     5.0
     """
-    apart: FloatArray = abs(difference_deg(second_deg, first_deg))
-    return apart
+    return abs(difference_deg(second_deg, first_deg))
 
 
 def judge(kind: str, error_deg: float, rules: Rules = RULES) -> CheckOutcome:
@@ -120,8 +136,9 @@ def read_date(text: str) -> date:
     try:
         return date.fromisoformat(text.strip())
     except ValueError as error:
-        raise ValueError(
-            f"date must be a day of the calendar written like 2026-06-01, got {text!r}: {error}"
+        raise ArgumentError(
+            f"date must be a day of the calendar written like 2026-06-01, got {text!r}: {error}",
+            argument="date",
         ) from None
 
 
@@ -139,8 +156,9 @@ def days_left(made_on: date, today: date, rules: Rules = RULES) -> int:
         If the check was made in the future.
     """
     if made_on > today:
-        raise ValueError(
-            f"made_on must not be after today, {today.isoformat()}, got {made_on.isoformat()}"
+        raise ArgumentError(
+            f"made_on must not be after today, {today.isoformat()}, got {made_on.isoformat()}",
+            argument="made_on",
         )
     return (last_day(made_on, rules) - today).days
 
@@ -182,14 +200,19 @@ class LogEntry:
 
     def __post_init__(self) -> None:
         if self.rules not in RULE_BOOKS:
-            raise ValueError(f"rules must be one of {', '.join(RULE_BOOKS)}, got {self.rules!r}")
+            raise ArgumentError(
+                f"rules must be one of {', '.join(RULE_BOOKS)}, got {self.rules!r}",
+                argument="rules",
+            )
         rules = RULE_BOOKS[self.rules]
         rules.kind(self.kind)
         finite("error_deg", self.error_deg)
         days_left(self.made_on, self.written_on, rules)
         for item in ("place", "signature"):
             if not getattr(self, item).strip():
-                raise ValueError(f"{item} must be given ({rules.log_paragraph}), got an empty one")
+                raise ArgumentError(
+                    f"{item} must be given ({rules.log_paragraph}), got an empty one", argument=item
+                )
 
     @property
     def outcome(self) -> CheckOutcome:

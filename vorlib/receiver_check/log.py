@@ -10,7 +10,7 @@ import platformdirs
 from vorlib.io.sqlite import Store, StoreError
 from vorlib.receiver_check.check import LogEntry
 
-CAUTION = (
+LOG_CAUTION = (
     "For training on the ground, not for navigation: this page is an exercise, and the legal\n"
     "log is the operator's own. Current charts and publications, local rules and a licensed\n"
     "instructor come first."
@@ -100,7 +100,7 @@ class CheckLog:
 
 def page(entries: Sequence[LogEntry], today: date) -> str:
     """Return entries as a page to print: every item of each, and how it stands today."""
-    lines = ["Receiver checks: training log", CAUTION, f"As of {today.isoformat()}", ""]
+    lines = ["Receiver checks: training log", LOG_CAUTION, f"As of {today.isoformat()}", ""]
     for number, entry in enumerate(entries, start=1):
         kind = entry.outcome.kind
         error = "difference" if kind.compares_receivers else "bearing error"

@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from vorlib.core.arguments import not_negative
+from vorlib.core.arguments import ArgumentError, not_negative
 
 
 @dataclass(frozen=True)
@@ -67,7 +67,9 @@ class Rules:
     def kind(self, key: str) -> CheckKind:
         """Return a kind of check, or raise ValueError that lists those there are."""
         if key not in self.kinds:
-            raise ValueError(f"kind must be one of {', '.join(self.kinds)}, got {key!r}")
+            raise ArgumentError(
+                f"kind must be one of {', '.join(self.kinds)}, got {key!r}", argument="kind"
+            )
         return self.kinds[key]
 
 

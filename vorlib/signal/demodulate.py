@@ -18,7 +18,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from vorlib.core.angles import wrap_360
-from vorlib.core.arguments import FloatArray, finite
+from vorlib.core.arguments import ArgumentError, FloatArray, finite
 from vorlib.signal.cramer_rao import phase_bounds_rad
 from vorlib.signal.modulate import (
     FM_RATIO,
@@ -88,11 +88,6 @@ class SignalReading:
     fm_depth: float
     loss: Loss
 
-    @property
-    def flag_is_off(self) -> bool:
-        """Whether the flag reads OFF: a tone is lost."""
-        return self.loss != Loss.NONE
-
 
 @dataclass(frozen=True)
 class Tones:
@@ -161,7 +156,9 @@ def detected_tones(samples: ArrayLike) -> Tones:
     lines: ComplexArray = np.fft.rfft(turn) / SAMPLES_PER_TURN
     carrier = float(lines[0].real)
     if carrier <= 0.0:
-        raise ValueError(f"samples must hold a carrier above 0, got a mean of {carrier:g}")
+        raise ArgumentError(
+            f"samples must hold a carrier above 0, got a mean of {carrier:g}", argument="samples"
+        )
     low = np.where(np.arange(lines.size) <= AM_LINES, lines, 0.0)
     low[0] = 0.0
     am: FloatArray = np.fft.irfft(low, SAMPLES_PER_TURN) * SAMPLES_PER_TURN / carrier
@@ -179,11 +176,14 @@ def _whole_turns(samples: ArrayLike) -> FloatArray:
     """Return the samples as far as they fill whole turns of 30 Hz."""
     values = np.asarray(finite("samples", samples))
     if values.ndim != 1:
-        raise ValueError(f"samples must be one row of numbers, got shape {values.shape}")
+        raise ArgumentError(
+            f"samples must be one row of numbers, got shape {values.shape}", argument="samples"
+        )
     if values.size < LEAST_SECONDS * SAMPLE_RATE_HZ:
-        raise ValueError(
+        raise ArgumentError(
             f"samples must be {LEAST_SECONDS * SAMPLE_RATE_HZ:.0f} or more ({LEAST_SECONDS:g} s), "
-            f"got {values.size}"
+            f"got {values.size}",
+            argument="samples",
         )
     return values[: values.size - values.size % SAMPLES_PER_TURN]
 
@@ -193,9 +193,10 @@ def _refuse_clipped(values: FloatArray) -> None:
     for level in (values.max(), values.min()):
         share = float(np.mean(values == level))
         if share > CLIPPED_SHARE:
-            raise ValueError(
+            raise ArgumentError(
                 f"samples must not be clipped, got {100.0 * share:.1f} percent of them at "
-                f"{level:g}; reduce the gain"
+                f"{level:g}; reduce the gain",
+                argument="samples",
             )
 
 

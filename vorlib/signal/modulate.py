@@ -8,7 +8,7 @@ from enum import StrEnum
 
 import numpy as np
 
-from vorlib.core.arguments import FloatArray, finite, within
+from vorlib.core.arguments import ArgumentError, FloatArray, finite, within
 from vorlib.morse import IDENT_TONE_HZ, KeyDown, encode, key_downs_seconds, keying
 
 TONE_HZ = 30.0  # ICAO Annex 10 volume I, 3.3.5 (from memory)
@@ -44,9 +44,10 @@ def noise_deviation(carrier_to_noise_db: float) -> float:
     """
     level_db = finite("carrier_to_noise_db", carrier_to_noise_db)
     if level_db < LEAST_CARRIER_TO_NOISE_DB:
-        raise ValueError(
+        raise ArgumentError(
             f"carrier_to_noise_db must be {LEAST_CARRIER_TO_NOISE_DB:g} dB or more, "
-            f"got {level_db:g}"
+            f"got {level_db:g}",
+            argument="carrier_to_noise_db",
         )
     density = 0.5 / (10.0 ** (level_db / 10.0) * RECEIVER_BANDWIDTH_HZ)
     return math.sqrt(density * SAMPLE_RATE_HZ)
@@ -85,7 +86,9 @@ class CompositeSignal:
     def __post_init__(self) -> None:
         finite("radial_deg", self.radial_deg)
         if self.kind not in tuple(StationKind):
-            raise ValueError(f"kind must be one of {', '.join(StationKind)}, got {self.kind!r}")
+            raise ArgumentError(
+                f"kind must be one of {', '.join(StationKind)}, got {self.kind!r}", argument="kind"
+            )
         within("am_depth", self.am_depth, 0.0, 0.5, "of the carrier")
         within("fm_depth", self.fm_depth, 0.0, 0.5, "of the carrier")
         if self.carrier_to_noise_db is not None:

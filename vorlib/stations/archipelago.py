@@ -15,7 +15,7 @@ from typing import Any
 
 import numpy as np
 
-from vorlib.earth.geodesic import Position
+from vorlib.earth.geodesic import Position, Positions
 from vorlib.vor.station import Station
 
 
@@ -33,7 +33,7 @@ class Island:
     """An island and its coast: an array of points in order, the last joined to the first."""
 
     name: str
-    outline: Position
+    outline: Positions
 
 
 @dataclass(frozen=True)

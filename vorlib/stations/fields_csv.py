@@ -4,6 +4,7 @@ Comma-separated UTF-8 text with one header row and the columns of `COLUMNS`, in 
 training on the ground, not for navigation.
 """
 
+from vorlib.core.arguments import ArgumentError
 from vorlib.earth.geodesic import Position
 from vorlib.io.text import (
     FileError,
@@ -61,7 +62,7 @@ def _field(header: list[str], cells: list[str]) -> Airfield:
     refuse_formulas(header, cells)
     row = dict(zip(header, cells, strict=True))
     if not row["ident"]:
-        raise ValueError("ident must not be empty")
+        raise ArgumentError("ident must not be empty", argument="ident")
     place = Position(
         latitude_deg("lat_deg", row["lat_deg"]),
         longitude_deg("lon_deg", row["lon_deg"]),

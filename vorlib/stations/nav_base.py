@@ -4,6 +4,7 @@ Columns and values as in the file effective 2026-05-14, which was read; a public
 US Government.
 """
 
+from vorlib.core.arguments import ArgumentError
 from vorlib.stations.rows import ListedStation, Row, RowLeftOut
 from vorlib.vor.station import Station
 
@@ -70,5 +71,7 @@ def _declination_deg(row: Row) -> float:
     """The declination, which the file gives without a sign and with a letter for its side."""
     size, side = row.number("MAG_VARN", 0.0, 180.0, "degrees"), row.text("MAG_VARN_HEMIS")
     if side not in ("E", "W") and size:
-        raise ValueError(f"MAG_VARN_HEMIS must be E or W, got {side!r}")
+        raise ArgumentError(
+            f"MAG_VARN_HEMIS must be E or W, got {side!r}", argument="MAG_VARN_HEMIS"
+        )
     return -size if side == "W" else size

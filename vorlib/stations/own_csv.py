@@ -7,6 +7,7 @@ training on the ground, not for navigation.
 
 from collections.abc import Iterator
 
+from vorlib.core.arguments import ArgumentError
 from vorlib.earth.geodesic import Position
 from vorlib.io.text import FileError, Source, number, read_text, refuse_formulas, table_rows
 from vorlib.vor.station import Station
@@ -50,9 +51,10 @@ def read_stations(source: Source) -> list[Station]:
         try:
             station = _station(columns, cells)
             if station.ident in seen:
-                raise ValueError(
+                raise ArgumentError(
                     f"ident must be given once, got {station.ident!r} already in row "
-                    f"{seen[station.ident]}"
+                    f"{seen[station.ident]}",
+                    argument="ident",
                 )
         except ValueError as error:
             messages.append(f"row {line}: {error}")

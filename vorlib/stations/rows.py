@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from vorlib.core.arguments import within
+from vorlib.core.arguments import ArgumentError, within
 from vorlib.earth.geodesic import Position
 from vorlib.io.text import latitude_deg, longitude_deg, number
 from vorlib.vor.coverage import check_service
@@ -79,7 +79,9 @@ class Row:
         """Return an ident of one to four capital letters."""
         ident = self.cells[column]
         if not IDENT.fullmatch(ident):
-            raise ValueError(f"{column} must be one to four capital letters, got {ident!r}")
+            raise ArgumentError(
+                f"{column} must be one to four capital letters, got {ident!r}", argument=column
+            )
         return ident
 
     def frequency_mhz(self, column: str, unit_mhz: float) -> float:
@@ -89,14 +91,14 @@ class Row:
             return check_frequency(given * unit_mhz)
         except ValueError as error:
             words = str(error).replace("frequency_mhz", f"{column} in MHz")
-            raise ValueError(words) from None
+            raise ArgumentError(words, argument=column) from None
 
     def service(self, column: str) -> str:
         """Return a standard service volume."""
         try:
             return check_service(self.cells[column])
         except ValueError as error:
-            raise ValueError(f"{column}: {error}") from None
+            raise ArgumentError(f"{column}: {error}", argument=column) from None
 
     def position(self, lat: str, lon: str, elevation_ft: float) -> Position:
         """Return the place in two columns, at an elevation."""
@@ -108,7 +110,8 @@ class Row:
         try:
             return datetime.strptime(self.cells[column], layout).date()
         except ValueError:
-            raise ValueError(
+            raise ArgumentError(
                 f"{column} must be a day such as {date(2026, 5, 14).strftime(layout)}, got "
-                f"{self.cells[column]!r}"
+                f"{self.cells[column]!r}",
+                argument=column,
             ) from None

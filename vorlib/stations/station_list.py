@@ -8,11 +8,11 @@ from dataclasses import dataclass, field
 from datetime import date
 from functools import cached_property
 from types import MappingProxyType
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 import numpy as np
 
-from vorlib.core.arguments import FloatArray
+from vorlib.core.arguments import ArgumentError, FloatArray
 from vorlib.core.caution import CAUTION
 from vorlib.earth.geodesic import Position, inverse
 from vorlib.stations.rows import ListedStation
@@ -72,7 +72,9 @@ class StationList:
         wanted = ident.strip().upper()
         found = tuple(s for s in self.stations if s.station.ident == wanted)
         if not found:
-            raise ValueError(f"no station has the ident {wanted!r} in {self.source}")
+            raise ArgumentError(
+                f"no station has the ident {wanted!r} in {self.source}", argument="ident"
+            )
         return found
 
     def one(self, ident: str, near: Position | None = None) -> ListedStation:
@@ -89,9 +91,10 @@ class StationList:
         if near is not None:
             return StationList(self.source, found).nearest(near, 1)[0].listed
         listed = "\n".join(f"  {station.words}" for station in found)
-        raise ValueError(
+        raise ArgumentError(
             f"{len(found)} stations have the ident {found[0].station.ident!r}; choose one by a "
-            f"place near it:\n{listed}"
+            f"place near it:\n{listed}",
+            argument="near",
         )
 
     def nearest(
@@ -109,9 +112,11 @@ class StationList:
             How far away at most.
         """
         if place.shape != ():
-            raise ValueError(f"place must be one place, got shape {place.shape}")
+            raise ArgumentError(
+                f"place must be one place, got shape {place.shape}", argument="place"
+            )
         if count < 1:
-            raise ValueError(f"count must be 1 or more, got {count}")
+            raise ArgumentError(f"count must be 1 or more, got {count}", argument="count")
         if not self.stations:
             return ()
         # On a sphere first: only the few that may be among the nearest are measured exactly.
@@ -162,7 +167,7 @@ class StationList:
         return _on_sphere(Position(*self._places))
 
 
-def _on_sphere(place: Position) -> FloatArray:
+def _on_sphere(place: Position[Any]) -> FloatArray:
     lat, lon = np.radians(place.lat_deg), np.radians(place.lon_deg)
     columns = (np.cos(lat) * np.cos(lon), np.cos(lat) * np.sin(lon), np.sin(lat))
     return np.stack(columns, axis=-1)

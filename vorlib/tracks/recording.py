@@ -14,7 +14,7 @@ from vorlib.aircraft.ground_track import GAP_S, OverGround, over_ground
 from vorlib.core.angles import wrap_360
 from vorlib.core.arguments import FloatArray
 from vorlib.core.units import SECONDS_PER_HOUR
-from vorlib.earth.geodesic import Position, inverse
+from vorlib.earth.geodesic import Position, Positions, inverse
 from vorlib.io.text import FileError
 from vorlib.tracks.points import Points, check, joined
 
@@ -149,7 +149,7 @@ def _chosen(flights: list[Points], number: int | None, notes: list[str]) -> Poin
     ]
     asked = "choose one by its number" if number is None else f"there is no number {number}"
     how_many = "one flight" if len(flown) == 1 else f"{len(flown)} flights"
-    raise FileError(f"the file holds {how_many}: {asked}", *listed)
+    raise FileError(f"the file holds {how_many}: {asked}", *listed, argument="number")
 
 
 def _utc(time_s: float) -> datetime:
@@ -187,7 +187,8 @@ def _altitude_ft(flown: Points, altitude_ft: float | None, notes: list[str]) -> 
     if not written.any():
         if altitude_ft is None:
             raise FileError(
-                "no altitude was recorded: give one, since reception depends on it (altitude_ft)"
+                "no altitude was recorded: give one, since reception depends on it",
+                argument="altitude_ft",
             )
         notes.append(f"Altitude was not recorded: it is taken as {altitude_ft:,.0f} ft.")
         return np.full(len(flown), altitude_ft)
@@ -195,7 +196,7 @@ def _altitude_ft(flown: Points, altitude_ft: float | None, notes: list[str]) -> 
     return np.interp(flown.time_s, flown.time_s[written], flown.altitude_ft[written])
 
 
-def _tell_leaps(flown: Points, position: Position, step_s: FloatArray, notes: list[str]) -> None:
+def _tell_leaps(flown: Points, position: Positions, step_s: FloatArray, notes: list[str]) -> None:
     lat, lon = position.lat_deg, position.lon_deg
     nm = inverse(lat[:-1], lon[:-1], lat[1:], lon[1:]).distance_nm
     leaps = np.flatnonzero(nm / step_s * SECONDS_PER_HOUR > FASTEST_KT)
@@ -207,7 +208,7 @@ def _tell_leaps(flown: Points, position: Position, step_s: FloatArray, notes: li
         )
 
 
-def _tell_edges(position: Position, notes: list[str]) -> None:
+def _tell_edges(position: Positions, notes: list[str]) -> None:
     if np.any(abs(position.lat_deg) > HIGHEST_LATITUDE_DEG):
         notes.append("The flight nears a pole, where directions change from point to point.")
     elif np.any(abs(np.diff(position.lon_deg)) > 180.0):

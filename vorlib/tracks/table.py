@@ -155,11 +155,12 @@ def _check_header(columns: Columns, header: list[str]) -> None:
         words = "the columns are" if not any(map(_is_number, header)) else "is the header missing?"
         raise FileError(
             f"line 1: there is no column {', '.join(map(repr, missing))}; {words} "
-            f"{', '.join(map(repr, header))}: declare which of them holds what"
+            f"{', '.join(map(repr, header))}: declare which of them holds what",
+            argument="columns",
         )
     twice = [name for name in columns.needed if header.count(name) > 1]
     if twice:
-        raise FileError(f"line 1: the column {twice[0]!r} is given twice")
+        raise FileError(f"line 1: the column {twice[0]!r} is given twice", argument="columns")
 
 
 def _is_number(cell: str) -> bool:

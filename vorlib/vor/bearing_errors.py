@@ -1,6 +1,7 @@
 """What makes a received bearing differ from the radial: alignment, receiver, bends, scalloping."""
 
 from dataclasses import dataclass
+from typing import Any, overload
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -43,12 +44,17 @@ class BearingErrors:
         not_negative("bends_deg", self.bends_deg, "degrees")
         not_negative("scalloping_deg", self.scalloping_deg, "degrees")
 
-    def at(self, radial_deg: ArrayLike, distance_nm: ArrayLike) -> FloatArray:
+    @overload
+    def at(self, radial_deg: float, distance_nm: float) -> float: ...
+    @overload
+    def at(self, radial_deg: ArrayLike, distance_nm: ArrayLike) -> FloatArray: ...
+    def at(self, radial_deg: ArrayLike, distance_nm: ArrayLike) -> float | FloatArray:
         """Return the error in degrees of the bearing received on a radial at a distance in NM."""
-        radial = np.radians(finite("radial_deg", radial_deg))
-        distance = 2.0 * np.pi * finite("distance_nm", distance_nm)
+        radial: Any = np.radians(finite("radial_deg", radial_deg))
+        distance: Any = 2.0 * np.pi * finite("distance_nm", distance_nm)
         phase = np.random.default_rng(self.seed).uniform(0.0, 2.0 * np.pi, 2)
         bend = np.sin(distance / BEND_LENGTH_NM + BEND_LOBES * radial + phase[0])
         scallop = np.sin(distance / SCALLOP_LENGTH_NM + SCALLOP_LOBES * radial + phase[1])
-        wandering: FloatArray = self.bends_deg * bend + self.scalloping_deg * scallop
-        return self.station_deg + self.receiver_deg + wandering
+        wandering = self.bends_deg * bend + self.scalloping_deg * scallop
+        error: FloatArray = self.station_deg + self.receiver_deg + wandering
+        return error if error.ndim else float(error)

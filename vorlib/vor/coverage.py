@@ -1,10 +1,10 @@
 """Where a station can be received: line of sight, service volume, cone of confusion."""
 
-from typing import NamedTuple
+from typing import Any, NamedTuple, overload
 
 from numpy.typing import ArrayLike
 
-from vorlib.core.arguments import FloatArray, finite, not_negative, within
+from vorlib.core.arguments import ArgumentError, FloatArray, N, finite, not_negative, within
 from vorlib.core.scalars import namespace
 from vorlib.core.units import FEET_PER_NM
 
@@ -48,26 +48,43 @@ SERVICE_VOLUMES: dict[str, tuple[Band, ...]] = {
 def check_service(service: str) -> str:
     """Return *service* if it is a known volume, or raise ValueError that lists them."""
     if service not in SERVICE_VOLUMES:
-        raise ValueError(f"service must be one of {', '.join(SERVICE_VOLUMES)}, got {service!r}")
+        raise ArgumentError(
+            f"service must be one of {', '.join(SERVICE_VOLUMES)}, got {service!r}",
+            argument="service",
+        )
     return service
 
 
-def line_of_sight_nm(height_ft: ArrayLike, other_height_ft: ArrayLike = 0.0) -> FloatArray:
+@overload
+def line_of_sight_nm(height_ft: float, other_height_ft: float = 0.0) -> float: ...
+@overload
+def line_of_sight_nm(height_ft: ArrayLike, other_height_ft: ArrayLike = 0.0) -> FloatArray: ...
+def line_of_sight_nm(height_ft: ArrayLike, other_height_ft: ArrayLike = 0.0) -> float | FloatArray:
     """Return how far apart two antennas above a smooth sea can still see each other, in NM.
 
     Heights below the sea count as 0. Ground that stands between shortens the range. Source:
     FS-1037C, "radio horizon range".
 
-    >>> round(float(line_of_sight_nm(1000.0)), 1)
+    >>> round(line_of_sight_nm(1000.0), 1)
     38.9
     """
     one, other = finite("height_ft", height_ft), finite("other_height_ft", other_height_ft)
-    m = namespace(one, other)
-    roots: FloatArray = m.sqrt(m.maximum(one, 0.0)) + m.sqrt(m.maximum(other, 0.0))
+    range_nm: float | FloatArray = sight_nm(one, other)
+    return range_nm
+
+
+def sight_nm(height_ft: Any, other_height_ft: Any) -> Any:
+    """Return what `line_of_sight_nm` does, unchecked."""
+    m = namespace(height_ft, other_height_ft)
+    roots = m.sqrt(m.maximum(height_ft, 0.0)) + m.sqrt(m.maximum(other_height_ft, 0.0))
     return HORIZON_NM_PER_ROOT_FT * roots
 
 
-def service_radius_nm(service: str, height_ft: ArrayLike) -> FloatArray:
+@overload
+def service_radius_nm(service: str, height_ft: float) -> float: ...
+@overload
+def service_radius_nm(service: str, height_ft: ArrayLike) -> FloatArray: ...
+def service_radius_nm(service: str, height_ft: ArrayLike) -> float | FloatArray:
     """Return the radius of a standard service volume at a height above the antenna, in NM.
 
     0 where the volume offers no service. Below 1,000 ft the published volume is a curve that was
@@ -82,29 +99,45 @@ def service_radius_nm(service: str, height_ft: ArrayLike) -> FloatArray:
     >>> service_radius_nm("VH", [14499.0, 14500.0, 18000.0, 45001.0]).tolist()
     [70.0, 100.0, 130.0, 100.0]
     """
-    bands = SERVICE_VOLUMES[check_service(service)]
-    height = finite("height_ft", height_ft)
-    m = namespace(height)
-    low = m.minimum(bands[0].radius_nm, line_of_sight_nm(height))
-    radius: FloatArray = m.where(height < LOWEST_PUBLISHED_FT, low, 0.0)
+    return served_nm(check_service(service), finite("height_ft", height_ft))
+
+
+def served_nm(service: str, height_ft: N) -> N:
+    """Return what `service_radius_nm` does, unchecked."""
+    bands = SERVICE_VOLUMES[service]
+    m = namespace(height_ft)
+    low = m.minimum(bands[0].radius_nm, sight_nm(height_ft, 0.0))
+    radius: N = m.where(height_ft < LOWEST_PUBLISHED_FT, low, 0.0)
     for band in bands:
-        below = height <= band.ceiling_ft if band.includes_ceiling else height < band.ceiling_ft
-        radius = m.where((height >= band.floor_ft) & below, band.radius_nm, radius)
+        capped = band.includes_ceiling
+        below = height_ft <= band.ceiling_ft if capped else height_ft < band.ceiling_ft
+        radius = m.where((height_ft >= band.floor_ft) & below, band.radius_nm, radius)
     return radius
 
 
+@overload
+def cone_radius_nm(height_ft: float, half_angle_deg: float = CONE_HALF_ANGLE_DEG) -> float: ...
+@overload
 def cone_radius_nm(
     height_ft: ArrayLike, half_angle_deg: ArrayLike = CONE_HALF_ANGLE_DEG
-) -> FloatArray:
+) -> FloatArray: ...
+def cone_radius_nm(
+    height_ft: ArrayLike, half_angle_deg: ArrayLike = CONE_HALF_ANGLE_DEG
+) -> float | FloatArray:
     """Return the radius of the cone of confusion at a height above the station, in NM.
 
     The half-angle counts from the vertical, from 0 to less than 90 degrees.
 
-    >>> round(float(cone_radius_nm(10000.0)), 3)
+    >>> round(cone_radius_nm(10000.0), 3)
     1.961
     """
     height = not_negative("height_ft", height_ft, "ft")
     half_angle = within("half_angle_deg", half_angle_deg, 0.0, 89.9, "degrees")
-    m = namespace(height, half_angle)
-    radius: FloatArray = height / FEET_PER_NM * m.tan(m.radians(half_angle))
+    radius: float | FloatArray = cone_nm(height, half_angle)
     return radius
+
+
+def cone_nm(height_ft: Any, half_angle_deg: Any) -> Any:
+    """Return what `cone_radius_nm` does, unchecked."""
+    m = namespace(height_ft, half_angle_deg)
+    return height_ft / FEET_PER_NM * m.tan(m.radians(half_angle_deg))

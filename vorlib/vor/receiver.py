@@ -3,33 +3,43 @@
 The reading depends on where the aircraft is and on the selected course, never on its heading.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from enum import IntEnum
-from typing import Any
+from typing import Any, Generic, overload
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import ArrayLike
 
-from vorlib.core.angles import difference_deg, wrap_360
-from vorlib.core.arguments import FloatArray, broadcast_shape, finite, not_negative, within
+from vorlib.core.angles import fold_180, fold_360
+from vorlib.core.arguments import (
+    ArgumentError,
+    BoolArray,
+    FloatArray,
+    IntArray,
+    N,
+    broadcast_shape,
+    finite,
+    not_negative,
+    within,
+)
 from vorlib.core.scalars import namespace
 from vorlib.core.units import METRES_PER_NM, SECONDS_PER_HOUR
 from vorlib.earth.ellipsoid import SEMI_MAJOR_AXIS_M
-from vorlib.earth.geodesic import Position
+from vorlib.earth.geodesic import Position, Positions
 from vorlib.vor.bearing_errors import BearingErrors
 from vorlib.vor.coverage import (
     CONE_HALF_ANGLE_DEG,
-    cone_radius_nm,
-    line_of_sight_nm,
-    service_radius_nm,
+    cone_nm,
+    served_nm,
+    sight_nm,
 )
-from vorlib.vor.dynamics import delayed, lagged
 from vorlib.vor.station import Station
 
 # PHAK (FAA-H-8083-25): five dots of 2 degrees (from memory). IFH (FAA-H-8083-15) page 7-11 has 12
 # degrees or more for the full deflection: give full_scale_deg=12 for such an instrument.
 FULL_SCALE_DEG = 10.0
 DOTS_FULL_SCALE = 5
+DEG_PER_DOT = FULL_SCALE_DEG / DOTS_FULL_SCALE
 
 # Half-width of the sector either side of the abeam line in which neither TO nor FROM has drive
 # enough to show. A receiver manual's bench test wants the flag to hold to 75 degrees from the
@@ -71,12 +81,12 @@ _REASON_WORDS = {
 
 @dataclass(frozen=True)
 class Reading:
-    """What the indicator shows; numbers for one place and course, arrays of one shape for many.
+    """What the indicator shows at one place with one course.
 
     Attributes
     ----------
     flag
-        `Flag`, or an integer array of its values.
+        What the TO/FROM window shows.
     deviation_deg
         Angle from the selected course line, -90 to 90: positive when the needle is to the right.
         It is the geometry's, also where the flag is OFF and the needle means nothing.
@@ -89,20 +99,43 @@ class Reading:
     distance_nm
         Distance over the ground from the station, which a VOR alone does not show.
     reason
-        `Reason` for OFF, or an integer array of its values.
+        Why the flag is OFF.
     """
 
-    flag: Flag | NDArray[np.int_]
-    deviation_deg: FloatArray
-    dots: FloatArray
-    pegged: bool | NDArray[np.bool_]
-    radial_deg: FloatArray
-    distance_nm: FloatArray
-    reason: Reason | NDArray[np.int_]
+    flag: Flag
+    deviation_deg: float
+    dots: float
+    pegged: bool
+    radial_deg: float
+    distance_nm: float
+    reason: Reason
 
 
 @dataclass(frozen=True, eq=False)
-class Receiver:
+class Readings:
+    """What the indicator shows at many places or courses: as `Reading`, in arrays of one shape.
+
+    `flag` and `reason` hold the numbers of `Flag` and `Reason`, which they compare with.
+    """
+
+    flag: IntArray
+    deviation_deg: FloatArray
+    dots: FloatArray
+    pegged: BoolArray
+    radial_deg: FloatArray
+    distance_nm: FloatArray
+    reason: IntArray
+
+
+@dataclass(frozen=True, eq=False)
+class _Receiver(Generic[N]):
+    course_deg: N
+    full_scale_deg: float
+    cone_half_angle_deg: float
+    errors: BearingErrors | None
+
+
+class Receiver(_Receiver[N]):
     """A VOR receiver with a selected course.
 
     Parameters
@@ -115,8 +148,6 @@ class Receiver:
         Half-angle of the cone of confusion from the vertical, 0 to 89.9.
     errors
         Bearing errors; None for a perfect sky.
-    needle_lag_s, flag_delay_s
-        Time constant of the needle and delay of the flag, used by `read_over_time`; 0 is off.
 
     Raises
     ------
@@ -124,22 +155,42 @@ class Receiver:
         If an argument is out of range.
     """
 
-    course_deg: ArrayLike
-    full_scale_deg: float = FULL_SCALE_DEG
-    cone_half_angle_deg: float = CONE_HALF_ANGLE_DEG
-    errors: BearingErrors | None = None
-    needle_lag_s: float = 0.0
-    flag_delay_s: float = 0.0
+    @overload
+    def __init__(
+        self: "Receiver[float]",
+        course_deg: float,
+        full_scale_deg: float = FULL_SCALE_DEG,
+        cone_half_angle_deg: float = CONE_HALF_ANGLE_DEG,
+        errors: BearingErrors | None = None,
+    ) -> None: ...
+    @overload
+    def __init__(
+        self: "Receiver[FloatArray]",
+        course_deg: ArrayLike,
+        full_scale_deg: float = FULL_SCALE_DEG,
+        cone_half_angle_deg: float = CONE_HALF_ANGLE_DEG,
+        errors: BearingErrors | None = None,
+    ) -> None: ...
+    def __init__(
+        self,
+        course_deg: Any,
+        full_scale_deg: float = FULL_SCALE_DEG,
+        cone_half_angle_deg: float = CONE_HALF_ANGLE_DEG,
+        errors: BearingErrors | None = None,
+    ) -> None:
+        within("full_scale_deg", full_scale_deg, 0.1, 89.9, "degrees")
+        within("cone_half_angle_deg", cone_half_angle_deg, 0.0, 89.9, "degrees")
+        course = fold_360(finite("course_deg", course_deg))
+        super().__init__(course, full_scale_deg, cone_half_angle_deg, errors)
 
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "course_deg", wrap_360(finite("course_deg", self.course_deg)))
-        within("full_scale_deg", self.full_scale_deg, 0.1, 89.9, "degrees")
-        within("cone_half_angle_deg", self.cone_half_angle_deg, 0.0, 89.9, "degrees")
-        not_negative("needle_lag_s", self.needle_lag_s, "s")
-        not_negative("flag_delay_s", self.flag_delay_s, "s")
-
-    def read(self, station: Station, there: Position) -> Reading:
-        """Return what the settled indicator shows at *there*.
+    @overload
+    def read(self: "Receiver[float]", station: Station, there: Position) -> Reading: ...
+    @overload
+    def read(self: "Receiver[FloatArray]", station: Station, there: Position[Any]) -> Readings: ...
+    @overload
+    def read(self: "Receiver[Any]", station: Station, there: Positions) -> Readings: ...
+    def read(self: "Receiver[Any]", station: Station, there: Position[Any]) -> Reading | Readings:
+        """Return what the indicator shows at *there*.
 
         Positions and selected courses broadcast against each other.
 
@@ -150,35 +201,34 @@ class Receiver:
         line of sight, service volume, cone, abeam.
         """
         line = station.inverse(there)
-        radial = station.radial_of_azimuth_deg(line.true_azimuth_deg)
+        radial = fold_360(line.true_azimuth_deg - station.declination_deg)
         if self.errors is not None:
-            radial = wrap_360(radial + self.errors.at(radial, line.distance_nm))
+            radial = fold_360(radial + self.errors.at(radial, line.distance_nm))
         return self._read(station, there, radial, line.distance_nm)
 
-    def read_over_time(self, station: Station, flown: Position, time_s: ArrayLike) -> Reading:
-        """Return what the indicator shows along a flight, with needle lag and flag delay.
-
-        Parameters
-        ----------
-        station
-            The station tuned.
-        flown
-            Positions of shape (n,).
-        time_s
-            Increasing times of shape (n,), in seconds.
-        """
-        settled = self.read(station, flown)
-        flag = delayed(time_s, np.asarray(settled.flag), self.flag_delay_s)
-        dots = lagged(time_s, settled.dots, self.needle_lag_s)
-        return replace(settled, flag=flag, dots=dots)
-
+    @overload
     def needle_rate_dots_s(
-        self,
+        self: "Receiver[float]",
         station: Station,
         there: Position,
+        true_track_deg: float,
+        groundspeed_kt: float,
+    ) -> float: ...
+    @overload
+    def needle_rate_dots_s(
+        self: "Receiver[Any]",
+        station: Station,
+        there: Position[Any],
         true_track_deg: ArrayLike,
         groundspeed_kt: ArrayLike,
-    ) -> FloatArray:
+    ) -> FloatArray: ...
+    def needle_rate_dots_s(
+        self: "Receiver[Any]",
+        station: Station,
+        there: Position[Any],
+        true_track_deg: ArrayLike,
+        groundspeed_kt: ArrayLike,
+    ) -> float | FloatArray:
         """Return how fast the deviation moves, in dots per second, positive to the right.
 
         Counts on beyond the last dot, where the needle itself can no longer move.
@@ -197,21 +247,26 @@ class Receiver:
         ValueError
             Exactly over the station, where the rate has no limit.
         """
-        track = finite("true_track_deg", true_track_deg)
-        speed = not_negative("groundspeed_kt", groundspeed_kt, "kt")
+        track: Any = finite("true_track_deg", true_track_deg)
+        speed: Any = not_negative("groundspeed_kt", groundspeed_kt, "kt")
         line = station.inverse(there)
         m = namespace(track, speed, line.distance_nm, self.course_deg)
         if np.any(line.distance_nm == 0.0):
-            raise ValueError("there must be off the station: overhead the needle rate has no limit")
+            raise ArgumentError(
+                "there must be off the station: overhead the needle rate has no limit",
+                argument="there",
+            )
         # A step across the radial turns it by the step over the reduced length of the geodesic,
         # on a sphere of the earth's size R sin(s / R).
         radius_nm = SEMI_MAJOR_AXIS_M / METRES_PER_NM
         reduced_nm = radius_nm * m.sin(line.distance_nm / radius_nm)
         across_kt = speed * m.sin(m.radians(track - line.true_azimuth_end_deg))
         radial_deg_s = m.degrees(across_kt / reduced_nm) / SECONDS_PER_HOUR
-        radial = station.radial_of_azimuth_deg(line.true_azimuth_deg)
-        away = abs(difference_deg(self.course_deg, radial)) <= 90.0
-        rate: FloatArray = m.where(away, -radial_deg_s, radial_deg_s) * self._dots_per_degree
+        radial = fold_360(line.true_azimuth_deg - station.declination_deg)
+        away = abs(fold_180(self.course_deg - radial)) <= 90.0
+        rate: float | FloatArray = (
+            m.where(away, -radial_deg_s, radial_deg_s) * self._dots_per_degree
+        )
         return rate
 
     @property
@@ -219,17 +274,18 @@ class Receiver:
         return DOTS_FULL_SCALE / self.full_scale_deg
 
     def _read(
-        self, station: Station, there: Position, radial: FloatArray, distance: FloatArray
-    ) -> Reading:
+        self, station: Station, there: Position[Any], radial: Any, distance: Any
+    ) -> Reading | Readings:
         height = station.height_ft(there)
-        shape = broadcast_shape(course_deg=self.course_deg, position=radial, altitude_ft=height)
-        apart = difference_deg(self.course_deg, radial)
+        shape = broadcast_shape(course_deg=self.course_deg, position=radial)
+        apart: Any = fold_180(self.course_deg - radial)
         m = namespace(apart, height)
         beside = abs(apart)
         # asin(sin(apart)) without the digits that the sine loses near 90 degrees.
         deviation = m.where(beside <= 90.0, apart, m.copysign(180.0 - beside, apart))
         dots = deviation * self._dots_per_degree
-        dots = m.minimum(m.maximum(dots, -DOTS_FULL_SCALE), DOTS_FULL_SCALE)
+        last_dot = float(DOTS_FULL_SCALE)
+        dots = m.minimum(m.maximum(dots, -last_dot), last_dot)
         reason = self._signal_reason(station, there, distance)
         abeam = (abs(beside - 90.0) <= ABEAM_HALF_WIDTH_DEG) & (reason == Reason.NONE)
         reason = m.where(abeam, Reason.ABEAM, reason)
@@ -237,17 +293,17 @@ class Receiver:
         flag = m.where(reason == Reason.NONE, flag, Flag.OFF)
         pegged = abs(deviation) > self.full_scale_deg
         values: Any = (flag, deviation, dots, pegged, radial, distance, reason)
-        if shape != ():
-            values = tuple(np.broadcast_to(value, shape) for value in values)
-        return Reading(*values)
+        if shape == ():
+            return Reading(*values)
+        return Readings(*(np.broadcast_to(value, shape) for value in values))
 
-    def _signal_reason(self, station: Station, there: Position, distance: FloatArray) -> Any:
+    def _signal_reason(self, station: Station, there: Position[Any], distance: Any) -> Any:
         """Why there is no usable signal, NONE where there is one; the weightier reason last."""
         height = station.height_ft(there)
         m = namespace(distance, height)
-        cone = cone_radius_nm(m.maximum(height, 0.0), self.cone_half_angle_deg)
-        served = service_radius_nm(station.service, height)
-        seen = line_of_sight_nm(there.altitude_ft, station.position.altitude_ft)
+        cone = cone_nm(m.maximum(height, 0.0), self.cone_half_angle_deg)
+        served = served_nm(station.service, height)
+        seen = sight_nm(there.altitude_ft, station.position.altitude_ft)
         reason = m.where(distance <= cone, Reason.CONE, Reason.NONE)
         reason = m.where(distance > served, Reason.SERVICE_VOLUME, reason)
         reason = m.where(distance > seen, Reason.LINE_OF_SIGHT, reason)

@@ -1,14 +1,23 @@
 """Sensing: whether the needle points to the side on which the course lies for the pilot."""
 
+from typing import overload
+
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import ArrayLike
 
 from vorlib.core.angles import difference_deg
+from vorlib.core.arguments import BoolArray
 
 
+@overload
+def is_reverse_sensing(heading_deg: float, course_deg: float, flag: int) -> bool: ...
+@overload
 def is_reverse_sensing(
     heading_deg: ArrayLike, course_deg: ArrayLike, flag: ArrayLike
-) -> bool | NDArray[np.bool_]:
+) -> BoolArray: ...
+def is_reverse_sensing(
+    heading_deg: ArrayLike, course_deg: ArrayLike, flag: ArrayLike
+) -> bool | BoolArray:
     """Tell whether someone flying the selected course or its reciprocal sees the needle reversed.
 
     True when heading and selected course are more than 90 degrees apart: then a needle to the
@@ -28,10 +37,10 @@ def is_reverse_sensing(
     using the VOR: flying toward the station with FROM, or away with TO, reverses the needle.
     Common practice states it as heading against selected course, which this is.
 
-    >>> bool(is_reverse_sensing(220, 40, 1)), bool(is_reverse_sensing(50, 40, 1))
+    >>> is_reverse_sensing(220, 40, 1), is_reverse_sensing(50, 40, 1)
     (True, False)
     """
     apart = abs(difference_deg(heading_deg, course_deg))
     on = flag != 0 if isinstance(flag, int) else np.asarray(flag) != 0
-    reverse: bool | NDArray[np.bool_] = (apart > 90.0) & on
+    reverse: bool | BoolArray = (apart > 90.0) & on
     return reverse

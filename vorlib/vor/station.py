@@ -3,14 +3,15 @@
 import re
 from dataclasses import dataclass
 from datetime import date
+from typing import Any, overload
 
 from numpy.typing import ArrayLike
 
-from vorlib.core.angles import difference_deg, wrap_360
-from vorlib.core.arguments import FloatArray, finite, within
+from vorlib.core.angles import fold_180, fold_360
+from vorlib.core.arguments import ArgumentError, FloatArray, N, finite, within
 from vorlib.core.scalars import namespace
 from vorlib.core.units import FEET_PER_NM
-from vorlib.earth.geodesic import Inverse, Position, direct, inverse
+from vorlib.earth.geodesic import Inverse, Position, Positions, between, direct
 from vorlib.earth.variation import variation_deg
 from vorlib.vor.coverage import check_service
 
@@ -22,15 +23,28 @@ IDENT = re.compile(r"[A-Z]{1,4}")
 
 def check_frequency(frequency_mhz: float) -> float:
     """Return the frequency on its 50 kHz channel, or raise ValueError that names the band."""
-    mhz = float(within("frequency_mhz", frequency_mhz, LOWEST_MHZ, HIGHEST_MHZ, "MHz"))
+    mhz = within("frequency_mhz", frequency_mhz, LOWEST_MHZ, HIGHEST_MHZ, "MHz")
     channel = round(mhz / CHANNEL_MHZ)
     if abs(mhz - channel * CHANNEL_MHZ) > 1e-4:
-        raise ValueError(f"frequency_mhz must be a whole multiple of 0.05 MHz, got {mhz:g}")
+        raise ArgumentError(
+            f"frequency_mhz must be a whole multiple of 0.05 MHz, got {mhz:g}",
+            argument="frequency_mhz",
+        )
     return round(channel * CHANNEL_MHZ, 2)
 
 
 @dataclass(frozen=True)
-class Station:
+class _Station:
+    ident: str
+    position: Position
+    declination_deg: float
+    frequency_mhz: float
+    name: str
+    service: str
+    on_the_air: bool
+
+
+class Station(_Station):
     """A VOR station.
 
     Parameters
@@ -57,85 +71,106 @@ class Station:
         If an argument is out of range; the message names it, its value and what is allowed.
     """
 
-    ident: str
-    position: Position
-    declination_deg: float
-    frequency_mhz: float
-    name: str = ""
-    service: str = "L"
-    on_the_air: bool = True
-
-    def __post_init__(self) -> None:
-        if not isinstance(self.ident, str) or not IDENT.fullmatch(self.ident):
-            raise ValueError(f"ident must be one to four capital letters, got {self.ident!r}")
-        if self.position.shape != ():
-            raise ValueError(f"position must be one place, got shape {self.position.shape}")
-        declination = within("declination_deg", self.declination_deg, -180.0, 180.0, "degrees")
+    def __init__(
+        self,
+        ident: str,
+        position: Position,
+        declination_deg: float,
+        frequency_mhz: float,
+        name: str = "",
+        service: str = "L",
+        on_the_air: bool = True,
+    ) -> None:
+        if not isinstance(ident, str) or not IDENT.fullmatch(ident):
+            raise ArgumentError(
+                f"ident must be one to four capital letters, got {ident!r}", argument="ident"
+            )
+        if position.shape != ():
+            raise ArgumentError(
+                f"position must be one place, got shape {position.shape}", argument="position"
+            )
+        declination = within("declination_deg", declination_deg, -180.0, 180.0, "degrees")
         if not isinstance(declination, float):
-            raise ValueError(f"declination_deg must be one number, got shape {declination.shape}")
-        object.__setattr__(self, "declination_deg", declination)
-        object.__setattr__(self, "frequency_mhz", check_frequency(self.frequency_mhz))
-        object.__setattr__(self, "name", self.name or self.ident)
-        check_service(self.service)
+            raise ArgumentError(
+                f"declination_deg must be one number, got shape {declination.shape}",
+                argument="declination_deg",
+            )
+        frequency = check_frequency(frequency_mhz)
+        check_service(service)
+        super().__init__(
+            ident, position, declination, frequency, name or ident, service, on_the_air
+        )
 
-    def inverse(self, there: Position) -> Inverse:
+    def inverse(self, there: Position[N]) -> Inverse[N]:
         """Return the geodesic from the station to *there*: NM, and true azimuth at either end."""
-        here = self.position
-        return inverse(here.lat_deg, here.lon_deg, there.lat_deg, there.lon_deg)
+        return between(self.position, there)
 
-    def true_azimuth_deg(self, there: Position) -> FloatArray:
+    def true_azimuth_deg(self, there: Position[N]) -> N:
         """Return the true azimuth from the station to *there*, in (0, 360]."""
         return self.inverse(there).true_azimuth_deg
 
-    def radial_deg(self, there: Position) -> FloatArray:
+    def radial_deg(self, there: Position[N]) -> N:
         """Return the radial *there* lies on, in (0, 360]: true azimuth less station declination.
 
         Exactly over the station there is no radial; the azimuth counts as 360 true there.
         Source: FAA glossary and ICAO definition of station declination; checked against published
         radials in the tests.
         """
-        return self.radial_of_azimuth_deg(self.true_azimuth_deg(there))
+        return fold_360(self.true_azimuth_deg(there) - self.declination_deg)
 
-    def radial_of_azimuth_deg(self, true_azimuth_deg: ArrayLike) -> FloatArray:
+    @overload
+    def radial_of_azimuth_deg(self, true_azimuth_deg: float) -> float: ...
+    @overload
+    def radial_of_azimuth_deg(self, true_azimuth_deg: ArrayLike) -> FloatArray: ...
+    def radial_of_azimuth_deg(self, true_azimuth_deg: ArrayLike) -> float | FloatArray:
         """Return the radial that runs along a true azimuth from the station, in (0, 360]."""
-        return wrap_360(finite("true_azimuth_deg", true_azimuth_deg) - self.declination_deg)
+        return fold_360(finite("true_azimuth_deg", true_azimuth_deg) - self.declination_deg)
 
-    def distance_nm(self, there: Position) -> FloatArray:
+    def distance_nm(self, there: Position[N]) -> N:
         """Return the distance over the ground from the station to *there*, in NM."""
         return self.inverse(there).distance_nm
 
-    def height_ft(self, there: Position) -> FloatArray:
+    def height_ft(self, there: Position[N]) -> N:
         """Return the height of *there* above the station's antenna, in feet; negative below."""
         return there.altitude_ft - self.position.altitude_ft
 
-    def slant_range_nm(self, there: Position) -> FloatArray:
+    def slant_range_nm(self, there: Position[N]) -> N:
         """Return the straight distance through the air to *there*, in NM, as DME measures it.
 
         Right-angled triangle of distance over the ground and height above the antenna, as in
         ICAO Doc 8168 volume II, I-4-3 appendix C; the earth's curve is left out.
         """
         distance, height = self.distance_nm(there), self.height_ft(there) / FEET_PER_NM
-        slant_range: FloatArray = namespace(distance, height).hypot(distance, height)
+        slant_range: N = namespace(distance, height).hypot(distance, height)
         return slant_range
 
+    @overload
+    def position_on(
+        self, radial_deg: float, distance_nm: float, altitude_ft: float = 0.0
+    ) -> Position: ...
+    @overload
     def position_on(
         self, radial_deg: ArrayLike, distance_nm: ArrayLike, altitude_ft: ArrayLike = 0.0
-    ) -> Position:
+    ) -> Positions: ...
+    def position_on(
+        self, radial_deg: ArrayLike, distance_nm: ArrayLike, altitude_ft: ArrayLike = 0.0
+    ) -> Position[Any]:
         """Return the place on a radial at a distance over the ground, at an altitude in feet."""
         radial = finite("radial_deg", radial_deg)
-        place = direct(self.position, radial + self.declination_deg, distance_nm)
-        return Position(place.lat_deg, place.lon_deg, altitude_ft)
+        return direct(self.position, radial + self.declination_deg, distance_nm).at_altitude(
+            altitude_ft
+        )
 
-    def magnetic_bearing_deg(self, there: Position, on: date) -> FloatArray:
+    def magnetic_bearing_deg(self, there: Position[N], on: date) -> N:
         """Return the magnetic bearing from the station to *there* by the variation of a day.
 
         In (0, 360]. Not the radial, unless the station was set to that very variation.
         """
-        return wrap_360(self.true_azimuth_deg(there) - variation_deg(self.position, on))
+        return fold_360(self.true_azimuth_deg(there) - variation_deg(self.position, on))
 
-    def declination_drift_deg(self, on: date) -> FloatArray:
+    def declination_drift_deg(self, on: date) -> float:
         """Return station declination less the variation of a day, in degrees, positive east.
 
         It is what must be added to a radial to get the day's magnetic bearing from the station.
         """
-        return difference_deg(self.declination_deg, variation_deg(self.position, on))
+        return fold_180(self.declination_deg - variation_deg(self.position, on))

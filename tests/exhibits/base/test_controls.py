@@ -7,7 +7,7 @@ from vorlib.exhibits.base.controls import ChoiceControl, Number
 
 
 def control(exhibit, field):
-    return next(c for c in exhibit._controls if c.field == field)
+    return exhibit.control(field)
 
 
 DIRECTIONS = [("0", 360.0), ("360", 360.0), ("720", 360.0), ("-90", 270.0), (" 40 ", 40.0)]
@@ -43,8 +43,8 @@ def test_a_wrong_entry_is_answered_beside_the_control_and_the_last_good_value_st
     assert exhibit.state == before
     assert concerned.box.value == good
     assert answer in concerned.message
-    assert answer in concerned._message.value
-    assert all(c.message == "" for c in exhibit._controls if c is not concerned)
+    assert answer in concerned.message_box.value
+    assert all(c.message == "" for c in exhibit.controls if c is not concerned)
 
 
 def test_the_answer_goes_when_the_next_entry_is_good():
@@ -54,7 +54,7 @@ def test_the_answer_goes_when_the_next_entry_is_good():
     concerned.box.value = "7.5"
     assert exhibit.state.distance_nm == 7.5
     assert concerned.message == ""
-    assert concerned._message.layout.display == "none"
+    assert concerned.message_box.layout.display == "none"
 
 
 def test_the_same_wrong_entry_is_answered_again():
@@ -68,7 +68,7 @@ def test_the_same_wrong_entry_is_answered_again():
 def test_an_entry_cannot_smuggle_markup_into_the_message():
     exhibit = indicator()
     control(exhibit, "course_deg").box.value = "<b>40</b>"
-    assert "<b>40" not in control(exhibit, "course_deg")._message.value
+    assert "<b>40" not in control(exhibit, "course_deg").message_box.value
 
 
 def test_slider_and_box_show_one_value():

@@ -6,28 +6,21 @@ import pytest
 
 from vorlib.exhibits import (
     crossing,
-    fix,
-    hidden_position,
-    homing,
     indicator,
-    intercept,
     radials,
-    sensing,
-    setup,
-    signal,
-    timing,
-    tracking,
 )
-from vorlib.exhibits.base.exhibit import WIDGET_VIEW, Exhibit
-from vorlib.exhibits.base.picture_widget import Drag, Steps
+from vorlib.exhibits.base.exhibit import Exhibit
+from vorlib.exhibits.base.registry import all_exhibits
+from vorlib.exhibits.base.saved import WIDGET_VIEW
 from vorlib.exhibits.position.crossing import draw as draw_crossing
 from vorlib.views.drawing.picture import Group
 from vorlib.views.drawing.svg import to_svg
 from vorlib.views.drawing.theme import PROJECTOR, SCREEN
 
-FLIGHTS = [homing, intercept, tracking, sensing]
-FACTORIES = [setup, radials, indicator, hidden_position, crossing, fix, timing, signal, *FLIGHTS]
-EVERY_EXHIBIT = pytest.mark.parametrize("factory", FACTORIES, ids=lambda f: f.__name__)
+FUNCTIONS = [entry.function for entry in all_exhibits().values()]
+EVERY_EXHIBIT = pytest.mark.parametrize("factory", FUNCTIONS, ids=lambda f: f.__name__)
+
+WITH_ALL_GRIPS = {"receiver_check": {"kind": "two receivers"}}
 
 
 @EVERY_EXHIBIT
@@ -58,18 +51,18 @@ def test_the_state_cannot_be_changed_behind_the_picture(factory):
 def test_every_control_shows_a_field_of_the_state(factory):
     exhibit = factory()
     names = {f.name for f in dataclasses.fields(exhibit.state)} | {"projector"}
-    assert {c.field for c in exhibit._controls} <= names
+    assert {c.field for c in exhibit.controls} <= names
 
 
 @EVERY_EXHIBIT
 @pytest.mark.parametrize("projector", [False, True])
 def test_everything_that_can_be_grabbed_does_something(factory, projector):
-    exhibit = factory()
+    exhibit = factory(**WITH_ALL_GRIPS.get(factory.__name__, {}))
     exhibit.set(projector=projector)
     svg = exhibit.picture.svg
-    for name in exhibit._grips:
+    for name in exhibit.grips:
         assert f'data-grab="{name}"' in svg
-    assert svg.count("data-grab=") == len(exhibit._grips)
+    assert svg.count("data-grab=") == len(exhibit.grips)
 
 
 def placed(items, name, x=0.0, y=0.0):
@@ -90,13 +83,13 @@ def test_a_crossing_can_be_grabbed_in_every_view_of_it(view):
     shown = {"both": 2, "above": 1, "side": 1}[view]
     assert exhibit.picture.svg.count('data-grab="aircraft') == shown
     x, y = placed(draw_crossing(exhibit.state, SCREEN).items, "ring")
-    exhibit._dragged(Drag("ring", x, y - 100.0, x + 100.0, y), True)  # a quarter to the right
+    exhibit.drag("ring", (x, y - 100.0), (x + 100.0, y))  # a quarter to the right
     assert exhibit.state.course_deg == 310.0
 
 
 def test_a_setting_is_the_same_as_moving_the_control():
     by_hand, by_code = indicator(), indicator()
-    next(c for c in by_hand._controls if c.field == "course_deg").slider.value = 120.0
+    by_hand.control("course_deg").slider.value = 120.0
     by_code.set(course_deg=120)
     assert by_hand.state == by_code.state
     assert by_hand.picture.svg == by_code.picture.svg
@@ -106,7 +99,7 @@ def test_a_setting_is_the_same_as_moving_the_control():
 def test_one_change_draws_once(monkeypatch):
     exhibit = indicator()
     drawn = []
-    monkeypatch.setattr(exhibit, "_draw", lambda *a: drawn.append(a) or draw(*a))
+    monkeypatch.setattr(exhibit, "draw", lambda *a: drawn.append(a) or draw(*a))
     from vorlib.exhibits.position.indicator import draw
 
     exhibit.set(course_deg=90, distance_nm=5)
@@ -115,7 +108,7 @@ def test_one_change_draws_once(monkeypatch):
 
 def test_a_change_to_the_same_value_draws_nothing(monkeypatch):
     exhibit = indicator(course_deg=90.0)
-    monkeypatch.setattr(exhibit, "_draw", lambda *_: pytest.fail("drawn again"))
+    monkeypatch.setattr(exhibit, "draw", lambda *_: pytest.fail("drawn again"))
     exhibit.set(course_deg=450)
 
 
@@ -124,7 +117,7 @@ def test_setting_a_wrong_value_leaves_the_state_and_is_answered_at_the_control()
     before = exhibit.state
     exhibit.set(course_deg=90, distance_nm=-1)
     assert exhibit.state == before
-    answers = {c.field: c.message for c in exhibit._controls if c.message}
+    answers = {c.field: c.message for c in exhibit.controls if c.message}
     assert list(answers) == ["distance_nm"]
     assert "-1 is out of range" in answers["distance_nm"]
 
@@ -153,7 +146,7 @@ def test_a_state_that_cannot_be_drawn_is_not_taken():
     exhibit = Exhibit(SetupState(), draw, sentence, [course])
     course.box.value = "310"
     assert exhibit.state.course_deg == 40.0
-    assert course.message == "course_deg must be at most 300"
+    assert course.message == "Course (degrees) must be at most 300"
     assert course.box.value == "040"
 
 
@@ -163,32 +156,30 @@ def test_the_projector_changes_the_look_and_not_the_state():
     exhibit.set(projector=True)
     assert exhibit.state == before
     assert exhibit.theme is PROJECTOR
-    assert exhibit.picture.svg == to_svg(exhibit._draw(before, PROJECTOR))
+    assert exhibit.picture.svg == to_svg(exhibit.draw(before, PROJECTOR))
     assert "vorlib-projector" in exhibit.widget._dom_classes
     exhibit.set(projector=False)
-    assert exhibit.picture.svg == to_svg(exhibit._draw(before, SCREEN))
+    assert exhibit.picture.svg == to_svg(exhibit.draw(before, SCREEN))
     assert "vorlib-projector" not in exhibit.widget._dom_classes
 
 
 def test_a_drag_is_measured_from_where_it_began_however_many_reports_come():
     few, many = indicator(), indicator()
-    end = Drag("aircraft", 100.0, 100.0, 160.0, 70.0)
-    few._dragged(end, True)
-    for i, x in enumerate((110.0, 130.0, 150.0)):
-        many._dragged(Drag("aircraft", 100.0, 100.0, x, 90.0), i == 0)
-    many._dragged(end, False)
+    start, end = (100.0, 100.0), (160.0, 70.0)
+    few.drag("aircraft", start, end)
+    many.drag("aircraft", start, (110.0, 90.0), (130.0, 90.0), (150.0, 90.0), end)
     assert few.state == many.state
 
 
 def test_keys_and_wheel_step_from_the_present_state():
     exhibit = indicator(course_deg=358.0)
-    exhibit._stepped(Steps("ring", 0, 3))
+    exhibit.step("ring", 0, 3)
     assert exhibit.state.course_deg == 1.0
 
 
 def test_a_hand_on_nothing_known_changes_nothing():
     exhibit = radials()
     before = exhibit.state
-    exhibit._stepped(Steps("elsewhere", 1, 0))
-    exhibit._dragged(Drag("elsewhere", 0, 0, 1, 1), True)
+    exhibit.step("elsewhere", 1)
+    exhibit.drag("elsewhere", (0, 0), (1, 1))
     assert exhibit.state == before

@@ -10,7 +10,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from vorlib.exhibits import homing, intercept, sensing, tracking
-from vorlib.exhibits.base import playback
+from vorlib.exhibits.base import clock as clock_module
+from vorlib.exhibits.base import playback, transport
 from vorlib.exhibits.base.replay import DRAWN_WITHIN_NM, clock_words, corners
 
 FACTORIES = [homing, intercept, tracking, sensing]
@@ -39,8 +40,8 @@ REAL_SLEEP = asyncio.sleep
 def clock(monkeypatch):
     """A clock whose frames come every 40 ms, unless told otherwise."""
     clock = Clock(0.04)
-    monkeypatch.setattr(playback.time, "monotonic", clock.monotonic)
-    monkeypatch.setattr(playback.asyncio, "sleep", clock.sleep)
+    monkeypatch.setattr(clock_module.time, "monotonic", clock.monotonic)
+    monkeypatch.setattr(clock_module.asyncio, "sleep", clock.sleep)
     return clock
 
 
@@ -53,14 +54,14 @@ def watched(exhibit):
 
 async def play(exhibit, clock, seconds):
     begun = clock.now
-    exhibit.play()
-    while clock.now - begun < seconds and exhibit.playing:
+    exhibit.transport.play()
+    while clock.now - begun < seconds and exhibit.transport.playing:
         await REAL_SLEEP(0)
     return clock.now - begun
 
 
 def button(exhibit, words):
-    return next(b for b in exhibit._buttons.values() if b.description == words)
+    return exhibit.transport.button(words)
 
 
 @pytest.mark.parametrize("frame_s", [0.04, 0.7])
@@ -77,7 +78,7 @@ def test_the_time_shown_is_the_time_elapsed_times_the_speed_however_late_the_fra
 def test_a_pause_keeps_the_moment_and_play_goes_on_from_it(clock):
     async def story():
         await play(exhibit, clock, 2.0)
-        exhibit.pause()
+        exhibit.transport.pause()
         held = exhibit.state.time_s
         clock.now += 60.0
         await REAL_SLEEP(0)
@@ -93,7 +94,7 @@ def test_playing_stops_at_the_end_and_play_begins_again(clock):
     async def story():
         await play(exhibit, clock, 1e6)
         assert exhibit.state.time_s == exhibit.state.duration_s
-        assert not exhibit.playing
+        assert not exhibit.transport.playing
         assert button(exhibit, "Play")
         await play(exhibit, clock, 1.0)
         assert 0.0 < exhibit.state.time_s < 30.0
@@ -105,8 +106,8 @@ def test_playing_stops_at_the_end_and_play_begins_again(clock):
 def test_a_flight_that_no_browser_shows_stops_by_itself(clock):
     exhibit = EXHIBIT(speed=1.0)
     elapsed = asyncio.run(play(exhibit, clock, 60.0))
-    assert not exhibit.playing
-    assert elapsed == pytest.approx(playback.UNSEEN_S, abs=0.1)
+    assert not exhibit.transport.playing
+    assert elapsed == pytest.approx(transport.UNSEEN_S, abs=0.1)
 
 
 def test_a_browser_that_comes_back_is_heard_again(clock):
@@ -115,7 +116,7 @@ def test_a_browser_that_comes_back_is_heard_again(clock):
         watched(exhibit)
         return await play(exhibit, clock, long_s)
 
-    exhibit, long_s = EXHIBIT(speed=1.0), 2.0 * playback.UNSEEN_S
+    exhibit, long_s = EXHIBIT(speed=1.0), 2.0 * transport.UNSEEN_S
     assert asyncio.run(story()) >= long_s
 
 
@@ -124,12 +125,12 @@ def test_when_the_kernel_stops_the_flight_stops_without_a_word():
 
     async def story():
         asyncio.get_running_loop().set_exception_handler(lambda _, context: said.append(context))
-        exhibit.play()
+        exhibit.transport.play()
         await REAL_SLEEP(0.1)
 
     exhibit = EXHIBIT()
     asyncio.run(story())
-    assert not exhibit.playing
+    assert not exhibit.transport.playing
     assert said == []
 
 
@@ -137,24 +138,24 @@ def test_when_the_kernel_stops_the_flight_stops_without_a_word():
 def test_nothing_plays_before_play_is_pressed(factory):
     exhibit = factory()
     exhibit._repr_mimebundle_()
-    assert not exhibit.playing
+    assert not exhibit.transport.playing
     assert exhibit.state.time_s == 0.0
 
 
 def test_outside_a_notebook_there_is_nothing_to_play_with():
     with pytest.raises(RuntimeError, match="no running event loop"):
-        EXHIBIT().play()
+        EXHIBIT().transport.play()
 
 
 def test_a_hand_on_the_time_stops_the_play(clock):
     async def story():
         await play(exhibit, clock, 2.0)
         control.slider.value = 60
-        assert not exhibit.playing
+        assert not exhibit.transport.playing
         assert exhibit.state.time_s == 60.0
 
     exhibit = watched(EXHIBIT())
-    control = next(c for c in exhibit._controls if c.field == "time_s")
+    control = exhibit.control("time_s")
     asyncio.run(story())
 
 
@@ -165,7 +166,7 @@ def test_a_step_is_one_second_and_none_leads_out_of_the_flight():
     button(exhibit, "On 1 s").click()
     button(exhibit, "Back 1 s").click()
     assert exhibit.state.time_s == 1.0
-    exhibit.step(1e6)
+    exhibit.transport.tick(1e6)
     assert exhibit.state.time_s == exhibit.state.duration_s
     assert button(exhibit, "On 1 s").disabled
 
@@ -176,8 +177,8 @@ def test_a_sentence_that_would_change_too_fast_is_held_and_hushed_until_the_paus
         exhibit.picture.observe(lambda change: seen.append(change["new"]), "sentence")
         elapsed = await play(exhibit, clock, 4.0)
         assert exhibit.picture.hushed
-        assert len(seen) <= elapsed / playback.SENTENCE_S + 1
-        exhibit.pause()
+        assert len(seen) <= elapsed / transport.SENTENCE_S + 1
+        exhibit.transport.pause()
         assert exhibit.picture.sentence == exhibit.sentence
         assert not exhibit.picture.hushed
 
@@ -191,13 +192,13 @@ def test_another_wind_keeps_the_moment_while_the_flight_is_that_long():
     assert exhibit.state.time_s == 300.0
     exhibit.set(time_s=exhibit.state.duration_s)
     exhibit.set(distance_nm=5)
-    assert exhibit.state.time_s == exhibit.state.duration_s < 300.0
+    assert exhibit.state.shown_s == exhibit.state.duration_s < 300.0
 
 
 def test_a_shorter_flight_is_no_hand_on_the_time():
     exhibit = homing(time_s=600.0)
     exhibit.set(distance_nm=5)
-    time = next(c for c in exhibit._controls if c.field == "time_s")
+    time = exhibit.control("time_s")
     assert time.message == ""
     assert time.slider.max == time.high >= exhibit.state.duration_s
 
@@ -205,7 +206,7 @@ def test_a_shorter_flight_is_no_hand_on_the_time():
 def test_a_time_beyond_the_flight_is_answered_beside_it():
     exhibit = EXHIBIT()
     exhibit.set(time_s=1e6)
-    time = next(c for c in exhibit._controls if c.field == "time_s")
+    time = exhibit.control("time_s")
     assert "out of range. Enter a number from 0 to" in time.message
     assert exhibit.state.time_s == 0.0
 
@@ -283,9 +284,9 @@ def test_the_strip_chart_is_drawn_for_a_flight_and_not_for_each_moment(monkeypat
 
 def test_the_strip_chart_says_what_it_shows_and_goes_when_it_is_closed():
     exhibit = homing(chart=True)
-    assert 'alt="Strip chart of homing and tracking' in exhibit._chart.value
+    assert 'alt="Strip chart of homing and tracking' in exhibit.page.html("below")
     exhibit.set(chart=False)
-    assert exhibit._chart.value == ""
+    assert exhibit.page.html("below") == ""
 
 
 def test_a_clock_is_read_in_minutes_and_seconds():
@@ -295,8 +296,8 @@ def test_a_clock_is_read_in_minutes_and_seconds():
 @EVERY_FLIGHT
 def test_a_time_before_the_beginning_is_held_at_the_beginning(factory):
     state = factory().state
-    assert replace(state, time_s=-5.0).time_s == 0.0
-    assert replace(state, time_s=1e9).time_s == state.duration_s
+    assert replace(state, time_s=-5.0).shown_s == 0.0
+    assert replace(state, time_s=1e9).shown_s == state.duration_s
 
 
 def test_another_speed_does_not_move_the_time(clock):
@@ -305,7 +306,7 @@ def test_another_speed_does_not_move_the_time(clock):
         before = exhibit.state.time_s
         exhibit.set(speed=20.0)
         assert exhibit.state.time_s == before
-        exhibit.pause()
+        exhibit.transport.pause()
 
     exhibit = watched(EXHIBIT(speed=1.0))
     asyncio.run(story())

@@ -36,22 +36,33 @@ class Control:
         exhibit sets it.
     consequences
         From a state and a new value of the field: what else changes with it.
+    slot
+        Name of the place on the page, one of `vorlib.exhibits.base.page.SLOTS`.
+    feeds
+        Arguments that take the field's value under other names, so that what is refused about
+        them is answered here.
+    label, unit
+        What the quantity is called, and its unit in words; empty where there is none.
     message
         What is said beside the control about the last entry; empty when it was good.
+    message_box
+        Where that is shown.
     """
 
-    compact = False  # whether several of these share a line on the page
+    slot = "controls"
+    label = unit = ""
 
     def __init__(self, field: str, *row: widgets.Widget) -> None:
         self.field = field
+        self.feeds: tuple[str, ...] = ()
         self.ask: Callable[[Changes | Callable[[Any], Changes]], None] = lambda changes: None
         self.consequences: Callable[[Any, Any], Changes] = lambda state, value: {}
         self.message = ""
         self._showing = False
-        self._message = widgets.HTML()
-        self._message.layout.display = "none"
+        self.message_box = widgets.HTML()
+        self.message_box.layout.display = "none"
         line = widgets.HBox(row).add_class("vorlib-control-row")
-        self.widget = widgets.VBox([line, self._message]).add_class("vorlib-control")
+        self.widget = widgets.VBox([line, self.message_box]).add_class("vorlib-control")
 
     def read(self, value: Any) -> Any:
         """Return the field's value meant by what was entered, or raise ValueError."""
@@ -68,14 +79,18 @@ class Control:
     def _show(self, value: Any) -> None:
         raise NotImplementedError
 
+    def takes(self, argument: str) -> bool:
+        """Whether the field's value is the value of an argument of this name."""
+        return argument == self.field or argument in self.feeds
+
     def say(self, message: str) -> None:
         """Say something beside the control; an empty message takes the last one away."""
         if message == self.message:
             return
         self.message = message
         words = f'<div class="vorlib-message" role="alert">{escape(message)}</div>'
-        self._message.value = words if message else ""
-        self._message.layout.display = None if message else "none"
+        self.message_box.value = words if message else ""
+        self.message_box.layout.display = None if message else "none"
 
     @contextmanager
     def _quietly(self) -> Iterator[None]:
@@ -109,6 +124,8 @@ class Number(Control):
         Whether this is a direction, in (0, 360].
     optional
         Whether nothing may be entered, which is None.
+    feeds
+        As for any control.
     """
 
     slider_type: type[widgets.Widget] = widgets.FloatSlider
@@ -125,6 +142,7 @@ class Number(Control):
         decimals: int = 0,
         direction: bool = False,
         optional: bool = False,
+        feeds: tuple[str, ...] = (),
     ) -> None:
         self.label, self.unit, self.low, self.high = label, unit, low, high
         self.decimals, self.direction, self.optional = decimals, direction, optional
@@ -143,6 +161,7 @@ class Number(Control):
         self.box.add_class("vorlib-number")
         unit_label = widgets.Label(unit).add_class("vorlib-unit")
         super().__init__(field, self.slider, self.box, unit_label)
+        self.feeds = feeds
         self._newest = LatestOnly(lambda value: self.ask({field: value}))
         self.slider.observe(self._slid, "value")
         self.box.observe(self._entered, "value")
@@ -233,9 +252,10 @@ class ChoiceControl(Control):
 class Switch(Control):
     """Something on or off."""
 
-    compact = True
+    slot = "switches"
 
     def __init__(self, field: str, label: str) -> None:
+        self.label = label
         self.box = widgets.Checkbox(description=label, indent=False)
         super().__init__(field, self.box)
         self.box.observe(self._entered, "value")
@@ -259,9 +279,10 @@ class Button(Control):
         Called with the state when pressed; returns the changes to make.
     """
 
-    compact = True
+    slot = "switches"
 
     def __init__(self, field: str, label: str, press: Callable[[Any], Changes]) -> None:
+        self.label = label
         self.button = widgets.Button(description=label)
         super().__init__(field, self.button)
         self.button.on_click(lambda _: self.ask(press))

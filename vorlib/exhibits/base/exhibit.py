@@ -7,25 +7,30 @@ every control. What an exhibit draws and says is a pure function of its state.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, fields, replace
-from typing import Any, Generic, TypeAlias, TypeVar
+from dataclasses import dataclass, fields
+from typing import TYPE_CHECKING, Any, Generic, TypeAlias, TypeVar
 
 import ipywidgets as widgets
 
+from vorlib.exhibits.base.changes import Answers, Changes, Remark, concerned, refused, resolve
 from vorlib.exhibits.base.controls import Control, Switch
+from vorlib.exhibits.base.page import CLASSES, Page
 from vorlib.exhibits.base.picture_widget import Drag, PictureWidget, Steps
+from vorlib.exhibits.base.saved import widget_view
+from vorlib.exhibits.base.transport import Transport
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.svg import to_svg
 from vorlib.views.drawing.theme import PROJECTOR, SCREEN, Theme
 from vorlib.views.sentence import in_words
 
+if TYPE_CHECKING:
+    from _typeshed import DataclassInstance
+
 __all__ = ["Exhibit", "Grip"]
 
-WIDGET_VIEW = "application/vnd.jupyter.widget-view+json"
-
-S = TypeVar("S")
+S = TypeVar("S", bound="DataclassInstance")
 S_contra = TypeVar("S_contra", contravariant=True)
-Changes: TypeAlias = dict[str, Any]
+Place: TypeAlias = tuple[float, float]
 
 
 @dataclass(frozen=True)
@@ -64,6 +69,15 @@ class Exhibit(Generic[S]):
         In the order shown, each for one field of the state.
     grips
         What the parts of the picture marked with these names do.
+    transport
+        What plays the state's time, if it has one.
+
+    Attributes
+    ----------
+    controls
+        All of them, those of the transport and the switch for the projector as well.
+    page
+        What is shown, in named slots; `widget` is all of it.
     """
 
     def __init__(
@@ -73,27 +87,42 @@ class Exhibit(Generic[S]):
         sentence: Callable[[S], str],
         controls: Sequence[Control],
         grips: Mapping[str, Grip[S]] | None = None,
+        *,
+        transport: Transport | None = None,
     ) -> None:
-        self.state = state
-        self._draw, self._say = draw, sentence
-        self._grips = dict(grips or {})
+        self.state, self.theme = state, SCREEN
+        self.draw, self._say = draw, sentence
+        self.grips = dict(grips or {})
+        self.transport = transport
         self._held: S = state  # the state when the present drag began
+        self._refusal = Remark()  # said beside a control that did not ask for the change
+        self._refused_from: set[Control] = set()  # those that did
         self._projector = Switch("projector", "Projector: large type and lines")
-        self._controls = [*controls, self._projector]
-        self.theme = SCREEN
+        timed = transport.controls if transport else []
+        self.controls = (*controls, *timed, self._projector)
         self.picture = PictureWidget(
             on_drag=self._dragged,
             on_steps=self._stepped,
-            wheel=[name for name, grip in self._grips.items() if grip.wheel],
+            wheel=[name for name, grip in self.grips.items() if grip.wheel],
         )
-        for control in self._controls:
+        for control in self.controls:
             control.ask = self._asked
-        wide = widgets.Box([c.widget for c in self._controls if not c.compact])
-        compact = widgets.Box([c.widget for c in self._controls if c.compact])
-        wide.add_class("vorlib-controls")
-        compact.add_class("vorlib-switches")
-        self.widget = widgets.VBox([wide, compact, self.picture]).add_class("vorlib-exhibit")
+        self.page = Page()
+        self.page.fill(
+            controls=self._in_slot("controls"),
+            switches=self._in_slot("switches"),
+            transport=[transport.widget] if transport else [],
+            more=self._in_slot("more"),
+            picture=[self.picture],
+        )
+        self.widget = self.page.widget
         self._become(state, SCREEN)
+
+    def _in_slot(self, slot: str) -> list[widgets.Box]:
+        """Return the box with the controls of a slot, or nothing for none."""
+        timed = self.transport.controls if self.transport else []
+        shown = [c.widget for c in self.controls if c.slot == slot and c not in timed]
+        return [widgets.Box(shown).add_class(CLASSES[slot])] if shown else []
 
     @property
     def sentence(self) -> str:
@@ -104,6 +133,22 @@ class Exhibit(Generic[S]):
         """Print the sentence, in lines short enough to read."""
         print(in_words(self.sentence))
 
+    def control(self, field: str) -> Control:
+        """Return the first control for a field of the state, or raise KeyError."""
+        for control in self.controls:
+            if control.field == field:
+                return control
+        raise KeyError(field)
+
+    def drag(self, grab: str, start: Place, *places: Place) -> None:
+        """Drag a part of the picture from one place over others, as a hand does."""
+        for i, place in enumerate(places):
+            self._dragged(Drag(grab, *start, *place), i == 0)
+
+    def step(self, grab: str, right: int = 0, up: int = 0) -> None:
+        """Step a part of the picture, as arrow keys and the wheel do."""
+        self._stepped(Steps(grab, right, up))
+
     def set(self, **changes: Any) -> None:
         """Change the state as moving the controls would; a wrong value is answered beside them.
 
@@ -112,48 +157,55 @@ class Exhibit(Generic[S]):
         TypeError
             If the state has no such field.
         """
-        known = {f.name for f in fields(self.state)} | {"projector"}  # type: ignore[arg-type]
+        known = {f.name for f in fields(self.state)} | {"projector"}
         if unknown := sorted(set(changes) - known):
             raise TypeError(f"no {', '.join(unknown)} here; there are {', '.join(sorted(known))}")
-        concerned = [control for control in self._controls if control.field in changes]
-        answers = dict.fromkeys(concerned, "")
-        for control in concerned:
-            try:
-                changes[control.field] = control.read(changes[control.field])
-            except ValueError as error:
-                answers[control] = str(error)
-        if not any(answers.values()):
-            for control in concerned:  # what is asked for outright has the last word
-                changes = control.consequences(self.state, changes[control.field]) | changes
-            try:
-                projector = changes.pop("projector", self.theme is PROJECTOR)
-                theme = PROJECTOR if projector else SCREEN
-                self._become(replace(self.state, **changes), theme)  # type: ignore[type-var]
-            except ValueError as error:
-                if not concerned:
-                    raise
-                answers[concerned[0]] = str(error)
-        for control, answer in answers.items():
-            control.say(answer)
-            if answer:
-                self._show(control)  # the last good value, in place of the wrong entry
+        asked = concerned(self.controls, changes)
+        projector = bool(changes.pop("projector", self.theme is PROJECTOR))
+        state, answers = resolve(self.state, changes, self.controls)
+        if not answers:
+            answers = self._apply(state, PROJECTOR if projector else SCREEN, asked)
+        self._answer(asked, answers)
+
+    def _apply(self, state: S, theme: Theme, asked: Sequence[Control]) -> Answers:
+        """Take a state and show it, or return what refuses it: some cannot be drawn."""
+        try:
+            self._become(state, theme)
+        except ValueError as error:
+            return refused(error, self.controls, asked)
+        return {}
+
+    def _answer(self, asked: Sequence[Control], answers: Answers) -> None:
+        """Say beside each control what is wrong with it, and nothing where all is well."""
+        for control in (*asked, *answers):
+            control.say(answers.get(control, ""))
+        elsewhere = next((one for one in answers.items() if one[0] not in asked), None)
+        if elsewhere or not self._refused_from.isdisjoint(asked):
+            self._refusal.say(*(elsewhere or (None, "")))
+            self._refused_from = set(asked) if elsewhere else set()
+        if answers:  # the last good values, in place of what was entered
+            for control in {*asked, *answers}:
+                self._show(control)
 
     def _become(self, state: S, theme: Theme) -> None:
         if (state, theme) != (self.state, self.theme) or not self.picture.svg:
             # drawn first: a state that cannot be drawn is not taken
-            svg, sentence = to_svg(self._draw(state, theme)), self._say(state)
+            svg, sentence = to_svg(self.draw(state, theme)), self._say(state)
             self.state, self.theme = state, theme
             with self.picture.hold_sync():
                 self.picture.svg = svg
                 self._tell(sentence)
             mark = self.widget.add_class if theme is PROJECTOR else self.widget.remove_class
             mark("vorlib-projector")
-        for control in self._controls:
+        for control in self.controls:
             self._show(control)
 
     def _tell(self, sentence: str) -> None:
         """Put the sentence under the picture."""
-        self.picture.sentence = sentence
+        if self.transport is None:
+            self.picture.sentence = sentence
+        else:
+            self.transport.tell(sentence)
 
     def _show(self, control: Control) -> None:
         if control is self._projector:
@@ -168,17 +220,16 @@ class Exhibit(Generic[S]):
     def _dragged(self, drag: Drag, is_new: bool) -> None:
         if is_new:
             self._held = self.state
-        if grip := self._grips.get(drag.grab):
+        if grip := self.grips.get(drag.grab):
             self.set(**grip.dragged(self._held, drag, self.theme))
 
     def _stepped(self, steps: Steps) -> None:
-        if grip := self._grips.get(steps.grab):
+        if grip := self.grips.get(steps.grab):
             self.set(**grip.stepped(self.state, steps))
 
     def _repr_mimebundle_(self, **_: Any) -> dict[str, Any]:
-        model = {"version_major": 2, "version_minor": 0, "model_id": self.widget.model_id}
         return {
             "text/plain": self.sentence,
-            "image/svg+xml": self._draw(self.state, self.theme)._repr_svg_(),
-            WIDGET_VIEW: model,
+            "image/svg+xml": self.draw(self.state, self.theme)._repr_svg_(),
+            **widget_view(self.widget),
         }

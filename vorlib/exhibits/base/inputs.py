@@ -14,7 +14,16 @@ import ipywidgets as widgets
 from vorlib.exhibits.base.controls import Changes, Control
 from vorlib.io.text import FileError, Source
 
-__all__ = ["SHOWN_FAULTS", "FileEntry", "Note", "Opened", "Words", "first_of", "paragraphs"]
+__all__ = [
+    "SHOWN_FAULTS",
+    "FileEntry",
+    "Note",
+    "Opened",
+    "Words",
+    "first_of",
+    "open_file",
+    "paragraphs",
+]
 
 SHOWN_FAULTS = 4  # of a file with many; the rest are counted
 
@@ -39,6 +48,35 @@ def first_of(messages: Sequence[str]) -> list[str]:
     """Return the first few of the messages about a file, and how many more there are."""
     more = len(messages) - SHOWN_FAULTS
     return [*messages[:SHOWN_FAULTS], *([f"and {more} more"] if more > 0 else [])]
+
+
+def open_file(label: str, read: Callable[[Source], T], value: Any) -> Opened[T] | None:
+    """Return the file that is meant by a path or an upload, opened; None for an empty path.
+
+    Raises
+    ------
+    ValueError
+        If it cannot be used; the message begins with the label and says why.
+    """
+    if isinstance(value, Opened) or value in (None, ""):
+        return value or None
+    if isinstance(value, Mapping):
+        name, source = str(value["name"]), io.BytesIO(bytes(value["content"]))
+        return _opened(label, read, name, source)
+    path = str(value).strip()
+    return _opened(label, read, path, os.path.expanduser(path)) if path else None
+
+
+def _opened(label: str, read: Callable[[Source], T], name: str, source: Source) -> Opened[T]:
+    try:
+        return Opened(name, read(source))
+    except FileNotFoundError:
+        raise ValueError(f"{label}: there is no file {name}.") from None
+    except OSError as error:
+        raise ValueError(f"{label}: {name} cannot be read: {error.strerror}.") from None
+    except FileError as error:
+        lines = [f"{label}: {name} cannot be used.", *first_of(error.messages)]
+        raise ValueError("\n".join(lines)) from None
 
 
 class Note:
@@ -164,24 +202,7 @@ class FileEntry(Control):
 
     def read(self, value: Any) -> Opened[Any] | None:
         """Return the file opened, or raise ValueError that says why it cannot be used."""
-        if isinstance(value, Opened) or value in (None, ""):
-            return value or None
-        if isinstance(value, Mapping):
-            name, source = str(value["name"]), io.BytesIO(bytes(value["content"]))
-            return self._opened(name, source)
-        path = str(value).strip()
-        return self._opened(path, os.path.expanduser(path)) if path else None
-
-    def _opened(self, name: str, source: Source) -> Opened[Any]:
-        try:
-            return Opened(name, self._read(source))
-        except FileNotFoundError:
-            raise ValueError(f"{self.label}: there is no file {name}.") from None
-        except OSError as error:
-            raise ValueError(f"{self.label}: {name} cannot be read: {error.strerror}.") from None
-        except FileError as error:
-            lines = [f"{self.label}: {name} cannot be used.", *first_of(error.messages)]
-            raise ValueError("\n".join(lines)) from None
+        return open_file(self.label, self._read, value)
 
     def follow(self, state: Any) -> None:
         """Renew the note."""

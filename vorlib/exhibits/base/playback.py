@@ -6,29 +6,24 @@ time shown is the time elapsed times the speed, and a picture that would come la
 
 from __future__ import annotations
 
-import asyncio
-import math
-import time
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, TypeVar
 
 import ipywidgets as widgets
 
-from vorlib.exhibits.base.controls import ChoiceControl, Control, Number, Switch
+from vorlib.exhibits.base.changes import Remark
+from vorlib.exhibits.base.controls import Control, Switch
 from vorlib.exhibits.base.exhibit import Exhibit, Grip
-from vorlib.exhibits.base.replay import Replay
+from vorlib.exhibits.base.replay import Replay, ReplayMoment
 from vorlib.exhibits.base.strip_image import strip_image
+from vorlib.exhibits.base.transport import STEP_S, Transport
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.theme import Theme
 
 __all__ = ["Playback", "Played"]
 
-SPEEDS = (1.0, 2.0, 5.0, 10.0, 20.0)
-FRAME_S = 0.04
-SENTENCE_S = 1.0  # a sentence that changes faster cannot be read
-UNSEEN_S = 5.0  # after so long without an answer nobody is watching
-STEP_S = 1.0
+BACK, ON = "Back 1 s", "On 1 s"
 
 Changes = dict[str, Any]
 
@@ -40,7 +35,7 @@ class Played:
     Attributes
     ----------
     time_s
-        The moment shown, from 0 to the end of the flight, where a later time is held.
+        The moment asked for.
     speed
         Seconds of flight in one second of play.
     chart
@@ -51,8 +46,10 @@ class Played:
     speed: float = 5.0
     chart: bool = False
 
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "time_s", min(max(self.time_s, 0.0), self.duration_s))
+    @property
+    def shown_s(self) -> float:
+        """The moment shown: a time beyond the flight is held at its end."""
+        return min(max(self.time_s, 0.0), self.duration_s)
 
     @property
     def duration_s(self) -> float:
@@ -64,6 +61,10 @@ class Played:
         """The flights, each with its name; none when the case cannot be flown."""
         raise NotImplementedError
 
+    def at(self, time_s: float) -> ReplayMoment:
+        """Return a moment of the first flight."""
+        return self.replays[0][1].at(time_s)
+
     @property
     def problem(self) -> str:
         """Why the case cannot be flown; empty when it can."""
@@ -73,31 +74,8 @@ class Played:
 P = TypeVar("P", bound=Played)
 
 
-class TimeSlider(Number):
-    """The time shown, in whole seconds: a slider as long as the flight, and a box."""
-
-    # A browser reports each value that it rounds as if a hand had moved the slider, and with
-    # floats it rounds nearly all of them.
-    slider_type = widgets.IntSlider
-
-    def __init__(self) -> None:
-        super().__init__("time_s", "Time", "seconds", 0.0, 0.0, STEP_S)
-        self.widget.add_class("vorlib-clock")
-
-    def follow(self, state: Any) -> None:
-        """Be as long as the flight."""
-        if math.ceil(state.duration_s) != self.high:
-            self.high = float(math.ceil(state.duration_s))
-            self.slider.disabled = self.box.disabled = not self.high
-            with self._quietly():  # a shorter slider moves its own value
-                self.slider.max = max(self.high, STEP_S)
-
-    def _show(self, value: float | None) -> None:
-        super()._show(value and round(value))
-
-
 class Playback(Exhibit[P]):
-    """An exhibit whose state is a moment of a flight.
+    """An exhibit whose state is a moment of a flight, played by its `transport`.
 
     Parameters
     ----------
@@ -106,6 +84,8 @@ class Playback(Exhibit[P]):
     notes
         HTML shown under the picture, of a state.
     """
+
+    transport: Transport
 
     def __init__(
         self,
@@ -117,110 +97,36 @@ class Playback(Exhibit[P]):
         *,
         notes: Callable[[P], str] | None = None,
     ) -> None:
-        self._task: asyncio.Task[None] | None = None
-        self._told_at = 0.0
-        self._notes, self._notes_below = notes, widgets.HTML()
+        self._notes, self._notes_below = notes, widgets.HTML().add_class("vorlib-notes")
+        self._chart = widgets.HTML().add_class("vorlib-chart")
         self._charted: object = None
-        self._remarked: Control | None = None  # beside which the present problem is said
-        self._chart = widgets.HTML()
-        self._remark = state.problem
-        self._buttons = {
-            "play": self._button("Play", self._toggle),
-            "back": self._button("Back 1 s", lambda: self.step(-STEP_S)),
-            "on": self._button("On 1 s", lambda: self.step(STEP_S)),
-        }
-        clock = TimeSlider()
-        speed = ChoiceControl("speed", "Speed", {f"{s:g} times": s for s in SPEEDS})
-        super().__init__(
-            state,
-            draw,
-            sentence,
-            [*controls, clock, speed, Switch("chart", "Strip chart")],
-            grips,
-        )
-        wide, compact, picture = self.widget.children
-        wide.children = [w for w in wide.children if w not in (clock.widget, speed.widget)]
-        transport = widgets.Box([*self._buttons.values(), speed.widget, clock.widget])
-        transport.add_class("vorlib-transport")
-        below = self._notes_below.add_class("vorlib-notes"), self._chart.add_class("vorlib-chart")
-        self.widget.children = (wide, compact, transport, picture, *below)
-
-    def _button(self, words: str, press: Callable[[], None]) -> widgets.Button:
-        button = widgets.Button(description=words)
-        button.on_click(lambda _: press())
-        return button
+        self._problem = Remark(state.problem)  # beside what made it so
+        buttons = {BACK: lambda: self._jump(-STEP_S), ON: lambda: self._jump(STEP_S)}
+        transport = Transport(self, self._move, buttons, begin=self._begin, slider=True)
+        shown = [*controls, Switch("chart", "Strip chart")]
+        super().__init__(state, draw, sentence, shown, grips, transport=transport)
+        self.page.fill(below=[self._notes_below, self._chart])
 
     # ---- the time moves
 
-    @property
-    def playing(self) -> bool:
-        """Whether the time moves by itself."""
-        return self._task is not None and not self._task.done()
-
-    def play(self) -> None:
-        """Let the time move, from the beginning again if it stands at the end.
-
-        Raises
-        ------
-        RuntimeError
-            Where no event loop runs; in a notebook one does.
-        """
-        if self.playing or not self.state.duration_s:
-            return
-        loop = asyncio.get_running_loop()
-        if self.state.time_s >= self.state.duration_s:
+    def _begin(self) -> bool:
+        """Begin again at the end; return whether there is a flight."""
+        if self.state.shown_s >= self.state.duration_s > 0.0:
             self.set(time_s=0.0)
-        self._task = loop.create_task(self._run())
-        self.picture.hushed = True
-        self._buttons["play"].description = "Pause"
+        return self.state.duration_s > 0.0
 
-    def pause(self) -> None:
-        """Hold the time where it is."""
-        if self._task is not None:
-            self._task.cancel()
-            self._stopped()
+    def _move(self, seconds: float) -> bool:
+        """Move the time, not beyond the flight; return whether its end is still to come."""
+        self.set(time_s=min(max(self.state.shown_s + seconds, 0.0), self.state.duration_s))
+        return self.state.shown_s < self.state.duration_s
 
-    def step(self, seconds: float) -> None:
-        """Pause, and move the time by some seconds, not beyond the flight."""
-        self.pause()
-        self.set(time_s=min(max(self.state.time_s + seconds, 0.0), self.state.duration_s))
-
-    def _toggle(self) -> None:
-        if self.playing:
-            self.pause()
-        else:
-            self.play()
-
-    def _stopped(self) -> None:
-        self._task = None
-        self._buttons["play"].description = "Play"
-        self.picture.hushed = False
-        self.picture.sentence = self.sentence
-
-    async def _run(self) -> None:
-        last = answered_at = asked_at = time.monotonic()
-        self.picture.asked += 1
-        while self.state.time_s < self.state.duration_s and last - answered_at < UNSEEN_S:
-            await asyncio.sleep(FRAME_S)
-            now = time.monotonic()
-            if self.picture.answered == self.picture.asked:
-                answered_at = now
-                if now - asked_at > 1.0:
-                    asked_at, self.picture.asked = now, self.picture.asked + 1
-            moved_s = self.state.speed * (now - last)
-            self.set(time_s=min(self.state.time_s + moved_s, self.state.duration_s))
-            last = now
-        self._stopped()
-
-    def _tell(self, sentence: str) -> None:
-        now = time.monotonic()
-        if not self.playing or now - self._told_at >= SENTENCE_S:
-            self._told_at = now
-            super()._tell(sentence)
+    def _jump(self, seconds: float) -> None:
+        self.transport.pause()
+        self._move(seconds)
 
     def _asked(self, changes: Changes | Callable[[P], Changes]) -> None:
         if not callable(changes) and "time_s" in changes:
-            self.pause()  # a hand on the slider has the time
+            self.transport.pause()  # a hand on the slider has the time
         super()._asked(changes)
 
     # ---- what stands beside and below
@@ -228,20 +134,16 @@ class Playback(Exhibit[P]):
     def set(self, **changes: Any) -> None:
         """Change the state; a case that cannot be flown is answered beside what made it so."""
         super().set(**changes)
-        problem = self.state.problem
-        if problem != self._remark:
-            if self._remarked is not None and self._remarked.message == self._remark:
-                self._remarked.say("")
-            self._remarked = next((c for c in self._controls if c.field in changes), None)
-            self._remark = problem
-        if problem and self._remarked is not None and not self._remarked.message:
-            self._remarked.say(problem)
+        problem, beside = self.state.problem, self._problem.control
+        if problem != self._problem.words:
+            beside = next((c for c in self.controls if c.field in changes), None)
+        self._problem.say(beside, problem)
 
     def _become(self, state: P, theme: Theme) -> None:
         super()._become(state, theme)
-        self._buttons["back"].disabled = self.state.time_s <= 0.0
-        self._buttons["on"].disabled = self.state.time_s >= self.state.duration_s
-        self._buttons["play"].disabled = not self.state.duration_s
+        self.transport.button(BACK).disabled = self.state.shown_s <= 0.0
+        self.transport.button(ON).disabled = self.state.shown_s >= self.state.duration_s
+        self.transport.play_button.disabled = not self.state.duration_s
         if self._notes is not None:
             self._notes_below.value = self._notes(self.state)
         self._draw_chart()

@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cached_property
-from typing import NamedTuple
+from typing import NamedTuple, overload
 
 import numpy as np
 from numpy.typing import NDArray
 
 from vorlib.core.angles import difference_deg, wrap_360
 from vorlib.core.arguments import FloatArray
-from vorlib.earth.geodesic import Position
+from vorlib.earth.geodesic import Position, Positions
 from vorlib.procedures.pilots import Flown
 from vorlib.views.drawing.thinning import corners
-from vorlib.vor.receiver import Reading, Receiver
+from vorlib.vor.receiver import Reading, Readings, Receiver
 from vorlib.vor.station import Station
 
 __all__ = ["Replay", "ReplayMoment", "clock_words", "corners", "off_line_nm"]
@@ -37,10 +37,14 @@ def clock_words(seconds: float) -> str:
     return f"{minutes} min {rest:02d} s"
 
 
-def off_line_nm(reading: Reading, radial_deg: float) -> FloatArray:
-    """Return the distance from the line of a radial, positive clockwise of it; arrays or one."""
+@overload
+def off_line_nm(reading: Reading, radial_deg: float) -> float: ...
+@overload
+def off_line_nm(reading: Readings, radial_deg: float) -> FloatArray: ...
+def off_line_nm(reading: Reading | Readings, radial_deg: float) -> float | FloatArray:
+    """Return the distance from the line of a radial, positive clockwise of it."""
     off = np.radians(reading.radial_deg - radial_deg)
-    return np.asarray(reading.distance_nm * np.sin(off))
+    return reading.distance_nm * np.sin(off)
 
 
 @dataclass(frozen=True, eq=False)
@@ -91,7 +95,7 @@ class Replay:
             position, heading, course, Receiver(course).read(self.station, position)
         )
 
-    def track(self, time_s: float) -> Position:
+    def track(self, time_s: float) -> Positions:
         """Return where the aircraft has been up to a time, with no more points than a line needs.
 
         Always two places or more, the last of them where the aircraft is.

@@ -11,14 +11,17 @@ SLOWEST_KT, FASTEST_KT = 70.0, 200.0
 
 def wind_direction_number() -> Number:
     """Return the control for the direction the wind blows from."""
-    return Number("wind_from_deg", "Wind from", direction=True)
+    return Number("wind_from_deg", "Wind from", direction=True, feeds=("from_deg",))
 
 
 def wind_speed_number(most_kt: float) -> Number:
     """Return the control for the wind's speed."""
-    return Number("wind_kt", "Wind speed", "knots", 0.0, most_kt)
+    return Number("wind_kt", "Wind speed", "knots", 0.0, most_kt, feeds=("speed_kt",))
 
 
 def airspeed_number() -> Number:
     """Return the control for the true airspeed."""
-    return Number("airspeed_kt", "True airspeed", "knots", SLOWEST_KT, FASTEST_KT, 5.0)
+    return Number(
+        "airspeed_kt", "True airspeed", "knots", SLOWEST_KT, FASTEST_KT, 5.0,
+        feeds=("true_airspeed_kt",),
+    )  # fmt: skip

@@ -7,6 +7,8 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
+from vorlib.exhibits.base.registry import offered
+from vorlib.exhibits.base.saved import widget_view
 from vorlib.exhibits.check_flight.widget import (
     CheckFlightWidget,
     show_clock,
@@ -30,8 +32,6 @@ SENTENCE = (
     f"A check flight: {COUNT} questions on lessons 1 to 12 in {ALLOWED_MIN} minutes. "
     "Run this notebook and give your name to begin, or to go on where you were."
 )
-
-WIDGET_VIEW = "application/vnd.jupyter.widget-view+json"
 
 
 class CheckFlightPage:
@@ -269,14 +269,14 @@ class CheckFlightPage:
                 self.beat()
 
     def _repr_mimebundle_(self, **_: Any) -> dict[str, Any]:
-        model = {"version_major": 2, "version_minor": 0, "model_id": self.widget.model_id}
-        return {"text/plain": in_lines(self.sentence), WIDGET_VIEW: model}
+        return {"text/plain": in_lines(self.sentence), **widget_view(self.widget)}
 
 
 def _questions(count: int) -> str:
     return "1 question is" if count == 1 else f"{count} questions are"
 
 
+@offered
 def check_flight(seed: int | None = None) -> CheckFlightPage:
     """Return a check flight over the whole course.
 

@@ -6,15 +6,20 @@ from collections.abc import Iterable
 from html import escape
 
 from vorlib.core.caution import CAUTION
+from vorlib.exhibits.base.html import Markup, html_table, sized_svg
 from vorlib.exhibits.base.page_preview import as_picture
+from vorlib.exhibits.base.registry import offered
 from vorlib.paper.check_report import check_report_pages
+from vorlib.practice.check_flight.example import blueprint, example_report
 from vorlib.practice.check_flight.report import CheckReport, Item, ReportedSlip, Share
 from vorlib.practice.check_flight.words import (
     SCOPE,
     course,
+    item_text,
     item_words,
     number_words,
     practice_line,
+    report_words,
     revise_words,
     score,
     slip_words,
@@ -23,13 +28,15 @@ from vorlib.practice.check_flight.words import (
 from vorlib.practice.learning.lessons import NOTEBOOKS
 from vorlib.views.classroom.question_figure import figure_picture
 from vorlib.views.drawing.picture import Picture
-from vorlib.views.drawing.svg import to_svg
 from vorlib.views.drawing.theme import SCREEN
 
 __all__ = ["first_page", "report_page"]
 
+for function in (blueprint, example_report, item_text, report_words):
+    offered(function)
+
 SIGNS = {"right": "✓", "close": "≈", "wrong": "✗", "not answered": "·"}
-UNITS_PER_EM = 24.0  # of a question's picture
+UNITS_PER_EM = 24.0  # of a question's picture: smaller, for there are many
 
 
 def report_page(report: CheckReport) -> str:
@@ -53,6 +60,7 @@ def report_page(report: CheckReport) -> str:
     return f'<div class="vorlib-report">{"".join(parts)}</div>'
 
 
+@offered
 def first_page(report: CheckReport) -> Picture:
     """Return the first page of the printed report, as a notebook shows it."""
     return as_picture(check_report_pages(report)[0], SCREEN)
@@ -67,13 +75,15 @@ def _list(lines: Iterable[str]) -> str:
 
 
 def _shares(title: str, shares: Iterable[Share]) -> str:
-    rows = "".join(
-        f'<tr><th scope="row">{escape(share.title)}</th>'
-        f"<td>{number_words(share.points)} of {share.out_of}</td>"
-        f'<td><meter min="0" max="{share.out_of}" value="{share.points}"></meter></td></tr>'
+    rows = (
+        (
+            share.title,
+            f"{number_words(share.points)} of {share.out_of}",
+            Markup(f'<meter min="0" max="{share.out_of}" value="{share.points}"></meter>'),
+        )
         for share in shares
     )
-    return f"<table><caption>{title}</caption>{rows}</table>"
+    return html_table(title, rows, row_heads=True)
 
 
 def _slip(slip: ReportedSlip) -> str:
@@ -83,11 +93,11 @@ def _slip(slip: ReportedSlip) -> str:
 
 def _revise(share: Share) -> str:
     """Return what to revise of a lesson, with a link to its notebook, which lies beside this."""
-    words = escape(revise_words(share))
-    title, notebook = escape(share.title), NOTEBOOKS.get(share.name, share.name)
-    link = f'<a href="{notebook}.ipynb" target="_blank">{title}</a>'
-    line = escape(practice_line(share))
-    return words.replace(title, link, 1).replace(line, f"<code>{line}</code>")
+    words, title, line = map(escape, (revise_words(share), share.title, practice_line(share)))
+    if share.name in NOTEBOOKS:
+        link = f'<a href="{NOTEBOOKS[share.name]}.ipynb" target="_blank">{title}</a>'
+        words = words.replace(title, link, 1)
+    return words.replace(line, f"<code>{line}</code>")
 
 
 def _item(item: Item) -> str:
@@ -101,6 +111,5 @@ def _figure(item: Item) -> str:
     figure = item.figure
     if figure is None:
         return ""
-    picture = figure_picture(figure)
-    svg = to_svg(picture, display_width=f"{picture.width / UNITS_PER_EM:.1f}em")
+    svg = sized_svg(figure_picture(figure), UNITS_PER_EM)
     return f'<div class="vorlib-figure">{svg}</div>'

@@ -9,6 +9,7 @@ from typing import Any
 import anywidget
 import traitlets
 
+from vorlib.exhibits.base.html import sized_svg
 from vorlib.exhibits.base.scripts import joined
 from vorlib.exhibits.check_flight.report import report_page
 from vorlib.exhibits.signal.ident import player
@@ -18,12 +19,10 @@ from vorlib.practice.check_flight.session import SavedCheckFlight
 from vorlib.practice.kinds.receiver.ident_heard import IN_WORDS
 from vorlib.practice.questions.idents import MISSING
 from vorlib.views.classroom.question_figure import figure_picture, figure_words
-from vorlib.views.drawing.svg import to_svg
 
 __all__ = ["CheckFlightWidget", "show_clock", "show_question", "show_report", "start", "time_left"]
 
 OVER = f"The {ALLOWED_MIN} minutes are over. What you answer now counts, and is told as late."
-UNITS_PER_EM = 18.0  # of a picture, as in practice
 
 
 class CheckFlightWidget(anywidget.AnyWidget):
@@ -93,8 +92,7 @@ def show_question(
         widget.sound = _sound(str(planned.question.answer), heard) if heard else ""
         widget.picture = widget.picture_words = ""
         if figure:
-            drawn = figure_picture(figure)
-            widget.picture = to_svg(drawn, display_width=f"{drawn.width / UNITS_PER_EM:.1f}em")
+            widget.picture = sized_svg(figure_picture(figure))
             widget.picture_words = figure_words(figure)
         widget.answer, widget.place = sitting.given[place - 1].text, place
         widget.message, widget.status, widget.sure = "", status, ""

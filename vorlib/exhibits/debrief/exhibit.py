@@ -5,6 +5,7 @@ For training on the ground, not for navigation.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 from textwrap import fill
 from typing import Any
@@ -13,12 +14,14 @@ import ipywidgets as widgets
 
 from vorlib.debrief.recorded import RecordedDebrief
 from vorlib.debrief.seconds_table import seconds_csv
+from vorlib.exhibits.base.changes import Remark
 from vorlib.exhibits.base.controls import ChoiceControl, Control, Number
 from vorlib.exhibits.base.exhibit import Exhibit, Grip
-from vorlib.exhibits.base.inputs import FileEntry, Opened, Words
+from vorlib.exhibits.base.inputs import FileEntry, Opened, Words, open_file
 from vorlib.exhibits.base.picture_widget import Drag, Steps
-from vorlib.exhibits.base.playback import TimeSlider
+from vorlib.exhibits.base.registry import exhibit
 from vorlib.exhibits.base.save_sheets import Printer
+from vorlib.exhibits.base.transport import TimeSlider
 from vorlib.exhibits.debrief.controls import FindingButton, Phases, Rows, Which
 from vorlib.exhibits.debrief.picture import draw, scrubbed_s
 from vorlib.exhibits.debrief.state import RANGES_NM, WHOLE_NM, DebriefState
@@ -46,7 +49,7 @@ class Debriefing(Exhibit[DebriefState]):
     def __init__(
         self, state: DebriefState, look: list[Control], load: list[Control], write: Control
     ) -> None:
-        self._said: tuple[Control | None, str] = (None, "")  # why there is no debrief, and where
+        self._problem = Remark()  # why there is no debrief
         self._findings = widgets.HTML().add_class("vorlib-debrief")
         grips = {"time": Grip(_scrub, _step)}
         super().__init__(state, draw, sentence, [*look, *load, write], grips)
@@ -57,7 +60,13 @@ class Debriefing(Exhibit[DebriefState]):
         fields = widgets.Box([control.widget for control in load]).add_class("vorlib-controls")
         self.loading = widgets.Accordion([fields], titles=(LOADING,), selected_index=None)
         out = widgets.Box([write.widget]).add_class("vorlib-controls")
-        self.widget.children = (self.loading, transport, self.picture, self._findings, out)
+        self.page.fill(
+            above=[self.loading],
+            controls=[],
+            switches=[],
+            transport=[transport],
+            below=[self._findings, out],
+        )
         self.widget.add_class("vorlib-recorded")
 
     @property
@@ -76,13 +85,9 @@ class Debriefing(Exhibit[DebriefState]):
         self._say_problem()
 
     def _say_problem(self) -> None:
-        case, (control, words) = self.state.case, self._said
-        if control is not None and control.message == words and words != case.problem:
-            control.say("")
-        mending = next((c for c in self._controls if c.field == case.field), None)
-        if mending is not None and not mending.message:
-            mending.say(case.problem)
-        self._said = (mending, case.problem)
+        case = self.state.case
+        mending = next((c for c in self.controls if c.field == case.field), None)
+        self._problem.say(mending, case.problem)
 
     def _become(self, state: DebriefState, theme: Theme) -> None:
         super()._become(state, theme)
@@ -96,7 +101,7 @@ def _scrub(state: DebriefState, drag: Drag, theme: Theme) -> dict[str, Any]:
 def _step(state: DebriefState, steps: Steps) -> dict[str, Any]:
     if state.case.debrief is None:
         return {}
-    return {"time_s": min(max(state.time_s + steps.right + steps.up, 0.0), state.duration_s)}
+    return {"time_s": min(max(state.shown_s + steps.right + steps.up, 0.0), state.duration_s)}
 
 
 def _another(state: DebriefState, value: Any) -> dict[str, Any]:
@@ -119,6 +124,23 @@ def _track_text(source: Source) -> str:
     return read_text(source, SAVE_AS)
 
 
+FILES: dict[str, tuple[str, Callable[[Source], Any]]] = {
+    "track": ("Flight file", _track_text),
+    "stations": ("Stations file", load_stations),
+}
+
+
+def _state(**start: Any) -> DebriefState:
+    """Return the state to start from; files may be paths."""
+    for name, (label, read) in FILES.items():
+        if name in start:
+            start[name] = open_file(label, read, start[name])
+    if start.get("track") is not None:
+        start = {"selections": None} | start
+    return DebriefState(**start)
+
+
+@exhibit(lesson="debrief", state=_state)
 def debrief_flight(**start: Any) -> Debriefing:
     """Return the exhibit that debriefs a recorded flight, at first the example flight.
 
@@ -133,10 +155,10 @@ def debrief_flight(**start: Any) -> Debriefing:
     ValueError
         If a file or a value cannot be used.
     """
-    track = FileEntry("track", "Flight file", _track_text, track_note, _other_track)
+    track = FileEntry("track", *FILES["track"], track_note, _other_track)
     track.button.accept = ".gpx,.csv,.txt"
     track.box.placeholder = "GPX or CSV: a path, or press the button; empty for the example flight"
-    stations = FileEntry("stations", "Stations file", load_stations, stations_note, _other_stations)
+    stations = FileEntry("stations", *FILES["stations"], stations_note, _other_stations)
     stations.box.placeholder = "a path, or press the button; empty for the islands"
     number = Which()
     number.consequences = _another
@@ -170,13 +192,7 @@ def debrief_flight(**start: Any) -> Debriefing:
     ]
     sheets = {"Write one page (PDF)": _write_pdf, "Write second by second (CSV)": _write_csv}
     write = Printer("folder", sheets)
-    files = {control.field: control for control in (track, stations)}
-    given: dict[str, Any] = {
-        name: files[name].read(value) if name in files else value for name, value in start.items()
-    }
-    if given.get("track") is not None:
-        given = {"selections": None} | given
-    return Debriefing(DebriefState(**given), look, load, write)
+    return Debriefing(_state(**start), look, load, write)
 
 
 def _name(state: DebriefState, kind: str) -> str:

@@ -2,24 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from html import escape
 
 from vorlib.core.angles import format_direction
 from vorlib.core.caution import CAUTION
 from vorlib.debrief.amounts import spoken_dots, spoken_time, spoken_times
 from vorlib.debrief.findings import LIMIT_SOURCE, Phase
-from vorlib.debrief.indicator_history import DEG_PER_DOT
 from vorlib.debrief.phases import FlightPhase
 from vorlib.debrief.recorded import RecordedDebrief, WindCorrection
+from vorlib.exhibits.base.html import html_table
 from vorlib.exhibits.base.inputs import paragraphs
 from vorlib.exhibits.debrief.state import DebriefState
 from vorlib.views.sentence import reading_sentence, where_sentence
-from vorlib.vor.receiver import Flag
+from vorlib.vor.receiver import DEG_PER_DOT, Flag
 
 __all__ = ["findings", "sentence", "stations_note", "track_note"]
 
 NO_BREAK = "\N{NO-BREAK SPACE}"  # so that a cell breaks between two quantities
+TRACKED = "Each time a course was tracked, in minutes and seconds of the flight"
 COLUMNS = (
     "From",
     "To",
@@ -51,9 +51,9 @@ def sentence(state: DebriefState) -> str:
 
 
 def _when(state: DebriefState) -> str:
-    clock = state.debrief.utc(state.time_s)
+    clock = state.debrief.utc(state.shown_s)
     utc = f" ({clock:%H:%M:%S} UTC)" if clock else ""
-    return f"After {spoken_time(state.time_s)}{utc}"
+    return f"After {spoken_time(state.shown_s)}{utc}"
 
 
 def track_note(state: DebriefState) -> str:
@@ -92,7 +92,8 @@ def findings(state: DebriefState) -> str:
         rows = "".join(f"<li>{escape(finding.words)}</li>" for finding in state.case.findings)
         parts.append(f"<ol>{rows}</ol>")
     if debrief.found.phases:
-        parts.append(_table(debrief.found.phases, debrief.corrections))
+        cells = map(_cells, debrief.found.phases, debrief.corrections)
+        parts.append(html_table(TRACKED, cells, COLUMNS))
         parts.append(
             "<p>Within ¾ is the share of the time within three quarters of full scale. It is told "
             f"for information, not as a verdict: {escape(LIMIT_SOURCE)}.</p>"
@@ -104,16 +105,6 @@ def findings(state: DebriefState) -> str:
 def _rests(debrief: RecordedDebrief) -> str:
     rows = "".join(f"<li>{escape(words)}</li>" for words in (debrief.wind.words, *debrief.notes))
     return f"<ul>{rows}</ul>"
-
-
-def _table(phases: Sequence[Phase], corrections: Sequence[WindCorrection]) -> str:
-    head = "".join(f'<th scope="col">{name}</th>' for name in COLUMNS)
-    rows = "".join(
-        f"<tr>{''.join(f'<td>{escape(cell)}</td>' for cell in _cells(*one))}</tr>"
-        for one in zip(phases, corrections, strict=True)
-    )
-    caption = "Each time a course was tracked, in minutes and seconds of the flight"
-    return f"<table><caption>{caption}</caption><tr>{head}</tr>{rows}</table>"
 
 
 def _cells(phase: Phase, correction: WindCorrection) -> tuple[str, ...]:

@@ -15,6 +15,7 @@ from vorlib.debrief.amounts import spoken_time
 from vorlib.debrief.analysis import debrief
 from vorlib.debrief.findings import Debrief, Phase
 from vorlib.debrief.indicator_history import indicator_history
+from vorlib.exhibits.base.html import html_table
 from vorlib.exhibits.flown_by_hand.hand_flight import HandFlightState, Logged
 from vorlib.stations.archipelago import STATIONS
 from vorlib.views.drawing.theme import SCREEN, Theme
@@ -66,7 +67,7 @@ def debriefing(state: HandFlightState, theme: Theme = SCREEN) -> str:
     if others:
         parts += ["<ul>", *(f"<li>{escape(sentence)}</li>" for sentence in others), "</ul>"]
     if found.phases:
-        parts.append(_table(found.phases))
+        parts.append(html_table("Tracking", map(_cells, found.phases), COLUMNS))
     if len(log) > 1:
         parts.append(_chart(_strip(state, log), log, theme))
     return "".join(parts)
@@ -86,14 +87,8 @@ def _strip(state: HandFlightState, log: Sequence[Logged]) -> Strip:
     return Strip("Your flight", seen.time_s, seen.reading, seen.heading_deg)
 
 
-def _table(phases: Sequence[Phase]) -> str:
-    head = "".join(f'<th scope="col">{name}</th>' for name in COLUMNS)
-    rows = "".join(f"<tr>{_cells(phase)}</tr>" for phase in phases)
-    return f"<table><caption>Tracking</caption><tr>{head}</tr>{rows}</table>"
-
-
-def _cells(phase: Phase) -> str:
-    values = (
+def _cells(phase: Phase) -> tuple[str, ...]:
+    return (
         phase.station_name,
         format_direction(phase.course_deg),
         Flag(phase.flag).name,
@@ -103,7 +98,6 @@ def _cells(phase: Phase) -> str:
         f"{abs(phase.mean_off_deg):.1f}°",
         f"{phase.largest_off_deg:.1f}°",
     )
-    return "".join(f"<td>{escape(value)}</td>" for value in values)
 
 
 def _chart(strip: Strip, log: Sequence[Logged], theme: Theme) -> str:

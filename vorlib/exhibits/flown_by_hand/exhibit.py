@@ -12,6 +12,7 @@ from vorlib.exhibits.base import at_station as around
 from vorlib.exhibits.base.controls import Changes, Control, Number, Switch
 from vorlib.exhibits.base.exhibit import Grip
 from vorlib.exhibits.base.picture_widget import Drag, Steps
+from vorlib.exhibits.base.registry import exhibit
 from vorlib.exhibits.base.wind_controls import (
     FASTEST_KT,
     SLOWEST_KT,
@@ -156,6 +157,13 @@ def _controls() -> list[Control]:
     ]
 
 
+def _state(
+    station: str = "QLN", *, tasks: Sequence[FlightTask] = (), **start: Any
+) -> HandFlightState:
+    return HandFlightState(station, tasks=tuple(tasks), **{"start_station": station} | start)
+
+
+@exhibit(lesson="13", state=_state)
 def flight(
     station: str = "QLN", *, tasks: Sequence[FlightTask] = (), **start: Any
 ) -> FlightExhibit:
@@ -172,5 +180,4 @@ def flight(
         Other fields of `HandFlightState` to start from, such as ``start_radial_deg=220`` or
         ``show_plan=False`` for a flight by instruments only.
     """
-    state = HandFlightState(station, tasks=tuple(tasks), **{"start_station": station} | start)
-    return FlightExhibit(state, draw, sentence, _controls(), GRIPS)
+    return FlightExhibit(_state(station, tasks=tasks, **start), draw, sentence, _controls(), GRIPS)

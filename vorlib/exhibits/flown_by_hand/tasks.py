@@ -6,7 +6,7 @@ from vorlib.core.angles import difference_deg, format_direction
 from vorlib.earth.geodesic import inverse
 from vorlib.exhibits.flown_by_hand.hand_flight import FlightTask, HandFlightState
 from vorlib.stations.archipelago import AIRFIELDS, STATIONS
-from vorlib.vor.receiver import DOTS_FULL_SCALE, FULL_SCALE_DEG, Flag
+from vorlib.vor.receiver import DEG_PER_DOT, Flag
 
 __all__ = [
     "arrive",
@@ -21,7 +21,7 @@ __all__ = [
     "tune",
 ]
 
-CENTRED_DEG = FULL_SCALE_DEG / DOTS_FULL_SCALE  # one dot
+CENTRED_DEG = DEG_PER_DOT  # one dot
 READ_DEG = CENTRED_DEG / 2.0  # a radial is read off with the needle so near the middle
 # A heading this near the course flies along it, wind allowed for; both from the station's north.
 ALONG_DEG = 20.0

@@ -15,6 +15,7 @@ from vorlib.aircraft.wind import Wind
 from vorlib.core.angles import format_direction, wrap_360
 from vorlib.earth.geodesic import Position
 from vorlib.earth.variation import variation_deg
+from vorlib.exhibits.base.registry import offered
 from vorlib.exhibits.flown_by_hand import tasks
 from vorlib.exhibits.flown_by_hand.debrief import held_heading_deg
 from vorlib.exhibits.flown_by_hand.exhibit import flight
@@ -60,6 +61,7 @@ HELD_S = 60.0  # for which the pilots cross-check
 CUT_DEG = 45.0  # at which the pilots go for a radial after a station
 
 
+@offered
 @cache
 def flight_plan() -> FlightPlan:
     """Return the plan of the route in the forecast wind, from where the first course is met."""
@@ -84,6 +86,7 @@ def _start() -> Position:
     return STATIONS[FIRST].position_on(START_RADIAL_DEG, START_NM)
 
 
+@offered
 def briefing() -> str:
     """Return the plan as a card in plain text, with the two places where a turn is led."""
     plan = flight_plan()
@@ -97,6 +100,7 @@ def lead_at_start() -> Intercept:
     return plan.lead(plan.legs[0], _start())
 
 
+@offered
 def lead_at_the_fix() -> Intercept:
     """Return how the course to the second station is met in the forecast wind, at the fix."""
     plan = flight_plan()
@@ -105,6 +109,7 @@ def lead_at_the_fix() -> Intercept:
     return plan.lead(onward, before, plan.expected(outbound).heading_deg)
 
 
+@offered
 def short_leg() -> FlightExhibit:
     """Return a leg to fly first: to Quillon and past it, ten miles in calm air."""
     todo = [tasks.identify(FIRST), tasks.intercept(FIRST, IN_DEG), tasks.pass_over(FIRST, IN_DEG)]
@@ -121,6 +126,7 @@ def short_leg() -> FlightExhibit:
     )
 
 
+@offered
 def whole_flight() -> FlightExhibit:
     """Return the whole route to fly by hand, another station tuned as it begins."""
     todo = [
@@ -145,6 +151,7 @@ def whole_flight() -> FlightExhibit:
     return flight("HTX", tasks=todo, **START)
 
 
+@offered
 def flown_by_pilots() -> FlightExhibit:
     """Return the whole route as flown to its end by the pilots of `vorlib.procedures.pilots`."""
     exhibit = whole_flight()
@@ -209,6 +216,7 @@ def _centred(state: HandFlightState) -> bool:
     return abs(float(state.reading.dots)) < 1.0
 
 
+@offered
 def compared(exhibit: FlightExhibit) -> str:
     """Return the card's headings beside those that held each course in flight, as a table.
 

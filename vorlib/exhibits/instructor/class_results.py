@@ -11,6 +11,7 @@ import ipywidgets as widgets
 from vorlib.exhibits.base.controls import Button, Changes, ChoiceControl, Switch
 from vorlib.exhibits.base.exhibit import Exhibit
 from vorlib.exhibits.base.inputs import Opened, Words, paragraphs
+from vorlib.exhibits.base.registry import exhibit
 from vorlib.exhibits.instructor.class_report import report
 from vorlib.practice.classroom.demo_class import demo_class
 from vorlib.practice.classroom.folder import ClassRecords, read_class
@@ -90,7 +91,7 @@ class ClassExhibit(Exhibit[ClassResultsState]):
     def __init__(self, state: ClassResultsState, *arguments: Any) -> None:
         self._report = widgets.HTML().add_class("vorlib-debrief").add_class("vorlib-class")
         super().__init__(state, *arguments)
-        self.widget.children = (*self.widget.children, self._report)
+        self.page.fill(below=[self._report])
 
     @property
     def results(self) -> ClassResults:
@@ -104,6 +105,11 @@ class ClassExhibit(Exhibit[ClassResultsState]):
         self._report.value = report(state.results, chart)
 
 
+def _state(folder: str = "") -> ClassResultsState:
+    return ClassResultsState(_opened(folder))
+
+
+@exhibit(lesson="class_results", state=_state)
 def class_results(folder: str = "") -> ClassExhibit:
     """Return the results of a class from its folder of records, or of the demonstration class.
 
@@ -129,7 +135,7 @@ def class_results(folder: str = "") -> ClassExhibit:
         Button("records", "Demonstration class", lambda state: {"records": ""}),
         nameless,
     ]
-    return ClassExhibit(ClassResultsState(_opened(folder)), draw, sentence, controls)
+    return ClassExhibit(_state(folder), draw, sentence, controls)
 
 
 def _opened(folder: str) -> Records:

@@ -14,14 +14,15 @@ from vorlib.briefing.scene import start_of
 from vorlib.core.angles import format_direction
 from vorlib.earth.geodesic import Position
 from vorlib.earth.variation import FIRST_DAY, LAST_DAY
+from vorlib.exhibits.base.at_station import HIGHEST_FT
 from vorlib.exhibits.base.controls import Button, ChoiceControl, Number
 from vorlib.exhibits.base.exhibit import Exhibit
 from vorlib.exhibits.base.inputs import FileEntry, Words
 from vorlib.exhibits.base.page_preview import PROJECTOR_PAGE, as_picture
+from vorlib.exhibits.base.registry import exhibit
 from vorlib.exhibits.base.save_sheets import Printer
 from vorlib.exhibits.base.wind_controls import airspeed_number
 from vorlib.exhibits.instructor.prepare_state import (
-    HIGHEST_FT,
     PrepareState,
     fields_note,
     near_note,
@@ -109,6 +110,7 @@ class Preparation(Exhibit[PrepareState]):
         return _pages(self.state, SCREEN)
 
 
+@exhibit(lesson="prepare", state=PrepareState)
 def prepare() -> Preparation:
     """Return the exhibit that prepares a lesson, at first in the invented islands."""
     controls = [

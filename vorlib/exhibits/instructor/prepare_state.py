@@ -22,13 +22,13 @@ from vorlib.briefing.files import (
 from vorlib.core.angles import mean_direction_deg
 from vorlib.core.caution import CAUTION
 from vorlib.earth.geodesic import Position
+from vorlib.exhibits.base.at_station import HIGHEST_FT
 from vorlib.exhibits.base.inputs import SHOWN_FAULTS, Opened, paragraphs
 from vorlib.stations import StationList
 from vorlib.stations.archipelago import ISLANDS, NAME, Airfield, Island
 from vorlib.vor.station import Station
 
 __all__ = [
-    "HIGHEST_FT",
     "PrepareState",
     "fields_note",
     "near_note",
@@ -37,7 +37,6 @@ __all__ = [
     "stations_note",
 ]
 
-HIGHEST_FT = 18_000.0
 ABOVE_FT = 3000.0  # so far above a station a lesson is planned at least
 SAME_AREA_NM = 100.0  # the area stays where it is while a station of the file is so near
 LISTED = 8  # stations named as near

@@ -16,6 +16,7 @@ from vorlib.exhibits.base.controls import Button, Changes, ChoiceControl, Contro
 from vorlib.exhibits.base.exhibit import Exhibit
 from vorlib.exhibits.base.inputs import Words
 from vorlib.exhibits.base.page_preview import PROJECTOR_PAGE, as_picture
+from vorlib.exhibits.base.registry import exhibit
 from vorlib.exhibits.base.save_sheets import Printer
 from vorlib.paper.air_card import card_pages
 from vorlib.paper.answer_key import key_pages
@@ -23,7 +24,8 @@ from vorlib.paper.page import PAGE_SIZES, PageSize
 from vorlib.paper.problem_sheet import problem_pages
 from vorlib.paper.worksheet import Worksheet, whole_number
 from vorlib.paper.worksheet_files import save_card, save_worksheet
-from vorlib.practice.learning.topic import Topic, lesson_title, lessons_with_questions
+from vorlib.practice.learning.lessons import lesson_title
+from vorlib.practice.learning.topic import Topic, lessons_with_questions
 from vorlib.practice.questions.registry import all_kinds
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.theme import PROJECTOR, SCREEN, Theme
@@ -141,6 +143,7 @@ class _Topics(ChoiceControl):
                 self.list.options = list(self.options.items())
 
 
+@exhibit(lesson="worksheets", state=WorksheetsState)
 def worksheets() -> Worksheets:
     """Return the exhibit that prints practice; nothing is written before a button is pressed."""
     controls = [

@@ -12,6 +12,9 @@ from typing import Any
 import anywidget
 import traitlets
 
+from vorlib.exhibits.base.html import sized_svg
+from vorlib.exhibits.base.registry import offered
+from vorlib.exhibits.base.saved import widget_view
 from vorlib.exhibits.base.scripts import joined
 from vorlib.exhibits.learner.own_record import OwnRecord, OwnRecordTraits
 from vorlib.exhibits.learner.recording import RecordKeeper, this_session
@@ -21,17 +24,12 @@ from vorlib.practice.learning.session import PracticeSet
 from vorlib.practice.learning.topic import ALL, Topic
 from vorlib.practice.questions.question import Marking, Question
 from vorlib.views.classroom.question_figure import figure_picture, figure_words, question_picture
-from vorlib.views.drawing.picture import Picture
-from vorlib.views.drawing.svg import to_svg
 from vorlib.views.drawing.theme import PROJECTOR, SCREEN
 from vorlib.views.sentence import in_lines
 
 __all__ = ["Practice", "practice"]
 
 COUNT = 5  # questions, where none is given
-UNITS_PER_EM = 18.0  # of a picture, so that it grows with the type; no wider than the cell
-
-WIDGET_VIEW = "application/vnd.jupyter.widget-view+json"
 
 
 class PracticeWidget(OwnRecordTraits, anywidget.AnyWidget):
@@ -199,7 +197,7 @@ class Practice:
         figure, svg = self.question.figure, ""
         if figure is not None:
             theme = PROJECTOR if self.widget.projector else SCREEN
-            svg = _svg(figure_picture(figure, theme))
+            svg = sized_svg(figure_picture(figure, theme))
         with self.widget.hold_sync():
             self.widget.picture = svg
             self.widget.picture_words = figure_words(figure) if figure else ""
@@ -250,18 +248,14 @@ class Practice:
                 self._own_record.pressed(content)
 
     def _repr_mimebundle_(self, **_: Any) -> dict[str, Any]:
-        model = {"version_major": 2, "version_minor": 0, "model_id": self.widget.model_id}
-        bundle = {"text/plain": in_lines(self.sentence), WIDGET_VIEW: model}
+        bundle = {"text/plain": in_lines(self.sentence), **widget_view(self.widget)}
         if self.question.figure is not None:
             asked = question_picture(self.widget.prompt, self.question.figure)
-            bundle["image/svg+xml"] = _svg(asked)
+            bundle["image/svg+xml"] = sized_svg(asked)
         return bundle
 
 
-def _svg(picture: Picture) -> str:
-    return to_svg(picture, display_width=f"{picture.width / UNITS_PER_EM:.1f}em")
-
-
+@offered
 def practice(*topics: str, count: int = COUNT, seed: int = 1) -> Practice:
     """Return practice with questions on some topics, such as ``practice("05")``.
 

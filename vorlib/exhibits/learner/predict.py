@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from html import escape
 from typing import Any
 
 import ipywidgets as widgets
 
-from vorlib.exhibits.base.exhibit import WIDGET_VIEW, Exhibit
+from vorlib.exhibits.base.exhibit import Exhibit
+from vorlib.exhibits.base.registry import offered
+from vorlib.exhibits.base.saved import widget_view
+from vorlib.exhibits.learner.predictions import PredictionText, prediction_text
 from vorlib.views.sentence import in_lines
 
 __all__ = ["Prediction", "predict"]
@@ -28,31 +30,26 @@ class Prediction:
         The choice made; empty as long as there is none, and when it was skipped.
     revealed
         Whether the answer is shown.
+    buttons
+        One for each choice.
+    below
+        The box in which what follows stands once the answer is shown.
     """
 
-    def __init__(
-        self,
-        question: str,
-        choices: Sequence[str],
-        answer: str,
-        because: str,
-        then: Exhibit[Any] | None = None,
-    ) -> None:
-        if answer not in choices:
-            raise ValueError(f"answer must be one of {list(choices)}, got {answer!r}")
-        self.question, self.choices = question, tuple(choices)
-        self.answer, self.because, self.then = answer, because, then
+    def __init__(self, text: PredictionText, then: Exhibit[Any] | None = None) -> None:
+        self.question, self.choices = text.question, text.choices
+        self.answer, self.because, self.then = text.answer, text.because, then
         self.predicted = ""
         self.revealed = False
-        self._buttons = [self._button(choice) for choice in self.choices]
+        self.buttons = [self._button(choice) for choice in self.choices]
         skip = widgets.Button(description="Skip", tooltip="See the answer without a prediction")
         skip.on_click(lambda _: self.skip())
-        self._row = widgets.Box([*self._buttons, skip.add_class("vorlib-skip")])
+        self._row = widgets.Box([*self.buttons, skip.add_class("vorlib-skip")])
         self._result = widgets.HTML()
-        self._below = widgets.Box()
-        asked = widgets.HTML(f'<div class="vorlib-question">{escape(question)}</div>')
+        self.below = widgets.Box()
+        asked = widgets.HTML(f'<div class="vorlib-question">{escape(self.question)}</div>')
         self.widget = widgets.VBox(
-            [asked, self._row.add_class("vorlib-choices"), self._result, self._below]
+            [asked, self._row.add_class("vorlib-choices"), self._result, self.below]
         ).add_class("vorlib-prediction")
         self._show()
 
@@ -98,7 +95,7 @@ class Prediction:
     def _show(self) -> None:
         for button in self._row.children:
             button.disabled = self.revealed
-        for button, choice in zip(self._buttons, self.choices, strict=True):
+        for button, choice in zip(self.buttons, self.choices, strict=True):
             if self.revealed and choice == self.answer:
                 button.icon = "check"
                 button.add_class("vorlib-answer")
@@ -108,41 +105,29 @@ class Prediction:
         shown = verdict if self.revealed else f'<span class="vorlib-covered">{COVERED}</span>'
         self._result.value = f'<div class="vorlib-verdict" role="status">{shown}</div>'
         if self.then is not None and self.revealed:
-            self._below.children = (self.then.widget,)
+            self.below.children = (self.then.widget,)
 
     def _repr_mimebundle_(self, **_: Any) -> dict[str, Any]:
-        model = {"version_major": 2, "version_minor": 0, "model_id": self.widget.model_id}
-        bundle: dict[str, Any] = {"text/plain": in_lines(self.sentence), WIDGET_VIEW: model}
+        bundle: dict[str, Any] = {"text/plain": in_lines(self.sentence), **widget_view(self.widget)}
         if self.then is not None and self.revealed:
             bundle["image/svg+xml"] = self.then._repr_mimebundle_()["image/svg+xml"]
         return bundle
 
 
-def predict(
-    question: str,
-    choices: Sequence[str],
-    answer: str,
-    because: str,
-    then: Exhibit[Any] | None = None,
-) -> Prediction:
-    """Return a question that is to be answered before anything is revealed.
+@offered
+def predict(prediction_id: str, then: Exhibit[Any] | None = None) -> Prediction:
+    """Return a question of a lesson that is to be answered before anything is revealed.
 
     Parameters
     ----------
-    question
-        What to predict.
-    choices
-        The answers offered.
-    answer
-        The one of the choices that is so.
-    because
-        The reason, in one or two sentences.
+    prediction_id
+        Lesson and number, such as "02-1".
     then
         An exhibit that stays covered until a choice is made or the question skipped.
 
     Raises
     ------
-    ValueError
-        If `answer` is none of the choices.
+    PredictionError
+        If there is no prediction of that id.
     """
-    return Prediction(question, choices, answer, because, then)
+    return Prediction(prediction_text(prediction_id), then)

@@ -14,6 +14,7 @@ from vorlib.exhibits.base import at_station as around
 from vorlib.exhibits.base.controls import ChoiceControl, Number
 from vorlib.exhibits.base.exhibit import Exhibit, Grip
 from vorlib.exhibits.base.picture_widget import Drag, Steps
+from vorlib.exhibits.base.registry import exhibit
 from vorlib.exhibits.position.crossing_state import (
     RANGE_NM,
     SIDE_ALONE,
@@ -118,13 +119,10 @@ def _clamped(along_nm: float, offset_nm: float) -> Changes:
 
 def _moved(state: CrossingState, right: float, down: float, theme: Theme) -> Changes:
     """Move the aircraft on the plan view by picture units."""
-    scale = projection(state.plan_scene(Overlay.NONE), theme).units_per_nm
-    course = math.radians(state.course_deg + state.tuned.declination_deg)
-    east, north = right / scale, -down / scale
-    return _clamped(
-        state.along_nm + north * math.cos(course) + east * math.sin(course),
-        state.offset_nm + east * math.cos(course) - north * math.sin(course),
-    )
+    layout = projection(state.plan_scene(Overlay.NONE), theme)
+    radial_deg, distance_nm = around.moved_from(state, layout, right, down)
+    off = math.radians(radial_deg - state.course_deg)
+    return _clamped(distance_nm * math.cos(off), distance_nm * math.sin(off))
 
 
 def _drag(state: CrossingState, drag: Drag, theme: Theme) -> Changes:
@@ -135,22 +133,24 @@ def _step(state: CrossingState, steps: Steps) -> Changes:
     return _moved(state, around.KEY_STEP * steps.right, -around.KEY_STEP * steps.up, SCREEN)
 
 
-def _from_the_side(state: CrossingState, along_nm: float, climb_ft: float) -> Changes:
-    altitude_ft = 10.0 * round((state.altitude_ft + climb_ft) / 10.0)
+def _from_the_side(along_nm: float, altitude_ft: float) -> Changes:
     return {
-        "along_nm": _clamped(state.along_nm + along_nm, 0.0)["along_nm"],
-        "altitude_ft": min(max(altitude_ft, LOWEST_FT), TOP_FT),
+        "along_nm": _clamped(along_nm, 0.0)["along_nm"],
+        "altitude_ft": min(max(10.0 * round(altitude_ft / 10.0), LOWEST_FT), TOP_FT),
     }
 
 
 def _drag_from_the_side(state: CrossingState, drag: Drag, theme: Theme) -> Changes:
     scale = profile_scale(state.side_view, _side_theme(state, theme))
-    along_nm = (drag.x - drag.x0) / scale.units_per_nm
-    return _from_the_side(state, along_nm, (drag.y0 - drag.y) / scale.units_per_ft)
+    x, y = scale.to_xy(state.along_nm, state.altitude_ft)
+    return _from_the_side(*scale.to_distance_altitude(x + drag.x - drag.x0, y + drag.y - drag.y0))
 
 
 def _step_from_the_side(state: CrossingState, steps: Steps) -> Changes:
-    return _from_the_side(state, ALONG_STEP_NM * steps.right, ALTITUDE_STEP_FT * steps.up)
+    return _from_the_side(
+        state.along_nm + ALONG_STEP_NM * steps.right,
+        state.altitude_ft + ALTITUDE_STEP_FT * steps.up,
+    )
 
 
 def _ring_centre(state: CrossingState) -> tuple[float, float]:
@@ -170,6 +170,7 @@ def _turn_ring(state: CrossingState, drag: Drag, theme: Theme) -> Changes:
     return {"course_deg": float(round(state.course_deg - turned_deg))}
 
 
+@exhibit(lesson="08", state=CrossingState)
 def crossing(station: str = "QLN", **start: Any) -> Exhibit[CrossingState]:
     """Return the exhibit of the station passage.
 

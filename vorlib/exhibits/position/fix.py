@@ -8,6 +8,7 @@ from vorlib.exhibits.base import at_station as around
 from vorlib.exhibits.base.controls import ChoiceControl, Number
 from vorlib.exhibits.base.exhibit import Exhibit, Grip
 from vorlib.exhibits.base.picture_widget import Drag, Steps
+from vorlib.exhibits.base.registry import exhibit
 from vorlib.exhibits.position.fix_state import DME, EDGE_NM, METHODS, MIDDLE, RADIALS, FixState
 from vorlib.exhibits.position.fix_words import sentence
 from vorlib.stations.archipelago import ISLANDS, STATIONS
@@ -85,6 +86,7 @@ class _OfDme(Number):
         self.widget.layout.display = "none" if state.method == RADIALS else None
 
 
+@exhibit(lesson="09", state=FixState)
 def fix(
     first: str = "QLN", second: str = "PLX", third: str = "", **start: Any
 ) -> Exhibit[FixState]:
@@ -112,7 +114,17 @@ def fix(
             Number("bound_deg", "Radials good to", "degrees", 0.5, 10.0, 0.5, decimals=1),
             Number("off_deg", "First radial off by", "degrees", -15.0, 15.0, 1.0),
             Number("altitude_ft", "Altitude", "feet", 3000.0, 18_000.0, 100.0),
-            _OfDme("dme_nm", "DME shows", "NM", 0.5, 80.0, 0.01, decimals=2, optional=True),
+            _OfDme(
+                "dme_nm",
+                "DME shows",
+                "NM",
+                0.5,
+                80.0,
+                0.01,
+                decimals=2,
+                optional=True,
+                feeds=("slant_range_nm",),
+            ),
             _OfDme(
                 "dme_good_to_nm", "DME good to", "NM", 0.05, 3.0, 0.05, decimals=2, optional=True
             ),

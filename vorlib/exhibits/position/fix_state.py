@@ -10,7 +10,7 @@ import numpy as np
 
 from vorlib.core.angles import difference_deg
 from vorlib.core.units import FEET_PER_NM
-from vorlib.earth.geodesic import Position, direct, inverse, shifted
+from vorlib.earth.geodesic import Position, Positions, direct, inverse, shifted
 from vorlib.procedures import fixing
 from vorlib.procedures.dme_error_area import dme_area, dme_bound_nm, dme_cut_deg, dme_ellipse
 from vorlib.procedures.error_area import (
@@ -208,7 +208,7 @@ class FixState:
         return math.sqrt(near**2 - height_nm**2), math.sqrt(far**2 - height_nm**2)
 
     @cached_property
-    def area(self) -> Position | None:
+    def area(self) -> Positions | None:
         """Outline of the area within the bounds of two lines; None if it is not closed."""
         try:
             if self.method != RADIALS:
@@ -249,7 +249,7 @@ class FixState:
             return None
 
     @property
-    def ellipse_outline(self) -> Position | None:
+    def ellipse_outline(self) -> Positions | None:
         """The outline within which 95 percent of fixes lie."""
         if self.ellipse is None:
             return None

@@ -9,6 +9,7 @@ from vorlib.core.angles import format_direction
 from vorlib.exhibits.base import at_station as around
 from vorlib.exhibits.base.controls import Switch
 from vorlib.exhibits.base.exhibit import Exhibit
+from vorlib.exhibits.base.registry import exhibit
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.theme import Theme
 from vorlib.views.instrument.indicator import IndicatorScene
@@ -62,6 +63,7 @@ def sensing_remark(state: IndicatorState) -> str:
     )
 
 
+@exhibit(lesson="02", state=IndicatorState)
 def indicator(station: str = "QLN", **start: Any) -> Exhibit[IndicatorState]:
     """Return the indicator exhibit: drag the aircraft, turn the ring, change the heading.
 

@@ -11,6 +11,7 @@ from vorlib.exhibits.base import at_station as around
 from vorlib.exhibits.base.controls import Switch
 from vorlib.exhibits.base.exhibit import Exhibit
 from vorlib.exhibits.base.figures import FigureImage, figures
+from vorlib.exhibits.base.registry import exhibit
 from vorlib.stations.archipelago import DECLINATION_YEARS, TODAY
 from vorlib.views.drawing.picture import Picture, beside
 from vorlib.views.drawing.theme import Theme
@@ -123,6 +124,7 @@ def sentence(state: RadialsState) -> str:
     )
 
 
+@exhibit(lesson="01", state=RadialsState)
 def radials(station: str = "QLN", **start: Any) -> Exhibit[RadialsState]:
     """Return the radials exhibit: drag the aircraft round a station.
 

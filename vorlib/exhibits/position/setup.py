@@ -9,6 +9,7 @@ from vorlib.exhibits.base.at_station import turned_deg
 from vorlib.exhibits.base.controls import Number
 from vorlib.exhibits.base.exhibit import Exhibit, Grip
 from vorlib.exhibits.base.picture_widget import Drag, Steps
+from vorlib.exhibits.base.registry import exhibit
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.theme import Theme
 from vorlib.views.instrument.indicator import CENTRE, IndicatorScene, indicator
@@ -49,6 +50,7 @@ def _step(state: SetupState, steps: Steps) -> dict[str, Any]:
     return {"course_deg": (state.course_deg + steps.right + steps.up) % 360}
 
 
+@exhibit(lesson="00", state=SetupState)
 def setup() -> Exhibit[SetupState]:
     """Return the exhibit that shows whether exhibits work here."""
     full = float(DOTS_FULL_SCALE)

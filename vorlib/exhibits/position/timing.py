@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
@@ -17,6 +16,7 @@ from vorlib.exhibits.base.controls import ChoiceControl, Number
 from vorlib.exhibits.base.exhibit import Exhibit, Grip
 from vorlib.exhibits.base.figures import FigureImage, figures
 from vorlib.exhibits.base.picture_widget import Drag, Steps
+from vorlib.exhibits.base.registry import exhibit
 from vorlib.exhibits.base.wind_controls import wind_direction_number, wind_speed_number
 from vorlib.procedures.timed_runs import TimedRun, isosceles_run, timed_run
 from vorlib.stations.archipelago import AIRFIELDS, ISLANDS, STATIONS
@@ -209,12 +209,9 @@ def _truth(state: TimingState) -> str:
 
 def _moved(state: TimingState, right: float, down: float, theme: Theme) -> Changes:
     """Move the start of the run by picture units: the station stays at the same side."""
-    scale = projection(state.plan_scene, theme).units_per_nm
-    azimuth = math.radians(state.radial_deg + state.tuned.declination_deg)
-    east = state.distance_nm * math.sin(azimuth) + right / scale
-    north = state.distance_nm * math.cos(azimuth) - down / scale
-    radial_deg = math.degrees(math.atan2(east, north)) - state.tuned.declination_deg
-    distance_nm = min(max(math.hypot(east, north), NEAREST_NM), FARTHEST_NM)
+    layout = projection(state.plan_scene, theme)
+    radial_deg, distance_nm = around.moved_from(state, layout, right, down)
+    distance_nm = min(max(distance_nm, NEAREST_NM), FARTHEST_NM)
     heading_deg = float(wrap_360(radial_deg + 180.0 + state.left_deg))
     return {"distance_nm": round(distance_nm, 1), "heading_deg": float(round(heading_deg))}
 
@@ -227,6 +224,7 @@ def _step(state: TimingState, steps: Steps) -> Changes:
     return _moved(state, around.KEY_STEP * steps.right, -around.KEY_STEP * steps.up, SCREEN)
 
 
+@exhibit(lesson="10", state=TimingState)
 def timing(station: str = "QLN", **start: Any) -> Exhibit[TimingState]:
     """Return the exhibit of the timed run.
 

@@ -13,6 +13,7 @@ from vorlib.exhibits.base.controls import Button, ChoiceControl, Number
 from vorlib.exhibits.base.exhibit import Exhibit, Grip
 from vorlib.exhibits.base.inputs import Words
 from vorlib.exhibits.base.picture_widget import Drag, Steps
+from vorlib.exhibits.base.registry import exhibit
 from vorlib.exhibits.receiver_check.bench import ReceiverCheckState
 from vorlib.exhibits.receiver_check.marking import (
     is_well_read,
@@ -190,6 +191,7 @@ def _write(log: CheckLog, state: ReceiverCheckState) -> Changes:
     return {"log_answer": f"Written in the log as number {number}. {CAUTION}"}
 
 
+@exhibit(lesson="11", state=ReceiverCheckState)
 def receiver_check(
     kind: str = "test signal", seed: int = 1, log: str | Path | None = None, **start: Any
 ) -> Exhibit[ReceiverCheckState]:

@@ -10,7 +10,8 @@ import numpy as np
 from IPython.display import Audio
 
 from vorlib.core.arguments import FloatArray
-from vorlib.exhibits.base.exhibit import WIDGET_VIEW
+from vorlib.exhibits.base.registry import offered
+from vorlib.exhibits.base.saved import widget_view
 from vorlib.exhibits.learner.practice import Practice
 from vorlib.exhibits.learner.recording import RecordKeeper, this_session
 from vorlib.morse import SOUND_RATE_HZ, encode, slip, sound, spoken
@@ -60,10 +61,10 @@ class Sound:
         self.widget = widgets.HTML(player(text, f"{self.text} in Morse", at_once=at_once) + words)
 
     def _repr_mimebundle_(self, **_: Any) -> dict[str, Any]:
-        model = {"version_major": 2, "version_minor": 0, "model_id": self.widget.model_id}
-        return {"text/plain": in_lines(self.sentence), WIDGET_VIEW: model}
+        return {"text/plain": in_lines(self.sentence), **widget_view(self.widget)}
 
 
+@offered
 def listen(text: str) -> Sound:
     """Return a text to hear in Morse, at the speed and the tone of a VOR.
 
@@ -82,9 +83,9 @@ class IdentPractice(Practice):
     """
 
     def __init__(self, questions: PracticeSet, recording: RecordKeeper) -> None:
-        self._sound = widgets.HTML()
+        self.player = widgets.HTML()
         super().__init__(questions, recording)
-        self._page = widgets.VBox([self._sound, self.widget])
+        self._page = widgets.VBox([self.player, self.widget])
 
     @property
     def _prompt(self) -> str:
@@ -116,13 +117,13 @@ class IdentPractice(Practice):
         super()._ask()
         sent = str(self.question.answer)
         text = "" if sent == MISSING else sent
-        self._sound.value = player(text, f"Sound of listening {self._number + 1}")
+        self.player.value = player(text, f"Sound of listening {self._number + 1}")
 
     def _repr_mimebundle_(self, **_: Any) -> dict[str, Any]:
-        model = {"version_major": 2, "version_minor": 0, "model_id": self._page.model_id}
-        return {"text/plain": in_lines(self.sentence), WIDGET_VIEW: model}
+        return {"text/plain": in_lines(self.sentence), **widget_view(self._page)}
 
 
+@offered
 def ident(count: int = 5, seed: int = 73) -> IdentPractice:
     """Return the listening exercise.
 

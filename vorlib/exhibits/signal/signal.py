@@ -12,6 +12,7 @@ from vorlib.exhibits.base.controls import Button, ChoiceControl, Number
 from vorlib.exhibits.base.exhibit import Exhibit, Grip
 from vorlib.exhibits.base.figures import FigureImage, figures
 from vorlib.exhibits.base.picture_widget import Drag, Steps
+from vorlib.exhibits.base.registry import exhibit
 from vorlib.signal import (
     AM_DEPTH,
     FM_DEPTH,
@@ -207,6 +208,7 @@ def _sign(state: SignalState) -> float:
     return 1.0 if state.moving == "AM" else -1.0
 
 
+@exhibit(lesson="12", state=SignalState)
 def signal(radial_deg: float = 118.0, **start: Any) -> Exhibit[SignalState]:
     """Return the exhibit of the signal: drag the crest of the tone that moves.
 

@@ -11,8 +11,7 @@ from typing import Any, Literal
 from vorlib.practice.check_flight.plan import Planned
 from vorlib.practice.learning.attempt import SEPARATOR, Mark
 from vorlib.practice.learning.diagnosis import explain
-from vorlib.practice.learning.lessons import NOTEBOOKS
-from vorlib.practice.learning.topic import lesson_title
+from vorlib.practice.learning.lessons import lesson_title
 from vorlib.practice.questions.figures import QuestionFigure
 from vorlib.practice.questions.misconceptions import BELIEFS, present_names
 from vorlib.practice.questions.question import mark
@@ -179,7 +178,8 @@ class CheckReport:
 
     def by_lesson(self) -> tuple[Share, ...]:
         """Return the points by lesson; a question of two lessons counts in both."""
-        titles = {number: f"{number} {lesson_title(number)}" for number in NOTEBOOKS}
+        lessons = {number for item in self.items for number in item.lessons}
+        titles = {number: f"{number} {lesson_title(number)}" for number in lessons}
         return self._shares(lambda item: item.lessons, titles)
 
     def to_revise(self) -> tuple[Share, ...]:

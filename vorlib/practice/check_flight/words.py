@@ -101,7 +101,7 @@ def revise_words(share: Share) -> str:
 
 def practice_line(share: Share) -> str:
     """Return the line that starts practice with the kinds of question that lost points."""
-    return f"practice({', '.join(repr(kind) for kind in share.kinds)})".replace("'", '"')
+    return f"x.practice({', '.join(repr(kind) for kind in share.kinds)})".replace("'", '"')
 
 
 def item_words(item: Item) -> tuple[str, ...]:

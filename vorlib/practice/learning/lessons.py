@@ -1,25 +1,16 @@
-"""The lessons by number, as kinds of question name them, and the notebook of each."""
+"""What the lessons and their notebooks are called, by the numbers that kinds of question name."""
 
-from types import MappingProxyType
+import re
 
-NOTEBOOKS = MappingProxyType(
-    {
-        name[:2]: name
-        for name in (
-            "01_radials",
-            "02_indicator",
-            "03_where_am_i",
-            "04_to_the_station",
-            "05_intercepting",
-            "06_tracking_in_wind",
-            "07_reverse_sensing",
-            "08_over_the_station",
-            "09_fixing_position",
-            "10_time_to_station",
-            "11_trusting_the_receiver",
-            "12_inside_the_signal",
-            "13_whole_flight",
-        )
-    }
-)
+from vorlib.io.notebooks import lesson_notebooks, own_notebooks
+
+NOTEBOOKS = lesson_notebooks(own_notebooks())
 """Names of the notebooks, without the ending, by the numbers of their lessons."""
+
+
+def lesson_title(number: str) -> str:
+    """Return what a lesson is called: "05" is "Intercepting", without its notebook "Lesson 5"."""
+    if number not in NOTEBOOKS:
+        return f"Lesson {int(number)}"
+    words = NOTEBOOKS[number][3:].replace("_", " ").capitalize()
+    return re.sub(r"\bi\b", "I", words)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from vorlib.practice.learning.lessons import NOTEBOOKS
+from vorlib.practice.learning.lessons import lesson_title
 from vorlib.practice.questions.registry import all_kinds, kinds_of_lesson
 
 ALL = "all"
@@ -72,12 +72,6 @@ class Topic:
         if self.name in all_kinds():
             return self.name.replace("_", " ").capitalize()
         return ", ".join(lesson_title(number) for number in self.lessons)
-
-
-def lesson_title(number: str) -> str:
-    """Return what a lesson is called: "05" is "Intercepting"."""
-    words = NOTEBOOKS[number][3:].replace("_", " ").capitalize()
-    return re.sub(r"\bi\b", "I", words)
 
 
 def lessons_with_questions() -> tuple[str, ...]:

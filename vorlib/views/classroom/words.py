@@ -98,8 +98,9 @@ def list_words(results: ClassResults) -> str:
 
 
 def lesson_words(again: TeachAgain) -> str:
-    """Return the lesson to go back to, with its notebook."""
-    return f"lesson {again.lesson}, notebook {NOTEBOOKS[again.lesson]}"
+    """Return the lesson to go back to, with its notebook if there is one."""
+    notebook = NOTEBOOKS.get(again.lesson)
+    return f"lesson {again.lesson}" + (f", notebook {notebook}" if notebook else "")
 
 
 def teach_again_words(results: ClassResults, most: int | None = None) -> str:

@@ -14,7 +14,7 @@ from matplotlib.ticker import FuncFormatter, MaxNLocator, MultipleLocator
 from vorlib.core.angles import format_direction
 from vorlib.core.arguments import FloatArray
 from vorlib.views.drawing.theme import SCREEN, Theme
-from vorlib.vor.receiver import DOTS_FULL_SCALE, Flag, Reading
+from vorlib.vor.receiver import DOTS_FULL_SCALE, Flag, Readings
 
 __all__ = ["Strip", "strip_chart"]
 
@@ -29,7 +29,7 @@ class Strip:
 
     name: str
     time_s: FloatArray
-    reading: Reading
+    reading: Readings
     heading_deg: FloatArray
 
 

@@ -9,9 +9,10 @@ from functools import lru_cache
 from vorlib.core.angles import format_direction
 from vorlib.core.arguments import finite
 from vorlib.views.drawing.layout import text_width
-from vorlib.views.drawing.picture import Circle, Group, Item, Line, Picture, Polygon, Segments, Text
+from vorlib.views.drawing.picture import Group, Item, Line, Picture, Polygon, Text
 from vorlib.views.drawing.theme import SCREEN, Theme
-from vorlib.views.instrument.indicator import CENTRE, HEIGHT, RING_RADIUS, WIDTH
+from vorlib.views.instrument.compass_card import CARD_RADIUS, LETTERS, compass_card
+from vorlib.views.instrument.indicator import CENTRE, HEIGHT, WIDTH
 from vorlib.views.plan.aircraft import outline
 
 __all__ = ["HeadingScene", "heading_indicator"]
@@ -83,32 +84,13 @@ def _figures(heading: str, theme: Theme) -> tuple[Item, ...]:
 
 @lru_cache(maxsize=8)
 def _card(theme: Theme) -> Group:
-    """Return the card about the origin with 360 at the top: letters at the four quarters."""
-    items: list[Item] = [Circle(0.0, 0.0, RING_RADIUS, theme.paper, theme.rose, theme.line)]
-    for first, length, width in ((5, 7.0, theme.thin), (10, 12.0, theme.line)):
-        ticks = tuple(_tick(degree, length) for degree in range(first, 365, 10))
-        items.append(Segments(ticks, theme.rose, width))
-    radius = RING_RADIUS - 17.0 - 0.6 * theme.text_size
-    quarters = {90: "E", 180: "S", 270: "W", 360: "N"}
-    for degree in range(30, 390, 30):
-        a = math.radians(degree)
-        at = radius * math.sin(a), -radius * math.cos(a)
-        name, large = quarters.get(degree, format_direction(degree)), degree in quarters
-        size = theme.text_size * 1.2 if large else theme.small_size
-        items.append(Text(*at, name, size, theme.text, bold=True, rotate_deg=float(degree)))
-    return Group(tuple(items))
-
-
-def _tick(degree: float, length: float) -> tuple[float, float, float, float]:
-    sin, cos = math.sin(math.radians(degree)), math.cos(math.radians(degree))
-    inner = RING_RADIUS - length
-    return inner * sin, -inner * cos, RING_RADIUS * sin, -RING_RADIUS * cos
+    return compass_card(theme.paper, theme, LETTERS)
 
 
 @lru_cache(maxsize=8)
 def _bug(theme: Theme) -> Group:
     """Return the bug at the top of the card: a notched block astride its edge."""
-    half, deep, notch, foot = 16.0, 15.0, 9.5, RING_RADIUS
+    half, deep, notch, foot = 16.0, 15.0, 9.5, CARD_RADIUS
     corners = (
         (-half, -foot - deep),
         (-notch, -foot - deep),
@@ -125,7 +107,7 @@ def _bug(theme: Theme) -> Group:
 def _fixed(theme: Theme) -> tuple[Item, ...]:
     """Return what does not turn: the aircraft in the middle and the index at the top."""
     x, y = CENTRE
-    top = y - RING_RADIUS
+    top = y - CARD_RADIUS
     size = 2.4 * math.sqrt(theme.symbol)
     shape = Polygon(outline(size), theme.aircraft, theme.paper, theme.line)
     return (

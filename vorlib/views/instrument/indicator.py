@@ -13,6 +13,7 @@ from vorlib.core.angles import format_direction
 from vorlib.views.drawing.layout import text_width, wrapped
 from vorlib.views.drawing.picture import Circle, Group, Item, Line, Picture, Polygon, Segments, Text
 from vorlib.views.drawing.theme import SCREEN, Theme
+from vorlib.views.instrument.compass_card import CARD_RADIUS, compass_card
 from vorlib.views.instrument.indicator_scene import IndicatorScene
 from vorlib.vor.receiver import DOTS_FULL_SCALE, Flag, Reason
 
@@ -20,7 +21,6 @@ __all__ = ["HEIGHT", "WIDTH", "IndicatorScene", "indicator"]
 
 WIDTH, HEIGHT = 340.0, 480.0  # as tall as a plan view
 CENTRE = (WIDTH / 2, 228.0)
-RING_RADIUS = 148.0
 WINDOW_TOP = 392.0
 
 REASON_WORDS = {  # short enough for the window of a projected indicator
@@ -75,38 +75,19 @@ def _selected(course: str, theme: Theme) -> tuple[Item, ...]:
 
 def _inner_radius(theme: Theme) -> float:
     """Radius of the face, inside the ring's numerals."""
-    return RING_RADIUS - 20.0 - 1.5 * theme.small_size
+    return CARD_RADIUS - 20.0 - 1.5 * theme.small_size
 
 
 @lru_cache(maxsize=8)
 def _ring(theme: Theme) -> Group:
-    """Return the course ring about the origin with 360 at the top."""
-    items: list[Item] = [Circle(0.0, 0.0, RING_RADIUS, theme.sea, theme.rose, theme.line)]
-    for first, length, width in ((5, 7.0, theme.thin), (10, 12.0, theme.line)):
-        ticks = tuple(_tick(degree, length) for degree in range(first, 365, 10))
-        items.append(Segments(ticks, theme.rose, width))
-    radius = RING_RADIUS - 17.0 - 0.6 * theme.small_size
-    for degree in range(30, 390, 30):
-        a = math.radians(degree)
-        at = radius * math.sin(a), -radius * math.cos(a)
-        name = format_direction(degree)
-        items.append(
-            Text(*at, name, theme.small_size, theme.text, bold=True, rotate_deg=float(degree))
-        )
-    return Group(tuple(items))
-
-
-def _tick(degree: float, length: float) -> tuple[float, float, float, float]:
-    sin, cos = math.sin(math.radians(degree)), math.cos(math.radians(degree))
-    inner = RING_RADIUS - length
-    return inner * sin, -inner * cos, RING_RADIUS * sin, -RING_RADIUS * cos
+    return compass_card(theme.sea, theme)
 
 
 @lru_cache(maxsize=8)
 def _indices(theme: Theme) -> tuple[Item, ...]:
     """Return the fixed marks at the ring: the course at the top, its reciprocal at the bottom."""
     x, y = CENTRE
-    top, foot = y - RING_RADIUS, y + RING_RADIUS
+    top, foot = y - CARD_RADIUS, y + CARD_RADIUS
     return (
         Polygon(((x, top + 3.0), (x + 10.0, top - 13.0), (x - 10.0, top - 13.0)), theme.course),
         Line(x, foot + 2.0, x, foot + 11.0, theme.course, theme.thick),

@@ -9,7 +9,7 @@ from dataclasses import replace
 import numpy as np
 
 from vorlib.core.angles import format_direction
-from vorlib.earth.geodesic import Position
+from vorlib.earth.geodesic import Position, Positions
 from vorlib.views.drawing.clipping import clip_polygon, clip_polyline
 from vorlib.views.drawing.layout import Box, Labeller, beside_line
 from vorlib.views.drawing.picture import (
@@ -118,7 +118,7 @@ def _xy(layout: StationProjection, place: Position) -> Point:
     return float(x), float(y)
 
 
-def _points(layout: StationProjection, places: Position) -> list[Point]:
+def _points(layout: StationProjection, places: Positions) -> list[Point]:
     x, y = layout.to_xy(places)
     return list(zip(x.tolist(), y.tolist(), strict=True))
 

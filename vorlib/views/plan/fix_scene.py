@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
 from vorlib.core.arguments import positive
-from vorlib.earth.geodesic import Position
+from vorlib.earth.geodesic import Position, Positions
 from vorlib.views.plan.projection import SIZE, StationProjection
 from vorlib.views.plan.scene import Coast
 from vorlib.vor.station import Station
@@ -81,8 +82,8 @@ class FixScene:
     rings: tuple[DistanceRing, ...] = ()
     fix_name: str = "fix"
     others: tuple[tuple[str, Position], ...] = ()
-    area: Position | None = None
-    ellipse: Position | None = None
+    area: Positions | None = None
+    ellipse: Positions | None = None
     range_nm: float = 44.0
     islands: tuple[Coast, ...] = ()
     stations: tuple[Station, ...] = ()
@@ -106,7 +107,7 @@ def _close_range_nm(scene: FixScene) -> float:
     """Distance from the middle of the enlarged part to its edge, a round number."""
     near = StationProjection(scene.fix, 0.0, 0.0, 1.0)
 
-    def reach(places: Position) -> float:
+    def reach(places: Position[Any]) -> float:
         return float(np.max(np.abs(near.to_xy(places))))
 
     areas = [reach(outline) for outline in (scene.area, scene.ellipse) if outline is not None]

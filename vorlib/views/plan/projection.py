@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
+from typing import Any, overload
 
 import numpy as np
 from numpy.typing import ArrayLike
 
-from vorlib.core.arguments import FloatArray, finite
-from vorlib.earth.geodesic import Position, direct, inverse
+from vorlib.core.arguments import FloatArray, N, finite
+from vorlib.earth.geodesic import Position, between, direct
 from vorlib.views.drawing.theme import SCREEN, Theme
 from vorlib.views.plan.scene import PlanScene
 
@@ -26,26 +28,29 @@ class StationProjection:
     y: float
     units_per_nm: float
 
-    def to_xy(self, place: Position) -> tuple[FloatArray, FloatArray]:
+    def to_xy(self, place: Position[N]) -> tuple[N, N]:
         """Return picture coordinates of one place or an array of places."""
-        here = self.centre
-        line = inverse(here.lat_deg, here.lon_deg, place.lat_deg, place.lon_deg)
+        line = between(self.centre, place)
         return self.polar_to_xy(line.true_azimuth_deg, line.distance_nm)
 
+    @overload
+    def polar_to_xy(self, true_azimuth_deg: float, distance_nm: float) -> tuple[float, float]: ...
+    @overload
     def polar_to_xy(
         self, true_azimuth_deg: ArrayLike, distance_nm: ArrayLike
-    ) -> tuple[FloatArray, FloatArray]:
+    ) -> tuple[FloatArray, FloatArray]: ...
+    def polar_to_xy(self, true_azimuth_deg: ArrayLike, distance_nm: ArrayLike) -> tuple[Any, Any]:
         """Return picture coordinates of what lies at an azimuth and distance from the centre."""
         azimuth = np.radians(true_azimuth_deg)
         radius = np.multiply(distance_nm, self.units_per_nm)
         return self.x + radius * np.sin(azimuth), self.y - radius * np.cos(azimuth)
 
-    def to_position(self, x: ArrayLike, y: ArrayLike, altitude_ft: ArrayLike = 0.0) -> Position:
+    def to_position(self, x: float, y: float, altitude_ft: float = 0.0) -> Position:
         """Return the place drawn at picture coordinates, at an altitude in feet."""
         east, south = finite("x", x) - self.x, finite("y", y) - self.y
-        azimuth_deg = np.degrees(np.arctan2(east, -south))
-        place = direct(self.centre, azimuth_deg, np.hypot(east, south) / self.units_per_nm)
-        return Position(place.lat_deg, place.lon_deg, altitude_ft)
+        azimuth_deg = math.degrees(math.atan2(east, -south))
+        place = direct(self.centre, azimuth_deg, math.hypot(east, south) / self.units_per_nm)
+        return place.at_altitude(altitude_ft)
 
 
 def rose_radius(theme: Theme = SCREEN) -> float:

@@ -8,7 +8,7 @@ from typing import Protocol
 
 from vorlib.aircraft.wind import Wind
 from vorlib.core.arguments import finite, not_negative, positive, within
-from vorlib.earth.geodesic import Position
+from vorlib.earth.geodesic import Position, Positions
 from vorlib.vor.station import Station
 
 __all__ = ["Coast", "NamedPlace", "Overlay", "PlanScene", "Trace"]
@@ -18,7 +18,7 @@ class Coast(Protocol):
     """An island, as its outline in order, the last point joined to the first."""
 
     @property
-    def outline(self) -> Position: ...
+    def outline(self) -> Positions: ...
 
 
 class NamedPlace(Protocol):
@@ -62,7 +62,7 @@ class Trace:
     """
 
     name: str
-    track: Position
+    track: Positions
     dashed: bool = False
     heading_deg: float | None = None
 
@@ -117,7 +117,7 @@ class PlanScene:
     islands: tuple[Coast, ...] = ()
     airfields: tuple[NamedPlace, ...] = ()
     stations: tuple[Station, ...] = ()
-    track: Position | None = None
+    track: Positions | None = None
     traces: tuple[Trace, ...] = ()
     wind: Wind | None = None
     by_hand: bool = True

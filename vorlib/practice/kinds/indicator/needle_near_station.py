@@ -9,10 +9,9 @@ from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind
 from vorlib.practice.questions.scenes import any_station
 from vorlib.practice.questions.standards import TRACKING
-from vorlib.vor.receiver import DOTS_FULL_SCALE, FULL_SCALE_DEG
+from vorlib.vor.receiver import DEG_PER_DOT
 
 DOTS = Quantity({"dots": 1.0, "dot": 1.0})
-DEG_PER_DOT = FULL_SCALE_DEG / DOTS_FULL_SCALE
 TOLERANCE_DOTS = 0.25
 # How many times nearer, and dots there were: what comes of it is on the scale and not pegged.
 CASES = ((2, 1.0), (2, 1.5), (2, 2.0), (3, 1.0), (3, 1.5), (4, 0.75), (4, 1.0))

@@ -1,0 +1,15 @@
+"""How old the declinations of a lesson's stations are, as its notebook prints them."""
+
+from vorlib.briefing.card import LessonCard
+from vorlib.exhibits.base.registry import offered
+from vorlib.exhibits.learner.tell import tell
+from vorlib.stations import declination_words
+
+__all__ = ["tell_declinations"]
+
+
+@offered
+def tell_declinations(card: LessonCard, most: int) -> None:
+    """Print what is to be known of the declinations of so many stations of a lesson."""
+    for notes in card.stations[:most]:
+        tell(declination_words(notes.listed, card.lesson.on))
