@@ -14,8 +14,10 @@ from practice.believers import (
     slipping,
 )
 from vorlib.practice import all_kinds, kinds_of_lesson, mark
+from vorlib.practice.learning.attempt import Attempt
 from vorlib.practice.learning.diagnosis import diagnose, guesses
 from vorlib.practice.questions.misconceptions import BELIEFS, RENAMED
+from vorlib.practice.record.exchange import Export, as_json, from_json
 
 SESSIONS = 40
 EVERY_RULE = pytest.mark.parametrize(("name", "rule"), RULES, ids=[r.__name__ for _, r in RULES])
@@ -74,3 +76,9 @@ def test_every_belief_that_two_kinds_can_show_stands_in_the_one_table():
     assert {name for name, where in kinds.items() if len(where) > 1} <= set(BELIEFS)
     assert not set(RENAMED) & set(kinds)
     assert set(RENAMED.values()) <= set(BELIEFS)
+
+
+def test_an_old_record_is_read_with_the_names_of_today():
+    old = Attempt("centred_radial", 1, "wrong", "the reciprocal", ("the reciprocal",))
+    (now,) = from_json(as_json(Export("Wenna", (old,)))).attempts
+    assert now.shown == now.foreseen == ("radial thought to lead to the station",)
