@@ -8,7 +8,12 @@ from hypothesis import strategies as st
 
 from vorlib.core.angles import difference_deg, reciprocal_deg
 from vorlib.exhibits import crossing, hidden_position, indicator, radials
-from vorlib.exhibits.base.at_station import (
+from vorlib.exhibits.base.picture_widget import Drag, Steps
+from vorlib.exhibits.learner.predict import Prediction
+from vorlib.exhibits.learner.predictions import PredictionText
+from vorlib.exhibits.position.hidden_position import HiddenPositionState as Hidden
+from vorlib.exhibits.position.hidden_position import mark_direction, mark_radial
+from vorlib.exhibits.scene.at_station import (
     FARTHEST_NM,
     RING_CENTRE,
     AtStation,
@@ -16,11 +21,6 @@ from vorlib.exhibits.base.at_station import (
     step_aircraft,
     turn_ring,
 )
-from vorlib.exhibits.base.picture_widget import Drag, Steps
-from vorlib.exhibits.learner.predict import Prediction
-from vorlib.exhibits.learner.predictions import PredictionText
-from vorlib.exhibits.position.hidden_position import HiddenPositionState as Hidden
-from vorlib.exhibits.position.hidden_position import mark_direction, mark_radial
 from vorlib.stations.archipelago import STATIONS
 from vorlib.views.drawing.theme import PROJECTOR, SCREEN
 from vorlib.views.plan.plan import Overlay, projection

@@ -15,9 +15,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from vorlib.debrief.amounts import spoken_time
-from vorlib.exhibits.base.at_station import GAP
 from vorlib.exhibits.debrief.case import Case
 from vorlib.exhibits.debrief.state import RANGES_NM, DebriefState, FlightMoment
+from vorlib.exhibits.scene.at_station import GAP
 from vorlib.stations.archipelago import AIRFIELDS, ISLANDS
 from vorlib.views.drawing.clipping import clip_polyline
 from vorlib.views.drawing.layout import Labeller, wrapped

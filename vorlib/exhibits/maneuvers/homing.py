@@ -9,21 +9,21 @@ from typing import Any
 
 from vorlib.aircraft.wind import Wind
 from vorlib.core.angles import format_direction, reciprocal_deg
-from vorlib.exhibits.base import at_station as around
 from vorlib.exhibits.base.controls import ChoiceControl, Number
-from vorlib.exhibits.base.playback import Playback, Played
 from vorlib.exhibits.base.registry import exhibit
-from vorlib.exhibits.base.replay import Replay, clock_words
-from vorlib.exhibits.base.wind_controls import (
-    airspeed_number,
-    wind_direction_number,
-    wind_speed_number,
-)
 from vorlib.exhibits.maneuvers.homing_flights import (
     FlightOutcome,
     HomingCase,
     both_flights,
     outcome,
+)
+from vorlib.exhibits.replay.playback import Playback, Played
+from vorlib.exhibits.replay.replay import Replay, clock_words
+from vorlib.exhibits.scene import at_station as around
+from vorlib.exhibits.scene.wind_controls import (
+    airspeed_number,
+    wind_direction_number,
+    wind_speed_number,
 )
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.theme import Theme

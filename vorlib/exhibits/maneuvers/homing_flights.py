@@ -11,7 +11,7 @@ import numpy as np
 from vorlib.aircraft.flight import Aircraft, start
 from vorlib.aircraft.wind import Wind, wind_triangle
 from vorlib.core.angles import difference_deg, reciprocal_deg
-from vorlib.exhibits.base.replay import Replay, off_line_nm
+from vorlib.exhibits.replay.replay import Replay, off_line_nm
 from vorlib.procedures.pilots import Panel, Tracking, fly
 from vorlib.procedures.pursuit import fly_homing
 from vorlib.procedures.tracking import Bracket

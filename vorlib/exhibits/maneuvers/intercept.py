@@ -12,20 +12,20 @@ import numpy as np
 
 from vorlib.aircraft.wind import Wind
 from vorlib.core.angles import difference_deg, format_direction
-from vorlib.exhibits.base import at_station as around
 from vorlib.exhibits.base.controls import ChoiceControl, Number, Switch
-from vorlib.exhibits.base.playback import Playback, Played
 from vorlib.exhibits.base.registry import exhibit
-from vorlib.exhibits.base.replay import Replay, ReplayMoment, clock_words, off_line_nm
-from vorlib.exhibits.base.wind_controls import (
-    airspeed_number,
-    wind_direction_number,
-    wind_speed_number,
-)
 from vorlib.exhibits.maneuvers.intercept_flight import (
     InterceptCase,
     InterceptPilot,
     fly_intercept,
+)
+from vorlib.exhibits.replay.playback import Playback, Played
+from vorlib.exhibits.replay.replay import Replay, ReplayMoment, clock_words, off_line_nm
+from vorlib.exhibits.scene import at_station as around
+from vorlib.exhibits.scene.wind_controls import (
+    airspeed_number,
+    wind_direction_number,
+    wind_speed_number,
 )
 from vorlib.procedures.intercept import LARGEST_INTERCEPT_DEG, Intercept, intercept_angle_deg
 from vorlib.views.drawing.picture import Picture

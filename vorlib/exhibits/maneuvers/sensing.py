@@ -7,12 +7,12 @@ from functools import cached_property
 from typing import Any
 
 from vorlib.core.angles import difference_deg, format_direction, reciprocal_deg
-from vorlib.exhibits.base import at_station as around
 from vorlib.exhibits.base.controls import Button, ChoiceControl, Number
-from vorlib.exhibits.base.playback import Playback, Played
 from vorlib.exhibits.base.registry import exhibit
-from vorlib.exhibits.base.replay import Replay, clock_words, off_line_nm
 from vorlib.exhibits.maneuvers.sensing_flight import SensingCase, fly_sensing
+from vorlib.exhibits.replay.playback import Playback, Played
+from vorlib.exhibits.replay.replay import Replay, clock_words, off_line_nm
+from vorlib.exhibits.scene import at_station as around
 from vorlib.procedures.orientation import sensing_steps
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.theme import Theme

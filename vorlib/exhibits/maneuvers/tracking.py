@@ -8,11 +8,8 @@ from typing import Any
 
 from vorlib.aircraft.wind import Wind, WindTriangle
 from vorlib.core.angles import difference_deg, format_direction, reciprocal_deg
-from vorlib.exhibits.base import at_station as around
 from vorlib.exhibits.base.controls import Button, ChoiceControl, Number, Switch
-from vorlib.exhibits.base.playback import Playback, Played
 from vorlib.exhibits.base.registry import exhibit
-from vorlib.exhibits.base.replay import Replay, ReplayMoment, clock_words
 from vorlib.exhibits.maneuvers.tracking_flight import (
     AIRSPEED_KT,
     BRACKETING,
@@ -25,6 +22,9 @@ from vorlib.exhibits.maneuvers.tracking_flight import (
     heading_at,
     unseen_wind,
 )
+from vorlib.exhibits.replay.playback import Playback, Played
+from vorlib.exhibits.replay.replay import Replay, ReplayMoment, clock_words
+from vorlib.exhibits.scene import at_station as around
 from vorlib.procedures.tracking import Bracket, hold_course
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.theme import Theme

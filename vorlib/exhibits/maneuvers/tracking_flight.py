@@ -11,7 +11,7 @@ import numpy as np
 from vorlib.aircraft.flight import Aircraft, start
 from vorlib.aircraft.wind import Wind
 from vorlib.core.angles import reciprocal_deg
-from vorlib.exhibits.base.replay import Replay
+from vorlib.exhibits.replay.replay import Replay
 from vorlib.procedures.pilots import Chasing, Command, Panel, Pilot, Tracking, fly
 from vorlib.procedures.tracking import Bracket
 from vorlib.stations.archipelago import STATIONS
