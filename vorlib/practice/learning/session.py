@@ -9,10 +9,8 @@ from typing import Literal
 from vorlib.practice.learning.attempt import Attempt
 from vorlib.practice.learning.diagnosis import unsettled
 from vorlib.practice.questions.question import Marking, Question, mark
-from vorlib.practice.questions.registry import draw
+from vorlib.practice.questions.registry import MAXIMUM_DRAWS, SEEDS, draw
 
-SEEDS = 10**9
-MAXIMUM_DRAWS = 100  # after which a kind is taken to have no new question left
 CANDIDATES = 24  # questions drawn, of which the one is asked that tells most
 
 State = Literal["not attempted", "wrong", "close", "right"]

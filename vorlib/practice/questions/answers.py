@@ -21,6 +21,8 @@ from vorlib.core.units import FEET_PER_NM
 Answer = float | str
 """A number in the unit of the question, or one of the words it allows."""
 
+SHARE_ALLOWED = 0.05  # of an answer worked out in the head; some kinds have reason for another
+
 NUMBER = r"(?P<number>\d+(?:\.\d+)?|\.\d+)"
 _DEGREES = "degrees?|deg"
 _ABOUT = (

@@ -2,7 +2,7 @@
 
 from random import Random
 
-from vorlib.practice.questions.answers import DISTANCE
+from vorlib.practice.questions.answers import DISTANCE, SHARE_ALLOWED
 from vorlib.practice.questions.misconceptions import (
     altitude_for_height,
     cone_from_horizon,
@@ -13,8 +13,6 @@ from vorlib.practice.questions.registry import question_kind
 from vorlib.practice.questions.scenes import any_altitude_ft, any_station
 from vorlib.practice.questions.standards import PASSAGE
 from vorlib.vor.coverage import CONE_HALF_ANGLE_DEG, cone_radius_nm
-
-SHARE_ALLOWED = 0.05
 
 
 @question_kind("cone_radius", lessons=("08",))
