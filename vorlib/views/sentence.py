@@ -9,7 +9,7 @@ from textwrap import fill
 
 from vorlib.core.angles import compass_point, format_direction
 from vorlib.earth.geodesic import Position
-from vorlib.vor.receiver import Flag, Reading, Reason
+from vorlib.vor.receiver import NO_SIGNAL, Flag, Reading, Reason
 from vorlib.vor.station import Station
 
 __all__ = [
@@ -36,7 +36,6 @@ ADVICE = {
     Reason.SERVICE_VOLUME: "the signal is not promised here, so fly by other means",
     Reason.OFF_THE_AIR: "nothing is sent and no ident is heard",
 }
-NO_SIGNAL = (Reason.LINE_OF_SIGHT, Reason.SERVICE_VOLUME, Reason.OFF_THE_AIR)
 
 
 def sentence(station: Station, position: Position, course_deg: float, reading: Reading) -> str:

@@ -69,6 +69,8 @@ class Reason(IntEnum):
         return _REASON_WORDS[self]
 
 
+NO_SIGNAL = (Reason.LINE_OF_SIGHT, Reason.SERVICE_VOLUME, Reason.OFF_THE_AIR)
+
 _REASON_WORDS = {
     Reason.NONE: "",
     Reason.ABEAM: "abeam the station for the selected course",

@@ -18,6 +18,7 @@ from vorlib.exhibits.scene import at_station as around
 from vorlib.exhibits.scene.wind_controls import (
     FASTEST_KT,
     SLOWEST_KT,
+    STRONGEST_KT,
     wind_direction_number,
     wind_speed_number,
 )
@@ -32,7 +33,6 @@ from vorlib.vor.coverage import cone_radius_nm
 
 __all__ = ["FlightTask", "HandFlightState", "draw", "flight", "sentence"]
 
-STRONGEST_KT = 60.0
 OVERLAYS = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE | Overlay.CONE
 
 

@@ -27,7 +27,7 @@ from vorlib.exhibits.instructor.prepare_state import (
     stations_note,
 )
 from vorlib.exhibits.scene.at_station import HIGHEST_FT
-from vorlib.exhibits.scene.wind_controls import airspeed_number
+from vorlib.exhibits.scene.wind_controls import STRONGEST_KT, airspeed_number
 from vorlib.exhibits.sheets.page_preview import PROJECTOR_PAGE, as_picture
 from vorlib.exhibits.sheets.save_sheets import Printer
 from vorlib.paper.lesson import lesson_code, lesson_sheets, save_lesson
@@ -41,7 +41,6 @@ from vorlib.views.drawing.theme import PROJECTOR, SCREEN, Theme
 __all__ = ["Preparation", "draw", "prepare", "sentence"]
 
 WIDEST_NM = 150.0
-STRONGEST_KT = 60.0
 
 
 def draw(state: PrepareState, theme: Theme) -> Picture:

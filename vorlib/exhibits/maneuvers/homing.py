@@ -17,6 +17,7 @@ from vorlib.exhibits.maneuvers.homing_flights import (
     both_flights,
     outcome,
 )
+from vorlib.exhibits.maneuvers.limits import CLEAR_OF_CONE_NM, FARTHEST_NM
 from vorlib.exhibits.replay.playback import Playback, Played
 from vorlib.exhibits.replay.replay import Replay, clock_words
 from vorlib.exhibits.scene import at_station as around
@@ -33,7 +34,6 @@ from vorlib.vor.receiver import Flag
 
 __all__ = ["HomingState", "draw", "homing", "sentence"]
 
-NEAREST_NM, FARTHEST_NM = 4.0, 25.0
 STRONGEST_KT = 100.0
 SHOWN = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE
 NAMES = ("homing", "tracking")
@@ -203,7 +203,7 @@ def homing(station: str = "QLN", **start: Any) -> Playback[HomingState]:
             wind_direction_number(),
             wind_speed_number(STRONGEST_KT),
             around.radial_number(),
-            Number("distance_nm", "Distance", "NM", NEAREST_NM, FARTHEST_NM, 0.5, decimals=1),
+            Number("distance_nm", "Distance", "NM", CLEAR_OF_CONE_NM, FARTHEST_NM, 0.5, decimals=1),
             airspeed_number(),
             ChoiceControl("watched", "Indicator of", {f"the {n} pilot": n for n in NAMES}),
             around.range_choice(),

@@ -19,6 +19,7 @@ from vorlib.exhibits.maneuvers.intercept_flight import (
     InterceptPilot,
     fly_intercept,
 )
+from vorlib.exhibits.maneuvers.limits import FARTHEST_NM, NEAREST_NM
 from vorlib.exhibits.replay.playback import Playback, Played
 from vorlib.exhibits.replay.replay import Replay, ReplayMoment, clock_words, off_line_nm
 from vorlib.exhibits.scene import at_station as around
@@ -36,8 +37,6 @@ from vorlib.views.sentence import flag_words, needle_words
 
 __all__ = ["InterceptState", "draw", "intercept", "sentence"]
 
-NEAREST_NM, FARTHEST_NM = 2.0, 25.0
-TURN_S, ON_COURSE_NM = 90.0, 0.05  # how long after coming so near the turn is judged
 SMALLEST_ANGLE_DEG, STRONGEST_KT = 10.0, 50.0
 SHOWN = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE | Overlay.WEDGE | Overlay.CONE
 

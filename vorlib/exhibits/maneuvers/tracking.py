@@ -10,6 +10,7 @@ from vorlib.aircraft.wind import Wind, WindTriangle
 from vorlib.core.angles import difference_deg, format_direction, reciprocal_deg
 from vorlib.exhibits.base.controls import Button, ChoiceControl, Number, Switch
 from vorlib.exhibits.base.registry import exhibit
+from vorlib.exhibits.maneuvers.limits import FARTHEST_NM, NEAREST_NM
 from vorlib.exhibits.maneuvers.tracking_flight import (
     AIRSPEED_KT,
     BRACKETING,
@@ -35,7 +36,6 @@ from vorlib.vor.receiver import Flag, Reading
 
 __all__ = ["HeadingOrder", "TrackingState", "draw", "sentence", "tracking"]
 
-NEAREST_NM, FARTHEST_NM = 2.0, 25.0
 PILOTS = (BY_HAND, BRACKETING, CHASING)
 MAP = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE | Overlay.WEDGE
 
