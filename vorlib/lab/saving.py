@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-__all__ = ["keep_still"]
+__all__ = ["WIDGET_VIEW", "keep_still"]
 
 WIDGET_VIEW = "application/vnd.jupyter.widget-view+json"
 
