@@ -18,7 +18,7 @@ A notebook saved while its exhibits live keeps still pictures of them, for anoth
 
 and any cell of a lesson can be run first when an ``ipython_kernel_config.py`` of the kernels has::
 
-    c.InteractiveShellApp.exec_lines = ["import vorlib as v", "from vorlib import exhibits as x"]
+    c.InteractiveShellApp.extensions = ["vorlib.lab.kernel"]
 """
 
 from __future__ import annotations

@@ -23,8 +23,9 @@ def course(tmp_path):
         cells=[
             new.new_markdown_cell("# 0. Start here"),
             new.new_code_cell("dial = x.indicator()\ndial"),
+            new.new_code_cell("dial.say()"),
             new.new_markdown_cell(TEXT),
-            new.new_code_cell("print(f\"all {v.wrap_360(-6):g} run\")"),
+            new.new_code_cell('print(f"all {v.wrap_360(-6):g} run")'),
         ],
         metadata={"kernelspec": {"name": "python3", "display_name": "Python 3"}},
     )
@@ -32,6 +33,7 @@ def course(tmp_path):
     protect(lesson)
     folder, home = tmp_path / "notebooks", tmp_path / "home"
     folder.mkdir()
+    (home / "jupyter").mkdir(parents=True)
     nbformat.write(lesson, folder / START)
     NotebookNotary(data_dir=str(home / "jupyter")).sign(lesson)
     with running_course(folder, home, "--lab") as course:
@@ -53,6 +55,8 @@ def test_a_lesson_is_started_by_its_button_and_its_pictures_are_there_another_da
     title = page.get_by_role("heading", name="0. Start here")
     page.wait_for_function("(h) => h.getBoundingClientRect().top > 0", arg=title.element_handle())
     assert page.locator(".jp-Dialog").count() == 0
+
+    assert page.get_by_text("In words").count() == 0  # the exhibit says it, and as it now stands
 
     page.keyboard.press("Control+s")
     copy = tmp_path / "home" / "vorlib-course" / START

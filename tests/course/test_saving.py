@@ -1,9 +1,10 @@
-"""What a saved notebook keeps: of its exhibits, and of what a learner may change."""
+"""What a saved notebook keeps, what may be changed in it, and what its kernel begins with."""
 
 import copy
 
 import nbformat
 import pytest
+from IPython.core.interactiveshell import InteractiveShell
 from tools.save_notebooks import START_ID, add_start, protect
 
 from vorlib.exhibits import indicator, practice
@@ -112,10 +113,6 @@ def test_code_is_folded_but_for_what_is_to_be_changed(notebook):
     assert "jupyter" not in cell(notebook, "4")
 
 
-def test_the_sentence_that_would_not_follow_is_hidden(notebook):
-    assert cell(notebook, "dial.say()")["jupyter"]["outputs_hidden"]
-
-
 def test_the_button_stands_under_the_title_once_and_on_no_page(notebook):
     add_start(notebook)
     assert [cell.id for cell in notebook.cells].index(START_ID) == 1
@@ -127,3 +124,37 @@ def test_a_notebook_without_a_title_has_no_button():
     notebook = v4.new_notebook(cells=[v4.new_code_cell("1")])
     add_start(notebook)
     assert len(notebook.cells) == 1
+
+
+# --- what a kernel begins with --------------------------------------------------------------------
+
+
+@pytest.fixture
+def shell():
+    """A kernel's shell that has begun as the course's kernels do, without its startup."""
+    shell = InteractiveShell()
+    shell.extension_manager.load_extension("vorlib.lab.kernel")
+    return shell
+
+
+def test_the_last_cell_of_a_lesson_can_be_run_first(shell):
+    assert shell.run_cell("x.indicator.case(radial_deg=40, course_deg=40).reading.flag.name").result
+    assert shell.run_cell("v.wrap_360(-90)").result == 270
+
+
+def test_the_sentence_under_an_exhibit_is_not_printed_again(shell, capsys):
+    shell.run_cell("dial = x.indicator()")
+    shell.run_cell("dial.say()")
+    assert capsys.readouterr().out == ""
+
+
+@pytest.mark.parametrize("cell", ["dial.say(); print('and')", "x.indicator().say()", "one.say()"])
+def test_what_stands_under_no_exhibit_is_printed(shell, capsys, cell):
+    class Chart:
+        def say(self):
+            print("In words")
+
+    shell.push({"one": Chart()})
+    shell.run_cell("dial = x.indicator()")
+    shell.run_cell(cell)
+    assert "In words" in capsys.readouterr().out

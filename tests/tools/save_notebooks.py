@@ -26,7 +26,7 @@ from nbclient.exceptions import CellExecutionError
 
 from vorlib.lab.saving import keep_still
 from vorlib.pages.course_folder import digest
-from vorlib.pages.page import NOT_ON_PAGES, SAYS_AGAIN
+from vorlib.pages.page import NOT_ON_PAGES
 
 NOTEBOOKS = Path(__file__).parents[2] / "notebooks"
 DIGESTS = Path(__file__).parents[2] / "vorlib" / "data" / "notebooks.json"
@@ -110,11 +110,7 @@ def protect(notebook):
         if not is_open:
             cell.metadata["editable"] = False
         if cell.cell_type == "code" and not is_open:
-            # The sentence of an exhibit stands under it, live: what is printed again is for readers
-            # without a kernel, and does not follow.
-            says = bool(SAYS_AGAIN.fullmatch(cell.source.strip()))
-            hidden = {"source_hidden": True} | ({"outputs_hidden": True} if says else {})
-            cell.metadata["jupyter"] = hidden
+            cell.metadata["jupyter"] = {"source_hidden": True}
 
 
 def save(path):

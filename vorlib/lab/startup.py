@@ -1,10 +1,6 @@
-"""What a kernel of the course begins with, so that any cell of a lesson can be run first.
-
-IPython runs the file that the environment variable ``PYTHONSTARTUP`` names.
-"""
+"""Begins a kernel of the course; the server names this file to its kernels as PYTHONSTARTUP."""
 
 import contextlib
 
-with contextlib.suppress(ImportError):  # a kernel of another Python begins with nothing
-    import vorlib as v  # noqa: F401
-    from vorlib import exhibits as x  # noqa: F401
+with contextlib.suppress(ImportError, NameError):  # without vorlib, or without a kernel
+    get_ipython().extension_manager.load_extension("vorlib.lab.kernel")  # type: ignore[name-defined]
