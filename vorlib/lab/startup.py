@@ -2,5 +2,8 @@
 
 import contextlib
 
-with contextlib.suppress(ImportError, NameError):  # without vorlib, or without a kernel
-    get_ipython().extension_manager.load_extension("vorlib.lab.kernel")  # type: ignore[name-defined]
+with contextlib.suppress(ImportError):  # a kernel without vorlib begins with nothing
+    from IPython import get_ipython
+
+    if get_ipython():
+        get_ipython().extension_manager.load_extension("vorlib.lab.kernel")
