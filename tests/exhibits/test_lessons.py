@@ -8,7 +8,12 @@ from hypothesis import strategies as st
 
 from vorlib.core.angles import difference_deg, reciprocal_deg
 from vorlib.exhibits import crossing, hidden_position, indicator, radials
-from vorlib.exhibits.base.at_station import (
+from vorlib.exhibits.base.picture_widget import Drag, Steps
+from vorlib.exhibits.learner.predict import Prediction
+from vorlib.exhibits.learner.predictions import PredictionText
+from vorlib.exhibits.position.hidden_position import HiddenPositionState as Hidden
+from vorlib.exhibits.position.hidden_position import mark_direction, mark_radial
+from vorlib.exhibits.scene.at_station import (
     FARTHEST_NM,
     RING_CENTRE,
     AtStation,
@@ -16,11 +21,6 @@ from vorlib.exhibits.base.at_station import (
     step_aircraft,
     turn_ring,
 )
-from vorlib.exhibits.base.picture_widget import Drag, Steps
-from vorlib.exhibits.learner.predict import Prediction
-from vorlib.exhibits.learner.predictions import PredictionText
-from vorlib.exhibits.position.hidden_position import HiddenPositionState as Hidden
-from vorlib.exhibits.position.hidden_position import mark_direction, mark_radial
 from vorlib.stations.archipelago import STATIONS
 from vorlib.views.drawing.theme import PROJECTOR, SCREEN
 from vorlib.views.plan.plan import Overlay, projection
@@ -131,7 +131,7 @@ def test_an_old_declination_parts_radial_and_magnetic_bearing():
 
 @pytest.mark.parametrize("seed", range(20))
 def test_a_hidden_aircraft_is_where_the_seed_says_and_can_be_received(seed):
-    state, again = Hidden(seed=seed), Hidden(seed=seed, radial_deg=1.0)
+    state, again = Hidden(seed=seed), Hidden(seed=seed, course_deg=200.0)
     assert (state.radial_deg, state.distance_nm) == (again.radial_deg, again.distance_nm)
     centred = Hidden(seed=seed, course_deg=state.radial_deg)
     assert centred.reading.flag == Flag.FROM

@@ -15,9 +15,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from vorlib.debrief.amounts import spoken_time
-from vorlib.exhibits.base.at_station import GAP
 from vorlib.exhibits.debrief.case import Case
 from vorlib.exhibits.debrief.state import RANGES_NM, DebriefState, FlightMoment
+from vorlib.exhibits.scene.at_station import GAP
 from vorlib.stations.archipelago import AIRFIELDS, ISLANDS
 from vorlib.views.drawing.clipping import clip_polyline
 from vorlib.views.drawing.layout import Labeller, wrapped
@@ -61,7 +61,7 @@ def draw(state: DebriefState, theme: Theme) -> Picture:
         return _nothing(case.problem, theme)
     now = state.moment
     seen = beside(_map(state, now, theme), indicator(_shown(now), theme), GAP)
-    strip = timeline(case.strip, state.time_s, _label(state), theme)
+    strip = timeline(case.strip, state.shown_s, _label(state), theme)
     return above(seen, strip, STRIP_GAP)
 
 
@@ -71,7 +71,7 @@ def scrubbed_s(state: DebriefState, x: float, theme: Theme) -> float:
 
 
 def _label(state: DebriefState) -> str:
-    return f"{spoken_time(state.time_s)} of {spoken_time(state.duration_s)}"
+    return f"{spoken_time(state.shown_s)} of {spoken_time(state.duration_s)}"
 
 
 def _nothing(problem: str, theme: Theme) -> Picture:

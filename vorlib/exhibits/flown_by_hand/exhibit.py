@@ -8,19 +8,19 @@ from typing import Any
 from vorlib.aircraft.wind import Wind
 from vorlib.core.angles import difference_deg, format_direction, wrap_360
 from vorlib.debrief.amounts import spoken_time
-from vorlib.exhibits.base import at_station as around
 from vorlib.exhibits.base.controls import Changes, Control, Number, Switch
 from vorlib.exhibits.base.exhibit import Grip
 from vorlib.exhibits.base.picture_widget import Drag, Steps
 from vorlib.exhibits.base.registry import exhibit
-from vorlib.exhibits.base.wind_controls import (
+from vorlib.exhibits.flown_by_hand.flight_exhibit import STEP_DEG, FlightExhibit, turned
+from vorlib.exhibits.flown_by_hand.hand_flight import STEEPEST_DEG, FlightTask, HandFlightState
+from vorlib.exhibits.scene import at_station as around
+from vorlib.exhibits.scene.wind_controls import (
     FASTEST_KT,
     SLOWEST_KT,
     wind_direction_number,
     wind_speed_number,
 )
-from vorlib.exhibits.flown_by_hand.flight_exhibit import STEP_DEG, FlightExhibit, turned
-from vorlib.exhibits.flown_by_hand.hand_flight import STEEPEST_DEG, FlightTask, HandFlightState
 from vorlib.stations.archipelago import AIRFIELDS, ISLANDS, STATIONS
 from vorlib.views.drawing.picture import Picture, beside
 from vorlib.views.drawing.theme import Theme

@@ -22,8 +22,8 @@ from vorlib.briefing.files import (
 from vorlib.core.angles import mean_direction_deg
 from vorlib.core.caution import CAUTION
 from vorlib.earth.geodesic import Position
-from vorlib.exhibits.base.at_station import HIGHEST_FT
 from vorlib.exhibits.base.inputs import SHOWN_FAULTS, Opened, paragraphs
+from vorlib.exhibits.scene.at_station import HIGHEST_FT
 from vorlib.stations import StationList
 from vorlib.stations.archipelago import ISLANDS, NAME, Airfield, Island
 from vorlib.vor.station import Station

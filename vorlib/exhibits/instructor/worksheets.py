@@ -15,9 +15,9 @@ from typing import Any
 from vorlib.exhibits.base.controls import Button, Changes, ChoiceControl, Control
 from vorlib.exhibits.base.exhibit import Exhibit
 from vorlib.exhibits.base.inputs import Words
-from vorlib.exhibits.base.page_preview import PROJECTOR_PAGE, as_picture
 from vorlib.exhibits.base.registry import exhibit
-from vorlib.exhibits.base.save_sheets import Printer
+from vorlib.exhibits.sheets.page_preview import PROJECTOR_PAGE, as_picture
+from vorlib.exhibits.sheets.save_sheets import Printer
 from vorlib.paper.air_card import card_pages
 from vorlib.paper.answer_key import key_pages
 from vorlib.paper.page import PAGE_SIZES, PageSize

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from typing import Any
 
-from vorlib.exhibits.base import at_station as around
 from vorlib.exhibits.base.controls import ChoiceControl, Number
 from vorlib.exhibits.base.exhibit import Exhibit, Grip
 from vorlib.exhibits.base.picture_widget import Drag, Steps
 from vorlib.exhibits.base.registry import exhibit
 from vorlib.exhibits.position.fix_state import DME, EDGE_NM, METHODS, MIDDLE, RADIALS, FixState
 from vorlib.exhibits.position.fix_words import sentence
+from vorlib.exhibits.scene import at_station as around
 from vorlib.stations.archipelago import ISLANDS, STATIONS
 from vorlib.views.drawing.picture import Picture, beside
 from vorlib.views.drawing.theme import Theme

@@ -11,13 +11,13 @@ import numpy as np
 from vorlib.aircraft.flight import Aircraft
 from vorlib.aircraft.wind import Wind
 from vorlib.core.angles import format_direction, reciprocal_deg, wrap_360
-from vorlib.exhibits.base import at_station as around
 from vorlib.exhibits.base.controls import ChoiceControl, Number
 from vorlib.exhibits.base.exhibit import Exhibit, Grip
-from vorlib.exhibits.base.figures import FigureImage, figures
 from vorlib.exhibits.base.picture_widget import Drag, Steps
 from vorlib.exhibits.base.registry import exhibit
-from vorlib.exhibits.base.wind_controls import wind_direction_number, wind_speed_number
+from vorlib.exhibits.scene import at_station as around
+from vorlib.exhibits.scene.figures import FigureImage, figures
+from vorlib.exhibits.scene.wind_controls import wind_direction_number, wind_speed_number
 from vorlib.procedures.timed_runs import TimedRun, isosceles_run, timed_run
 from vorlib.stations.archipelago import AIRFIELDS, ISLANDS, STATIONS
 from vorlib.views.drawing.picture import Picture, beside
