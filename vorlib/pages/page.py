@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -13,7 +12,7 @@ from markupsafe import Markup
 from nbconvert.filters.markdown_mistune import IPythonRenderer, MarkdownWithMath
 
 from vorlib.core.caution import CAUTION
-from vorlib.io.notebooks import START
+from vorlib.io.notebooks import SAYS_AGAIN, START
 from vorlib.pages.course_folder import Part
 from vorlib.pages.standing import standings
 
@@ -27,8 +26,6 @@ TEMPLATES = Environment(
     lstrip_blocks=True,
 )
 NOT_ON_PAGES = "notebook-only"  # the tag of a cell about JupyterLab itself
-# An exhibit's sentence, for a notebook saved without it. On a page the exhibit shows it, and live.
-SAYS_AGAIN = re.compile(r"\w+\.say\(\)")
 
 
 @dataclass(frozen=True)
