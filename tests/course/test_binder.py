@@ -11,6 +11,8 @@ from packaging.requirements import Requirement
 from packaging.utils import canonicalize_name
 from traitlets.config import JSONFileConfigLoader
 
+from vorlib.io.notebooks import START
+from vorlib.pages import address
 from vorlib.server import LARGEST_MESSAGE_BYTES, NoDelayWebsocketConnection
 
 ROOT = Path(__file__).parents[2]
@@ -42,6 +44,16 @@ def test_the_python_is_named_and_is_one_that_the_project_allows():
 
 def test_the_server_is_configured_to_answer_without_delay():
     assert server().kernel_websocket_connection_class is NoDelayWebsocketConnection
+
+
+def test_the_server_shows_the_lesson_pages_and_not_those_of_voila():
+    extensions = server().jpserver_extensions
+    assert extensions == {"vorlib.pages": True, "voila.server_extension": False}
+
+
+def test_the_badge_leads_to_the_start_page():
+    readme = (ROOT / "README.md").read_text(encoding="utf-8")
+    assert f"?urlpath={address(START).lstrip('/')})" in readme
 
 
 def test_the_server_takes_uploads_as_large_as_the_course_does():

@@ -15,6 +15,7 @@ from tools.save_notebooks import (
     CHECKED,
     NOTEBOOKS,
     WIDGET,
+    digests,
     notebooks,
     save,
     shows_picture,
@@ -25,6 +26,7 @@ import vorlib as v
 from vorlib import exhibits as x
 from vorlib.exhibits.base.registry import all_exhibits
 from vorlib.exhibits.learner.predictions import lessons, prediction_text
+from vorlib.pages.course_folder import shipped
 
 README = NOTEBOOKS.parent / "README.md"
 LARGEST_KB = 300
@@ -195,6 +197,10 @@ def test_the_readme_and_the_start_notebook_say_that_the_course_is_for_the_ground
     if start.exists():
         cells = nbformat.read(start, as_version=4).cells
         assert says_the_caution("\n".join(c.source for c in cells if c.cell_type == "markdown"))
+
+
+def test_the_course_knows_its_notebooks_as_they_are():
+    assert digests() == shipped(), "run python tests/tools/save_notebooks.py NOTEBOOK"
 
 
 def test_the_table_in_the_readme_says_what_the_notebooks_say():

@@ -11,5 +11,5 @@ def test_an_overshoot_is_that_of_the_turn_and_not_of_the_swings_over_the_station
 
 
 def test_turning_late_overshoots_by_about_the_lead():
-    state = intercept(by_rule=False, angle_deg=90.0, lead=False).state
+    state = intercept(angle_deg=90.0, lead=False).state
     assert state.plan.lead_nm <= state.overshoot_nm < 1.3 * state.plan.lead_nm

@@ -131,7 +131,7 @@ def test_an_old_declination_parts_radial_and_magnetic_bearing():
 
 @pytest.mark.parametrize("seed", range(20))
 def test_a_hidden_aircraft_is_where_the_seed_says_and_can_be_received(seed):
-    state, again = Hidden(seed=seed), Hidden(seed=seed, radial_deg=1.0)
+    state, again = Hidden(seed=seed), Hidden(seed=seed, course_deg=200.0)
     assert (state.radial_deg, state.distance_nm) == (again.radial_deg, again.distance_nm)
     centred = Hidden(seed=seed, course_deg=state.radial_deg)
     assert centred.reading.flag == Flag.FROM

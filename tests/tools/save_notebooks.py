@@ -5,9 +5,11 @@
 
 They run in this Python. A live widget is saved as what it shows to a reader without a kernel, its
 picture and its sentence: without the kernel it would only seem to be alive. A second run changes
-nothing in the file: no times, no random identifiers.
+nothing in the file: no times, no random identifiers. The digests by which the course knows its own
+notebooks are written as well.
 """
 
+import json
 import os
 import sys
 from pathlib import Path
@@ -17,7 +19,10 @@ from jupyter_client.kernelspec import NATIVE_KERNEL_NAME
 from nbclient import NotebookClient
 from nbclient.exceptions import CellExecutionError
 
+from vorlib.pages.course_folder import digest
+
 NOTEBOOKS = Path(__file__).parents[2] / "notebooks"
+DIGESTS = Path(__file__).parents[2] / "vorlib" / "data" / "notebooks.json"
 CHECKED = "nbval-check-output"  # the tag by which nbval compares a cell's output with a new run
 KERNEL = {"display_name": "Python 3", "language": "python", "name": NATIVE_KERNEL_NAME}
 WIDGET = "application/vnd.jupyter.widget-view+json"
@@ -82,6 +87,17 @@ def save(path):
     path.write_text(nbformat.writes(notebook) + "\n", encoding="utf-8", newline="\n")
 
 
+def digests(folder=NOTEBOOKS):
+    """Return the notebooks in the course's order, new ones last, each with its digest."""
+    there = [path.relative_to(folder).as_posix() for path in notebooks(folder)]
+    known = json.loads(DIGESTS.read_text(encoding="utf-8")) if DIGESTS.is_file() else {}
+    order = [name for name in known if name in there]
+    return {
+        name: digest(folder / name)
+        for name in [*order, *(name for name in there if name not in order)]
+    }
+
+
 def main(paths):
     """Save all the notebooks that can be; return 1 when one could not."""
     os.environ["JUPYTER_PREFER_ENV_PATH"] = "1"  # this environment's kernel before the user's own
@@ -94,6 +110,8 @@ def main(paths):
             print(f"{path}: not saved\n{error}", file=sys.stderr)
         else:
             print(f"{path}: saved, {path.stat().st_size / 1000:.0f} kB")
+    text = json.dumps(digests(), indent=2)
+    DIGESTS.write_text(text + "\n", encoding="utf-8", newline="\n")
     return int(failed)
 
 

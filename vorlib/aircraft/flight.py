@@ -9,6 +9,7 @@ the steps does not change where the aircraft goes.
 import math
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import Any, TypeAlias
 
 import numpy as np
 
@@ -205,17 +206,33 @@ class Flight:
     bank_deg: FloatArray
 
 
+Row: TypeAlias = tuple[float, float, float, float, float, float]
+"""Time, latitude, longitude, altitude, true heading and bank of a moment, as in `FlightState`."""
+
+
+def row_of(state: FlightState) -> Row:
+    """Return a moment as a row of a recorded flight."""
+    s = state
+    return s.time_s, s.lat_deg, s.lon_deg, s.altitude_ft, s.true_heading_deg, s.bank_deg
+
+
 def record(states: list[FlightState], aircraft: Aircraft, wind: Wind | WindLayers = CALM) -> Flight:
     """Return the flight that a list of states makes, with the track flown at each of them."""
-    rows = [
-        (s.time_s, s.lat_deg, s.lon_deg, s.altitude_ft, s.true_heading_deg, s.bank_deg)
-        for s in states
-    ]
+    return record_rows([row_of(state) for state in states], aircraft, wind)
+
+
+def record_rows(
+    rows: list[Row] | FloatArray, aircraft: Aircraft, wind: Wind | WindLayers = CALM
+) -> Flight:
+    """Return the flight that rows make, with the track flown at each of them."""
     time_s, lat, lon, altitude, heading, bank = np.array(rows).reshape(-1, 6).T
-    blowing = [wind.at(height) for height in altitude]
-    over_ground = track(
-        heading,
-        aircraft.true_airspeed_kt,
-        Wind([w.from_deg for w in blowing], [w.speed_kt for w in blowing]),
-    )
+    over_ground = track(heading, aircraft.true_airspeed_kt, _at_all(wind, altitude))
     return Flight(time_s, Position(lat, lon, altitude), heading, over_ground.track_deg, bank)
+
+
+def _at_all(wind: Wind | WindLayers, altitude_ft: FloatArray) -> Wind[Any]:
+    """Return the winds at some altitudes; one wind for all is left one."""
+    if isinstance(wind, Wind):
+        return wind
+    blowing = [wind.at(height) for height in altitude_ft.tolist()]
+    return Wind([w.from_deg for w in blowing], [w.speed_kt for w in blowing])

@@ -26,14 +26,16 @@ from vorlib.core.units import METRES_PER_SECOND_PER_KNOT
 
 
 @dataclass(frozen=True)
-class Wind(Generic[N]):
+class _Wind(Generic[N]):
+    from_deg: N
+    speed_kt: N
+
+
+class Wind(_Wind[N]):
     """A steady wind: direction it blows from, in (0, 360], and speed in knots, 0 or more.
 
     One, in floats, or many, in arrays of one shape.
     """
-
-    from_deg: N
-    speed_kt: N
 
     @overload
     def __init__(self: "Wind[float]", from_deg: float, speed_kt: float) -> None: ...
@@ -43,8 +45,7 @@ class Wind(Generic[N]):
         direction, speed = in_one_shape(
             from_deg=finite("from_deg", from_deg), speed_kt=not_negative("speed_kt", speed_kt, "kt")
         )
-        object.__setattr__(self, "from_deg", fold_360(direction))
-        object.__setattr__(self, "speed_kt", speed)
+        super().__init__(fold_360(direction), speed)
 
     @cached_property
     def toward_m_s(self) -> tuple[float, float]:

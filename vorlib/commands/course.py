@@ -1,4 +1,4 @@
-"""Open the course in JupyterLab, served from this machine to this machine only."""
+"""Open the course in the browser, served from this machine to this machine only."""
 
 from __future__ import annotations
 
@@ -15,8 +15,9 @@ def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
     """Add ``vorlib course`` to the commands."""
     course = commands.add_parser(
         "course",
-        help="open the course in JupyterLab",
-        description="Open the course in JupyterLab, served from this machine to this machine only.",
+        help="open the course in your browser",
+        description="Open the course in your browser. It is served from this machine, to this "
+        "machine only.",
         epilog=CAUTION,
     )
     course.add_argument(
@@ -28,6 +29,9 @@ def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
         dest="browser",
         action="store_false",
         help="open no browser; print the address only",
+    )
+    course.add_argument(
+        "--lab", action="store_true", help="open the notebooks in JupyterLab, not the lesson pages"
     )
     course.set_defaults(run=run)
 
@@ -43,8 +47,7 @@ def run(options: argparse.Namespace) -> None:
     notebooks = find_notebooks(options.notebooks)
     from vorlib.server import serve  # here, so that the help appears at once
 
-    own = notebooks == own_notebooks()  # as trustworthy as this program, unlike any other folder
-    serve(notebooks / START, port=options.port, browser=options.browser, trust=own)
+    serve(notebooks, port=options.port, browser=options.browser, lab=options.lab)
 
 
 def find_notebooks(folder: Path | None = None) -> Path:

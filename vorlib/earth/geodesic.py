@@ -42,7 +42,13 @@ MAXIMUM_ROUNDS = 8
 
 
 @dataclass(frozen=True, eq=False)
-class Position(Generic[N]):
+class _Position(Generic[N]):
+    lat_deg: N
+    lon_deg: N
+    altitude_ft: N
+
+
+class Position(_Position[N]):
     """One place, in floats, or many, in arrays of one shape: `Positions`.
 
     Parameters
@@ -58,10 +64,6 @@ class Position(Generic[N]):
     ValueError
         If a number is not finite or out of range, or the shapes do not broadcast.
     """
-
-    lat_deg: N
-    lon_deg: N
-    altitude_ft: N
 
     @overload
     def __init__(
@@ -97,9 +99,7 @@ Positions: TypeAlias = Position[FloatArray]
 def _settle(position: Position[Any], lat_deg: Any, lon_deg: Any, altitude_ft: Any) -> None:
     """Give a position its numbers, which are checked and folded already, in one shape."""
     lat, lon, altitude = in_one_shape(lat_deg=lat_deg, lon_deg=lon_deg, altitude_ft=altitude_ft)
-    object.__setattr__(position, "lat_deg", lat)
-    object.__setattr__(position, "lon_deg", lon)
-    object.__setattr__(position, "altitude_ft", altitude)
+    _Position.__init__(position, lat, lon, altitude)
 
 
 def _position(lat_deg: Any, lon_deg: Any, altitude_ft: Any) -> Position[Any]:

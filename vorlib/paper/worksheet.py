@@ -32,7 +32,13 @@ def _range(name: str) -> str:
 
 
 @dataclass(frozen=True)
-class Worksheet:
+class _Worksheet:
+    topic: str
+    count: int
+    seed: int
+
+
+class Worksheet(_Worksheet):
     """Questions on a topic, none twice, of each kind as many as of any other or one more or less.
 
     Parameters
@@ -50,13 +56,9 @@ class Worksheet:
         If there is no such topic, or a number is out of range.
     """
 
-    topic: str
-    count: int
-    seed: int
-
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "topic", Topic.read(self.topic).name)
-        for name, value in (("count", self.count), ("seed", self.seed)):
+    def __init__(self, topic: str, count: int, seed: int) -> None:
+        super().__init__(Topic.read(topic).name, count, seed)
+        for name, value in (("count", count), ("seed", seed)):
             low, high = RANGES[name]
             if not low <= value <= high:
                 raise ValueError(f"the {name} must be {_range(name)}, got {value}")

@@ -6,7 +6,7 @@ from the magnetic north of the day. For training on the ground, not for navigati
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import NamedTuple
 
 from vorlib.aircraft.flight import Aircraft, start
@@ -111,7 +111,7 @@ class FlightPlan:
         if heading_deg is not None:
             by_station = heading_deg + self.variation_deg - leg.station.declination_deg
             angle = abs(float(difference_deg(by_station, leg.course_deg)))
-        here = start(replace(begin, altitude_ft=self.altitude_ft), 360.0)
+        here = start(begin.at_altitude(self.altitude_ft), 360.0)
         return plan_intercept(
             leg.station,
             here,

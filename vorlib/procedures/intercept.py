@@ -14,7 +14,7 @@ from vorlib.aircraft.turns import bank_for_rate_deg, turn_rate_deg_s
 from vorlib.aircraft.wind import CALM, Wind, components_kt, track, wind_triangle
 from vorlib.core.angles import difference_deg, format_direction, wrap_360
 from vorlib.core.arguments import ArgumentError, FloatArray, finite, not_negative
-from vorlib.core.bisection import turning_point
+from vorlib.core.roots import crossing
 from vorlib.core.scalars import namespace
 from vorlib.core.units import SECONDS_PER_HOUR
 from vorlib.vor.station import Station
@@ -254,9 +254,7 @@ def _meet(
         if abs(now) > 170.0 and now * before < 0.0:
             break  # past the station, or round it: the reciprocal radial has been crossed instead
         if now * first <= 0.0:
-            met_s = turning_point(
-                lambda seconds: to_go(seconds) * first <= 0.0, (step - 1) * LOOK_S, step * LOOK_S
-            )
+            met_s = crossing(to_go, (step - 1) * LOOK_S, step * LOOK_S, 1e-6)
             return advance(level, aircraft, met_s, 0.0, wind)
         before = now
     heading = format_direction(level.true_heading_deg - station.declination_deg)

@@ -128,7 +128,14 @@ class Readings:
 
 
 @dataclass(frozen=True, eq=False)
-class Receiver(Generic[N]):
+class _Receiver(Generic[N]):
+    course_deg: N
+    full_scale_deg: float
+    cone_half_angle_deg: float
+    errors: BearingErrors | None
+
+
+class Receiver(_Receiver[N]):
     """A VOR receiver with a selected course.
 
     Parameters
@@ -147,11 +154,6 @@ class Receiver(Generic[N]):
     ValueError
         If an argument is out of range.
     """
-
-    course_deg: N
-    full_scale_deg: float
-    cone_half_angle_deg: float
-    errors: BearingErrors | None
 
     @overload
     def __init__(
@@ -178,10 +180,8 @@ class Receiver(Generic[N]):
     ) -> None:
         within("full_scale_deg", full_scale_deg, 0.1, 89.9, "degrees")
         within("cone_half_angle_deg", cone_half_angle_deg, 0.0, 89.9, "degrees")
-        object.__setattr__(self, "course_deg", fold_360(finite("course_deg", course_deg)))
-        object.__setattr__(self, "full_scale_deg", full_scale_deg)
-        object.__setattr__(self, "cone_half_angle_deg", cone_half_angle_deg)
-        object.__setattr__(self, "errors", errors)
+        course = fold_360(finite("course_deg", course_deg))
+        super().__init__(course, full_scale_deg, cone_half_angle_deg, errors)
 
     @overload
     def read(self: "Receiver[float]", station: Station, there: Position) -> Reading: ...

@@ -34,7 +34,17 @@ def check_frequency(frequency_mhz: float) -> float:
 
 
 @dataclass(frozen=True)
-class Station:
+class _Station:
+    ident: str
+    position: Position
+    declination_deg: float
+    frequency_mhz: float
+    name: str
+    service: str
+    on_the_air: bool
+
+
+class Station(_Station):
     """A VOR station.
 
     Parameters
@@ -61,33 +71,35 @@ class Station:
         If an argument is out of range; the message names it, its value and what is allowed.
     """
 
-    ident: str
-    position: Position
-    declination_deg: float
-    frequency_mhz: float
-    name: str = ""
-    service: str = "L"
-    on_the_air: bool = True
-
-    def __post_init__(self) -> None:
-        if not isinstance(self.ident, str) or not IDENT.fullmatch(self.ident):
+    def __init__(
+        self,
+        ident: str,
+        position: Position,
+        declination_deg: float,
+        frequency_mhz: float,
+        name: str = "",
+        service: str = "L",
+        on_the_air: bool = True,
+    ) -> None:
+        if not isinstance(ident, str) or not IDENT.fullmatch(ident):
             raise ArgumentError(
-                f"ident must be one to four capital letters, got {self.ident!r}", argument="ident"
+                f"ident must be one to four capital letters, got {ident!r}", argument="ident"
             )
-        if self.position.shape != ():
+        if position.shape != ():
             raise ArgumentError(
-                f"position must be one place, got shape {self.position.shape}", argument="position"
+                f"position must be one place, got shape {position.shape}", argument="position"
             )
-        declination = within("declination_deg", self.declination_deg, -180.0, 180.0, "degrees")
+        declination = within("declination_deg", declination_deg, -180.0, 180.0, "degrees")
         if not isinstance(declination, float):
             raise ArgumentError(
                 f"declination_deg must be one number, got shape {declination.shape}",
                 argument="declination_deg",
             )
-        object.__setattr__(self, "declination_deg", declination)
-        object.__setattr__(self, "frequency_mhz", check_frequency(self.frequency_mhz))
-        object.__setattr__(self, "name", self.name or self.ident)
-        check_service(self.service)
+        frequency = check_frequency(frequency_mhz)
+        check_service(service)
+        super().__init__(
+            ident, position, declination, frequency, name or ident, service, on_the_air
+        )
 
     def inverse(self, there: Position[N]) -> Inverse[N]:
         """Return the geodesic from the station to *there*: NM, and true azimuth at either end."""

@@ -30,10 +30,12 @@ class TimeSlider(Number):
 
     def __init__(self) -> None:
         super().__init__("time_s", "Time", "seconds", 0.0, 0.0, STEP_S)
+        self._shown_s = 0.0
         self.widget.add_class("vorlib-clock")
 
     def follow(self, state: Any) -> None:
-        """Be as long as the flight."""
+        """Be as long as the flight, and know the moment shown."""
+        self._shown_s = state.shown_s
         if math.ceil(state.duration_s) != self.high:
             self.high = float(math.ceil(state.duration_s))
             self.slider.disabled = self.box.disabled = not self.high
@@ -41,7 +43,7 @@ class TimeSlider(Number):
                 self.slider.max = max(self.high, STEP_S)
 
     def _show(self, value: float | None) -> None:
-        super()._show(value and round(value))
+        super()._show(round(self._shown_s))
 
 
 class _Speed(ChoiceControl):

@@ -101,7 +101,7 @@ def _scrub(state: DebriefState, drag: Drag, theme: Theme) -> dict[str, Any]:
 def _step(state: DebriefState, steps: Steps) -> dict[str, Any]:
     if state.case.debrief is None:
         return {}
-    return {"time_s": min(max(state.time_s + steps.right + steps.up, 0.0), state.duration_s)}
+    return {"time_s": min(max(state.shown_s + steps.right + steps.up, 0.0), state.duration_s)}
 
 
 def _another(state: DebriefState, value: Any) -> dict[str, Any]:

@@ -61,7 +61,7 @@ def draw(state: DebriefState, theme: Theme) -> Picture:
         return _nothing(case.problem, theme)
     now = state.moment
     seen = beside(_map(state, now, theme), indicator(_shown(now), theme), GAP)
-    strip = timeline(case.strip, state.time_s, _label(state), theme)
+    strip = timeline(case.strip, state.shown_s, _label(state), theme)
     return above(seen, strip, STRIP_GAP)
 
 
@@ -71,7 +71,7 @@ def scrubbed_s(state: DebriefState, x: float, theme: Theme) -> float:
 
 
 def _label(state: DebriefState) -> str:
-    return f"{spoken_time(state.time_s)} of {spoken_time(state.duration_s)}"
+    return f"{spoken_time(state.shown_s)} of {spoken_time(state.duration_s)}"
 
 
 def _nothing(problem: str, theme: Theme) -> Picture:

@@ -51,9 +51,9 @@ def sentence(state: DebriefState) -> str:
 
 
 def _when(state: DebriefState) -> str:
-    clock = state.debrief.utc(state.time_s)
+    clock = state.debrief.utc(state.shown_s)
     utc = f" ({clock:%H:%M:%S} UTC)" if clock else ""
-    return f"After {spoken_time(state.time_s)}{utc}"
+    return f"After {spoken_time(state.shown_s)}{utc}"
 
 
 def track_note(state: DebriefState) -> str:

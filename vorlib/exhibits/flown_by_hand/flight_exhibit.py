@@ -18,6 +18,7 @@ from vorlib.exhibits.base.exhibit import Exhibit, Grip
 from vorlib.exhibits.base.transport import STEP_S, Transport
 from vorlib.exhibits.flown_by_hand.debrief import chart, debriefing, findings
 from vorlib.exhibits.flown_by_hand.hand_flight import (
+    AT_START,
     STEEPEST_DEG,
     HandFlightState,
     Logged,
@@ -120,7 +121,7 @@ class FlightExhibit(Exhibit[HandFlightState]):
     def restart(self) -> None:
         """Pause, and put the aircraft back to the start."""
         self.transport.pause()
-        self.set(now=None, heard="")
+        self.set(**AT_START, heard="")
 
     def set_up(self) -> None:
         """Show the controls for wind, start and airspeed, or put them away."""
@@ -138,7 +139,7 @@ class FlightExhibit(Exhibit[HandFlightState]):
         now, log = self.state.moment, self.state.log
         if now.time_s > log[-1].now.time_s:
             log = (*log, Logged(now, self.state.station, self.state.course_deg))
-        self.set(log=log, debriefed=len(log))
+        self.set(kept=log, debriefed=len(log))
 
     def tell(self) -> None:
         """Print what there is to say about the flight so far."""
@@ -161,7 +162,8 @@ class FlightExhibit(Exhibit[HandFlightState]):
         self._done_at_start = 0
         if START & changes.keys() and not self.state.begun:
             # what was done at the start stays done, wherever the start is
-            changes["now"], self._done_at_start = None, self.state.tasks_done
+            changes |= AT_START
+            self._done_at_start = self.state.tasks_done
         if changes.get("station", self.state.station) != self.state.station:
             changes["heard"] = ""
         super().set(**changes)

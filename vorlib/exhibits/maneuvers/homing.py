@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import Any
 
 from vorlib.aircraft.wind import Wind
@@ -18,7 +19,12 @@ from vorlib.exhibits.base.wind_controls import (
     wind_direction_number,
     wind_speed_number,
 )
-from vorlib.exhibits.maneuvers.homing_flights import FlightOutcome, both_flights, outcome
+from vorlib.exhibits.maneuvers.homing_flights import (
+    FlightOutcome,
+    HomingCase,
+    both_flights,
+    outcome,
+)
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.theme import Theme
 from vorlib.views.instrument.indicator import IndicatorScene
@@ -34,7 +40,7 @@ NAMES = ("homing", "tracking")
 
 
 @dataclass(frozen=True)
-class HomingState(Played, around.AtStation):
+class HomingState(Played, around.RoundStation):
     """Two pilots on their way to a station.
 
     Attributes
@@ -49,30 +55,36 @@ class HomingState(Played, around.AtStation):
         Whose indicator is shown: "homing" or "tracking".
     """
 
+    radial_deg: float = 214.0
     distance_nm: float = 20.0
     wind_from_deg: float = 310.0
     wind_kt: float = 30.0
     airspeed_kt: float = 100.0
     watched: str = "homing"
 
-    def __post_init__(self) -> None:
-        around.AtStation.__post_init__(self)
-        course_deg = float(reciprocal_deg(self.radial_deg))
-        object.__setattr__(self, "course_deg", course_deg)
-        object.__setattr__(self, "heading_deg", course_deg)
-        Played.__post_init__(self)
+    @property
+    def course_deg(self) -> float:
+        """The course straight to the station."""
+        return float(reciprocal_deg(self.radial_deg))
 
     @property
+    def heading_deg(self) -> float:
+        """The heading at the start: the course."""
+        return self.course_deg
+
+    @cached_property
     def replays(self) -> tuple[tuple[str, Replay], ...]:
         """The two flights."""
         flights = both_flights(
-            self.station,
-            self.radial_deg,
-            self.distance_nm,
-            self.altitude_ft,
-            self.airspeed_kt,
-            self.wind_from_deg,
-            self.wind_kt,
+            HomingCase(
+                station=self.station,
+                radial_deg=self.radial_deg,
+                distance_nm=self.distance_nm,
+                altitude_ft=self.altitude_ft,
+                airspeed_kt=self.airspeed_kt,
+                wind_from_deg=self.wind_from_deg,
+                wind_kt=self.wind_kt,
+            )
         )
         return tuple(zip(NAMES, flights, strict=True))
 
@@ -89,13 +101,13 @@ class HomingState(Played, around.AtStation):
 
 def draw(state: HomingState, theme: Theme) -> Picture:
     """Return both tracks on the plan view, and the indicator of the pilot watched."""
-    now = state.seen.at(state.time_s)
+    now = state.seen.at(state.shown_s)
     traces = tuple(
         Trace(
             name,
-            replay.track(state.time_s),
+            replay.track(state.shown_s),
             dashed=name == "tracking",
-            heading_deg=None if name == state.watched else replay.at(state.time_s).heading_deg,
+            heading_deg=None if name == state.watched else replay.at(state.shown_s).heading_deg,
         )
         for name, replay in state.replays
     )
@@ -160,13 +172,13 @@ def _tracking_words(held: FlightOutcome, course_deg: float) -> str:
 
 
 def _now(state: HomingState) -> str:
-    if not state.time_s:
+    if not state.shown_s:
         return "Press Play."
-    now = state.seen.at(state.time_s)
+    now = state.seen.at(state.shown_s)
     distance_nm = float(now.reading.distance_nm)
     way = "past the station" if now.reading.flag == Flag.FROM else "to go"
     return (
-        f"After {clock_words(state.time_s)} the {state.watched} pilot is on heading "
+        f"After {clock_words(state.shown_s)} the {state.watched} pilot is on heading "
         f"{format_direction(now.heading_deg)} with {format_direction(now.course_deg)} selected, "
         f"{distance_nm:.1f} NM {way}."
     )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import Any
 
 from vorlib.aircraft.wind import Wind, WindTriangle
@@ -18,6 +19,7 @@ from vorlib.exhibits.maneuvers.tracking_flight import (
     BY_HAND,
     CHASING,
     Orders,
+    TrackingCase,
     TrackingPilot,
     fly_course,
     heading_at,
@@ -39,13 +41,15 @@ MAP = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE | Overlay.WEDGE
 
 
 @dataclass(frozen=True)
-class TrackingState(Played, around.AtStation):
+class TrackingState(Played, around.RoundStation):
     """An aircraft that starts on the selected course, in a wind that is not told.
 
     Attributes
     ----------
     inbound
-        Whether the course leads to the station; it takes the place of `radial_deg`.
+        Whether the course leads to the station.
+    distance_nm, course_deg
+        Where on the course it starts, and the course.
     pilot
         Who flies: "you", by the headings set, "the bracketing pilot" or "the needle-chasing
         pilot".
@@ -67,15 +71,22 @@ class TrackingState(Played, around.AtStation):
     seed: int = 2
     on_map: bool = True
     revealed: bool = False
+    course_deg: float = 40.0
 
     def __post_init__(self) -> None:
-        around.AtStation.__post_init__(self)
+        super().__post_init__()
         if self.pilot not in PILOTS:
             raise ValueError(f"pilot must be one of {', '.join(PILOTS)}, got {self.pilot!r}")
-        radial_deg = float(reciprocal_deg(self.course_deg)) if self.inbound else self.course_deg
-        object.__setattr__(self, "radial_deg", radial_deg)
-        object.__setattr__(self, "heading_deg", self.course_deg)
-        Played.__post_init__(self)
+
+    @property
+    def radial_deg(self) -> float:
+        """The radial on which it starts."""
+        return float(reciprocal_deg(self.course_deg)) if self.inbound else self.course_deg
+
+    @property
+    def heading_deg(self) -> float:
+        """The heading at the start: the course."""
+        return self.course_deg
 
     @property
     def wind(self) -> Wind:
@@ -90,24 +101,26 @@ class TrackingState(Played, around.AtStation):
     @property
     def ordered_deg(self) -> float:
         """The heading set for the moment shown."""
-        return heading_at(self.headings, self.time_s, self.course_deg)
+        return heading_at(self.headings, self.shown_s, self.course_deg)
 
     def ordered(self, heading_deg: float) -> Orders:
         """Return the headings with another one from the moment shown, and none after it."""
-        kept = tuple(order for order in self.headings if order[0] < self.time_s)
-        return (*kept, (self.time_s, heading_deg))
+        kept = tuple(order for order in self.headings if order[0] < self.shown_s)
+        return (*kept, (self.shown_s, heading_deg))
 
-    @property
+    @cached_property
     def _flown(self) -> TrackingPilot:
         return fly_course(
-            self.station,
-            self.course_deg,
-            self.inbound,
-            self.distance_nm,
-            self.altitude_ft,
-            self.seed,
-            self.pilot,
-            self.headings if self.pilot == BY_HAND else (),
+            TrackingCase(
+                station=self.station,
+                course_deg=self.course_deg,
+                inbound=self.inbound,
+                distance_nm=self.distance_nm,
+                altitude_ft=self.altitude_ft,
+                seed=self.seed,
+                pilot=self.pilot,
+                headings=self.headings if self.pilot == BY_HAND else (),
+            )
         )
 
     @property
@@ -118,12 +131,12 @@ class TrackingState(Played, around.AtStation):
     @property
     def now(self) -> ReplayMoment:
         """The moment shown."""
-        return self._flown.replay.at(self.time_s)
+        return self._flown.replay.at(self.shown_s)
 
     @property
     def bracket(self) -> Bracket | None:
         """How far the bracketing pilot's search has come; None for the others."""
-        return self._flown.bracket_at(self.time_s)
+        return self._flown.bracket_at(self.shown_s)
 
 
 def draw(state: TrackingState, theme: Theme) -> Picture:
@@ -133,7 +146,7 @@ def draw(state: TrackingState, theme: Theme) -> Picture:
         state.plan_scene(MAP),
         position=now.position if state.on_map else None,
         heading_deg=now.heading_deg,
-        traces=(Trace("", state._flown.replay.track(state.time_s)),) if state.on_map else (),
+        traces=(Trace("", state._flown.replay.track(state.shown_s)),) if state.on_map else (),
         wind=state.wind if state.revealed else None,
         by_hand=False,
     )
@@ -146,7 +159,7 @@ def sentence(state: TrackingState) -> str:
     now = state.now
     way = "to" if state.inbound else "from"
     flown = f"Course {format_direction(state.course_deg)} {way} {state.tuned.name}"
-    flown = f"{flown}, after {clock_words(state.time_s)} on heading "
+    flown = f"{flown}, after {clock_words(state.shown_s)} on heading "
     flown = f"{flown}{format_direction(now.heading_deg)}{_turning(state)}: "
     flown = f"{flown}{flag_words(now.reading)}"
     flown = f"{flown} and {needle_words(now.reading)}{_trend(state)}."
@@ -162,8 +175,8 @@ def _turning(state: TrackingState) -> str:
 
 def _trend(state: TrackingState) -> str:
     """Return how far the needle has moved in the last minute."""
-    minute = min(60.0, state.time_s)
-    before = state._flown.replay.at(state.time_s - minute).reading
+    minute = min(60.0, state.shown_s)
+    before = state._flown.replay.at(state.shown_s - minute).reading
     if minute < 10.0 or _silent(before) or _silent(state.now.reading):
         return ""
     moved = float(state.now.reading.dots - before.dots)
@@ -185,7 +198,7 @@ def _advice(state: TrackingState) -> str:
         return state.bracket.words
     if state.pilot == CHASING:
         return "This pilot turns 40 degrees toward the needle, each time until it has crossed."
-    if not state.time_s:
+    if not state.shown_s:
         return "Press Play, watch the needle, and set another heading when it moves off."
     return ""
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import Any
 
 import numpy as np
@@ -40,19 +41,21 @@ HIDDEN = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE
 
 
 @dataclass(frozen=True)
-class HiddenPositionState(around.AtStation):
+class HiddenPositionState(around.RoundStation):
     """An aircraft somewhere round a station, where is not told, and a guess.
 
     Attributes
     ----------
     seed
-        Decides where the aircraft is, and takes the place of `radial_deg` and `distance_nm`.
+        Decides where the aircraft is.
     near
         Ident of the station that the aircraft is hidden near: empty for the one tuned.
     guess_radial_deg, guess_direction
         The guess: a radial, and a compass direction from the station such as "south-west".
     revealed
         Whether the aircraft is shown and the guess marked.
+    heading_deg, course_deg
+        Magnetic heading, and selected course.
     """
 
     seed: int = 1
@@ -60,18 +63,32 @@ class HiddenPositionState(around.AtStation):
     guess_radial_deg: float | None = None
     guess_direction: str = ""
     revealed: bool = False
+    heading_deg: float = 40.0
+    course_deg: float = 40.0
 
-    def __post_init__(self) -> None:
-        super().__post_init__()
+    @cached_property
+    def _place(self) -> tuple[float, float]:
+        """Radial and distance, as seen from the station tuned."""
         random = np.random.default_rng(self.seed)
         radial_deg = float(random.integers(1, 361))
         distance_nm = round(float(random.uniform(NEAREST_NM, FARTHEST_NM)), 1)
         if self.near not in ("", self.station):
-            hidden = around.AtStation(self.near, radial_deg, distance_nm, self.altitude_ft)
+            hidden = around.AtStation(
+                self.near, self.altitude_ft, radial_deg=radial_deg, distance_nm=distance_nm
+            )
             seen = around.retuned(hidden, self.station)
             radial_deg, distance_nm = seen["radial_deg"], seen["distance_nm"]
-        object.__setattr__(self, "radial_deg", radial_deg)
-        object.__setattr__(self, "distance_nm", distance_nm)
+        return radial_deg, distance_nm
+
+    @property
+    def radial_deg(self) -> float:
+        """The radial that the aircraft is on."""
+        return self._place[0]
+
+    @property
+    def distance_nm(self) -> float:
+        """Its distance from the station."""
+        return self._place[1]
 
 
 def draw(state: HiddenPositionState, theme: Theme) -> Picture:

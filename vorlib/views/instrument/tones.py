@@ -5,7 +5,9 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from typing import Literal
+from typing import Any, Literal
+
+import numpy as np
 
 from vorlib.core.arguments import finite
 from vorlib.views.drawing.clipping import clip_polyline
@@ -87,10 +89,9 @@ class _Panel:
         """Return a line through evenly spaced values of one turn, as often as there is room."""
         step = 360.0 / len(values)
         first, count = math.floor(FIRST_DEG / step), math.ceil(SHOWN_DEG / step) + 1
-        return tuple(
-            (_x(i * step), self.middle - self.full * values[i % len(values)])
-            for i in range(first, first + count + 1)
-        )
+        i = np.arange(first, first + count + 1)
+        x, y = _x(i * step), self.middle - self.full * np.asarray(values)[i % len(values)]
+        return tuple(zip(x.tolist(), y.tolist(), strict=True))
 
 
 def tones(scene: TonesScene, theme: Theme = SCREEN) -> Picture:
@@ -113,7 +114,7 @@ def tones(scene: TonesScene, theme: Theme = SCREEN) -> Picture:
     return Picture(WIDTH, HEIGHT, items, "Two tones", _description(scene), theme.paper)
 
 
-def _x(turn_deg: float) -> float:
+def _x(turn_deg: Any) -> Any:
     return MARGIN + (turn_deg - FIRST_DEG) * UNITS_PER_DEG
 
 
