@@ -8,7 +8,7 @@ import re
 
 import nbformat
 import pytest
-from tools.save_notebooks import NOTEBOOKS, notebooks
+from tools.save_notebooks import notebooks
 
 from vorlib.exhibits.learner.predictions import (
     PredictionText,
@@ -30,7 +30,7 @@ def plain(text):
 
 def words(text):
     """Return the telling words of a text."""
-    return {word for word in re.findall(r"[a-z]{4,}", text.lower())} - COMMON
+    return set(re.findall(r"[a-z]{4,}", text.lower())) - COMMON
 
 
 def saved(cell):
