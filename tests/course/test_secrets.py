@@ -5,6 +5,7 @@ its answer open; what stands below may tell it.
 """
 
 import re
+from itertools import takewhile
 
 import nbformat
 import pytest
@@ -46,13 +47,19 @@ def saved(cell):
     return "\n".join(shown)
 
 
+def sentence(cell):
+    """Return the sentence that an exhibit shows before it is moved."""
+    return "".join(o.get("data", {}).get("text/plain", "") for o in cell.get("outputs", []))
+
+
 def asked():
-    """Yield each prediction with the cells above it and the cell that asks it."""
+    """Yield each prediction with the cells above it and those from its own to the explanation."""
     for path in notebooks():
         cells = nbformat.read(path, as_version=4).cells
         for number, cell in enumerate(cells):
             for found in ASKED.findall(cell.source):
-                yield pytest.param(prediction_text(found), cells[:number], cell, id=found)
+                rest = takewhile(lambda cell: "### Explain" not in cell.source, cells[number:])
+                yield pytest.param(prediction_text(found), cells[:number], [*rest], id=found)
 
 
 def secrets(text: PredictionText):
@@ -63,26 +70,35 @@ def secrets(text: PredictionText):
     return [plain(one) for one in telling if len(plain(one).split()) >= 3]
 
 
-@pytest.mark.parametrize(("text", "above", "cell"), asked())
-def test_nothing_above_a_prediction_tells_its_answer_or_explains_it(text, above, cell):
+@pytest.mark.parametrize(("text", "above", "below"), asked())
+def test_nothing_above_a_prediction_tells_its_answer_or_explains_it(text, above, below):
     shown = plain("\n".join(map(saved, above)))
     assert [one for one in secrets(text) if one in shown] == []
 
 
-@pytest.mark.parametrize(("text", "above", "cell"), asked())
-def test_the_heading_over_a_prediction_says_no_more_than_its_question(text, above, cell):
+@pytest.mark.parametrize(("text", "above", "below"), asked())
+def test_the_heading_over_a_prediction_says_no_more_than_its_question(text, above, below):
     headings = ROUND.findall("\n".join(c.source for c in above if c.cell_type == "markdown"))
     if headings:
         told = words(headings[-1]) & (words(text.answer) | words(text.reason))
         assert told <= words(text.question)
 
 
-@pytest.mark.parametrize(("text", "above", "cell"), asked())
-def test_a_cell_that_asks_was_saved_covered(text, above, cell):
-    shown = plain(saved(cell))
+@pytest.mark.parametrize(("text", "above", "below"), asked())
+def test_a_cell_that_asks_was_saved_covered(text, above, below):
+    shown = plain(saved(below[0]))
     assert "covered until you choose" in shown
     assert plain(text.because) not in shown
     assert plain(text.reason) not in shown
+
+
+@pytest.mark.parametrize(("text", "above", "below"), asked())
+def test_the_exhibit_beside_a_prediction_does_not_begin_with_its_answer(text, above, below):
+    exhibits = [cell for cell in below[1:3] if cell.cell_type == "code" or "### Try" in cell.source]
+    sentences = plain("\n".join(sentence(cell) for cell in exhibits))
+    assert [one for one in secrets(text) if one in sentences] == []
+    if text.answer.isdecimal() and text.answer not in text.question:
+        assert plain(text.answer) not in sentences
 
 
 @pytest.mark.parametrize("path", notebooks(), ids=lambda path: path.stem)
