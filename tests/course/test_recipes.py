@@ -111,6 +111,8 @@ PREDICTIONS = """
     question = "Which course leads back?"
     choices = ["220", "040"]
     answer = "220"
+    reasons = ["The radial is the way", "The way back is the other way"]
+    reason = "The way back is the other way"
     because = "It is the reciprocal."
 """
 PUBLISHED = """

@@ -124,7 +124,7 @@ def draw(state: HomingState, theme: Theme) -> Picture:
 
 
 def sentence(state: HomingState) -> str:
-    """Compare the two ways to the station, and say where the pilot watched is now."""
+    """Say what is set up and, once it plays, compare the two ways and say where the pilot is."""
     home, held = state.outcomes
     course = format_direction(state.course_deg)
     wind = f"wind {format_direction(state.wind_from_deg)} at {state.wind_kt:.0f} knots"
@@ -135,6 +135,8 @@ def sentence(state: HomingState) -> str:
             f"{begun} That wind is too strong for {state.airspeed_kt:.0f} knots of airspeed: "
             "neither pilot can reach the station."
         )
+    if not state.shown_s:
+        return f"{begun} One homes, the other tracks. Press Play."
     return f"{begun} {_homing_words(home)} {_tracking_words(held, state.course_deg)} {_now(state)}"
 
 
@@ -172,8 +174,6 @@ def _tracking_words(held: FlightOutcome, course_deg: float) -> str:
 
 
 def _now(state: HomingState) -> str:
-    if not state.shown_s:
-        return "Press Play."
     now = state.seen.at(state.shown_s)
     distance_nm = float(now.reading.distance_nm)
     way = "past the station" if now.reading.flag == Flag.FROM else "to go"

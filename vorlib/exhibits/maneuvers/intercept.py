@@ -156,7 +156,7 @@ def draw(state: InterceptState, theme: Theme) -> Picture:
 
 
 def sentence(state: InterceptState) -> str:
-    """Say how the course is met, how the turn onto it comes out, and what the needle does now."""
+    """Say what is set up and, once it plays, how the course is met and what the needle does now."""
     plan = state.plan
     course = format_direction(state.course_deg)
     way = f"{'inbound' if state.inbound else 'outbound'} on {course}"
@@ -164,11 +164,15 @@ def sentence(state: InterceptState) -> str:
     if plan is None:
         return f"From {begun} you cannot get {way} like that. {state.problem}"
     rule = ", by the double-angle rule" if state.angle_deg is None else ""
-    return (
+    set_up = (
         f"From {begun} of {state.tuned.name} to be {way}: an intercept angle of "
-        f"{state.cut_deg:.0f} degrees{rule}, heading {format_direction(plan.heading_deg)}, meets "
-        f"the course after {plan.minutes:.1f} minutes, {plan.distance_nm:.1f} NM from the station. "
-        f"{_turn_words(state)} {_now_words(state)}"
+        f"{state.cut_deg:.0f} degrees{rule}, heading {format_direction(plan.heading_deg)}"
+    )
+    if not state.shown_s:
+        return f"{set_up}. Press Play."
+    return (
+        f"{set_up}, meets the course after {plan.minutes:.1f} minutes, "
+        f"{plan.distance_nm:.1f} NM from the station. {_turn_words(state)} {_now_words(state)}"
     )
 
 
@@ -184,8 +188,6 @@ def _turn_words(state: InterceptState) -> str:
 
 
 def _now_words(state: InterceptState) -> str:
-    if not state.shown_s:
-        return "Press Play."
     now = state.now
     return (
         f"After {clock_words(state.shown_s)}, on heading {format_direction(now.heading_deg)}, "
@@ -194,10 +196,11 @@ def _now_words(state: InterceptState) -> str:
 
 
 def notes(state: InterceptState) -> str:
-    """Return the steps of the plan as a numbered list in HTML."""
+    """Return the steps of the plan as a numbered list in HTML, without a lead for who has none."""
     if state.plan is None:
         return f'<div class="vorlib-message">{escape(state.problem)}</div>'
-    steps = "".join(f"<li>{escape(step)}</li>" for step in state.plan.steps)
+    shown = [step for step in state.plan.steps if state.lead or not step.startswith("Lead the")]
+    steps = "".join(f"<li>{escape(step)}</li>" for step in shown)
     return f"<ol>{steps}</ol>"
 
 
