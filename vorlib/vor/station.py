@@ -16,7 +16,8 @@ from vorlib.earth.variation import variation_deg
 from vorlib.vor.coverage import check_service
 
 # The VOR band and its channels: IFH (FAA-H-8083-15) page 7-11 for the band and for the even tenths
-# in its lower part, which VORs share with localizers; ICAO Annex 10 volume I, 3.3.2 for the spacing.
+# in its lower part, which VORs share with localizers; ICAO Annex 10 volume I, 3.3.2 for the
+# spacing.
 LOWEST_MHZ, HIGHEST_MHZ, CHANNEL_MHZ = 108.0, 117.95, 0.05
 VOR_ONLY_MHZ = 112.0
 IDENT = re.compile(r"[A-Z]{1,4}")
