@@ -9,8 +9,7 @@ from lab import WAIT_MS, running_course
 from nbformat.sign import NotebookNotary
 from tools.save_notebooks import add_start, protect
 
-from vorlib.io.notebooks import START
-from vorlib.lab.saving import WIDGET_VIEW
+from vorlib.io.notebooks import START, WIDGET_VIEW
 
 TEXT = "Read this.\n\n" * 30  # so that the last cell is far below the first
 
