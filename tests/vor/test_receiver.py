@@ -172,8 +172,42 @@ def test_low_and_far_the_station_is_below_the_horizon() -> None:
     assert reading.reason is v.Reason.LINE_OF_SIGHT
 
 
-def test_high_and_far_the_station_is_outside_its_service_volume() -> None:
-    assert read(40.0, on(40.0, 45.0, altitude=9000.0)).reason is v.Reason.SERVICE_VOLUME
+def test_outside_the_service_volume_flag_and_needle_live_but_nobody_promises_them() -> None:
+    inside, outside = (read(40.0, on(36.0, out, altitude=9000.0)) for out in (39.9, 40.1))
+    assert (inside.flag, inside.reason, inside.assured) == (v.Flag.FROM, v.Reason.NONE, True)
+    assert (outside.flag, outside.reason, outside.assured) == (v.Flag.FROM, v.Reason.NONE, False)
+    assert outside.dots == pytest.approx(2.0)
+    assert (inside.caveat, outside.caveat) == ("", "outside the service volume")
+
+
+def test_above_the_ceiling_of_its_class_a_needle_lives_and_is_not_promised() -> None:
+    terminal = v.Station("QLN", QUILLON.position, -9.0, 113.4, service="T")
+    below, above = (read(40.0, on(40.0, 20.0, height), terminal) for height in (12000.0, 12001.0))
+    assert (below.flag, below.assured) == (v.Flag.FROM, True)
+    assert (above.flag, above.assured) == (v.Flag.FROM, False)
+
+
+@pytest.mark.parametrize(
+    ("course", "there", "reason", "assured"),
+    [
+        (40.0, on(40.0, 30.0, altitude=400.0), v.Reason.LINE_OF_SIGHT, False),
+        (40.0, on(40.0, 0.5, altitude=6000.0), v.Reason.CONE, False),
+        (40.0, on(130.0), v.Reason.ABEAM, True),
+        (40.0, on(130.0, 45.0, altitude=9000.0), v.Reason.ABEAM, False),
+    ],
+)
+def test_under_off_what_is_not_received_is_not_assured(course, there, reason, assured) -> None:
+    reading = read(course, there)
+    assert (reading.flag, reading.reason, reading.assured) == (v.Flag.OFF, reason, assured)
+    assert reading.caveat == str(reason)
+
+
+def test_many_places_are_assured_one_by_one_as_alone() -> None:
+    out = np.array([0.1, 20.0, 40.5, 100.0, 300.0])
+    many = read(40.0, on(40.0, out, 9000.0))
+    assert many.assured.tolist() == [read(40.0, on(40.0, d, 9000.0)).assured for d in out.tolist()]
+    assert many.assured.tolist() == [False, True, False, False, False]
+    assert many.flag.tolist() == [v.Flag.OFF, v.Flag.FROM, v.Flag.FROM, v.Flag.FROM, v.Flag.OFF]
 
 
 def test_a_station_off_the_air_is_off_everywhere_for_that_reason() -> None:
