@@ -141,11 +141,14 @@ GRIPS = {
 
 
 def _controls() -> list[Control]:
-    return [
+    in_flight = [
         Number("wanted_heading_deg", "Turn to heading", direction=True),
         around.course_number(),
         around.station_choice(),
-        around.range_choice(),
+        Switch("show_plan", "Plan view"),
+    ]
+    # Chosen before a flight: put away, and the wind with it, which is not given away.
+    before = [
         wind_direction_number(),
         wind_speed_number(STRONGEST_KT),
         Number("start_radial_deg", "Start on radial", direction=True),
@@ -154,9 +157,9 @@ def _controls() -> list[Control]:
         Number("true_airspeed_kt", "True airspeed", "knots", SLOWEST_KT, FASTEST_KT, 5.0),
         Number("wanted_bank_deg", "Bank, right +", "degrees", -STEEPEST_DEG, STEEPEST_DEG),
         Switch("by_bank", "Steer by bank"),
-        Switch("show_plan", "Plan view"),
         Switch("show_wind", "Show the wind"),
     ]
+    return [*in_flight, around.range_choice(), *(control.put_away() for control in before)]
 
 
 def _state(

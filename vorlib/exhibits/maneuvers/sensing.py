@@ -156,7 +156,7 @@ def sensing(station: str = "QLN", **start: Any) -> Playback[SensingState]:
             around.radial_number(),
             Number("distance_nm", "Distance", "NM", CLEAR_OF_CONE_NM, FARTHEST_NM, 0.5, decimals=1),
             around.range_choice(),
-            around.station_choice(),
+            around.station_choice().put_away(),
             Button("reciprocal_at_s", "Select the reciprocal", _select_now),
             Button("reciprocal_at_s", "Leave the course as set", _never),
         ],

@@ -277,7 +277,7 @@ def tracking(station: str = "QLN", **start: Any) -> Playback[TrackingState]:
             ),
             Number("distance_nm", "Start at", "NM", NEAREST_NM, FARTHEST_NM, 0.5, decimals=1),
             around.range_choice(),
-            around.station_choice(),
+            around.station_choice().put_away(),
             Switch("on_map", "Aircraft on the map"),
             Switch("revealed", "Show the wind"),
             Button("seed", "Another wind", _another),

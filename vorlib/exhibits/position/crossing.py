@@ -201,7 +201,7 @@ def crossing(station: str = "QLN", **start: Any) -> Exhibit[CrossingState]:
         Number("altitude_ft", "Altitude", "feet", LOWEST_FT, TOP_FT, ALTITUDE_STEP_FT),
         Number("groundspeed_kt", "Groundspeed", "knots", SLOWEST_KT, FASTEST_KT, 5.0),
         around.course_number(),
-        around.station_choice(),
+        around.station_choice().put_away(),
         ChoiceControl("view", "Seen from", VIEWS),
     ]
     return Exhibit(
