@@ -1,13 +1,15 @@
 """What is said of homing and tracking near the station, where a needle grows restless."""
 
 import math
+from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from vorlib.exhibits import homing
-from vorlib.exhibits.maneuvers.homing_flights import outcome
+from vorlib.exhibits.maneuvers.homing_flights import HomingCase, both_flights, outcome
+from vorlib.exhibits.replay.replay import Replay
 
 SQUARE_FROM_LEFT = 304.0  # of the course 034
 
@@ -77,3 +79,11 @@ def test_a_wind_slower_than_the_airspeed_lets_both_arrive_sooner_or_later(**star
             assert home.minutes == pytest.approx(state.homing_minutes, abs=1.0)
         else:
             assert state.homing_minutes > 39.0
+
+
+@pytest.mark.parametrize(("miss_nm", "arrived"), [(0.45, True), (0.55, False), (1.5, False)])
+def test_who_comes_within_half_a_mile_has_arrived(miss_nm, arrived):
+    # The flight to Quillon as seen from a station that stands so far beside its track.
+    _, held = both_flights(HomingCase("QLN", 220.0, 10.0, 3500.0, 100.0, 40.0, 10.0))
+    beside = replace(held.station, position=held.station.position_on(310.0, miss_nm))
+    assert outcome(Replay(beside, held.flown), 220.0).arrived is arrived

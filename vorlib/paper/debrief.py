@@ -240,6 +240,7 @@ def _findings(sheet: Sheet, debrief: RecordedDebrief, rest: Sequence[str]) -> No
     """The findings that the table does not hold, as many as there is room for, and the rest."""
     found = debrief.found
     words = [
+        *(one.words for one in found.unassured),
         *(met.words for met in found.intercepts),
         *(passed.words for passed in found.passages),
         *(turn.words for turn in found.wrong_turns),

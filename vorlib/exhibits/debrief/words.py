@@ -14,7 +14,7 @@ from vorlib.debrief.recorded import RecordedDebrief, WindCorrection
 from vorlib.exhibits.base.html import html_table
 from vorlib.exhibits.base.inputs import paragraphs
 from vorlib.exhibits.debrief.state import DebriefState
-from vorlib.views.sentence import reading_sentence, where_sentence
+from vorlib.views.sentence import reading_sentence, volume_words, where_sentence
 from vorlib.vor.receiver import DEG_PER_DOT, Flag
 
 __all__ = ["findings", "sentence", "stations_note", "track_note"]
@@ -44,7 +44,8 @@ def sentence(state: DebriefState) -> str:
         when += f", {now.doing}"
     found = f"Finding {state.finding.number}: {state.finding.words}" if state.finding else ""
     place = where_sentence(now.station, now.position)
-    reading = reading_sentence(now.course_deg, now.reading)
+    volume = volume_words(now.station, now.position)
+    reading = reading_sentence(now.course_deg, now.reading, volume)
     track = format_direction(now.track_deg)
     flown = f"Your track is {track}, {now.groundspeed_kt:.0f} knots over the ground."
     return " ".join(filter(None, (f"{when}.", place, reading, flown, found)))

@@ -131,7 +131,7 @@ def prepare() -> Preparation:
         Number("wind_from_deg", "Wind from, true", direction=True),
         Number("wind_kt", "Wind speed", "knots", 0.0, STRONGEST_KT),
         Words("on", "Date", _day, _day_words, example="today, or 2026-06-01"),
-        ChoiceControl("paper", "Paper", {name: name for name in PAGE_SIZES}),
+        ChoiceControl("paper", "Paper", {name: name for name in PAGE_SIZES}).put_away(),
         Printer(
             "folder",
             {
@@ -139,9 +139,11 @@ def prepare() -> Preparation:
                 "Write the handout (PDF)": lambda state, folder: _save(state, folder, False),
             },
         ),
-        ChoiceControl("answers", "Show", {"Lesson card": True, "Learner's handout": False}),
-        Button("page", "Previous page", lambda state: {"page": state.page - 1}),
-        Button("page", "Next page", lambda state: {"page": state.page + 1}),
+        ChoiceControl("answers", "Show", {"Lesson card": True, "Learner's handout": False}).put(
+            "transport"
+        ),
+        Button("page", "Previous page", lambda state: {"page": state.page - 1}).put("transport"),
+        Button("page", "Next page", lambda state: {"page": state.page + 1}).put("transport"),
     ]
     exhibit = Preparation(PrepareState(), draw, sentence, controls)
     exhibit.widget.add_class("vorlib-prepare")

@@ -150,7 +150,7 @@ def worksheets() -> Worksheets:
             "shown", "Show", {name: name for name in SHEETS}, lambda state, shown: {"page": 1}
         ),
         _drawn_anew(_number("count", "Questions")),
-        ChoiceControl("paper", "Paper", {name: name for name in PAGE_SIZES}),
+        ChoiceControl("paper", "Paper", {name: name for name in PAGE_SIZES}).put_away(),
         _drawn_anew(_number("seed", "Seed")),
         Words(
             "found",
@@ -165,8 +165,8 @@ def worksheets() -> Worksheets:
             {"Write sheet and key (PDF)": _save, "Write the card (PDF)": _save_card},
         ),
         Button("seed", "Other questions", lambda state: {"seed": new_seed()}),
-        Button("page", "Previous page", lambda state: {"page": state.page - 1}),
-        Button("page", "Next page", lambda state: {"page": state.page + 1}),
+        Button("page", "Previous page", lambda state: {"page": state.page - 1}).put("transport"),
+        Button("page", "Next page", lambda state: {"page": state.page + 1}).put("transport"),
     ]
     exhibit = Worksheets(WorksheetsState(), draw, sentence, controls)
     exhibit.widget.add_class("vorlib-prepare")

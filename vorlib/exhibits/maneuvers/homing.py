@@ -248,6 +248,6 @@ def homing(station: str = "QLN", **start: Any) -> Playback[HomingState]:
             airspeed_number(),
             ChoiceControl("watched", "Indicator of", {f"the {n} pilot": n for n in NAMES}),
             around.range_choice(),
-            around.station_choice(),
+            around.station_choice().put_away(),
         ],
     )

@@ -33,7 +33,7 @@ from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.theme import Theme
 from vorlib.views.instrument.indicator import IndicatorScene
 from vorlib.views.plan.plan import Overlay, Trace
-from vorlib.views.sentence import flag_words, needle_words
+from vorlib.views.sentence import flag_words, needle_words, unassured_sentence
 
 __all__ = ["InterceptState", "draw", "intercept", "sentence"]
 
@@ -191,8 +191,9 @@ def _now_words(state: InterceptState) -> str:
     now = state.now
     return (
         f"After {clock_words(state.shown_s)}, on heading {format_direction(now.heading_deg)}, "
-        f"{flag_words(now.reading)} and {needle_words(now.reading)}."
-    )
+        f"{flag_words(now.reading)} and {needle_words(now.reading)}. "
+        f"{unassured_sentence(now.reading)}"
+    ).rstrip()
 
 
 def notes(state: InterceptState) -> str:
@@ -229,10 +230,10 @@ def intercept(station: str = "QLN", **start: Any) -> Playback[InterceptState]:
             Number("distance_nm", "Distance", "NM", NEAREST_NM, FARTHEST_NM, 0.5, decimals=1),
             Angle("angle_deg", "Intercept angle", "degrees", low, high, 5.0, optional=True),
             airspeed_number(),
-            wind_direction_number(),
-            wind_speed_number(STRONGEST_KT),
+            wind_direction_number().put_away(),
+            wind_speed_number(STRONGEST_KT).put_away(),
             around.range_choice(),
-            around.station_choice(),
+            around.station_choice().put_away(),
             ByRule("angle_deg", "Double-angle rule"),
             Switch("lead", "Lead the turn"),
         ],

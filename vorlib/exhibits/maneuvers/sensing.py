@@ -19,7 +19,7 @@ from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.theme import Theme
 from vorlib.views.instrument.indicator import IndicatorScene
 from vorlib.views.plan.plan import Overlay, Trace
-from vorlib.views.sentence import flag_words, needle_words
+from vorlib.views.sentence import flag_words, needle_words, unassured_sentence
 from vorlib.vor.receiver import Flag
 
 __all__ = ["SensingState", "draw", "sensing", "sentence"]
@@ -113,7 +113,8 @@ def sentence(state: SensingState) -> str:
         f"{flag_words(now.reading)} and {needle_words(now.reading)}."
     )
     steps = sensing_steps(now.heading_deg, now.course_deg, Flag(int(now.reading.flag)))
-    return " ".join((shown, *steps, _outcome(state)))
+    words = (shown, unassured_sentence(now.reading), *steps, _outcome(state))
+    return " ".join(filter(None, words))
 
 
 def _outcome(state: SensingState) -> str:
@@ -155,7 +156,7 @@ def sensing(station: str = "QLN", **start: Any) -> Playback[SensingState]:
             around.radial_number(),
             Number("distance_nm", "Distance", "NM", CLEAR_OF_CONE_NM, FARTHEST_NM, 0.5, decimals=1),
             around.range_choice(),
-            around.station_choice(),
+            around.station_choice().put_away(),
             Button("reciprocal_at_s", "Select the reciprocal", _select_now),
             Button("reciprocal_at_s", "Leave the course as set", _never),
         ],

@@ -84,7 +84,7 @@ def indicator(station: str = "QLN", **start: Any) -> Exhibit[IndicatorState]:
             around.distance_number(),
             around.altitude_number(),
             around.range_choice(),
-            around.tuning(),
+            around.tuning().put_away(),
             Switch("on_the_air", "Station on the air"),
         ],
         {"aircraft": around.AIRCRAFT, "ring": around.RING},

@@ -255,7 +255,7 @@ def timing(station: str = "QLN", **start: Any) -> Exhibit[TimingState]:
             Number("airspeed_kt", "Airspeed", "knots", SLOWEST_KT, FASTEST_KT, 5.0),
             wind_direction_number(),
             wind_speed_number(STRONGEST_KT),
-            around.station_choice(),
+            around.station_choice().put_away(),
         ],
         {"aircraft": Grip(_drag, _step)},
     )

@@ -31,6 +31,9 @@ class IndicatorScene:
     overhead
         Whether the aircraft is straight over the station, where the needle has nothing to show and
         is drawn as without a signal.
+    assured
+        Whether the signal is promised; if not, a live needle is drawn in long dashes and words
+        below the flag say so.
 
     Raises
     ------
@@ -45,6 +48,7 @@ class IndicatorScene:
     cover: str = ""
     by_hand: bool = True
     overhead: bool = False
+    assured: bool = True
 
     def __post_init__(self) -> None:
         finite("course_deg", self.course_deg)
@@ -58,7 +62,12 @@ class IndicatorScene:
         """Return the scene of one reading."""
         flag, reason = Flag(int(reading.flag)), Reason(int(reading.reason))
         dots, overhead = float(reading.dots), is_overhead(reading)
-        return cls(course_deg, dots, flag, reason, cover, by_hand, overhead)
+        return cls(course_deg, dots, flag, reason, cover, by_hand, overhead, bool(reading.assured))
+
+    @property
+    def doubtful(self) -> bool:
+        """Whether flag and needle live although nobody promises them."""
+        return not self.assured and self.flag != Flag.OFF
 
     @property
     def silent(self) -> bool:
