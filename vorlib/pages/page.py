@@ -29,7 +29,7 @@ NOT_ON_PAGES = "notebook-only"  # the tag of a cell about JupyterLab itself
 
 
 @dataclass(frozen=True)
-class Block:
+class PageBlock:
     """What stands on a page in place of a cell: its text, or a place for what it gives."""
 
     html: str
@@ -80,7 +80,7 @@ def _place(part: Part, lessons: Sequence[Part]) -> str:
     return f"Lesson {part.number} of {last}" if part.number else f"{last} lessons"
 
 
-def _blocks(notebook: Any) -> list[Block]:
+def _blocks(notebook: Any) -> list[PageBlock]:
     blocks, code_cells = [], 0
     for cell in notebook.cells:
         shown = NOT_ON_PAGES not in cell.metadata.get("tags", [])
@@ -89,9 +89,9 @@ def _blocks(notebook: Any) -> list[Block]:
             code_cells += 1
             if shown:
                 # the first that is run is no cell of the notebook, and the count begins with 1
-                blocks.append(Block("", code_cells + 1))
+                blocks.append(PageBlock("", code_cells + 1))
         elif cell.cell_type == "markdown" and shown:
-            blocks.append(Block(_html(cell.source)))
+            blocks.append(PageBlock(_html(cell.source)))
     return blocks
 
 

@@ -55,17 +55,16 @@ class Debriefing(Exhibit[DebriefState]):
         super().__init__(state, draw, sentence, [*look, *load, write], grips)
         self._say_problem()
         back, on, phases, clock, range_ = (control.widget for control in look)
-        transport = widgets.Box([back, on, phases, self._projector.widget, clock, range_])
-        transport.add_class("vorlib-transport")
+        transport = widgets.Box([back, on, clock]).add_class("vorlib-transport")
+        beside = widgets.Box([phases, range_]).add_class("vorlib-controls")
         fields = widgets.Box([control.widget for control in load]).add_class("vorlib-controls")
         self.loading = widgets.Accordion([fields], titles=(LOADING,), selected_index=None)
         out = widgets.Box([write.widget]).add_class("vorlib-controls")
         self.page.fill(
-            above=[self.loading],
-            controls=[],
-            switches=[],
             transport=[transport],
-            below=[self._findings, out],
+            controls=[beside],
+            switches=[],
+            below=[self.loading, self._findings, out],
         )
         self.widget.add_class("vorlib-recorded")
 

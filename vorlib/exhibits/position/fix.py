@@ -100,13 +100,17 @@ def fix(
         Other fields of `FixState` to start from, such as ``method="dme"`` or ``bound_deg=2``.
     """
     names = {f"{s.name} {ident}": ident for ident, s in STATIONS.items()}
+    east, north = (
+        Number(f"{way}_nm", f"Aircraft {way}", "NM", -EDGE_NM, EDGE_NM, 0.1, decimals=1).put_away()
+        for way in ("east", "north")
+    )
     return Exhibit(
         FixState(first, second, third, **start),
         draw,
         sentence,
         [
-            Number("east_nm", "Aircraft east", "NM", -EDGE_NM, EDGE_NM, 0.1, decimals=1),
-            Number("north_nm", "Aircraft north", "NM", -EDGE_NM, EDGE_NM, 0.1, decimals=1),
+            east,
+            north,
             ChoiceControl("method", "Fix by", METHODS),
             ChoiceControl("first", "First station", names),
             ChoiceControl("second", "Second station", names),

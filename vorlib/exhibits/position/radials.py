@@ -144,7 +144,7 @@ def radials(station: str = "QLN", **start: Any) -> Exhibit[RadialsState]:
             around.distance_number(),
             around.heading_number(),
             around.range_choice(),
-            around.tuning(),
+            around.tuning().put_away(),
             Switch("rose", "Compass rose"),
             Switch("rings", "Range rings"),
             Switch("radial", "Radial"),
