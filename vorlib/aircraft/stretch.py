@@ -45,7 +45,7 @@ def stretch(
     state: FlightState,
     aircraft: Aircraft,
     true_heading_deg: float,
-    bank_toward: Callable[[float, Aircraft], float],
+    bank_toward: Callable[[float], float],
     step_s: float,
     looks: int,
     wind: Wind,
@@ -78,7 +78,7 @@ def stretch(
         error_deg = math.degrees(math.remainder(wanted - heading, math.tau))
         if abs(error_deg) < SETTLED_DEG and bank == 0.0:
             break
-        target = math.radians(bank_toward(error_deg, aircraft))
+        target = math.radians(bank_toward(error_deg))
         rolling_s = abs(target - bank) / roll
         if rolling_s > step_s:
             rolling_s, target = step_s, bank + math.copysign(roll * step_s, target - bank)

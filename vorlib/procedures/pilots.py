@@ -7,7 +7,7 @@ the selected course, needle and flag, as a pilot does, and neither position, win
 import math
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
-from functools import lru_cache
+from functools import lru_cache, partial
 from itertools import repeat
 from typing import NamedTuple
 
@@ -242,8 +242,12 @@ def bank_toward(heading_error_deg: float, aircraft: Aircraft) -> float:
 
     Positive right for a heading that is to the right; levels out as the error vanishes.
     """
-    limit = _steepest_deg(aircraft)
-    return max(-limit, min(limit, BANK_PER_DEG * heading_error_deg))
+    return _bank_within(_steepest_deg(aircraft), heading_error_deg)
+
+
+def _bank_within(limit_deg: float, heading_error_deg: float) -> float:
+    bank_deg = BANK_PER_DEG * heading_error_deg
+    return limit_deg if bank_deg > limit_deg else -limit_deg if bank_deg < -limit_deg else bank_deg
 
 
 @lru_cache(maxsize=32)
@@ -309,7 +313,7 @@ def fly(
                 break
         rows.append(coming[:seen])
         courses.append(np.full(seen, standing.course_deg))
-        state = FlightState(*coming[seen - 1].tolist() + [state.climb_ft_min])
+        state = FlightState(*[*coming[seen - 1].tolist(), state.climb_ft_min])
         left -= seen
     flight = record_rows(np.concatenate(rows), aircraft, wind)
     selected = np.concatenate(courses)
@@ -354,8 +358,9 @@ class _Course(NamedTuple):
         """Return the rows of level flight while a command stands, and their panels."""
         assert isinstance(self.wind, Wind)
         wanted_deg = command.heading_deg + self.variation_deg
+        toward = partial(_bank_within, _steepest_deg(self.aircraft))
         lat, lon, heading, bank = stretch(
-            state, self.aircraft, wanted_deg, bank_toward, self.step_s, looks, self.wind
+            state, self.aircraft, wanted_deg, toward, self.step_s, looks, self.wind
         )
         there = Position(lat, lon, state.altitude_ft)
         reading = Receiver(command.course_deg).read(self.station, there)
