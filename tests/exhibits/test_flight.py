@@ -374,7 +374,7 @@ def test_wind_and_start_are_put_away_until_they_are_asked_for() -> None:
     (set_up,) = exhibit.page["more"]
     assert wind.widget in set_up.children
     assert set_up.layout.display == "none"
-    exhibit.set_up()
+    exhibit.page.fold.value = True
     assert set_up.layout.display is None
     exhibit.set(wind_kt=1000.0)
     assert "out of range" in wind.message

@@ -8,7 +8,12 @@ from hypothesis import strategies as st
 
 from vorlib.core.angles import difference_deg, reciprocal_deg
 from vorlib.exhibits import crossing, hidden_position, indicator, radials
-from vorlib.exhibits.base.at_station import (
+from vorlib.exhibits.base.picture_widget import Drag, Steps
+from vorlib.exhibits.learner.predict import Prediction
+from vorlib.exhibits.learner.predictions import PredictionText
+from vorlib.exhibits.position.hidden_position import HiddenPositionState as Hidden
+from vorlib.exhibits.position.hidden_position import mark_direction, mark_radial
+from vorlib.exhibits.scene.at_station import (
     FARTHEST_NM,
     RING_CENTRE,
     AtStation,
@@ -16,11 +21,6 @@ from vorlib.exhibits.base.at_station import (
     step_aircraft,
     turn_ring,
 )
-from vorlib.exhibits.base.picture_widget import Drag, Steps
-from vorlib.exhibits.learner.predict import Prediction
-from vorlib.exhibits.learner.predictions import PredictionText
-from vorlib.exhibits.position.hidden_position import HiddenPositionState as Hidden
-from vorlib.exhibits.position.hidden_position import mark_direction, mark_radial
 from vorlib.stations.archipelago import STATIONS
 from vorlib.views.drawing.theme import PROJECTOR, SCREEN
 from vorlib.views.plan.plan import Overlay, projection
@@ -77,8 +77,7 @@ def test_the_heading_changes_nothing_but_the_remark_on_sensing():
     reading, first = exhibit.state.reading, exhibit.sentence
     exhibit.set(heading_deg=220)
     assert exhibit.state.reading == reading
-    shared = first.removesuffix("Heading 040 changes nothing on the indicator.")
-    assert exhibit.sentence.startswith(shared)
+    assert exhibit.sentence.startswith(f"{first} Your heading, 220, is more than 90 degrees from")
     assert "reverse sensing" in exhibit.sentence
     assert "reverse sensing" not in first
 
@@ -275,6 +274,8 @@ def question(then=None):
         "What does the needle do?",
         ("it swings", "nothing"),
         "nothing",
+        ("the nose turned", "place and ring stayed"),
+        "place and ring stayed",
         "The heading plays no part.",
     )
     return Prediction(text, then)
@@ -284,6 +285,7 @@ def test_a_covered_prediction_gives_neither_answer_nor_reason_away():
     covered = question(then=indicator())
     text = covered._repr_mimebundle_()["text/plain"]
     assert "plays no part" not in text
+    assert "ring stayed" not in text
     assert "image/svg+xml" not in covered._repr_mimebundle_()
     assert covered.below.children == ()
 
@@ -291,22 +293,89 @@ def test_a_covered_prediction_gives_neither_answer_nor_reason_away():
 def test_the_prediction_is_shown_beside_what_is_so():
     asked = question(then=indicator())
     asked.buttons[0].click()
-    assert "You predicted: it swings. What is so: nothing. The heading" in asked.sentence
+    asked.reason_buttons[0].click()
+    assert (
+        "You predicted: it swings. Your reason: the nose turned. "
+        "Answer: nothing. Reason: place and ring stayed. The heading"
+    ) in asked.sentence
     assert asked.below.children == (asked.then.widget,)
     assert "image/svg+xml" in asked._repr_mimebundle_()
 
 
-def test_the_first_prediction_stands():
+def test_a_choice_alone_reveals_nothing_but_asks_why():
+    asked = question(then=indicator())
+    assert asked._reasons.children == ()
+    asked.choose("it swings")
+    assert not asked.revealed
+    assert "Why?" in asked.sentence
+    assert "Answer" not in asked.sentence
+    assert asked._reasons.children == tuple(asked.reason_buttons)
+    assert asked.below.children == ()
+
+
+def test_a_prediction_can_change_until_a_reason_is_given_and_then_stands():
+    asked = question()
+    asked.choose("nothing")
+    asked.choose("it swings")
+    asked.give_reason("the nose turned")
+    asked.choose("nothing")
+    asked.give_reason("place and ring stayed")
+    assert (asked.predicted, asked.why) == ("it swings", "the nose turned")
+    assert all(button.disabled for button in asked.buttons + asked.reason_buttons)
+
+
+def test_right_and_wrong_differ_by_more_than_color():
     asked = question()
     asked.choose("it swings")
-    asked.choose("nothing")
-    assert asked.predicted == "it swings"
+    asked.give_reason("place and ring stayed")
+    assert [button.icon for button in asked.buttons] == ["times", "check"]
+    assert [button.icon for button in asked.reason_buttons] == ["", "check"]
 
 
-def test_skipping_is_said_openly():
+@pytest.mark.parametrize("predicted", ["", "it swings"])
+def test_skipping_is_said_openly(predicted):
     asked = question()
+    if predicted:
+        asked.choose(predicted)
     asked.skip()
-    assert "You made no prediction" in asked.sentence
+    assert ("You made no prediction" in asked.sentence) == (not predicted)
+    assert "Answer: nothing." in asked.sentence
+    assert "Your reason" not in asked.sentence
+
+
+@pytest.mark.parametrize(
+    ("predicted", "reason", "words"),
+    [("", "the nose turned", "before you give a reason"), ("nothing", "luck", "got 'luck'")],
+)
+def test_what_is_no_reason_is_answered_with_what_is(predicted, reason, words):
+    asked = question()
+    if predicted:
+        asked.choose(predicted)
+    with pytest.raises(ValueError, match=words):
+        asked.give_reason(reason)
+
+
+def test_a_class_votes_before_the_answer_and_sees_its_votes_after_it():
+    asked = question()
+    vote = asked.vote
+    assert vote._row.children == ()
+    vote.switch.value = True
+    for counter in (0, 0, 1, 1, 1):
+        vote.counters[counter].click()
+    vote.back.click()
+    assert [counter.description for counter in vote.counters] == ["it swings: 2", "nothing: 2"]
+    assert "Answer" not in asked.sentence
+    asked.skip()
+    assert "The class voted it swings: 2, nothing: 2." in asked.sentence
+    assert vote.counters[0].disabled
+    assert vote._row.children
+
+
+def test_without_votes_nothing_is_said_of_a_class():
+    asked = question()
+    asked.vote.undo()
+    asked.skip()
+    assert "class" not in asked.sentence
 
 
 # ---- tuning another station

@@ -14,7 +14,7 @@ from vorlib.aircraft.flight import Aircraft
 from vorlib.aircraft.wind import CALM, Wind
 from vorlib.core.angles import reciprocal_deg
 from vorlib.core.arguments import positive
-from vorlib.core.units import SECONDS_PER_HOUR
+from vorlib.core.units import NO_BREAK, SECONDS_PER_HOUR
 from vorlib.earth.geodesic import Position, inverse
 from vorlib.morse import encode
 from vorlib.procedures.error_area import Pair, rank_pairs
@@ -26,7 +26,6 @@ from vorlib.vor.station import Station
 
 MOST_STATIONS = 6
 MOST_FIELDS = 8
-NO_BREAK = "\N{NO-BREAK SPACE}"
 
 
 @dataclass(frozen=True)

@@ -10,7 +10,7 @@ from textwrap import fill
 from vorlib.core.angles import compass_point, format_direction
 from vorlib.earth.geodesic import Position
 from vorlib.vor.coverage import service_radius_nm
-from vorlib.vor.receiver import Flag, Reading, Reason
+from vorlib.vor.receiver import NO_SIGNAL, Flag, Reading, Reason
 from vorlib.vor.station import Station
 
 __all__ = [
@@ -38,7 +38,6 @@ ADVICE = {
     Reason.LINE_OF_SIGHT: "the earth is in the way, so climb or come nearer",
     Reason.OFF_THE_AIR: "nothing is sent and no ident is heard",
 }
-NO_SIGNAL = (Reason.LINE_OF_SIGHT, Reason.OFF_THE_AIR)
 SOME_VOLUME = "the station's service volume"
 
 

@@ -72,6 +72,7 @@ class Reason(IntEnum):
         return _REASON_WORDS[self]
 
 
+NO_SIGNAL = (Reason.LINE_OF_SIGHT, Reason.OFF_THE_AIR)
 OUTSIDE_VOLUME = "outside the service volume"
 
 _REASON_WORDS = {

@@ -15,9 +15,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from vorlib.debrief.amounts import spoken_time
-from vorlib.exhibits.base.at_station import GAP
 from vorlib.exhibits.debrief.case import Case
 from vorlib.exhibits.debrief.state import RANGES_NM, DebriefState, FlightMoment
+from vorlib.exhibits.scene.at_station import GAP
 from vorlib.stations.archipelago import AIRFIELDS, ISLANDS
 from vorlib.views.drawing.clipping import clip_polyline
 from vorlib.views.drawing.layout import Labeller, wrapped
@@ -34,21 +34,20 @@ from vorlib.views.drawing.picture import (
     beside,
 )
 from vorlib.views.drawing.theme import Theme
-from vorlib.views.drawing.thinning import corners
+from vorlib.views.drawing.thinning import DRAWN_WITHIN, corners
 from vorlib.views.flight.timeline import number_mark, timeline
 from vorlib.views.flight.timeline_scene import WIDTH, layout_of
 from vorlib.views.instrument.indicator import IndicatorScene, indicator
 from vorlib.views.plan.aircraft import AircraftMark
 from vorlib.views.plan.map import chart
 from vorlib.views.plan.plan import SIZE, Overlay, PlanScene, plan, projection
+from vorlib.views.plan.projection import FRAME
 from vorlib.vor.coverage import cone_radius_nm, service_radius_nm
 from vorlib.vor.station import Station
 
 __all__ = ["draw", "scrubbed_s"]
 
 OVERLAYS = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE | Overlay.WEDGE | Overlay.CONE
-FRAME = (0.0, 0.0, SIZE, SIZE)
-DRAWN_WITHIN = 0.4  # of a picture unit, by which a thinned track may leave the flown one
 CONE_STEP_NM = 0.1  # the map is drawn anew only for such a change of the cone
 STRIP_GAP = 6.0
 FRAME_SHARE = 1.07  # the map reaches so much farther than its rose

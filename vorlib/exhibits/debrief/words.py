@@ -6,6 +6,7 @@ from html import escape
 
 from vorlib.core.angles import format_direction
 from vorlib.core.caution import CAUTION
+from vorlib.core.units import NO_BREAK
 from vorlib.debrief.amounts import spoken_dots, spoken_time, spoken_times
 from vorlib.debrief.findings import LIMIT_SOURCE, Phase
 from vorlib.debrief.phases import FlightPhase
@@ -18,7 +19,6 @@ from vorlib.vor.receiver import DEG_PER_DOT, Flag
 
 __all__ = ["findings", "sentence", "stations_note", "track_note"]
 
-NO_BREAK = "\N{NO-BREAK SPACE}"  # so that a cell breaks between two quantities
 TRACKED = "Each time a course was tracked, in minutes and seconds of the flight"
 COLUMNS = (
     "From",

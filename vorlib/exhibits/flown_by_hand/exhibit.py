@@ -8,19 +8,20 @@ from typing import Any
 from vorlib.aircraft.wind import Wind
 from vorlib.core.angles import difference_deg, format_direction, wrap_360
 from vorlib.debrief.amounts import spoken_time
-from vorlib.exhibits.base import at_station as around
 from vorlib.exhibits.base.controls import Changes, Control, Number, Switch
 from vorlib.exhibits.base.exhibit import Grip
 from vorlib.exhibits.base.picture_widget import Drag, Steps
 from vorlib.exhibits.base.registry import exhibit
-from vorlib.exhibits.base.wind_controls import (
+from vorlib.exhibits.flown_by_hand.flight_exhibit import STEP_DEG, FlightExhibit, turned
+from vorlib.exhibits.flown_by_hand.hand_flight import STEEPEST_DEG, FlightTask, HandFlightState
+from vorlib.exhibits.scene import at_station as around
+from vorlib.exhibits.scene.wind_controls import (
     FASTEST_KT,
     SLOWEST_KT,
+    STRONGEST_KT,
     wind_direction_number,
     wind_speed_number,
 )
-from vorlib.exhibits.flown_by_hand.flight_exhibit import STEP_DEG, FlightExhibit, turned
-from vorlib.exhibits.flown_by_hand.hand_flight import STEEPEST_DEG, FlightTask, HandFlightState
 from vorlib.stations.archipelago import AIRFIELDS, ISLANDS, STATIONS
 from vorlib.views.drawing.picture import Picture, beside
 from vorlib.views.drawing.theme import Theme
@@ -32,7 +33,6 @@ from vorlib.vor.coverage import cone_radius_nm, service_radius_nm
 
 __all__ = ["FlightTask", "HandFlightState", "draw", "flight", "sentence"]
 
-STRONGEST_KT = 60.0
 OVERLAYS = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE | Overlay.CONE
 
 
@@ -141,11 +141,14 @@ GRIPS = {
 
 
 def _controls() -> list[Control]:
-    return [
+    in_flight = [
         Number("wanted_heading_deg", "Turn to heading", direction=True),
         around.course_number(),
         around.station_choice(),
-        around.range_choice(),
+        Switch("show_plan", "Plan view"),
+    ]
+    # Chosen before a flight: put away, and the wind with it, which is not given away.
+    before = [
         wind_direction_number(),
         wind_speed_number(STRONGEST_KT),
         Number("start_radial_deg", "Start on radial", direction=True),
@@ -154,9 +157,9 @@ def _controls() -> list[Control]:
         Number("true_airspeed_kt", "True airspeed", "knots", SLOWEST_KT, FASTEST_KT, 5.0),
         Number("wanted_bank_deg", "Bank, right +", "degrees", -STEEPEST_DEG, STEEPEST_DEG),
         Switch("by_bank", "Steer by bank"),
-        Switch("show_plan", "Plan view"),
         Switch("show_wind", "Show the wind"),
     ]
+    return [*in_flight, around.range_choice(), *(control.put_away() for control in before)]
 
 
 def _state(

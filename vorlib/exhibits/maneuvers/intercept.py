@@ -12,20 +12,21 @@ import numpy as np
 
 from vorlib.aircraft.wind import Wind
 from vorlib.core.angles import difference_deg, format_direction
-from vorlib.exhibits.base import at_station as around
 from vorlib.exhibits.base.controls import ChoiceControl, Number, Switch
-from vorlib.exhibits.base.playback import Playback, Played
 from vorlib.exhibits.base.registry import exhibit
-from vorlib.exhibits.base.replay import Replay, ReplayMoment, clock_words, off_line_nm
-from vorlib.exhibits.base.wind_controls import (
-    airspeed_number,
-    wind_direction_number,
-    wind_speed_number,
-)
 from vorlib.exhibits.maneuvers.intercept_flight import (
     InterceptCase,
     InterceptPilot,
     fly_intercept,
+)
+from vorlib.exhibits.maneuvers.limits import FARTHEST_NM, NEAREST_NM
+from vorlib.exhibits.replay.playback import Playback, Played
+from vorlib.exhibits.replay.replay import Replay, ReplayMoment, clock_words, off_line_nm
+from vorlib.exhibits.scene import at_station as around
+from vorlib.exhibits.scene.wind_controls import (
+    airspeed_number,
+    wind_direction_number,
+    wind_speed_number,
 )
 from vorlib.procedures.intercept import LARGEST_INTERCEPT_DEG, Intercept, intercept_angle_deg
 from vorlib.views.drawing.picture import Picture
@@ -36,8 +37,6 @@ from vorlib.views.sentence import flag_words, needle_words, unassured_sentence
 
 __all__ = ["InterceptState", "draw", "intercept", "sentence"]
 
-NEAREST_NM, FARTHEST_NM = 2.0, 25.0
-TURN_S, ON_COURSE_NM = 90.0, 0.05  # how long after coming so near the turn is judged
 SMALLEST_ANGLE_DEG, STRONGEST_KT = 10.0, 50.0
 SHOWN = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE | Overlay.WEDGE | Overlay.CONE
 
@@ -157,7 +156,7 @@ def draw(state: InterceptState, theme: Theme) -> Picture:
 
 
 def sentence(state: InterceptState) -> str:
-    """Say how the course is met, how the turn onto it comes out, and what the needle does now."""
+    """Say what is set up and, once it plays, how the course is met and what the needle does now."""
     plan = state.plan
     course = format_direction(state.course_deg)
     way = f"{'inbound' if state.inbound else 'outbound'} on {course}"
@@ -165,11 +164,15 @@ def sentence(state: InterceptState) -> str:
     if plan is None:
         return f"From {begun} you cannot get {way} like that. {state.problem}"
     rule = ", by the double-angle rule" if state.angle_deg is None else ""
-    return (
+    set_up = (
         f"From {begun} of {state.tuned.name} to be {way}: an intercept angle of "
-        f"{state.cut_deg:.0f} degrees{rule}, heading {format_direction(plan.heading_deg)}, meets "
-        f"the course after {plan.minutes:.1f} minutes, {plan.distance_nm:.1f} NM from the station. "
-        f"{_turn_words(state)} {_now_words(state)}"
+        f"{state.cut_deg:.0f} degrees{rule}, heading {format_direction(plan.heading_deg)}"
+    )
+    if not state.shown_s:
+        return f"{set_up}. Press Play."
+    return (
+        f"{set_up}, meets the course after {plan.minutes:.1f} minutes, "
+        f"{plan.distance_nm:.1f} NM from the station. {_turn_words(state)} {_now_words(state)}"
     )
 
 
@@ -185,8 +188,6 @@ def _turn_words(state: InterceptState) -> str:
 
 
 def _now_words(state: InterceptState) -> str:
-    if not state.shown_s:
-        return "Press Play."
     now = state.now
     return (
         f"After {clock_words(state.shown_s)}, on heading {format_direction(now.heading_deg)}, "
@@ -196,10 +197,11 @@ def _now_words(state: InterceptState) -> str:
 
 
 def notes(state: InterceptState) -> str:
-    """Return the steps of the plan as a numbered list in HTML."""
+    """Return the steps of the plan as a numbered list in HTML, without a lead for who has none."""
     if state.plan is None:
         return f'<div class="vorlib-message">{escape(state.problem)}</div>'
-    steps = "".join(f"<li>{escape(step)}</li>" for step in state.plan.steps)
+    shown = [step for step in state.plan.steps if state.lead or not step.startswith("Lead the")]
+    steps = "".join(f"<li>{escape(step)}</li>" for step in shown)
     return f"<ol>{steps}</ol>"
 
 
@@ -228,10 +230,10 @@ def intercept(station: str = "QLN", **start: Any) -> Playback[InterceptState]:
             Number("distance_nm", "Distance", "NM", NEAREST_NM, FARTHEST_NM, 0.5, decimals=1),
             Angle("angle_deg", "Intercept angle", "degrees", low, high, 5.0, optional=True),
             airspeed_number(),
-            wind_direction_number(),
-            wind_speed_number(STRONGEST_KT),
+            wind_direction_number().put_away(),
+            wind_speed_number(STRONGEST_KT).put_away(),
             around.range_choice(),
-            around.station_choice(),
+            around.station_choice().put_away(),
             ByRule("angle_deg", "Double-angle rule"),
             Switch("lead", "Lead the turn"),
         ],

@@ -7,12 +7,13 @@ from functools import cached_property
 from typing import Any
 
 from vorlib.core.angles import difference_deg, format_direction, reciprocal_deg
-from vorlib.exhibits.base import at_station as around
 from vorlib.exhibits.base.controls import Button, ChoiceControl, Number
-from vorlib.exhibits.base.playback import Playback, Played
 from vorlib.exhibits.base.registry import exhibit
-from vorlib.exhibits.base.replay import Replay, clock_words, off_line_nm
+from vorlib.exhibits.maneuvers.limits import CLEAR_OF_CONE_NM, FARTHEST_NM
 from vorlib.exhibits.maneuvers.sensing_flight import SensingCase, fly_sensing
+from vorlib.exhibits.replay.playback import Playback, Played
+from vorlib.exhibits.replay.replay import Replay, clock_words, off_line_nm
+from vorlib.exhibits.scene import at_station as around
 from vorlib.procedures.orientation import sensing_steps
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.theme import Theme
@@ -23,7 +24,6 @@ from vorlib.vor.receiver import Flag
 
 __all__ = ["SensingState", "draw", "sensing", "sentence"]
 
-NEAREST_NM, FARTHEST_NM = 4.0, 25.0
 YOU, CURED = "you", "cured"
 SHOWN = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE | Overlay.WEDGE
 
@@ -154,9 +154,9 @@ def sensing(station: str = "QLN", **start: Any) -> Playback[SensingState]:
             around.course_number(),
             ChoiceControl("toward", "Flying", {"toward the station": True, "away from it": False}),
             around.radial_number(),
-            Number("distance_nm", "Distance", "NM", NEAREST_NM, FARTHEST_NM, 0.5, decimals=1),
+            Number("distance_nm", "Distance", "NM", CLEAR_OF_CONE_NM, FARTHEST_NM, 0.5, decimals=1),
             around.range_choice(),
-            around.station_choice(),
+            around.station_choice().put_away(),
             Button("reciprocal_at_s", "Select the reciprocal", _select_now),
             Button("reciprocal_at_s", "Leave the course as set", _never),
         ],

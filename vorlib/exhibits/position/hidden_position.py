@@ -15,10 +15,10 @@ from vorlib.core.angles import (
     format_direction,
     reciprocal_deg,
 )
-from vorlib.exhibits.base import at_station as around
 from vorlib.exhibits.base.controls import Button, ChoiceControl, Number
 from vorlib.exhibits.base.exhibit import Exhibit
 from vorlib.exhibits.base.registry import exhibit
+from vorlib.exhibits.scene import at_station as around
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.theme import Theme
 from vorlib.views.instrument.indicator import IndicatorScene

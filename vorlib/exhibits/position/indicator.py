@@ -6,10 +6,10 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from vorlib.core.angles import format_direction
-from vorlib.exhibits.base import at_station as around
 from vorlib.exhibits.base.controls import Switch
 from vorlib.exhibits.base.exhibit import Exhibit
 from vorlib.exhibits.base.registry import exhibit
+from vorlib.exhibits.scene import at_station as around
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.theme import Theme
 from vorlib.views.instrument.indicator import IndicatorScene
@@ -46,19 +46,18 @@ def draw(state: IndicatorState, theme: Theme) -> Picture:
 
 
 def sentence(state: IndicatorState) -> str:
-    """Say where the aircraft is, what the indicator shows, and that the heading plays no part."""
+    """Say where the aircraft is, what the indicator shows, and when the sensing is reverse."""
     shown = reading_in_words(state.tuned, state.there, state.course_deg, state.reading)
-    return f"{shown} {sensing_remark(state)}"
+    return f"{shown} {sensing_remark(state)}".strip()
 
 
 def sensing_remark(state: IndicatorState) -> str:
-    """Say what the heading has to do with the needle: nothing, except how to use it."""
+    """Say that the needle points away from the line, and why; empty while it can be followed."""
     heading, course = format_direction(state.heading_deg), format_direction(state.course_deg)
-    same = f"Heading {heading} changes nothing on the indicator"
     if not is_reverse_sensing(state.heading_deg, state.course_deg, state.reading.flag):
-        return f"{same}."
+        return ""
     return (
-        f"{same}, but it is more than 90 degrees from the selected {course}: "
+        f"Your heading, {heading}, is more than 90 degrees from the selected {course}: "
         "for you the needle points away from the course line (reverse sensing)."
     )
 
@@ -85,7 +84,7 @@ def indicator(station: str = "QLN", **start: Any) -> Exhibit[IndicatorState]:
             around.distance_number(),
             around.altitude_number(),
             around.range_choice(),
-            around.tuning(),
+            around.tuning().put_away(),
             Switch("on_the_air", "Station on the air"),
         ],
         {"aircraft": around.AIRCRAFT, "ring": around.RING},

@@ -6,11 +6,9 @@ from dataclasses import dataclass
 
 from vorlib.core.arguments import finite
 from vorlib.views.sentence import is_overhead
-from vorlib.vor.receiver import DOTS_FULL_SCALE, Flag, Reading, Reason
+from vorlib.vor.receiver import DOTS_FULL_SCALE, NO_SIGNAL, Flag, Reading, Reason
 
 __all__ = ["IndicatorScene"]
-
-NO_SIGNAL = (Reason.LINE_OF_SIGHT, Reason.OFF_THE_AIR)
 
 
 @dataclass(frozen=True)

@@ -280,4 +280,5 @@ def course_number() -> Number:
 
 def range_choice() -> ChoiceControl:
     """Return the control for how much the map shows."""
-    return ChoiceControl("range_nm", "Map out to", {f"{r:g} NM": r for r in MAP_RANGES_NM})
+    ranges = {f"{r:g} NM": r for r in MAP_RANGES_NM}
+    return ChoiceControl("range_nm", "Map out to", ranges).put_away()
