@@ -16,6 +16,7 @@ from vorlib.core.arguments import (
     ArgumentError,
     FloatArray,
     N,
+    any_true,
     finite,
     first,
     in_one_shape,
@@ -272,6 +273,6 @@ def _difference(direction_deg: Any, length: Any, less_deg: Any, less: Any) -> tu
 
 
 def _refuse(wrong: Any, value: Any, message: str) -> None:
-    if np.any(wrong):
+    if any_true(wrong):
         values = abs(value) if isinstance(wrong, bool) else np.broadcast_to(abs(value), wrong.shape)
         raise ArgumentError(message.format(first(values, wrong)), argument="true_airspeed_kt")

@@ -108,7 +108,7 @@ def within(name: str, value: ArrayLike, low: float, high: float, unit: str) -> f
     """Return *value* or raise ArgumentError when it is outside [low, high]."""
     array = finite(name, value)
     wrong = (array < low) | (array > high)
-    if _any(wrong):
+    if any_true(wrong):
         raise ArgumentError(
             f"{name} must be from {low:g} to {high:g} {unit}, got {first(array, wrong)}",
             argument=name,
@@ -124,7 +124,7 @@ def not_negative(name: str, value: ArrayLike, unit: str) -> float | FloatArray:
     """Return *value* or raise ArgumentError when it is below zero, or beyond `LARGEST`."""
     array = _bounded(name, finite(name, value), 0.0, unit)
     wrong = array < 0.0
-    if _any(wrong):
+    if any_true(wrong):
         raise ArgumentError(
             f"{name} must be 0 {unit} or more, got {first(array, wrong)}", argument=name
         )
@@ -142,7 +142,7 @@ def positive(name: str, value: ArrayLike, unit: str) -> float | FloatArray:
     """
     array = _bounded(name, finite(name, value), SMALLEST, unit)
     wrong = array <= 0.0
-    if _any(wrong):
+    if any_true(wrong):
         raise ArgumentError(
             f"{name} must be more than 0 {unit}, got {first(array, wrong)}", argument=name
         )
@@ -162,7 +162,7 @@ def _bounded(name: str, array: N, low: float, unit: str) -> N:
     """Return numbers unless one is too large, or too small without being 0."""
     size: Any = abs(array)
     wrong = (size > LARGEST) | ((size < low) & (array > 0.0))
-    if _any(wrong):
+    if any_true(wrong):
         raise ArgumentError(
             f"{name} must be a size that occurs, from {low:g} to {LARGEST:g} {unit}, "
             f"got {first(array, wrong)}",
@@ -194,7 +194,7 @@ def in_one_shape(**arrays: Any) -> Any:
     return [a if np.shape(a) == shape else np.broadcast_to(a, shape) for a in arrays.values()]
 
 
-def _any(wrong: Any) -> bool:
+def any_true(wrong: Any) -> bool:
     """Whether any is true, without numpy's overhead for a single answer."""
     return wrong if isinstance(wrong, bool) else bool(np.any(wrong))
 
