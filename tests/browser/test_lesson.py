@@ -10,8 +10,8 @@ from pathlib import Path
 
 import pytest
 
-from vorlib.exhibits.base.at_station import RING_CENTRE
 from vorlib.exhibits.position.indicator import IndicatorState, draw, sentence
+from vorlib.exhibits.scene.at_station import RING_CENTRE
 from vorlib.views.drawing.theme import SCREEN
 from vorlib.views.plan.plan import Overlay, projection
 

@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 from vorlib.aircraft.wind import wind_triangle
 from vorlib.core.angles import difference_deg, reciprocal_deg
 from vorlib.exhibits import homing, intercept, sensing, tracking
-from vorlib.exhibits.base.replay import off_line_nm
 from vorlib.exhibits.maneuvers.homing_flights import outcome
+from vorlib.exhibits.replay.replay import off_line_nm
 from vorlib.stations.archipelago import STATIONS
 from vorlib.vor.receiver import Flag
 

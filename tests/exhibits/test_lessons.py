@@ -8,7 +8,12 @@ from hypothesis import strategies as st
 
 from vorlib.core.angles import difference_deg, reciprocal_deg
 from vorlib.exhibits import crossing, hidden_position, indicator, radials
-from vorlib.exhibits.base.at_station import (
+from vorlib.exhibits.base.picture_widget import Drag, Steps
+from vorlib.exhibits.learner.predict import Prediction
+from vorlib.exhibits.learner.predictions import PredictionText
+from vorlib.exhibits.position.hidden_position import HiddenPositionState as Hidden
+from vorlib.exhibits.position.hidden_position import mark_direction, mark_radial
+from vorlib.exhibits.scene.at_station import (
     FARTHEST_NM,
     RING_CENTRE,
     AtStation,
@@ -16,11 +21,6 @@ from vorlib.exhibits.base.at_station import (
     step_aircraft,
     turn_ring,
 )
-from vorlib.exhibits.base.picture_widget import Drag, Steps
-from vorlib.exhibits.learner.predict import Prediction
-from vorlib.exhibits.learner.predictions import PredictionText
-from vorlib.exhibits.position.hidden_position import HiddenPositionState as Hidden
-from vorlib.exhibits.position.hidden_position import mark_direction, mark_radial
 from vorlib.stations.archipelago import STATIONS
 from vorlib.views.drawing.theme import PROJECTOR, SCREEN
 from vorlib.views.plan.plan import Overlay, projection
@@ -87,7 +87,6 @@ def test_the_heading_changes_nothing_but_the_remark_on_sensing():
     [
         ({"distance_nm": 0.2}, Reason.CONE),
         ({"altitude_ft": 0.0, "distance_nm": 50.0}, Reason.LINE_OF_SIGHT),
-        ({"altitude_ft": 9000.0, "distance_nm": 45.0}, Reason.SERVICE_VOLUME),
         ({"radial_deg": 130.0}, Reason.ABEAM),
         ({"on_the_air": False}, Reason.OFF_THE_AIR),
     ],
@@ -99,6 +98,13 @@ def test_the_sentence_gives_the_reason_for_an_off_flag(change, reason):
     assert exhibit.state.reading.reason == reason
     assert "flag reads OFF" in exhibit.sentence
     assert str(reason) in exhibit.sentence.lower()
+
+
+def test_outside_the_service_volume_the_needle_lives_and_is_said_to_be_promised_by_nobody():
+    exhibit = indicator(course_deg=40.0, altitude_ft=9000.0, distance_nm=45.0)
+    assert "the flag reads TO" in exhibit.sentence
+    assert "Nobody promises this needle" in exhibit.sentence
+    assert "(40 NM at this height)" in exhibit.sentence
 
 
 # ---- radials

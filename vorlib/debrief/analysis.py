@@ -20,10 +20,12 @@ from vorlib.debrief.findings import (
     CROSSED_DOTS,
     LIMIT_DEG,
     SHORTEST_PHASE_S,
+    SHORTEST_S,
     Debrief,
     Intercepted,
     Passage,
     Phase,
+    Unassured,
     WrongTurn,
 )
 from vorlib.debrief.indicator_history import (
@@ -103,6 +105,7 @@ def debrief_watched(seen: IndicatorHistory, jitter_nm: float = 0.0) -> Debrief:
         phases=tuple(_phases(seen, into)),
         passages=tuple(_passages(seen)),
         wrong_turns=tuple(_wrong_turns(seen)),
+        unassured=tuple(_unassured(seen)),
     )
 
 
@@ -238,6 +241,16 @@ def _wrong_turns(seen: IndicatorHistory) -> Iterator[WrongTurn]:
     for i, amount in zip(begin[wrong], turned[wrong], strict=True):
         reverse = is_reverse_sensing(seen.heading_deg[i], seen.course_deg[i], int(seen.flag[i]))
         yield WrongTurn(float(seen.time_s[i]), float(amount), float(seen.dots[i]), bool(reverse))
+
+
+def _unassured(seen: IndicatorHistory) -> Iterator[Unassured]:
+    """Times with a live flag outside the service volume, whatever was selected meanwhile."""
+    live = (seen.flag != Flag.OFF) & ~seen.assured
+    both = seen.segment * (seen.tuned_number.max() + 1) + seen.tuned_number
+    for begin, end in runs(np.where(live, both, -1)):
+        begin_s, end_s = float(seen.time_s[begin]), float(seen.time_s[end - 1])
+        if live[begin] and end_s - begin_s >= SHORTEST_S:
+            yield Unassured(seen.tuned[begin].name, begin_s, end_s)
 
 
 def _turns(seen: IndicatorHistory) -> tuple[IntArray, IntArray, FloatArray]:

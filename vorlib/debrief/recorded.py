@@ -101,6 +101,7 @@ class RecordedDebrief:
         limit = (f"Three quarters is told for information, not as a verdict: {LIMIT_SOURCE}.",)
         return (
             *found.overall,
+            *(part.words for part in found.unassured),
             *(part.words for part in found.intercepts),
             *tracked,
             *(limit if tracked else ()),

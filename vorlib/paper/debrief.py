@@ -31,7 +31,7 @@ WITHOUT_PLAN = 580.0  # height that the rest of the page needs
 STRIP_HEIGHT = 116.0
 MOST_PHASES, MOST_SELECTIONS = 9, 8
 NOTE_GAP = 0.8
-LONGEST_NAME = 40  # letters of a file's name at the head of the page
+LONGEST_FILE_NAME = 40  # letters of a file's name at the head of the page
 COLUMNS = (
     Column("minutes", 1.9),
     Column("station", 1.4),
@@ -115,8 +115,8 @@ def debrief_sheet(
 def _shortened(name: str) -> str:
     """A name short enough for the head of a page, without what no page can show."""
     shown = "".join(letter if letter.isprintable() else "?" for letter in name)
-    half = LONGEST_NAME // 2
-    return shown if len(shown) <= LONGEST_NAME else f"{shown[:half]}...{shown[-half:]}"
+    half = LONGEST_FILE_NAME // 2
+    return shown if len(shown) <= LONGEST_FILE_NAME else f"{shown[:half]}...{shown[-half:]}"
 
 
 def _facts(debrief: RecordedDebrief) -> str:
@@ -240,6 +240,7 @@ def _findings(sheet: Sheet, debrief: RecordedDebrief, rest: Sequence[str]) -> No
     """The findings that the table does not hold, as many as there is room for, and the rest."""
     found = debrief.found
     words = [
+        *(one.words for one in found.unassured),
         *(met.words for met in found.intercepts),
         *(passed.words for passed in found.passages),
         *(turn.words for turn in found.wrong_turns),

@@ -124,7 +124,7 @@ class Transport:
         self._watch = _Watch()
         self._told_at, self._newest = 0.0, ""
         self._buttons = [_button(words, press) for words, press in buttons.items()]
-        self._play = _button("Play", self.toggle)
+        self._play = _button("Play", self.toggle).add_class("vorlib-play")
         self.controls: list[Control] = [_Speed(self._clock), *([TimeSlider()] if slider else [])]
         row = [self._play, *self._buttons, *(control.widget for control in self.controls)]
         self.widget = widgets.Box(row).add_class("vorlib-transport")

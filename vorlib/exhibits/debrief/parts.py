@@ -44,6 +44,7 @@ def _found(debrief: RecordedDebrief) -> Iterator[tuple[float, str]]:
     yield from ((one.time_s, one.words) for one in found.intercepts)
     yield from ((one.time_s, one.words) for one in found.passages)
     yield from ((one.time_s, one.words) for one in found.wrong_turns)
+    yield from ((one.begin_s, one.words) for one in found.unassured)
     for i in (np.flatnonzero(np.diff(seen.segment)) + 1).tolist():
         before, after = seen.time_s[i - 1 : i + 1].tolist()
         yield (

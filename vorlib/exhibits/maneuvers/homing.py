@@ -7,24 +7,27 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Any
 
-from vorlib.aircraft.wind import Wind
+from vorlib.aircraft.wind import Wind, WindTriangle, wind_triangle
 from vorlib.core.angles import format_direction, reciprocal_deg
-from vorlib.exhibits.base import at_station as around
 from vorlib.exhibits.base.controls import ChoiceControl, Number
-from vorlib.exhibits.base.playback import Playback, Played
 from vorlib.exhibits.base.registry import exhibit
-from vorlib.exhibits.base.replay import Replay, clock_words
-from vorlib.exhibits.base.wind_controls import (
-    airspeed_number,
-    wind_direction_number,
-    wind_speed_number,
-)
 from vorlib.exhibits.maneuvers.homing_flights import (
+    LONGEST_S,
     FlightOutcome,
     HomingCase,
     both_flights,
     outcome,
 )
+from vorlib.exhibits.maneuvers.limits import CLEAR_OF_CONE_NM, FARTHEST_NM
+from vorlib.exhibits.replay.playback import Playback, Played
+from vorlib.exhibits.replay.replay import Replay, clock_words
+from vorlib.exhibits.scene import at_station as around
+from vorlib.exhibits.scene.wind_controls import (
+    airspeed_number,
+    wind_direction_number,
+    wind_speed_number,
+)
+from vorlib.procedures.pursuit import homing_minutes
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.theme import Theme
 from vorlib.views.instrument.indicator import IndicatorScene
@@ -33,10 +36,10 @@ from vorlib.vor.receiver import Flag
 
 __all__ = ["HomingState", "draw", "homing", "sentence"]
 
-NEAREST_NM, FARTHEST_NM = 4.0, 25.0
 STRONGEST_KT = 100.0
 SHOWN = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE
 NAMES = ("homing", "tracking")
+LATE = f"is not there within {LONGEST_S / 60.0:.0f} minutes"  # and no longer is drawn
 
 
 @dataclass(frozen=True)
@@ -94,6 +97,22 @@ class HomingState(Played, around.RoundStation):
         return tuple(outcome(replay, self.radial_deg) for _, replay in self.replays)
 
     @property
+    def homing_minutes(self) -> float:
+        """How long the pursuit curve takes, infinite if it never arrives."""
+        wind = Wind(self.wind_from_deg, self.wind_kt)
+        return homing_minutes(self.course_deg, self.distance_nm, self.airspeed_kt, wind)
+
+    @property
+    def triangle(self) -> WindTriangle | None:
+        """What holds the straight course; None if no heading does."""
+        try:
+            return wind_triangle(
+                self.course_deg, self.airspeed_kt, self.wind_from_deg, self.wind_kt
+            )
+        except ValueError:
+            return None
+
+    @property
     def seen(self) -> Replay:
         """The flight whose indicator is shown."""
         return dict(self.replays)[self.watched]
@@ -130,14 +149,17 @@ def sentence(state: HomingState) -> str:
     wind = f"wind {format_direction(state.wind_from_deg)} at {state.wind_kt:.0f} knots"
     begun = f"Both start {state.distance_nm:.1f} NM out on the {_radial(state)}, course {course}"
     begun = f"{begun}, {wind}." if state.wind_kt >= 0.5 else f"{begun}, without wind."
-    if not home.arrived and not held.arrived:
+    hopeless = math.isinf(state.homing_minutes) and state.triangle is None
+    if hopeless and not home.arrived and not held.arrived:
         return (
             f"{begun} That wind is too strong for {state.airspeed_kt:.0f} knots of airspeed: "
             "neither pilot can reach the station."
         )
     if not state.shown_s:
         return f"{begun} One homes, the other tracks. Press Play."
-    return f"{begun} {_homing_words(home)} {_tracking_words(held, state.course_deg)} {_now(state)}"
+    homed = _homing_words(home, state.homing_minutes)
+    tracked = _tracking_words(held, state)
+    return f"{begun} {homed} {tracked} {_now(state)}"
 
 
 def _radial(state: HomingState) -> str:
@@ -148,9 +170,11 @@ def _side(signed: float) -> str:
     return "right" if signed > 0 else "left"
 
 
-def _homing_words(home: FlightOutcome) -> str:
-    if not home.arrived:
+def _homing_words(home: FlightOutcome, minutes: float) -> str:
+    if not home.arrived and math.isinf(minutes):
         return "Homing never reaches the station in this wind."
+    if not home.arrived:
+        return f"Homing {LATE}: it takes about {minutes:.0f} minutes."
     if abs(home.off_nm) < 0.05:
         return f"Homing flies the straight course and arrives after {home.minutes:.1f} minutes."
     return (
@@ -161,15 +185,32 @@ def _homing_words(home: FlightOutcome) -> str:
     )
 
 
-def _tracking_words(held: FlightOutcome, course_deg: float) -> str:
+def _tracking_words(held: FlightOutcome, state: HomingState) -> str:
     if not held.arrived:
-        return "No heading tracks the straight course in this wind."
+        return _not_there_words(state)
+    course_deg = state.course_deg
     if abs(held.held_deg) < 0.5:
         return f"Tracking needs no correction and takes {held.minutes:.1f} minutes."
     return (
         f"Tracking holds heading {format_direction(course_deg + held.held_deg)}, "
         f"{abs(held.held_deg):.0f} degrees into the wind, stays within "
         f"{math.ceil(abs(held.off_nm) * 10) / 10:.1f} NM and takes {held.minutes:.1f} minutes."
+    )
+
+
+def _not_there_words(state: HomingState) -> str:
+    """Say what the wind triangle says of a tracking pilot who has not come to the station."""
+    triangle = state.triangle
+    if triangle is None:
+        return "No heading tracks the straight course in this wind."
+    into = ""
+    if abs(triangle.correction_deg) >= 0.5:
+        into = f", {abs(triangle.correction_deg):.0f} degrees into the wind,"
+    is_late = dict(state.replays)["tracking"].duration_s >= LONGEST_S
+    return (
+        f"Heading {format_direction(triangle.heading_deg)} holds the straight course{into} at "
+        f"{triangle.groundspeed_kt:.0f} knots over the ground: tracking "
+        f"{LATE if is_late else 'is blown off while turning to it, and passes the station by'}."
     )
 
 
@@ -203,10 +244,10 @@ def homing(station: str = "QLN", **start: Any) -> Playback[HomingState]:
             wind_direction_number(),
             wind_speed_number(STRONGEST_KT),
             around.radial_number(),
-            Number("distance_nm", "Distance", "NM", NEAREST_NM, FARTHEST_NM, 0.5, decimals=1),
+            Number("distance_nm", "Distance", "NM", CLEAR_OF_CONE_NM, FARTHEST_NM, 0.5, decimals=1),
             airspeed_number(),
             ChoiceControl("watched", "Indicator of", {f"the {n} pilot": n for n in NAMES}),
             around.range_choice(),
-            around.station_choice(),
+            around.station_choice().put_away(),
         ],
     )

@@ -12,32 +12,31 @@ import numpy as np
 
 from vorlib.aircraft.wind import Wind
 from vorlib.core.angles import difference_deg, format_direction
-from vorlib.exhibits.base import at_station as around
 from vorlib.exhibits.base.controls import ChoiceControl, Number, Switch
-from vorlib.exhibits.base.playback import Playback, Played
 from vorlib.exhibits.base.registry import exhibit
-from vorlib.exhibits.base.replay import Replay, ReplayMoment, clock_words, off_line_nm
-from vorlib.exhibits.base.wind_controls import (
-    airspeed_number,
-    wind_direction_number,
-    wind_speed_number,
-)
 from vorlib.exhibits.maneuvers.intercept_flight import (
     InterceptCase,
     InterceptPilot,
     fly_intercept,
+)
+from vorlib.exhibits.maneuvers.limits import FARTHEST_NM, NEAREST_NM
+from vorlib.exhibits.replay.playback import Playback, Played
+from vorlib.exhibits.replay.replay import Replay, ReplayMoment, clock_words, off_line_nm
+from vorlib.exhibits.scene import at_station as around
+from vorlib.exhibits.scene.wind_controls import (
+    airspeed_number,
+    wind_direction_number,
+    wind_speed_number,
 )
 from vorlib.procedures.intercept import LARGEST_INTERCEPT_DEG, Intercept, intercept_angle_deg
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.theme import Theme
 from vorlib.views.instrument.indicator import IndicatorScene
 from vorlib.views.plan.plan import Overlay, Trace
-from vorlib.views.sentence import flag_words, needle_words
+from vorlib.views.sentence import flag_words, needle_words, unassured_sentence
 
 __all__ = ["InterceptState", "draw", "intercept", "sentence"]
 
-NEAREST_NM, FARTHEST_NM = 2.0, 25.0
-TURN_S, ON_COURSE_NM = 90.0, 0.05  # how long after coming so near the turn is judged
 SMALLEST_ANGLE_DEG, STRONGEST_KT = 10.0, 50.0
 SHOWN = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE | Overlay.WEDGE | Overlay.CONE
 
@@ -192,8 +191,9 @@ def _now_words(state: InterceptState) -> str:
     now = state.now
     return (
         f"After {clock_words(state.shown_s)}, on heading {format_direction(now.heading_deg)}, "
-        f"{flag_words(now.reading)} and {needle_words(now.reading)}."
-    )
+        f"{flag_words(now.reading)} and {needle_words(now.reading)}. "
+        f"{unassured_sentence(now.reading)}"
+    ).rstrip()
 
 
 def notes(state: InterceptState) -> str:
@@ -230,10 +230,10 @@ def intercept(station: str = "QLN", **start: Any) -> Playback[InterceptState]:
             Number("distance_nm", "Distance", "NM", NEAREST_NM, FARTHEST_NM, 0.5, decimals=1),
             Angle("angle_deg", "Intercept angle", "degrees", low, high, 5.0, optional=True),
             airspeed_number(),
-            wind_direction_number(),
-            wind_speed_number(STRONGEST_KT),
+            wind_direction_number().put_away(),
+            wind_speed_number(STRONGEST_KT).put_away(),
             around.range_choice(),
-            around.station_choice(),
+            around.station_choice().put_away(),
             ByRule("angle_deg", "Double-angle rule"),
             Switch("lead", "Lead the turn"),
         ],

@@ -11,7 +11,7 @@ from vorlib.aircraft.turns import bank_for_rate_deg, turn_rate_deg_s
 from vorlib.aircraft.wind import Wind
 from vorlib.core.angles import difference_deg
 from vorlib.core.units import SECONDS_PER_HOUR
-from vorlib.exhibits.base.replay import Replay
+from vorlib.exhibits.replay.replay import Replay
 from vorlib.procedures.intercept import Intercept, plan_intercept
 from vorlib.procedures.pilots import Intercepting, Panel, fly
 from vorlib.stations.archipelago import STATIONS

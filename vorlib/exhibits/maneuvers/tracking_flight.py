@@ -11,7 +11,7 @@ import numpy as np
 from vorlib.aircraft.flight import Aircraft, start
 from vorlib.aircraft.wind import Wind
 from vorlib.core.angles import reciprocal_deg
-from vorlib.exhibits.base.replay import Replay
+from vorlib.exhibits.replay.replay import Replay
 from vorlib.procedures.pilots import Chasing, Command, Panel, Pilot, Tracking, fly
 from vorlib.procedures.tracking import Bracket
 from vorlib.stations.archipelago import STATIONS
@@ -22,6 +22,7 @@ __all__ = [
     "BRACKETING",
     "BY_HAND",
     "CHASING",
+    "LOOKS_PER_S",
     "Orders",
     "TrackingCase",
     "TrackingPilot",
@@ -34,7 +35,7 @@ BY_HAND, BRACKETING, CHASING = "you", "the bracketing pilot", "the needle-chasin
 AIRSPEED_KT = 100.0
 SLOWEST_WIND_KT, FASTEST_WIND_KT = 14, 26
 LONGEST_S = 1200.0
-LOOKS_PER_S = 1.0
+LOOKS_PER_S = 1.0  # homing flies as with ten looks a second, to a hundredth of a mile
 
 Orders: TypeAlias = tuple[tuple[float, float], ...]
 """Pairs of a time in seconds and the magnetic heading flown from then on, in order."""

@@ -10,7 +10,6 @@ from dataclasses import replace
 from typing import Any
 
 from vorlib.core.angles import format_direction
-from vorlib.exhibits.base import at_station as around
 from vorlib.exhibits.base.controls import ChoiceControl, Number
 from vorlib.exhibits.base.exhibit import Exhibit, Grip
 from vorlib.exhibits.base.picture_widget import Drag, Steps
@@ -22,6 +21,7 @@ from vorlib.exhibits.position.crossing_state import (
     TOP_FT,
     CrossingState,
 )
+from vorlib.exhibits.scene import at_station as around
 from vorlib.views.drawing.picture import Group, Picture, above, beside
 from vorlib.views.drawing.scaling import resized
 from vorlib.views.drawing.theme import PROJECTOR, SCREEN, Theme
@@ -29,7 +29,13 @@ from vorlib.views.flight.profile import profile, profile_scale
 from vorlib.views.instrument.indicator import CENTRE, IndicatorScene, indicator
 from vorlib.views.instrument.indicator import WIDTH as INDICATOR_WIDTH
 from vorlib.views.plan.plan import SIZE, Overlay, plan, projection
-from vorlib.views.sentence import flag_words, needle_words, off_sentence
+from vorlib.views.sentence import (
+    flag_words,
+    needle_words,
+    off_sentence,
+    unassured_sentence,
+    volume_words,
+)
 
 __all__ = ["CrossingState", "crossing", "draw", "sentence"]
 
@@ -88,6 +94,12 @@ def _place(state: CrossingState) -> str:
 
 
 def _shown(state: CrossingState) -> str:
+    volume = volume_words(state.tuned, state.there)
+    words = (_needle(state), unassured_sentence(state.reading, volume))
+    return " ".join(filter(None, words))
+
+
+def _needle(state: CrossingState) -> str:
     reading, rate = state.reading, state.needle_rate_dots_s
     words = f"The {flag_words(reading).removeprefix('the ')}, {needle_words(reading)}"
     if reading.reason:
@@ -189,7 +201,7 @@ def crossing(station: str = "QLN", **start: Any) -> Exhibit[CrossingState]:
         Number("altitude_ft", "Altitude", "feet", LOWEST_FT, TOP_FT, ALTITUDE_STEP_FT),
         Number("groundspeed_kt", "Groundspeed", "knots", SLOWEST_KT, FASTEST_KT, 5.0),
         around.course_number(),
-        around.station_choice(),
+        around.station_choice().put_away(),
         ChoiceControl("view", "Seen from", VIEWS),
     ]
     return Exhibit(

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from vorlib.core.units import SECONDS_PER_HOUR
-from vorlib.exhibits.base import at_station as around
+from vorlib.exhibits.scene import at_station as around
 from vorlib.views.flight.profile import ProfileScene
 from vorlib.vor.coverage import CONE_HALF_ANGLE_DEG, cone_radius_nm
 from vorlib.vor.receiver import Receiver

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from typing import Any
 
-from vorlib.exhibits.base import at_station as around
 from vorlib.exhibits.base.controls import ChoiceControl, Number
 from vorlib.exhibits.base.exhibit import Exhibit, Grip
 from vorlib.exhibits.base.picture_widget import Drag, Steps
 from vorlib.exhibits.base.registry import exhibit
 from vorlib.exhibits.position.fix_state import DME, EDGE_NM, METHODS, MIDDLE, RADIALS, FixState
 from vorlib.exhibits.position.fix_words import sentence
+from vorlib.exhibits.scene import at_station as around
 from vorlib.stations.archipelago import ISLANDS, STATIONS
 from vorlib.views.drawing.picture import Picture, beside
 from vorlib.views.drawing.theme import Theme
@@ -100,13 +100,17 @@ def fix(
         Other fields of `FixState` to start from, such as ``method="dme"`` or ``bound_deg=2``.
     """
     names = {f"{s.name} {ident}": ident for ident, s in STATIONS.items()}
+    east, north = (
+        Number(f"{way}_nm", f"Aircraft {way}", "NM", -EDGE_NM, EDGE_NM, 0.1, decimals=1).put_away()
+        for way in ("east", "north")
+    )
     return Exhibit(
         FixState(first, second, third, **start),
         draw,
         sentence,
         [
-            Number("east_nm", "Aircraft east", "NM", -EDGE_NM, EDGE_NM, 0.1, decimals=1),
-            Number("north_nm", "Aircraft north", "NM", -EDGE_NM, EDGE_NM, 0.1, decimals=1),
+            east,
+            north,
             ChoiceControl("method", "Fix by", METHODS),
             ChoiceControl("first", "First station", names),
             ChoiceControl("second", "Second station", names),

@@ -15,15 +15,15 @@ from vorlib.core.angles import (
     format_direction,
     reciprocal_deg,
 )
-from vorlib.exhibits.base import at_station as around
 from vorlib.exhibits.base.controls import Button, ChoiceControl, Number
 from vorlib.exhibits.base.exhibit import Exhibit
 from vorlib.exhibits.base.registry import exhibit
+from vorlib.exhibits.scene import at_station as around
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.theme import Theme
 from vorlib.views.instrument.indicator import IndicatorScene
 from vorlib.views.plan.plan import Overlay
-from vorlib.views.sentence import reading_sentence, where_sentence
+from vorlib.views.sentence import reading_sentence, volume_words, where_sentence
 from vorlib.vor.receiver import Flag
 
 __all__ = [
@@ -107,7 +107,8 @@ def sentence(state: HiddenPositionState) -> str:
     if state.revealed:
         place = where_sentence(state.tuned, state.there)
         return f"{place} {mark_radial(state)} {mark_direction(state)}"
-    return f"{reading_sentence(state.course_deg, state.reading)} {_hint(state)}"
+    volume = volume_words(state.tuned, state.there)
+    return f"{reading_sentence(state.course_deg, state.reading, volume)} {_hint(state)}"
 
 
 def _hint(state: HiddenPositionState) -> str:

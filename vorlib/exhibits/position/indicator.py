@@ -6,10 +6,10 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from vorlib.core.angles import format_direction
-from vorlib.exhibits.base import at_station as around
 from vorlib.exhibits.base.controls import Switch
 from vorlib.exhibits.base.exhibit import Exhibit
 from vorlib.exhibits.base.registry import exhibit
+from vorlib.exhibits.scene import at_station as around
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.theme import Theme
 from vorlib.views.instrument.indicator import IndicatorScene
@@ -84,7 +84,7 @@ def indicator(station: str = "QLN", **start: Any) -> Exhibit[IndicatorState]:
             around.distance_number(),
             around.altitude_number(),
             around.range_choice(),
-            around.tuning(),
+            around.tuning().put_away(),
             Switch("on_the_air", "Station on the air"),
         ],
         {"aircraft": around.AIRCRAFT, "ring": around.RING},

@@ -7,11 +7,11 @@ from typing import Any
 
 from vorlib.core.angles import format_direction, reciprocal_deg
 from vorlib.earth.variation import variation_deg
-from vorlib.exhibits.base import at_station as around
 from vorlib.exhibits.base.controls import Switch
 from vorlib.exhibits.base.exhibit import Exhibit
-from vorlib.exhibits.base.figures import FigureImage, figures
 from vorlib.exhibits.base.registry import exhibit
+from vorlib.exhibits.scene import at_station as around
+from vorlib.exhibits.scene.figures import FigureImage, figures
 from vorlib.stations.archipelago import DECLINATION_YEARS, TODAY
 from vorlib.views.drawing.picture import Picture, beside
 from vorlib.views.drawing.theme import Theme
@@ -144,7 +144,7 @@ def radials(station: str = "QLN", **start: Any) -> Exhibit[RadialsState]:
             around.distance_number(),
             around.heading_number(),
             around.range_choice(),
-            around.tuning(),
+            around.tuning().put_away(),
             Switch("rose", "Compass rose"),
             Switch("rings", "Range rings"),
             Switch("radial", "Radial"),

@@ -11,13 +11,19 @@ import numpy as np
 from vorlib.aircraft.flight import Aircraft
 from vorlib.aircraft.wind import Wind
 from vorlib.core.angles import format_direction, reciprocal_deg, wrap_360
-from vorlib.exhibits.base import at_station as around
 from vorlib.exhibits.base.controls import ChoiceControl, Number
 from vorlib.exhibits.base.exhibit import Exhibit, Grip
-from vorlib.exhibits.base.figures import FigureImage, figures
 from vorlib.exhibits.base.picture_widget import Drag, Steps
 from vorlib.exhibits.base.registry import exhibit
-from vorlib.exhibits.base.wind_controls import wind_direction_number, wind_speed_number
+from vorlib.exhibits.scene import at_station as around
+from vorlib.exhibits.scene.figures import FigureImage, figures
+from vorlib.exhibits.scene.wind_controls import (
+    FASTEST_KT,
+    SLOWEST_KT,
+    STRONGEST_KT,
+    wind_direction_number,
+    wind_speed_number,
+)
 from vorlib.procedures.timed_runs import TimedRun, isosceles_run, timed_run
 from vorlib.stations.archipelago import AIRFIELDS, ISLANDS, STATIONS
 from vorlib.views.drawing.picture import Picture, beside
@@ -31,7 +37,6 @@ WING_TIP, ISOSCELES = "wing tip", "isosceles"
 RULES = {"Wing tip": WING_TIP, "Isosceles triangle": ISOSCELES}
 NEAREST_NM, FARTHEST_NM = 3.0, 30.0
 SMALLEST_DEG, LARGEST_DEG = 2.0, 60.0
-SLOWEST_KT, FASTEST_KT, STRONGEST_KT = 70.0, 200.0, 60.0
 ROSES_NM = (5.0, 7.5, 10.0, 15.0, 20.0, 30.0, 50.0)  # radii the map may have
 SHOWN = Overlay.ROSE | Overlay.RINGS
 AGREES_PERCENT = 0.5
@@ -250,7 +255,7 @@ def timing(station: str = "QLN", **start: Any) -> Exhibit[TimingState]:
             Number("airspeed_kt", "Airspeed", "knots", SLOWEST_KT, FASTEST_KT, 5.0),
             wind_direction_number(),
             wind_speed_number(STRONGEST_KT),
-            around.station_choice(),
+            around.station_choice().put_away(),
         ],
         {"aircraft": Grip(_drag, _step)},
     )

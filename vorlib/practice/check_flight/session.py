@@ -15,11 +15,12 @@ from secrets import randbelow
 from uuid import UUID, uuid4, uuid5
 
 from vorlib.practice.check_flight import store
-from vorlib.practice.check_flight.plan import SEEDS, check_flight_plan
+from vorlib.practice.check_flight.plan import check_flight_plan
 from vorlib.practice.check_flight.report import CheckReport, Item, assess, from_json, to_json
 from vorlib.practice.check_flight.store import Given, SavedCheckFlight
 from vorlib.practice.learning.attempt import Attempt
 from vorlib.practice.questions.question import mark
+from vorlib.practice.questions.registry import SEEDS
 from vorlib.practice.record.record import Record, RecordError, insert
 
 __all__ = ["BEAT_S", "CheckFlights", "ClosedError", "SavedCheckFlight"]

@@ -82,8 +82,8 @@ def agenda(summary: Summary, kinds: Sequence[str], today: date) -> tuple[str, ..
     First those that showed a misconception which the learner still holds, then what is due, the
     longest overdue first, then what was never attempted, then the rest as it comes due.
     """
-    held = diagnose(summary.recent)
-    showed = {attempt.kind for attempt in summary.recent if attempt.misconception in held}
+    held = set(diagnose(summary.recent))
+    showed = {attempt.kind for attempt in summary.recent if held & set(attempt.shown)}
 
     def urgency(kind: str) -> tuple[int, int]:
         if kind in showed:

@@ -7,7 +7,9 @@ from numpy.typing import NDArray
 
 from vorlib.core.arguments import FloatArray
 
-__all__ = ["corners"]
+__all__ = ["DRAWN_WITHIN", "corners"]
+
+DRAWN_WITHIN = 0.4  # of a picture unit, by which a thinned line may leave the true one
 
 
 def corners(x: FloatArray, y: FloatArray, within: float) -> NDArray[np.intp]:

@@ -36,12 +36,11 @@ from vorlib.views.plan.fix_scene import (
     map_projection,
 )
 from vorlib.views.plan.map import area_chart
-from vorlib.views.plan.projection import SIZE, StationProjection
+from vorlib.views.plan.projection import FRAME, SIZE, StationProjection
 from vorlib.vor.station import Station
 
 __all__ = ["closeup", "fix_map"]
 
-FRAME: Box = (0.0, 0.0, SIZE, SIZE)
 CLOSE_FRAME: Box = (0.0, 0.0, CLOSE, CLOSE)  # what is left below it holds the key
 REACH_NM = np.linspace(0.0, 120.0, 7)  # points on a radial, near enough for straight pieces
 ROUND = np.linspace(0.0, 2.0 * np.pi, 361)

@@ -11,8 +11,9 @@ from hypothesis import strategies as st
 
 from vorlib.exhibits import homing, intercept, sensing, tracking
 from vorlib.exhibits.base import clock as clock_module
-from vorlib.exhibits.base import playback, transport
-from vorlib.exhibits.base.replay import DRAWN_WITHIN_NM, clock_words, corners
+from vorlib.exhibits.base import transport
+from vorlib.exhibits.replay import playback
+from vorlib.exhibits.replay.replay import DRAWN_WITHIN_NM, clock_words, corners
 
 FACTORIES = [homing, intercept, tracking, sensing]
 EVERY_FLIGHT = pytest.mark.parametrize("factory", FACTORIES, ids=lambda f: f.__name__)

@@ -15,9 +15,9 @@ import ipywidgets as widgets
 from vorlib.exhibits.base.changes import Remark
 from vorlib.exhibits.base.controls import Control, Switch
 from vorlib.exhibits.base.exhibit import Exhibit, Grip
-from vorlib.exhibits.base.replay import Replay, ReplayMoment
-from vorlib.exhibits.base.strip_image import strip_image
 from vorlib.exhibits.base.transport import STEP_S, Transport
+from vorlib.exhibits.replay.replay import Replay, ReplayMoment
+from vorlib.exhibits.replay.strip_image import strip_image
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.theme import Theme
 
