@@ -25,7 +25,7 @@ import vorlib as v
 from vorlib import exhibits as x
 from vorlib.exhibits.base.registry import all_exhibits
 from vorlib.exhibits.learner.predictions import lessons, prediction_text
-from vorlib.lab.saving import WIDGET_VIEW
+from vorlib.io.notebooks import WIDGET_VIEW
 from vorlib.pages.course_folder import shipped
 
 README = NOTEBOOKS.parent / "README.md"

@@ -8,7 +8,8 @@ from IPython.core.interactiveshell import InteractiveShell
 from tools.save_notebooks import START_ID, add_start, protect
 
 from vorlib.exhibits import indicator, practice
-from vorlib.lab.saving import WIDGET_VIEW, keep_still
+from vorlib.io.notebooks import WIDGET_VIEW
+from vorlib.lab.saving import keep_still
 from vorlib.pages.page import NOT_ON_PAGES
 
 v4 = nbformat.v4

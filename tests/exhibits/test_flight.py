@@ -228,7 +228,7 @@ def test_a_pause_keeps_the_state_and_play_goes_on_from_it() -> None:
 
     asyncio.run(run())
     assert times[0] < times[1]
-    assert not exhibit.picture.hushed
+    assert not exhibit.picture.live_off
 
 
 def test_a_browser_that_no_longer_answers_stops_the_flight(monkeypatch) -> None:

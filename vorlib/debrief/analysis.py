@@ -37,7 +37,7 @@ from vorlib.vor.receiver import DEG_PER_DOT, DOTS_FULL_SCALE, FULL_SCALE_DEG, Fl
 from vorlib.vor.sensing import is_reverse_sensing
 from vorlib.vor.station import Station
 
-__all__ = ["Debrief", "debrief", "debrief_watched"]
+__all__ = ["Debrief", "debrief", "debrief_history"]
 
 # What counts, chosen so that a hand's small movements do not.
 DUE_DOTS = 0.4  # a correction is due with the needle so far off
@@ -76,10 +76,10 @@ def debrief(
     ValueError
         If there are not as many stations or courses as moments.
     """
-    return debrief_watched(indicator_history(flight, station, course_deg, variation_deg, gap_s))
+    return debrief_history(indicator_history(flight, station, course_deg, variation_deg, gap_s))
 
 
-def debrief_watched(seen: IndicatorHistory, jitter_nm: float = 0.0) -> Debrief:
+def debrief_history(seen: IndicatorHistory, jitter_nm: float = 0.0) -> Debrief:
     """Return what there is to say about a flight with what its indicator showed.
 
     Parameters

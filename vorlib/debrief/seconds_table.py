@@ -70,9 +70,9 @@ def _rows(debrief: RecordedDebrief) -> Iterator[tuple[str, ...]]:
         seen.distance_nm,
     )
     numbers = zip(*(np.asarray(column)[kept].tolist() for column in columns), strict=True)
-    states = (seen.flag, seen.reason, seen.assured, debrief.doing)
+    states = (seen.flag, seen.reason, seen.assured, debrief.phase)
     words = zip(*(state[kept].tolist() for state in states), strict=True)
-    for i, number, (flag, reason, assured, doing) in zip(
+    for i, number, (flag, reason, assured, phase) in zip(
         kept.tolist(), numbers, words, strict=True
     ):
         time_s, lat, lon, altitude, course, dots, deviation, off, radial, distance = number
@@ -92,7 +92,7 @@ def _rows(debrief: RecordedDebrief) -> Iterator[tuple[str, ...]]:
             f"{off:.3f}",
             f"{radial:.2f}",
             f"{distance:.3f}",
-            str(FlightPhase(doing)),
+            str(FlightPhase(phase)),
         )
 
 

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from pathlib import Path
 from types import MappingProxyType
 
+WIDGET_VIEW = "application/vnd.jupyter.widget-view+json"  # the kind of output that needs a kernel
 START = "00_start_here.ipynb"
 
 # A cell that prints an exhibit's sentence, for readers without a kernel: the live one shows it.

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
-__all__ = ["WIDGET_VIEW", "keep_still"]
+from vorlib.io.notebooks import WIDGET_VIEW
 
-WIDGET_VIEW = "application/vnd.jupyter.widget-view+json"
+__all__ = ["keep_still"]
 
 
 def keep_still(model: dict[str, Any], **_: Any) -> None:

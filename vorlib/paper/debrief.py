@@ -135,20 +135,20 @@ def _beside(
     y, width = top + 0.5 * LEADING * SMALL, sheet.right - left
     sheet.draw(_text(left, y, "Phases, on the plan and under the needle", bold=True))
     y += 12.0
-    for doing in (
+    for phase in (
         FlightPhase.INTERCEPTING,
         FlightPhase.TRACKING,
         FlightPhase.PASSAGE,
         FlightPhase.TURN,
         FlightPhase.OTHER,
     ):
-        look, ink = LOOKS[doing], PRINT.track if LOOKS[doing].strong else PRINT.ring
+        look, ink = LOOKS[phase], PRINT.track if LOOKS[phase].strong else PRINT.ring
         factor = (bottom - top) / PLAN_SIZE
         dash = tuple(part * factor for part in look.dash)
         sheet.draw(Line(left, y, left + 34.0, y, ink, look.width * factor, dash))
-        sheet.draw(*block(left + 42.0, y - 4.0, 26.0, 8.0, doing, PRINT_STRIP))
-        seconds = sum(_seconds(debrief, s.begin, s.end) for s in debrief.spans if s.doing is doing)
-        sheet.draw(_text(left + 76.0, y, f"{doing}, {spoken_time(seconds)}"))
+        sheet.draw(*block(left + 42.0, y - 4.0, 26.0, 8.0, phase, PRINT_STRIP))
+        seconds = sum(_seconds(debrief, s.begin, s.end) for s in debrief.spans if s.phase is phase)
+        sheet.draw(_text(left + 76.0, y, f"{phase}, {spoken_time(seconds)}"))
         y += 11.5
     y += 3.0
     sheet.draw(_text(left, y, "Selected", bold=True))

@@ -174,13 +174,13 @@ class Number(Control):
         super().__init__(field, self.slider, self.box, unit_label)
         self.row.add_class("vorlib-quantity")
         self.feeds = feeds
-        self._newest = LatestOnly(lambda value: self.ask({field: value}))
+        self._latest = LatestOnly(lambda value: self.ask({field: value}))
         self.slider.observe(self._slid, "value")
         self.box.observe(self._entered, "value")
 
     def _slid(self, change: Mapping[str, Any]) -> None:
         if not self._showing:
-            self._newest(change["new"])
+            self._latest(change["new"])
 
     @property
     def _allowed(self) -> str:
@@ -221,7 +221,7 @@ class Number(Control):
         return f"{wrap_360(round(value, self.decimals)):0{width}.{self.decimals}f}"
 
     def _show(self, value: float | None) -> None:
-        if value is not None and not self._newest.waiting:  # or it would draw back from the hand
+        if value is not None and not self._latest.waiting:  # or it would draw back from the hand
             self.slider.value = value
         self.box.value = self.format(value)
 

@@ -6,13 +6,12 @@ from typing import Any
 
 import ipywidgets as widgets
 
+from vorlib.io.notebooks import WIDGET_VIEW
 from vorlib.views.drawing.layout import text_width
 from vorlib.views.drawing.picture import Picture, Text, above
 from vorlib.views.drawing.theme import SCREEN, Theme
 
-__all__ = ["WIDGET_VIEW", "still", "widget_view"]
-
-WIDGET_VIEW = "application/vnd.jupyter.widget-view+json"
+__all__ = ["still", "widget_view"]
 
 
 def widget_view(widget: widgets.Widget) -> dict[str, Any]:

@@ -25,7 +25,7 @@ from vorlib.exhibits.debrief.controls import FindingButton, Phases, Rows, Which
 from vorlib.exhibits.debrief.picture import draw, scrubbed_s
 from vorlib.exhibits.debrief.state import RANGES_NM, WHOLE_NM, DebriefState
 from vorlib.exhibits.debrief.words import findings, sentence, stations_note, track_note
-from vorlib.exhibits.sheets.save_sheets import Printer
+from vorlib.exhibits.sheets.save_sheets import SaveSheets
 from vorlib.io.atomic import write_whole
 from vorlib.io.text import Source, read_text
 from vorlib.paper.debrief import save_debrief
@@ -190,7 +190,7 @@ def debrief_flight(**start: Any) -> Debriefing:
         ChoiceControl("range_nm", "Map", ranges),
     ]
     sheets = {"Write one page (PDF)": _write_pdf, "Write second by second (CSV)": _write_csv}
-    write = Printer("folder", sheets)
+    write = SaveSheets("folder", sheets)
     return Debriefing(_state(**start), look, load, write)
 
 

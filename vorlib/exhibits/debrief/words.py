@@ -40,8 +40,8 @@ def sentence(state: DebriefState) -> str:
     when, now = _when(state), state.moment
     if not now.recorded:
         return f"{when}. Nothing was recorded here: where the aircraft was is not known."
-    if now.doing != FlightPhase.OTHER:
-        when += f", {now.doing}"
+    if now.phase != FlightPhase.OTHER:
+        when += f", {now.phase}"
     found = f"Finding {state.finding.number}: {state.finding.words}" if state.finding else ""
     place = where_sentence(now.station, now.position)
     volume = volume_words(now.station, now.position)

@@ -14,7 +14,7 @@ from vorlib.exhibits.base.picture_widget import Drag, Steps
 from vorlib.exhibits.base.registry import exhibit
 from vorlib.exhibits.flown_by_hand.flight_exhibit import STEP_DEG, FlightExhibit, turned
 from vorlib.exhibits.flown_by_hand.hand_flight import STEEPEST_DEG, FlightTask, HandFlightState
-from vorlib.exhibits.scene import at_station as around
+from vorlib.exhibits.scene import at_station
 from vorlib.exhibits.scene.wind_controls import (
     FASTEST_KT,
     SLOWEST_KT,
@@ -41,8 +41,10 @@ def draw(state: HandFlightState, theme: Theme) -> Picture:
     shown = indicator(IndicatorScene.of(state.course_deg, state.reading), theme)
     bug = None if state.by_bank else state.wanted_heading_deg
     scene = HeadingScene(state.heading_deg, bug, _lines(state))
-    panel = beside(shown, heading_indicator(scene, theme), around.GAP)
-    return beside(plan(_plan_scene(state), theme), panel, around.GAP) if state.show_plan else panel
+    panel = beside(shown, heading_indicator(scene, theme), at_station.GAP)
+    return (
+        beside(plan(_plan_scene(state), theme), panel, at_station.GAP) if state.show_plan else panel
+    )
 
 
 def _plan_scene(state: HandFlightState) -> PlanScene:
@@ -112,16 +114,16 @@ def _step_heading(state: HandFlightState, steps: Steps) -> Changes:
 
 
 def _left_of_panel(state: HandFlightState) -> float:
-    return SIZE + around.GAP if state.show_plan else 0.0
+    return SIZE + at_station.GAP if state.show_plan else 0.0
 
 
 def _drag_heading(state: HandFlightState, drag: Drag, theme: Theme) -> Changes:
-    x = _left_of_panel(state) + WIDTH + around.GAP + CENTRE[0]
-    return turned(state, around.turned_deg(drag, (x, CENTRE[1])))
+    x = _left_of_panel(state) + WIDTH + at_station.GAP + CENTRE[0]
+    return turned(state, at_station.turned_deg(drag, (x, CENTRE[1])))
 
 
 def _drag_ring(state: HandFlightState, drag: Drag, theme: Theme) -> Changes:
-    turned_deg = around.turned_deg(drag, (_left_of_panel(state) + CENTRE[0], CENTRE[1]))
+    turned_deg = at_station.turned_deg(drag, (_left_of_panel(state) + CENTRE[0], CENTRE[1]))
     return {"course_deg": float(wrap_360(round(state.course_deg - turned_deg)))}
 
 
@@ -143,8 +145,8 @@ GRIPS = {
 def _controls() -> list[Control]:
     in_flight = [
         Number("wanted_heading_deg", "Turn to heading", direction=True),
-        around.course_number(),
-        around.station_choice(),
+        at_station.course_number(),
+        at_station.station_choice(),
         Switch("show_plan", "Plan view"),
     ]
     # Chosen before a flight: put away, and the wind with it, which is not given away.
@@ -153,13 +155,13 @@ def _controls() -> list[Control]:
         wind_speed_number(STRONGEST_KT),
         Number("start_radial_deg", "Start on radial", direction=True),
         Number("start_distance_nm", "Start", "NM out", 0.0, 60.0, 0.5, decimals=1),
-        Number("altitude_ft", "Start altitude", "feet", 0.0, around.HIGHEST_FT, 100.0),
+        Number("altitude_ft", "Start altitude", "feet", 0.0, at_station.HIGHEST_FT, 100.0),
         Number("true_airspeed_kt", "True airspeed", "knots", SLOWEST_KT, FASTEST_KT, 5.0),
         Number("wanted_bank_deg", "Bank, right +", "degrees", -STEEPEST_DEG, STEEPEST_DEG),
         Switch("by_bank", "Steer by bank"),
         Switch("show_wind", "Show the wind"),
     ]
-    return [*in_flight, around.range_choice(), *(control.put_away() for control in before)]
+    return [*in_flight, at_station.range_choice(), *(control.put_away() for control in before)]
 
 
 def _state(

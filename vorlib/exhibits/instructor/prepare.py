@@ -29,7 +29,7 @@ from vorlib.exhibits.instructor.prepare_state import (
 from vorlib.exhibits.scene.at_station import HIGHEST_FT
 from vorlib.exhibits.scene.wind_controls import STRONGEST_KT, airspeed_number
 from vorlib.exhibits.sheets.page_preview import PROJECTOR_PAGE, as_picture
-from vorlib.exhibits.sheets.save_sheets import Printer
+from vorlib.exhibits.sheets.save_sheets import SaveSheets
 from vorlib.paper.lesson import lesson_code, lesson_sheets, save_lesson
 from vorlib.paper.page import PAGE_SIZES
 from vorlib.stations import load_stations
@@ -132,7 +132,7 @@ def prepare() -> Preparation:
         Number("wind_kt", "Wind speed", "knots", 0.0, STRONGEST_KT),
         Words("on", "Date", _day, _day_words, example="today, or 2026-06-01"),
         ChoiceControl("paper", "Paper", {name: name for name in PAGE_SIZES}).put_away(),
-        Printer(
+        SaveSheets(
             "folder",
             {
                 "Write the lesson card (PDF)": lambda state, folder: _save(state, folder, True),

@@ -16,7 +16,7 @@ from vorlib.exhibits.base.exhibit import Exhibit
 from vorlib.exhibits.base.inputs import Words
 from vorlib.exhibits.base.registry import exhibit
 from vorlib.exhibits.sheets.page_preview import PROJECTOR_PAGE, as_picture
-from vorlib.exhibits.sheets.save_sheets import Printer
+from vorlib.exhibits.sheets.save_sheets import SaveSheets
 from vorlib.paper.air_card import card_pages
 from vorlib.paper.answer_key import key_pages
 from vorlib.paper.page import PAGE_SIZES, PageSize
@@ -160,7 +160,7 @@ def worksheets() -> Worksheets:
             example="such as 05-20-7-KXR",
             consequences=_of_code,
         ),
-        Printer(
+        SaveSheets(
             "folder",
             {"Write sheet and key (PDF)": _save, "Write the card (PDF)": _save_card},
         ),

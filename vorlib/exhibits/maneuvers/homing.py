@@ -21,7 +21,7 @@ from vorlib.exhibits.maneuvers.homing_flights import (
 from vorlib.exhibits.maneuvers.limits import CLEAR_OF_CONE_NM, FARTHEST_NM
 from vorlib.exhibits.replay.playback import Playback, Played
 from vorlib.exhibits.replay.replay import Replay, clock_words
-from vorlib.exhibits.scene import at_station as around
+from vorlib.exhibits.scene import at_station
 from vorlib.exhibits.scene.wind_controls import (
     airspeed_number,
     wind_direction_number,
@@ -43,7 +43,7 @@ LATE = f"is not there within {LONGEST_S / 60.0:.0f} minutes"  # and no longer is
 
 
 @dataclass(frozen=True)
-class HomingState(Played, around.RoundStation):
+class HomingState(Played, at_station.RoundStation):
     """Two pilots on their way to a station.
 
     Attributes
@@ -139,7 +139,7 @@ def draw(state: HomingState, theme: Theme) -> Picture:
         by_hand=False,
     )
     shown = IndicatorScene.of(now.course_deg, now.reading, by_hand=False)
-    return around.plan_and_indicator(scene, shown, theme)
+    return at_station.plan_and_indicator(scene, shown, theme)
 
 
 def sentence(state: HomingState) -> str:
@@ -243,11 +243,11 @@ def homing(station: str = "QLN", **start: Any) -> Playback[HomingState]:
         [
             wind_direction_number(),
             wind_speed_number(STRONGEST_KT),
-            around.radial_number(),
+            at_station.radial_number(),
             Number("distance_nm", "Distance", "NM", CLEAR_OF_CONE_NM, FARTHEST_NM, 0.5, decimals=1),
             airspeed_number(),
             ChoiceControl("watched", "Indicator of", {f"the {n} pilot": n for n in NAMES}),
-            around.range_choice(),
-            around.station_choice().put_away(),
+            at_station.range_choice(),
+            at_station.station_choice().put_away(),
         ],
     )

@@ -22,7 +22,7 @@ from vorlib.exhibits.maneuvers.intercept_flight import (
 from vorlib.exhibits.maneuvers.limits import FARTHEST_NM, NEAREST_NM
 from vorlib.exhibits.replay.playback import Playback, Played
 from vorlib.exhibits.replay.replay import Replay, ReplayMoment, clock_words, off_line_nm
-from vorlib.exhibits.scene import at_station as around
+from vorlib.exhibits.scene import at_station
 from vorlib.exhibits.scene.wind_controls import (
     airspeed_number,
     wind_direction_number,
@@ -42,7 +42,7 @@ SHOWN = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE | Overlay.WEDGE | Overlay.
 
 
 @dataclass(frozen=True)
-class InterceptState(Played, around.RoundStation):
+class InterceptState(Played, at_station.RoundStation):
     """An aircraft about to intercept the selected course.
 
     Attributes
@@ -152,7 +152,7 @@ def draw(state: InterceptState, theme: Theme) -> Picture:
         by_hand=not state.shown_s,
     )
     shown = IndicatorScene.of(now.course_deg, now.reading)
-    return around.plan_and_indicator(scene, shown, theme)
+    return at_station.plan_and_indicator(scene, shown, theme)
 
 
 def sentence(state: InterceptState) -> str:
@@ -222,22 +222,22 @@ def intercept(station: str = "QLN", **start: Any) -> Playback[InterceptState]:
         draw,
         sentence,
         [
-            around.course_number(),
+            at_station.course_number(),
             ChoiceControl(
                 "inbound", "The course leads", {"to the station": True, "from it": False}
             ),
-            around.radial_number(),
+            at_station.radial_number(),
             Number("distance_nm", "Distance", "NM", NEAREST_NM, FARTHEST_NM, 0.5, decimals=1),
             Angle("angle_deg", "Intercept angle", "degrees", low, high, 5.0, optional=True),
             airspeed_number(),
             wind_direction_number().put_away(),
             wind_speed_number(STRONGEST_KT).put_away(),
-            around.range_choice(),
-            around.station_choice().put_away(),
+            at_station.range_choice(),
+            at_station.station_choice().put_away(),
             ByRule("angle_deg", "Double-angle rule"),
             Switch("lead", "Lead the turn"),
         ],
-        {"aircraft": around.AIRCRAFT, "ring": around.RING},
+        {"aircraft": at_station.AIRCRAFT, "ring": at_station.RING},
         notes=notes,
     )
 

@@ -13,7 +13,7 @@ from vorlib.exhibits.maneuvers.limits import CLEAR_OF_CONE_NM, FARTHEST_NM
 from vorlib.exhibits.maneuvers.sensing_flight import SensingCase, fly_sensing
 from vorlib.exhibits.replay.playback import Playback, Played
 from vorlib.exhibits.replay.replay import Replay, clock_words, off_line_nm
-from vorlib.exhibits.scene import at_station as around
+from vorlib.exhibits.scene import at_station
 from vorlib.procedures.orientation import sensing_steps
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.theme import Theme
@@ -29,7 +29,7 @@ SHOWN = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE | Overlay.WEDGE
 
 
 @dataclass(frozen=True)
-class SensingState(Played, around.RoundStation):
+class SensingState(Played, at_station.RoundStation):
     """An aircraft near the selected course line that flies along it, one way or the other.
 
     Attributes
@@ -99,7 +99,7 @@ def draw(state: SensingState, theme: Theme) -> Picture:
         by_hand=not state.shown_s,
     )
     shown = IndicatorScene.of(now.course_deg, now.reading, by_hand=not state.shown_s)
-    return around.plan_and_indicator(scene, shown, theme)
+    return at_station.plan_and_indicator(scene, shown, theme)
 
 
 def sentence(state: SensingState) -> str:
@@ -151,16 +151,16 @@ def sensing(station: str = "QLN", **start: Any) -> Playback[SensingState]:
         draw,
         sentence,
         [
-            around.course_number(),
+            at_station.course_number(),
             ChoiceControl("toward", "Flying", {"toward the station": True, "away from it": False}),
-            around.radial_number(),
+            at_station.radial_number(),
             Number("distance_nm", "Distance", "NM", CLEAR_OF_CONE_NM, FARTHEST_NM, 0.5, decimals=1),
-            around.range_choice(),
-            around.station_choice().put_away(),
+            at_station.range_choice(),
+            at_station.station_choice().put_away(),
             Button("reciprocal_at_s", "Select the reciprocal", _select_now),
             Button("reciprocal_at_s", "Leave the course as set", _never),
         ],
-        {"aircraft": around.AIRCRAFT, "ring": around.RING},
+        {"aircraft": at_station.AIRCRAFT, "ring": at_station.RING},
     )
 
 

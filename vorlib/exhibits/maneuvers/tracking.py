@@ -25,7 +25,7 @@ from vorlib.exhibits.maneuvers.tracking_flight import (
 )
 from vorlib.exhibits.replay.playback import Playback, Played
 from vorlib.exhibits.replay.replay import Replay, ReplayMoment, clock_words
-from vorlib.exhibits.scene import at_station as around
+from vorlib.exhibits.scene import at_station
 from vorlib.procedures.tracking import Bracket, hold_course
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.theme import Theme
@@ -41,7 +41,7 @@ MAP = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE | Overlay.WEDGE
 
 
 @dataclass(frozen=True)
-class TrackingState(Played, around.RoundStation):
+class TrackingState(Played, at_station.RoundStation):
     """An aircraft that starts on the selected course, in a wind that is not told.
 
     Attributes
@@ -151,7 +151,7 @@ def draw(state: TrackingState, theme: Theme) -> Picture:
         by_hand=False,
     )
     shown = IndicatorScene.of(now.course_deg, now.reading, by_hand=False)
-    return around.plan_and_indicator(scene, shown, theme)
+    return at_station.plan_and_indicator(scene, shown, theme)
 
 
 def sentence(state: TrackingState) -> str:
@@ -271,13 +271,13 @@ def tracking(station: str = "QLN", **start: Any) -> Playback[TrackingState]:
         [
             HeadingOrder(),
             ChoiceControl("pilot", "Flown by", {name: name for name in PILOTS}),
-            around.course_number(),
+            at_station.course_number(),
             ChoiceControl(
                 "inbound", "The course leads", {"to the station": True, "from it": False}
             ),
             Number("distance_nm", "Start at", "NM", NEAREST_NM, FARTHEST_NM, 0.5, decimals=1),
-            around.range_choice(),
-            around.station_choice().put_away(),
+            at_station.range_choice(),
+            at_station.station_choice().put_away(),
             Switch("on_map", "Aircraft on the map"),
             Switch("revealed", "Show the wind"),
             Button("seed", "Another wind", _another),

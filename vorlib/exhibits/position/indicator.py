@@ -9,7 +9,7 @@ from vorlib.core.angles import format_direction
 from vorlib.exhibits.base.controls import Switch
 from vorlib.exhibits.base.exhibit import Exhibit
 from vorlib.exhibits.base.registry import exhibit
-from vorlib.exhibits.scene import at_station as around
+from vorlib.exhibits.scene import at_station
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.theme import Theme
 from vorlib.views.instrument.indicator import IndicatorScene
@@ -22,7 +22,7 @@ __all__ = ["IndicatorState", "draw", "indicator", "sentence"]
 
 
 @dataclass(frozen=True)
-class IndicatorState(around.AtStation):
+class IndicatorState(at_station.AtStation):
     """An aircraft round a station with a course selected.
 
     Attributes
@@ -42,7 +42,7 @@ class IndicatorState(around.AtStation):
 def draw(state: IndicatorState, theme: Theme) -> Picture:
     """Return the plan view with the indicator beside it."""
     shown = IndicatorScene.of(state.course_deg, state.reading)
-    return around.plan_and_indicator(state.plan_scene(Overlay.ALL), shown, theme)
+    return at_station.plan_and_indicator(state.plan_scene(Overlay.ALL), shown, theme)
 
 
 def sentence(state: IndicatorState) -> str:
@@ -78,14 +78,14 @@ def indicator(station: str = "QLN", **start: Any) -> Exhibit[IndicatorState]:
         draw,
         sentence,
         [
-            around.course_number(),
-            around.heading_number(),
-            around.radial_number(),
-            around.distance_number(),
-            around.altitude_number(),
-            around.range_choice(),
-            around.tuning().put_away(),
+            at_station.course_number(),
+            at_station.heading_number(),
+            at_station.radial_number(),
+            at_station.distance_number(),
+            at_station.altitude_number(),
+            at_station.range_choice(),
+            at_station.tuning().put_away(),
             Switch("on_the_air", "Station on the air"),
         ],
-        {"aircraft": around.AIRCRAFT, "ring": around.RING},
+        {"aircraft": at_station.AIRCRAFT, "ring": at_station.RING},
     )
