@@ -16,6 +16,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
+from urllib.parse import urlsplit
 
 CHROMIUM_OPTIONS = [
     "--no-sandbox",
@@ -45,6 +46,15 @@ class Lab:
     def page(self, notebook: str) -> str:
         """Return the address of a notebook's page, with nothing else open."""
         return f"{self.url}/lab/tree/{notebook}?token={self.token}&reset"
+
+    def lesson(self, notebook: str) -> str:
+        """Return the address of a lesson page."""
+        return f"{self.url}/voila/render/{notebook}?token={self.token}"
+
+    def kernels(self) -> list[str]:
+        """Return the identifiers of the kernels that run."""
+        with urllib.request.urlopen(f"{self.url}/api/kernels?token={self.token}") as answer:
+            return [kernel["id"] for kernel in json.load(answer)]
 
     def stop_kernels(self) -> None:
         """Stop all kernels: each takes a hundred megabytes."""
@@ -86,6 +96,31 @@ def running_lab(folder: Path, settings: Path) -> Iterator[Lab]:
     finally:
         server.terminate()
         server.wait(timeout=300)
+
+
+@contextlib.contextmanager
+def running_course(folder: Path, data: Path, *options: str) -> Iterator[Lab]:
+    """Start `vorlib course` on a folder; the learner's home is *data*."""
+    command = "import sys; from vorlib import cli; sys.exit(cli.main(sys.argv[1:]))"
+    server = subprocess.Popen(
+        [
+            *(sys.executable, "-c", command),
+            *("course", "--no-browser", "--notebooks", str(folder), *options),
+        ],
+        env=os.environ | {"HOME": str(data), "XDG_DATA_HOME": str(data)},
+        stdout=subprocess.PIPE,
+        text=True,
+    )
+    assert server.stdout is not None
+    try:
+        lines = iter(server.stdout.readline, "")
+        address = next(line for line in lines if line.startswith("http")).strip()
+        site, _, token = address.partition("?token=")
+        yield Lab(f"http://{urlsplit(site).netloc}", token, folder)
+    finally:
+        server.terminate()
+        server.wait(timeout=300)
+        server.stdout.close()
 
 
 def _wait_for(address: str, server: subprocess.Popen[bytes], seconds: float = 300.0) -> None:

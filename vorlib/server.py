@@ -1,17 +1,31 @@
-"""JupyterLab served for the course: on this machine only, with a token, and without Nagle's delay.
+"""The course served to this machine only, with a token, and without Nagle's delay.
 
 A server of your own gets the quick connection by naming it in its configuration::
 
     c.ServerApp.kernel_websocket_connection_class = "vorlib.server.NoDelayWebsocketConnection"
 
-and takes large files from a notebook's upload button with::
+takes large files from a notebook's upload button with::
 
     c.ServerApp.tornado_settings = {"websocket_max_message_size": 400_000_000}
+
+and shows the lessons as pages, at the address ``/voila``, with::
+
+    c.ServerApp.jpserver_extensions = {"vorlib.pages": True, "voila.server_extension": False}
+
+A notebook saved while its exhibits live keeps still pictures of them, for another day, with::
+
+    c.FileContentsManager.pre_save_hook = "vorlib.lab.saving.keep_still"
+
+and any cell of a lesson can be run first when an ``ipython_kernel_config.py`` of the kernels has::
+
+    c.InteractiveShellApp.extensions = ["vorlib.lab.kernel"]
 """
 
 from __future__ import annotations
 
+import os
 import secrets
+import shutil
 import signal
 import webbrowser
 from pathlib import Path
@@ -19,17 +33,28 @@ from typing import Any
 
 import nbformat
 import zmq
+from jupyter_core.paths import jupyter_config_dir
 from jupyter_server.services.kernels.connection.channels import ZMQChannelsWebsocketConnection
 from jupyter_server.utils import url_escape, url_path_join
+from jupyterlab.commands import get_user_settings_dir, get_workspaces_dir
 from jupyterlab.labapp import LabApp
 
+from vorlib.io.notebooks import START
 from vorlib.io.text import LARGEST_MB
+from vorlib.lab.copies import make_copies
+from vorlib.pages import address
+from vorlib.pages.course_folder import CourseFolder
 
 __all__ = ["NoDelayWebsocketConnection", "serve"]
 
 # An uploaded file is one message. Tornado closes the connection over one of more than 10 MB, and
 # nobody hears of it. With room for twice what is read, a file that is too large is told so.
 LARGEST_MESSAGE_BYTES = 2 * LARGEST_MB * 1_000_000
+
+# A page ends its kernel itself when it is closed. This is for the page that could not.
+CULL_AFTER_S = 3600
+
+STARTUP = Path(__file__).parent / "lab" / "startup.py"  # what a kernel begins with
 
 NEWS = "@jupyterlab/apputils-extension:announcements"
 
@@ -47,59 +72,114 @@ class NoDelayWebsocketConnection(ZMQChannelsWebsocketConnection):
 
 
 def serve(
-    notebook: Path, *, port: int | None = None, browser: bool = True, trust: bool = False
+    folder: Path, own: Path, *, port: int | None = None, browser: bool = True, lab: bool = False
 ) -> None:
-    """Serve the folder of *notebook* in JupyterLab, open it, and return when the server is stopped.
+    """Serve the course in *folder*, open its start, and return when the server is stopped.
+
+    The pages show the notebooks of that folder. JupyterLab opens copies of them in the learner's
+    own, made at the first start, so that nothing that is done there changes the course.
+
+    What the user has configured for other Jupyter servers plays no part: not what this one listens
+    to, nor who may ask it.
 
     Parameters
     ----------
-    notebook
-        The notebook to open. Its folder is all that the file browser shows.
+    folder
+        The folder of the course.
+    own
+        The learner's own folder. It is all that can be seen of this machine's files.
     port
         The port to listen on, and no other; by default the first free one from 8888 up.
     browser
         Open the page in a browser, where there is one. The address is printed either way.
-    trust
-        Show the pictures that the folder's notebooks were saved with. JupyterLab shows only text of
-        a notebook that it does not know until its cells are run.
+    lab
+        Open JupyterLab rather than the lesson pages. Both are served in any case.
+
+    Raises
+    ------
+    ValueError
+        If both folders are the same.
+    OSError
+        If the copies cannot be written.
     """
+    kept = make_copies(folder, own)
     token = secrets.token_hex(24)
-    page = url_path_join("/lab/tree", url_escape(notebook.name))
+    course = CourseFolder(folder)
+    first = next((part.name for part in course.parts()), START)
+    page = url_path_join("/lab/tree", url_escape(first)) if lab else address(first)
     browser = browser and _has_browser()
-    server = LabApp.initialize_server(argv=_options(notebook.parent, page, token, port, browser))
-    for path in notebook.parent.rglob("*.ipynb") if trust else ():
-        document = nbformat.read(path, as_version=4)  # type: ignore[no-untyped-call]
-        server.contents_manager.notary.sign(document)
-    server.web_app.settings["page_config_hook"] = _without_news
-    signal.signal(signal.SIGINT, lambda *_: server.stop(from_signal=True))  # asks nothing back
-    address = f"{server.connection_url.rstrip('/')}{page}?token={token}"
-    server.io_loop.add_callback(_announce, address, browser)  # runs once the server listens
-    server.start()
+    own_lab = {  # how JupyterLab looks and what was open in it stays the user's choice
+        "LabApp.user_settings_dir": get_user_settings_dir(),
+        "LabApp.workspaces_dir": get_workspaces_dir(),
+    }
+    os.environ["JUPYTER_NO_CONFIG"] = "1"
+    os.environ["PYTHONSTARTUP"] = str(STARTUP)
+    try:
+        server = LabApp.initialize_server(
+            argv=_arguments(_options(folder, own, page, token, port, browser) | own_lab)
+        )
+        for path in course.unchanged():  # of what is signed, and of its copies, pictures are shown
+            document = nbformat.read(path, as_version=4)  # type: ignore[no-untyped-call]
+            server.contents_manager.notary.sign(document)
+        server.web_app.settings["page_config_hook"] = _without_news
+        signal.signal(signal.SIGINT, lambda *_: server.stop(from_signal=True))  # asks nothing back
+        if not lab:
+            server.io_loop.add_callback(server.web_app.settings["vorlib_kernels"].prepare)
+        at = f"{server.connection_url.rstrip('/')}{page}?token={token}"
+        server.io_loop.add_callback(_announce, at, browser, _notes(course, own, kept))
+        server.start()
+    finally:
+        shutil.rmtree(jupyter_config_dir(), ignore_errors=True)  # empty, and made for this server
 
 
-def _announce(address: str, browser: bool) -> None:
+def _notes(course: CourseFolder, own: Path, kept: list[str]) -> list[str]:
+    """Return what is to be said of the notebooks, one line for each."""
+    return [
+        *(f"{name} is left out: {why}." for name, why in course.left_out()),
+        *(f"{name} has a newer version. To get it, rename yours and start again." for name in kept),
+        f"Your own copies of the notebooks are in {own}.",
+    ]
+
+
+def _announce(address: str, browser: bool, notes: list[str]) -> None:
     """Print where the course is, the address on a line of its own."""
+    print(*notes, sep="\n")
     opening = "The course opens in your browser. If it does not, paste" if browser else "Paste"
     print(f"\n{opening} this address into a browser on this machine:\n\n{address}\n")
     print("Close the course with Ctrl-C in this window.", flush=True)
 
 
-def _options(folder: Path, page: str, token: str, port: int | None, browser: bool) -> list[str]:
-    """Return the server's settings as its command line takes them, above any configuration file."""
-    options = {
-        "ServerApp.root_dir": folder,
+def _options(
+    folder: Path, own: Path, page: str, token: str, port: int | None, browser: bool
+) -> dict[str, object]:
+    """Return the server's settings."""
+    options: dict[str, object] = {
+        "ServerApp.ip": "localhost",
+        "ServerApp.base_url": "/",
+        "ServerApp.root_dir": own,
+        "ServerApp.jpserver_extensions": {"jupyterlab": True, "vorlib.pages": True},
         "ServerApp.open_browser": browser,
+        "ServerApp.allow_remote_access": False,
+        "ServerApp.allow_unauthenticated_access": False,
         "ServerApp.kernel_websocket_connection_class": f"{__name__}.NoDelayWebsocketConnection",
         "ServerApp.tornado_settings": {"websocket_max_message_size": LARGEST_MESSAGE_BYTES},
         "ServerApp.allow_root": True,  # in a container root is the only user there is
         "Application.log_level": "ERROR",
         "IdentityProvider.token": token,
         "LabApp.default_url": page,
+        "LessonPages.notebooks": folder,
+        "FileContentsManager.pre_save_hook": "vorlib.lab.saving.keep_still",
+        "MappingKernelManager.cull_idle_timeout": CULL_AFTER_S,
     }
     if zmq.has("curve"):  # without encryption each kernel prints a warning that alarms
         options |= {"KernelManager.transport_encryption": "auto"}
     if port is not None:
         options |= {"ServerApp.port": port, "ServerApp.port_retries": 0}
+    return options
+
+
+def _arguments(options: dict[str, object]) -> list[str]:
+    """Return settings as the server's command line takes them."""
     return [f"--{name}={value}" for name, value in options.items()]
 
 

@@ -9,6 +9,7 @@ import signal
 import socket
 import subprocess
 import sys
+import tempfile
 import threading
 import urllib.error
 import urllib.request
@@ -23,6 +24,7 @@ import vorlib
 from vorlib import cli
 from vorlib.commands.course import find_notebooks
 from vorlib.io.notebooks import START, own_notebooks
+from vorlib.pages.course_folder import CourseFolder
 
 PATIENCE_S = 300.0  # for a server on a busy machine; a wait that ends early costs nothing
 CAUTION = "For training on the ground only, not for navigation."
@@ -55,7 +57,7 @@ def test_the_command_alone_prints_its_help(capsys):
     status, out, err = run(capsys)
     assert (status, err) == (0, "")
     assert out.startswith("usage: vorlib")
-    assert "open the course in JupyterLab" in out
+    assert "open the course in your browser" in out
 
 
 @pytest.mark.parametrize("arguments", [["--help"], ["course", "--help"]])
@@ -142,8 +144,12 @@ class Course:
     """A running `vorlib course`, read line by line."""
 
     def __init__(self, *arguments, **environment):
+        self.own = tempfile.TemporaryDirectory()  # where the copies go
         self.process = subprocess.Popen(
-            [sys.executable, "-c", COMMAND, "course", *map(str, arguments)],
+            [
+                *(sys.executable, "-c", COMMAND, "course", "--to", self.own.name),
+                *map(str, arguments),
+            ],
             stdout=subprocess.PIPE,
             stderr=subprocess.STDOUT,
             text=True,
@@ -182,6 +188,7 @@ class Course:
         self.process.wait()
         self._reader.join(timeout=PATIENCE_S)
         self.process.stdout.close()
+        self.own.cleanup()
 
 
 def free_port():
@@ -228,11 +235,12 @@ def get(address, **request):
 @pytest.mark.skipif(sys.platform == "win32", reason="Ctrl-C cannot be sent to one process alone")
 def test_the_course_is_served_with_a_token_and_a_quick_connection(course):
     address = course.line(r"http://\S+")  # on a line of its own, to be copied
-    site, token = address.split("/lab/tree/00_start_here.ipynb?token=")
+    site, token = address.split("/voila/render/00_start_here.ipynb?token=")
     assert site == f"http://localhost:{course.port}"
     assert len(token) >= 32
 
-    disabled = re.search(r'"disabledExtensions": \[.*?\]', get(address))
+    lab = address.replace("/voila/render/", "/lab/tree/")
+    disabled = re.search(r'"disabledExtensions": \[.*?\]', get(lab))
     assert "announcements" in disabled[0]  # no question about news over the first lesson
     listing = json.loads(get(f"{site}/api/contents?token={token}"))
     assert [entry["name"] for entry in listing["content"]] == [START]
@@ -257,7 +265,7 @@ def test_the_course_is_served_with_a_token_and_a_quick_connection(course):
 
 
 def test_a_file_of_more_than_10_mb_can_be_uploaded(address):
-    site, token = address.split("/lab/tree/00_start_here.ipynb?token=")
+    site, token = address.split("/voila/render/00_start_here.ipynb?token=")
     headers = {"Authorization": f"token {token}"}
     kernel = json.loads(get(f"{site}/api/kernels", method="POST", data=b"{}", headers=headers))
     channels = f"{site.replace('http', 'ws')}/api/kernels/{kernel['id']}/channels?token={token}"
@@ -279,7 +287,7 @@ def test_a_file_of_more_than_10_mb_can_be_uploaded(address):
 
 def shows_saved_pictures(address):
     """Tell whether JupyterLab would show the pictures saved in the start notebook."""
-    page = json.loads(get(address.replace("/lab/tree/", "/api/contents/")))
+    page = json.loads(get(address.replace("/voila/render/", "/api/contents/")))
     code = [cell for cell in page["content"]["cells"] if cell["cell_type"] == "code"]
     return all(cell["metadata"]["trusted"] for cell in code)
 
@@ -293,8 +301,75 @@ def test_the_pictures_of_the_course_show_before_a_cell_is_run(tmp_path):
         course.end()
 
 
-def test_the_pictures_of_another_folder_are_not_trusted(address):
+def test_pictures_are_not_trusted_where_the_notebook_is_not_the_courses_own(address):
     assert not shows_saved_pictures(address)
+
+
+def test_the_notebooks_can_be_opened_in_jupyterlab_from_the_start(folder):
+    course = Course("--no-browser", "--lab", "--notebooks", folder)
+    try:
+        course.line(r"http://localhost:\d+/lab/tree/00_start_here\.ipynb\?token=\w+")
+    finally:
+        course.end()
+
+
+@pytest.mark.parametrize("content", ["", "{}", "[]", "{", '{"nbformat": 9}', "<<<<<<< ours\n"])
+def test_a_notebook_that_cannot_be_read_is_named_and_left_out(folder, content):
+    (folder / "01_radials.ipynb").write_text(content)
+    (folder / "handed_in.ipynb").write_text(content)
+    left_out = dict(CourseFolder(folder).left_out())
+    assert left_out == {
+        "01_radials.ipynb": "it cannot be read as a notebook",
+        "handed_in.ipynb": "it is not part of the course",
+    }
+    assert [part.name for part in CourseFolder(folder).parts()] == [START]
+
+
+def test_a_server_starts_beside_notebooks_that_cannot_be_read(folder):
+    (folder / "Untitled.ipynb").touch()
+    (folder / "02_indicator.ipynb").mkdir()
+    (folder / START).write_text("{")
+    course = Course("--no-browser", "--notebooks", folder)
+    try:
+        course.line(r"00_start_here\.ipynb is left out: it cannot be read as a notebook\.")
+        course.line(r"02_indicator\.ipynb is left out: .*")
+        course.line(r"Untitled\.ipynb is left out: it is not part of the course\.")
+        course.line(r"http://\S+")
+    finally:
+        course.end()
+
+
+def test_what_is_configured_for_other_servers_plays_no_part(folder, tmp_path_factory):
+    config = tmp_path_factory.mktemp("config")
+    (config / "jupyter_server_config.py").write_text(
+        "c.ServerApp.ip = '0.0.0.0'\n"
+        "c.ServerApp.allow_origin = '*'\n"
+        "c.ServerApp.allow_remote_access = True\n"
+        "c.ServerApp.disable_check_xsrf = True\n"
+        "c.IdentityProvider.token = ''\n"
+    )
+    (config / "voila.json").write_text('{"VoilaConfiguration": {"template": "classic"}}')
+    course = Course(
+        *("--no-browser", "--notebooks", folder),
+        **{name: str(config) for name in ("JUPYTER_CONFIG_DIR", "JUPYTER_CONFIG_PATH")},
+        JUPYTER_IP="0.0.0.0",
+    )
+    try:
+        address = course.line(r"http://\S+")
+        assert "VOR navigation" in get(address)
+        with urllib.request.urlopen(address, timeout=30) as answer:
+            assert answer.headers["Access-Control-Allow-Origin"] != "*"
+        for url, headers in [
+            (address.partition("?")[0], {}),
+            (address, {"Host": "elsewhere.example"}),
+        ]:
+            with pytest.raises(urllib.error.HTTPError, match="403"):
+                get(url.replace("/voila/render", "/api/contents"), headers=headers)
+        kernels = address.replace("/voila/render/00_start_here.ipynb", "/api/kernels")
+        with pytest.raises(urllib.error.HTTPError, match="403"):
+            get(kernels.partition("?")[0], method="POST", data=b"{}")
+    finally:
+        course.end()
 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="Ctrl-C cannot be sent to one process alone")
@@ -302,7 +377,7 @@ def test_without_a_browser_the_learner_is_told_to_paste_the_address(folder, tmp_
     # No display and no program on the path: Python finds no browser.
     course = Course("--notebooks", folder, PATH=str(tmp_path), DISPLAY="", BROWSER="")
     course.line(r"Paste this address into a browser on this machine:")
-    course.line(r"http://localhost:\d+/lab/tree/00_start_here\.ipynb\?token=\w+")
+    course.line(r"http://localhost:\d+/voila/render/00_start_here\.ipynb\?token=\w+")
     assert course.stop() == 0
 
 

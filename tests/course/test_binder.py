@@ -7,10 +7,14 @@ from pathlib import Path
 
 import pytest
 from jupyter_server.serverapp import ServerApp
+from jupyter_server.services.contents.largefilemanager import AsyncLargeFileManager
 from packaging.requirements import Requirement
 from packaging.utils import canonicalize_name
 from traitlets.config import JSONFileConfigLoader
 
+from vorlib.io.notebooks import START
+from vorlib.lab.saving import keep_still
+from vorlib.pages import address
 from vorlib.server import LARGEST_MESSAGE_BYTES, NoDelayWebsocketConnection
 
 ROOT = Path(__file__).parents[2]
@@ -44,14 +48,34 @@ def test_the_server_is_configured_to_answer_without_delay():
     assert server().kernel_websocket_connection_class is NoDelayWebsocketConnection
 
 
+def test_the_server_shows_the_lesson_pages_and_not_those_of_voila():
+    extensions = server().jpserver_extensions
+    assert extensions == {"vorlib.pages": True, "voila.server_extension": False}
+
+
+def test_the_badge_leads_to_the_start_page():
+    readme = (ROOT / "README.md").read_text(encoding="utf-8")
+    assert f"?urlpath={address(START).lstrip('/')})" in readme
+
+
 def test_the_server_takes_uploads_as_large_as_the_course_does():
     largest = server().tornado_settings["websocket_max_message_size"]
     assert largest == LARGEST_MESSAGE_BYTES
 
 
-def server():
+def test_what_is_saved_while_exhibits_live_can_be_shown_another_day():
+    assert server(AsyncLargeFileManager).pre_save_hook is keep_still
+
+
+def test_any_cell_of_a_lesson_can_be_run_first():
+    config = JSONFileConfigLoader("ipython_kernel_config.json", str(BINDER)).load_config()
+    assert config.InteractiveShellApp.extensions == ["vorlib.lab.kernel"]
+    assert "etc/ipython/ipython_kernel_config.json" in (BINDER / "postBuild").read_text()
+
+
+def server(part=ServerApp):
     config = JSONFileConfigLoader("jupyter_server_config.json", str(BINDER)).load_config()
-    return ServerApp(config=config)
+    return part(config=config)
 
 
 @pytest.mark.skipif(os.name == "nt", reason="Windows keeps no executable bit")

@@ -14,7 +14,7 @@ from tools.readme_table import in_readme, table
 from tools.save_notebooks import (
     CHECKED,
     NOTEBOOKS,
-    WIDGET,
+    digests,
     notebooks,
     save,
     shows_picture,
@@ -25,6 +25,8 @@ import vorlib as v
 from vorlib import exhibits as x
 from vorlib.exhibits.base.registry import all_exhibits
 from vorlib.exhibits.learner.predictions import lessons, prediction_text
+from vorlib.io.notebooks import WIDGET_VIEW
+from vorlib.pages.course_folder import shipped
 
 README = NOTEBOOKS.parent / "README.md"
 LARGEST_KB = 300
@@ -104,7 +106,7 @@ def test_text_is_checked_and_nothing_else(code):
 
 def test_its_widgets_were_saved_as_what_they_show_without_a_kernel(path, cells):
     kinds = {kind for cell in cells for o in cell.get("outputs", []) for kind in o.get("data", {})}
-    assert WIDGET not in kinds, f"run python tests/tools/save_notebooks.py {path}"
+    assert WIDGET_VIEW not in kinds, f"run python tests/tools/save_notebooks.py {path}"
 
 
 def test_pictures_and_checked_text_have_cells_of_their_own(code):
@@ -195,6 +197,10 @@ def test_the_readme_and_the_start_notebook_say_that_the_course_is_for_the_ground
     if start.exists():
         cells = nbformat.read(start, as_version=4).cells
         assert says_the_caution("\n".join(c.source for c in cells if c.cell_type == "markdown"))
+
+
+def test_the_course_knows_its_notebooks_as_they_are():
+    assert digests() == shipped(), "run python tests/tools/save_notebooks.py NOTEBOOK"
 
 
 def test_the_table_in_the_readme_says_what_the_notebooks_say():

@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 from vorlib.aircraft.wind import wind_triangle
 from vorlib.core.angles import difference_deg, reciprocal_deg
 from vorlib.exhibits import homing, intercept, sensing, tracking
-from vorlib.exhibits.base.replay import off_line_nm
 from vorlib.exhibits.maneuvers.homing_flights import outcome
+from vorlib.exhibits.replay.replay import off_line_nm
 from vorlib.stations.archipelago import STATIONS
 from vorlib.vor.receiver import Flag
 
@@ -79,7 +79,7 @@ def test_a_wind_as_strong_as_the_airspeed_keeps_both_from_the_station_and_is_sai
 
 
 def test_the_sentence_compares_the_two_in_numbers():
-    words = homing(wind_from_deg=304.0, wind_kt=30.0).sentence
+    words = homing(wind_from_deg=304.0, wind_kt=30.0, time_s=60.0).sentence
     drift, turned, late = re.search(
         r"drifts up to ([\d.]+) NM right .* turns (\d+) degrees left .* after ([\d.]+) min", words
     ).groups()
@@ -121,7 +121,7 @@ def test_both_arrive_wherever_they_start_in_a_moderate_wind(radial, wind, statio
 
 
 def past_nm(**start):
-    return intercept(by_rule=False, **start).state.overshoot_nm
+    return intercept(**start).state.overshoot_nm
 
 
 def test_ninety_degrees_without_a_lead_overshoots_by_the_radius_of_the_turn():
@@ -136,7 +136,7 @@ def test_a_flat_angle_overshoots_far_less_than_ninety_degrees():
 @pytest.mark.parametrize("angle_deg", [30.0, 45.0, 60.0, 90.0])
 def test_a_lead_ends_the_turn_on_the_course(angle_deg):
     assert past_nm(angle_deg=angle_deg) < 0.1
-    assert "ends on the course" in intercept(by_rule=False, angle_deg=angle_deg).sentence
+    assert "ends on the course" in intercept(angle_deg=angle_deg, time_s=10.0).sentence
 
 
 def test_the_flight_meets_the_course_when_and_where_the_plan_says():
@@ -162,12 +162,69 @@ def test_outbound_the_flag_reads_from_on_the_course():
     assert abs(end.reading.dots) < 0.5
 
 
-def test_the_double_angle_rule_takes_the_place_of_the_angle():
+def control(exhibit, kind):
+    return next(c for c in exhibit.controls if type(c).__name__ == kind)
+
+
+def test_without_an_angle_of_ones_own_the_double_angle_rule_gives_it():
     exhibit = intercept(radial_deg=235.0)
-    assert exhibit.state.angle_deg == 30.0  # twice 15
-    assert exhibit.control("angle_deg").slider.disabled
-    exhibit.set(by_rule=False, angle_deg=60)
+    assert exhibit.state.cut_deg == 30.0  # twice 15
+    assert control(exhibit, "Angle").box.value == "30"
+    assert control(exhibit, "ByRule").box.value
+    assert "30 degrees, by the double-angle rule" in exhibit.sentence
+
+
+@pytest.mark.parametrize("angle_deg", [30.0, 60.0, 90.0])
+def test_an_angle_asked_for_is_the_angle_flown(angle_deg):
+    exhibit = intercept(angle_deg=angle_deg)
+    assert exhibit.state.cut_deg == angle_deg
+    exhibit = intercept()
+    exhibit.set(angle_deg=angle_deg)
+    assert exhibit.state.cut_deg == angle_deg
+    assert exhibit.state.plan.angle_deg == angle_deg
+    assert not control(exhibit, "ByRule").box.value
+    assert "by the double-angle rule" not in exhibit.sentence
+
+
+def test_moving_the_slider_makes_the_angle_ones_own():
+    exhibit = intercept()
+    control(exhibit, "Angle").box.value = "60"
     assert exhibit.state.angle_deg == 60.0
+    assert not control(exhibit, "ByRule").box.value
+
+
+def test_switched_off_the_rule_leaves_its_angle_as_ones_own_and_switched_on_takes_it_back():
+    exhibit = intercept()
+    control(exhibit, "ByRule").box.value = False
+    assert exhibit.state.angle_deg == 40.0
+    exhibit.set(radial_deg=235)
+    assert exhibit.state.cut_deg == 40.0
+    control(exhibit, "ByRule").box.value = True
+    assert exhibit.state.angle_deg is None
+    assert exhibit.state.cut_deg == 30.0
+
+
+@pytest.mark.parametrize(
+    ("make", "field"),
+    [
+        (homing, "heading_deg"),
+        (homing, "course_deg"),
+        (tracking, "radial_deg"),
+        (tracking, "heading_deg"),
+        (sensing, "heading_deg"),
+        (intercept, "heading_deg"),
+    ],
+)
+def test_what_follows_from_the_rest_cannot_be_asked_for(make, field):
+    with pytest.raises(TypeError, match=field):
+        make(**{field: 90.0})
+    with pytest.raises(TypeError, match=f"no {field} here"):
+        make().set(**{field: 90.0})
+
+
+def test_a_time_beyond_the_flight_shows_its_end():
+    state = homing(time_s=9999.0).state
+    assert state.shown_s == state.duration_s
 
 
 def test_the_steps_are_a_numbered_list_below():

@@ -161,17 +161,17 @@ def test_a_learner_holds_what_the_diagnosis_says_and_nothing_else():
 
 
 def test_the_table_tells_holding_from_a_slip_from_none_from_never_asked():
-    (one,) = results(Wenna=answers(TURN, TURN, TURN, NONE, "", "")).learners
+    (one,) = results(Wenna=answers(TURN, TURN, TURN, NONE, "", "", "")).learners
     found = [one.about(name).finding for name in (NONE, FORESEEN[2], "width taken for radius")]
     assert found == [ClassFinding.SHOWED, ClassFinding.CLEAR, ClassFinding.NOT_ASKED]
-    assert one.about(TURN).finding is ClassFinding.SHOWED  # 2 of the latest 5
-    (other,) = results(Ansa=answers(TURN, TURN, TURN, NONE, "")).learners
+    assert one.about(TURN).finding is ClassFinding.SHOWED
+    (other,) = results(Ansa=answers(*[TURN] * 5, NONE, "")).learners
     assert other.about(TURN).finding is ClassFinding.HOLDS
-    assert (other.about(TURN).showed, other.about(TURN).asked) == (3, 5)
+    assert (other.about(TURN).showed, other.about(TURN).asked) == (5, 6)
 
 
 def test_what_was_put_right_long_enough_ago_is_not_shown_any_more():
-    (one,) = results(Wenna=answers(TURN, TURN, TURN, "", "", "", "", "")).learners
+    (one,) = results(Wenna=answers(TURN, TURN, TURN, *[""] * 8)).learners
     assert one.about(TURN).finding is ClassFinding.CLEAR
 
 
@@ -246,13 +246,13 @@ def test_who_holds_most_needs_the_instructor_first_then_who_is_right_least():
         "x", "x", "x", kind="sensing", foreseen=("x",), begin=MONDAY + timedelta(hours=1)
     )
     here = results(
-        Ansa=answers(TURN, TURN, TURN, "", ""),
+        Ansa=answers(*[TURN] * 5, ""),
         Bevil=both,
         Corrin=answers(TURN, TURN, TURN),
         Dessa=answers(*[""] * 12),
     )
     assert [one.learner for one in needs_you(here)] == ["Bevil", "Corrin", "Ansa"]
-    assert needs_you(here)[2] == NeedsYou("Ansa", (TURN,), Score(2, 5))
+    assert needs_you(here)[2] == NeedsYou("Ansa", (TURN,), Score(1, 6))
     assert needs_you_words(here, most=1) == (
         "Bevil: holds 2; 0 of the latest 6 right at the first try"
     )

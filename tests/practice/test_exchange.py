@@ -36,7 +36,7 @@ attempts = st.builds(
     seed=st.integers(0, 2**63 - 1),
     verdict=st.sampled_from(["right", "close", "wrong"]),
     misconception=names,
-    foreseen=st.lists(names.filter(bool), max_size=3).map(tuple),
+    foreseen=st.lists(names.filter(bool), max_size=3, unique=True).map(tuple),
     hints=st.integers(0, 4),
     taken_s=st.floats(0, 1e6),
     answered_at=st.datetimes(datetime(2000, 1, 2), datetime(2999, 1, 1), timezones=st.just(UTC)),

@@ -6,6 +6,7 @@ import pytest
 import vorlib as v
 from vorlib.aircraft.flight import Aircraft, start
 from vorlib.procedures.pilots import Chasing, Command, Homing, Intercepting, Reversed, Tracking, fly
+from vorlib.procedures.pursuit import fly_homing
 
 QUILLON = v.Station("QLN", v.Position(46.0, -30.0), 0.0, 113.4, "Quillon", "H")
 AIRCRAFT = Aircraft(120.0)
@@ -206,3 +207,59 @@ def test_what_is_read_afterwards_in_one_call_is_what_the_pilot_saw() -> None:
 def test_a_flight_needs_time(seconds: float) -> None:
     with pytest.raises(ValueError, match="seconds must be"):
         fly(Tracking(), AIRCRAFT, inbound(), QUILLON, 360.0, seconds)
+
+
+@pytest.mark.parametrize(
+    ("distance_nm", "wind_kt", "airspeed_kt"),
+    [(20.0, 30.0, 100.0), (20.0, 0.0, 100.0), (25.0, 60.0, 90.0), (10.0, 100.0, 100.0)],
+)
+def test_the_pursuit_curve_is_the_flight_of_one_who_homes_look_by_look(
+    distance_nm: float, wind_kt: float, airspeed_kt: float
+) -> None:
+    here, wind = inbound(distance_nm), v.Wind(290.0, wind_kt)
+    aircraft = Aircraft(airspeed_kt)
+    flown = fly(
+        Homing(), aircraft, here, QUILLON, 360.0, 1800.0, wind=wind, looks_per_s=1.0,
+        until=lambda panel: panel.flag is v.Flag.FROM,
+    )  # fmt: skip
+    curve = fly_homing(aircraft, here, QUILLON, 360.0, 1800.0, wind, 1.0)
+    assert curve.flight.time_s[-1] == flown.flight.time_s[-1]
+    one, other = curve.flight.position, flown.flight.position
+    apart = v.inverse(one.lat_deg, one.lon_deg, other.lat_deg, other.lon_deg)
+    assert apart.distance_nm.max() < 0.002
+    settled = slice(5, None)  # the first turn onto the curve is the pilot's own
+    heading = v.difference_deg(curve.flight.true_heading_deg, flown.flight.true_heading_deg)
+    assert np.abs(heading[settled]).max() < 0.05
+    assert np.abs(v.difference_deg(curve.course_deg, flown.course_deg)).max() < 0.05
+
+
+def test_a_pilot_who_has_intercepted_begins_with_the_correction_given() -> None:
+    state = start(QUILLON.position_on(60.0, 15.0, 4000.0), 310.0)
+    pilot = Intercepting(310.0, hold_deg=-8.0)
+    fly(pilot, AIRCRAFT, state, QUILLON, 40.0, 400.0, wind=v.Wind(310.0, 17.0))
+    assert pilot.established is not None
+    assert pilot.established.bracket is not None
+    assert pilot.established.bracket.held_deg == -8.0
+
+
+@pytest.mark.parametrize("pilot", [Tracking, Chasing, Reversed])
+def test_looks_foreseen_together_are_those_flown_one_by_one(pilot) -> None:
+    # A pilot whose every command differs by nothing that matters is flown look by look.
+    class Restless:
+        def __init__(self) -> None:
+            self.pilot, self.count = pilot(), 0
+
+        def __call__(self, panel):
+            command, self.count = self.pilot(panel), self.count + 1
+            return Command(command.heading_deg + 1e-13 * (self.count % 2), command.course_deg)
+
+    runs = [
+        fly(who, AIRCRAFT, inbound(12.0), QUILLON, 3.0, 300.0, wind=v.Wind(280.0, 25.0))
+        for who in (pilot(), Restless())
+    ]
+    together, one_by_one = (run.flight for run in runs)
+    for name in ("lat_deg", "lon_deg"):
+        np.testing.assert_allclose(
+            getattr(together.position, name), getattr(one_by_one.position, name), atol=1e-9
+        )
+    np.testing.assert_allclose(together.true_heading_deg, one_by_one.true_heading_deg, atol=1e-6)

@@ -180,3 +180,16 @@ def test_the_heading_is_told_in_figures_beside_the_course_only_where_it_is_given
     assert max(box[2] for box in course) < min(box[0] for box in heading)
     assert min(box[0] for box in course) >= 0
     assert max(box[2] for box in heading) <= WIDTH
+
+
+def test_a_live_needle_that_nobody_promises_is_told_by_dashes_and_words_not_by_color():
+    inside, outside = (
+        IndicatorScene.of(40, read(214, distance, 40, 9500.0)[1]) for distance in (39.0, 41.0)
+    )
+    assert not needle(indicator(inside)).dash
+    assert "needle not assured" not in said(indicator(inside))
+    shown, silent = indicator(outside), indicator(IndicatorScene(40, reason=Reason.OFF_THE_AIR))
+    assert needle(shown).dash not in ((), needle(silent).dash)
+    assert needle(shown).x1 == pytest.approx(needle(indicator(inside)).x1)
+    assert {"TO", "needle not assured"} <= said(shown)
+    assert "not assured" in shown.description

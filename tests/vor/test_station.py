@@ -107,10 +107,25 @@ def test_a_channel_of_the_vor_band_is_taken(mhz: float) -> None:
     assert check_frequency(mhz) == mhz
 
 
+def test_below_112_mhz_a_vor_is_on_an_even_tenth_or_just_above_and_a_localizer_between() -> None:
+    # IFH (FAA-H-8083-15) page 7-11: 108.0 to 117.95 MHz, on even tenths in the part shared with
+    # the instrument landing system. Localizers start at 108.10 and end at 111.95 (from memory).
+    channels = [round(108.0 + 0.05 * i, 2) for i in range(80)]
+    taken = [mhz for mhz in channels if int(mhz * 10.0 + 0.01) % 2 == 0]
+    assert [check_frequency(mhz) for mhz in taken] == taken
+    assert len(taken) == 40
+    for mhz in set(channels) - set(taken):
+        with pytest.raises(ValueError, match=f"got {mhz:g}, a localizer's channel"):
+            check_frequency(mhz)
+
+
 BAD = [
     ({"frequency_mhz": 107.95}, "frequency_mhz must be from 108 to 117.95 MHz, got 107.95"),
     ({"frequency_mhz": 118.0}, "frequency_mhz must be from 108 to 117.95 MHz, got 118"),
     ({"frequency_mhz": 113.42}, "frequency_mhz must be a whole multiple of 0.05 MHz, got 113.42"),
+    ({"frequency_mhz": 108.1}, "below 112 MHz must be an even tenth, or 0.05 above one: got 108.1"),
+    ({"frequency_mhz": 110.3}, "got 110.3, a localizer's channel"),
+    ({"frequency_mhz": 111.95}, "got 111.95, a localizer's channel"),
     ({"frequency_mhz": float("nan")}, "frequency_mhz must be finite"),
     ({"declination_deg": 181.0}, "declination_deg must be from -180 to 180 degrees, got 181"),
     ({"declination_deg": [1.0, 2.0]}, "declination_deg must be one number"),

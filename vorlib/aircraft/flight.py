@@ -9,6 +9,7 @@ the steps does not change where the aircraft goes.
 import math
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import Any, TypeAlias
 
 import numpy as np
 
@@ -135,13 +136,11 @@ def _piece(
     """Integrate a piece of steady roll: speed in m/s, heading exact, position by collocation."""
     heading, turned = math.radians(state.true_heading_deg), _turn(state, speed, bank_end, seconds)
     wind_north, wind_east = wind.toward_m_s
-    north, east = [], []
-    for node in NODES:
-        at = heading + turned(node)
-        north.append(speed * math.cos(at) + wind_north)
-        east.append(speed * math.sin(at) + wind_east)
+    ways = [heading + turned(node) for node in NODES]
+    north = [speed * math.cos(way) + wind_north for way in ways]
     lat = math.radians(state.lat_deg)
-    rates = [v / meridian_radius_m(lat) for v in north]
+    radius = meridian_radius_m(lat)
+    rates = [v / radius for v in north]
     for _ in range(2):  # the radius hardly changes along a piece: twice is exact
         lats = [lat + seconds * _dot(row, rates) for row in MATRIX]
         rates = [v / meridian_radius_m(at) for v, at in zip(north, lats, strict=True)]
@@ -152,6 +151,7 @@ def _piece(
             f"-{HIGHEST_LATITUDE_DEG:g} and {HIGHEST_LATITUDE_DEG:g} degrees only",
             argument="state",
         )
+    east = [speed * math.sin(way) + wind_east for way in ways]
     turning = [v / parallel_radius_m(at) for v, at in zip(east, lats, strict=True)]
     return FlightState(
         state.time_s + seconds,
@@ -205,17 +205,33 @@ class Flight:
     bank_deg: FloatArray
 
 
+Row: TypeAlias = tuple[float, float, float, float, float, float]
+"""Time, latitude, longitude, altitude, true heading and bank of a moment, as in `FlightState`."""
+
+
+def row_of(state: FlightState) -> Row:
+    """Return a moment as a row of a recorded flight."""
+    s = state
+    return s.time_s, s.lat_deg, s.lon_deg, s.altitude_ft, s.true_heading_deg, s.bank_deg
+
+
 def record(states: list[FlightState], aircraft: Aircraft, wind: Wind | WindLayers = CALM) -> Flight:
     """Return the flight that a list of states makes, with the track flown at each of them."""
-    rows = [
-        (s.time_s, s.lat_deg, s.lon_deg, s.altitude_ft, s.true_heading_deg, s.bank_deg)
-        for s in states
-    ]
+    return record_rows([row_of(state) for state in states], aircraft, wind)
+
+
+def record_rows(
+    rows: list[Row] | FloatArray, aircraft: Aircraft, wind: Wind | WindLayers = CALM
+) -> Flight:
+    """Return the flight that rows make, with the track flown at each of them."""
     time_s, lat, lon, altitude, heading, bank = np.array(rows).reshape(-1, 6).T
-    blowing = [wind.at(height) for height in altitude]
-    over_ground = track(
-        heading,
-        aircraft.true_airspeed_kt,
-        Wind([w.from_deg for w in blowing], [w.speed_kt for w in blowing]),
-    )
+    over_ground = track(heading, aircraft.true_airspeed_kt, _at_all(wind, altitude))
     return Flight(time_s, Position(lat, lon, altitude), heading, over_ground.track_deg, bank)
+
+
+def _at_all(wind: Wind | WindLayers, altitude_ft: FloatArray) -> Wind[Any]:
+    """Return the winds at some altitudes; one wind for all is left one."""
+    if isinstance(wind, Wind):
+        return wind
+    blowing = [wind.at(height) for height in altitude_ft.tolist()]
+    return Wind([w.from_deg for w in blowing], [w.speed_kt for w in blowing])

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Any, Generic, NamedTuple, overload
 
+import numpy as np
 from numpy.typing import ArrayLike
 
 from vorlib.core.angles import fold_180, fold_360
@@ -15,6 +16,7 @@ from vorlib.core.arguments import (
     ArgumentError,
     FloatArray,
     N,
+    any_true,
     finite,
     first,
     in_one_shape,
@@ -26,14 +28,16 @@ from vorlib.core.units import METRES_PER_SECOND_PER_KNOT
 
 
 @dataclass(frozen=True)
-class Wind(Generic[N]):
+class _Wind(Generic[N]):
+    from_deg: N
+    speed_kt: N
+
+
+class Wind(_Wind[N]):
     """A steady wind: direction it blows from, in (0, 360], and speed in knots, 0 or more.
 
     One, in floats, or many, in arrays of one shape.
     """
-
-    from_deg: N
-    speed_kt: N
 
     @overload
     def __init__(self: "Wind[float]", from_deg: float, speed_kt: float) -> None: ...
@@ -43,8 +47,7 @@ class Wind(Generic[N]):
         direction, speed = in_one_shape(
             from_deg=finite("from_deg", from_deg), speed_kt=not_negative("speed_kt", speed_kt, "kt")
         )
-        object.__setattr__(self, "from_deg", fold_360(direction))
-        object.__setattr__(self, "speed_kt", speed)
+        super().__init__(fold_360(direction), speed)
 
     @cached_property
     def toward_m_s(self) -> tuple[float, float]:
@@ -270,5 +273,6 @@ def _difference(direction_deg: Any, length: Any, less_deg: Any, less: Any) -> tu
 
 
 def _refuse(wrong: Any, value: Any, message: str) -> None:
-    if namespace(value).any(wrong):
-        raise ArgumentError(message.format(first(abs(value), wrong)), argument="true_airspeed_kt")
+    if any_true(wrong):
+        values = abs(value) if isinstance(wrong, bool) else np.broadcast_to(abs(value), wrong.shape)
+        raise ArgumentError(message.format(first(values, wrong)), argument="true_airspeed_kt")

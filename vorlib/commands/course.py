@@ -1,4 +1,4 @@
-"""Open the course in JupyterLab, served from this machine to this machine only."""
+"""Open the course in the browser, served from this machine to this machine only."""
 
 from __future__ import annotations
 
@@ -15,12 +15,20 @@ def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
     """Add ``vorlib course`` to the commands."""
     course = commands.add_parser(
         "course",
-        help="open the course in JupyterLab",
-        description="Open the course in JupyterLab, served from this machine to this machine only.",
+        help="open the course in your browser",
+        description="Open the course in your browser. It is served from this machine, to this "
+        "machine only.",
         epilog=CAUTION,
     )
     course.add_argument(
         "--notebooks", type=Path, metavar="FOLDER", help="the folder that holds the notebooks"
+    )
+    course.add_argument(
+        "--to",
+        type=Path,
+        metavar="FOLDER",
+        default=Path("~/vorlib-course"),
+        help="the folder for your own copies, which JupyterLab opens (default: %(default)s)",
     )
     course.add_argument("--port", type=_port, help="the port to serve on (default: a free one)")
     course.add_argument(
@@ -28,6 +36,11 @@ def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
         dest="browser",
         action="store_false",
         help="open no browser; print the address only",
+    )
+    course.add_argument(
+        "--lab",
+        action="store_true",
+        help="open your copies of the notebooks in JupyterLab, not the lesson pages",
     )
     course.set_defaults(run=run)
 
@@ -39,12 +52,16 @@ def run(options: argparse.Namespace) -> None:
     ------
     FileNotFoundError
         If the notebooks are not found.
+    OSError
+        If your own copies of them cannot be written.
+    ValueError
+        If these would be where the course's own notebooks are.
     """
     notebooks = find_notebooks(options.notebooks)
     from vorlib.server import serve  # here, so that the help appears at once
 
-    own = notebooks == own_notebooks()  # as trustworthy as this program, unlike any other folder
-    serve(notebooks / START, port=options.port, browser=options.browser, trust=own)
+    own = options.to.expanduser().resolve()
+    serve(notebooks, own, port=options.port, browser=options.browser, lab=options.lab)
 
 
 def find_notebooks(folder: Path | None = None) -> Path:

@@ -1,5 +1,6 @@
 """A formula over long columns, worked out in blocks that stay in the processor's cache."""
 
+import math
 from collections.abc import Callable, Sequence
 from typing import Any
 
@@ -17,8 +18,13 @@ def in_blocks(
     results: int,
 ) -> FloatArray:
     """Return the *results* of *formula* for arguments that broadcast to *shape*, stacked."""
+    size = math.prod(shape)
+    if size <= BLOCK:  # one block: numpy broadcasts faster than we flatten
+        whole = np.empty((results, *shape))
+        for result, row in zip(whole, formula(*arguments), strict=True):
+            result[...] = row
+        return whole
     columns = [_column(argument, shape) for argument in arguments]
-    size = int(np.prod(shape))
     solution = np.empty((results, size))
     for start in range(0, size, BLOCK):
         block = slice(start, min(start + BLOCK, size))

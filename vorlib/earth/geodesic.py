@@ -17,6 +17,7 @@ from vorlib.core.angles import fold_180, fold_360
 from vorlib.core.arguments import (
     FloatArray,
     N,
+    bounded,
     broadcast_shape,
     finite,
     in_one_shape,
@@ -42,7 +43,13 @@ MAXIMUM_ROUNDS = 8
 
 
 @dataclass(frozen=True, eq=False)
-class Position(Generic[N]):
+class _Position(Generic[N]):
+    lat_deg: N
+    lon_deg: N
+    altitude_ft: N
+
+
+class Position(_Position[N]):
     """One place, in floats, or many, in arrays of one shape: `Positions`.
 
     Parameters
@@ -59,10 +66,6 @@ class Position(Generic[N]):
         If a number is not finite or out of range, or the shapes do not broadcast.
     """
 
-    lat_deg: N
-    lon_deg: N
-    altitude_ft: N
-
     @overload
     def __init__(
         self: "Position[float]", lat_deg: float, lon_deg: float, altitude_ft: float = 0.0
@@ -74,7 +77,7 @@ class Position(Generic[N]):
     def __init__(self, lat_deg: Any, lon_deg: Any, altitude_ft: Any = 0.0) -> None:
         lat = within("lat_deg", lat_deg, -90.0, 90.0, "degrees")
         lon = within("lon_deg", lon_deg, -360.0, 360.0, "degrees")
-        altitude = finite("altitude_ft", altitude_ft)
+        altitude = bounded("altitude_ft", altitude_ft, "ft")
         _settle(self, lat, fold_180(lon), altitude)
 
     @overload
@@ -83,7 +86,7 @@ class Position(Generic[N]):
     def at_altitude(self: "Position[Any]", altitude_ft: ArrayLike) -> "Positions": ...
     def at_altitude(self: "Position[Any]", altitude_ft: ArrayLike) -> "Position[Any]":
         """Return the same places at another altitude in feet."""
-        return _position(self.lat_deg, self.lon_deg, finite("altitude_ft", altitude_ft))
+        return _position(self.lat_deg, self.lon_deg, bounded("altitude_ft", altitude_ft, "ft"))
 
     @property
     def shape(self) -> tuple[int, ...]:
@@ -97,9 +100,7 @@ Positions: TypeAlias = Position[FloatArray]
 def _settle(position: Position[Any], lat_deg: Any, lon_deg: Any, altitude_ft: Any) -> None:
     """Give a position its numbers, which are checked and folded already, in one shape."""
     lat, lon, altitude = in_one_shape(lat_deg=lat_deg, lon_deg=lon_deg, altitude_ft=altitude_ft)
-    object.__setattr__(position, "lat_deg", lat)
-    object.__setattr__(position, "lon_deg", lon)
-    object.__setattr__(position, "altitude_ft", altitude)
+    _Position.__init__(position, lat, lon, altitude)
 
 
 def _position(lat_deg: Any, lon_deg: Any, altitude_ft: Any) -> Position[Any]:
@@ -176,7 +177,7 @@ def direct(
     lat, lon = position.lat_deg, position.lon_deg
     shape = broadcast_shape(lat=lat, lon=lon, true_azimuth_deg=azimuth, distance_nm=distance)
     lat2, lon2 = destination(lat, lon, azimuth, distance, shape)
-    return Position(lat2, lon2, position.altitude_ft)  # refuses the end of an overflowing distance
+    return Position(lat2, lon2, position.altitude_ft)
 
 
 @overload

@@ -6,17 +6,22 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 from random import Random
+from secrets import randbelow
 
 from vorlib.paper.sheet_code import SheetCode, questions_mark
 from vorlib.practice.learning.topic import Topic
 from vorlib.practice.questions.question import Question
-from vorlib.practice.questions.registry import draw
+from vorlib.practice.questions.registry import MAXIMUM_DRAWS, SEEDS, draw
 
-__all__ = ["Worksheet", "whole_number"]
+__all__ = ["Worksheet", "new_seed", "whole_number"]
 
 RANGES = {"count": (1, 100), "seed": (0, 999_999)}  # a longer seed would be a burden to type
-SEEDS = 10**9
-MAXIMUM_DRAWS = 100  # after which a kind is taken to have no new question left
+NEW_SEEDS = 9_999  # few figures to type
+
+
+def new_seed() -> int:
+    """Return a seed by chance, short to type."""
+    return 1 + randbelow(NEW_SEEDS)
 
 
 def whole_number(name: str, words: str) -> int:
@@ -32,7 +37,13 @@ def _range(name: str) -> str:
 
 
 @dataclass(frozen=True)
-class Worksheet:
+class _Worksheet:
+    topic: str
+    count: int
+    seed: int
+
+
+class Worksheet(_Worksheet):
     """Questions on a topic, none twice, of each kind as many as of any other or one more or less.
 
     Parameters
@@ -50,13 +61,9 @@ class Worksheet:
         If there is no such topic, or a number is out of range.
     """
 
-    topic: str
-    count: int
-    seed: int
-
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "topic", Topic.read(self.topic).name)
-        for name, value in (("count", self.count), ("seed", self.seed)):
+    def __init__(self, topic: str, count: int, seed: int) -> None:
+        super().__init__(Topic.read(topic).name, count, seed)
+        for name, value in (("count", count), ("seed", seed)):
             low, high = RANGES[name]
             if not low <= value <= high:
                 raise ValueError(f"the {name} must be {_range(name)}, got {value}")

@@ -5,23 +5,39 @@ the selected course, needle and flag, as a pilot does, and neither position, win
 """
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
+from functools import lru_cache, partial
+from itertools import repeat
 from typing import NamedTuple
 
 import numpy as np
 
-from vorlib.aircraft.flight import Aircraft, Flight, FlightState, advance, record
+from vorlib.aircraft.flight import (
+    Aircraft,
+    Flight,
+    FlightState,
+    advance,
+    record_rows,
+    row_of,
+)
+from vorlib.aircraft.stretch import stretch
 from vorlib.aircraft.turns import STANDARD_RATE_DEG_S, bank_for_rate_deg
 from vorlib.aircraft.wind import CALM, Wind, WindLayers
 from vorlib.core.angles import difference_deg, wrap_360
 from vorlib.core.arguments import FloatArray, positive
+from vorlib.earth.geodesic import Position
 from vorlib.procedures.tracking import Bracket
 from vorlib.vor.receiver import DEG_PER_DOT, DOTS_FULL_SCALE, Flag, Readings, Receiver
 from vorlib.vor.station import Station
 
 # Bank for each degree the heading is off: rolls out of a turn without overshoot.
 BANK_PER_DEG = 5.0
+
+# Looks worked out together while a command stands: so many at first, then twice as many each time.
+FEWEST_AHEAD = 128
+
+FLAGS = {int(flag): flag for flag in Flag}
 
 
 class Panel(NamedTuple):
@@ -42,6 +58,19 @@ class Command(NamedTuple):
 
 
 Pilot = Callable[[Panel], Command]
+
+
+@lru_cache(maxsize=256)
+def _toward(heading_deg: float, course_deg: float) -> Command:
+    """Return the command to fly a heading; a pilot gives the same one look after look."""
+    return Command(float(wrap_360(heading_deg)), course_deg)
+
+
+@lru_cache(maxsize=256)
+def _lead_s(heading_deg: float, course_deg: float, rate_deg_s: float) -> float:
+    """Return how long before the needle centres a turn onto the course must begin."""
+    angle = abs(float(difference_deg(heading_deg, course_deg)))
+    return math.degrees(math.tan(math.radians(min(angle, 170.0) / 2.0))) / rate_deg_s
 
 
 @dataclass
@@ -75,22 +104,25 @@ class Tracking:
     bracket: Bracket | None = None
     _before: Panel | None = None
     _hurried: bool = False
+    _command: Command | None = None
 
     HURRY_DOTS_S = 0.07  # a correction of 20 degrees at 100 kt within about 4 NM
 
     def __call__(self, panel: Panel) -> Command:
         """Correct toward the needle, or hold what has been found."""
-        bracket = self.bracket or Bracket(panel.course_deg)
+        bracket = before = self.bracket or Bracket(panel.course_deg)
         if panel.course_deg != bracket.course_deg:
             bracket = replace(bracket, course_deg=panel.course_deg)
             self._before = None
         self._watch(panel)
         if self._hurried:
-            bracket = replace(bracket, toward=0)
+            bracket = replace(bracket, toward=0) if bracket.toward else bracket
         elif panel.flag is not Flag.OFF:
             bracket = bracket.look(panel.dots)
+        if self._command is None or bracket is not before:
+            self._command = Command(bracket.heading_deg, panel.course_deg)
         self.bracket = bracket
-        return Command(bracket.heading_deg, panel.course_deg)
+        return self._command
 
     def _watch(self, panel: Panel) -> None:
         before, self._before = self._before, panel
@@ -118,11 +150,14 @@ class Intercepting:
         Rate of turn the aircraft flies.
     lead
         False turns only when the needle is centred, as a beginner does.
+    hold_deg
+        Wind correction with which tracking the course begins, positive right.
     """
 
     heading_deg: float
     rate_deg_s: float = STANDARD_RATE_DEG_S
     lead: bool = True
+    hold_deg: float = 0.0
     established: Tracking | None = None
     turning: bool = False
     _before: Panel | None = None
@@ -137,9 +172,9 @@ class Intercepting:
             return self.established(panel)
         self.turning = self.turning or self._time_to_turn(panel)
         if not self.turning:
-            return Command(float(wrap_360(self.heading_deg)), panel.course_deg)
+            return _toward(self.heading_deg, panel.course_deg)
         if abs(float(difference_deg(panel.heading_deg, panel.course_deg))) < self.ROLLED_OUT_DEG:
-            self.established = Tracking()
+            self.established = Tracking(Bracket(panel.course_deg, self.hold_deg))
         return Command(panel.course_deg, panel.course_deg)
 
     def _time_to_turn(self, panel: Panel) -> bool:
@@ -155,10 +190,10 @@ class Intercepting:
         crossed = before is not None and panel.dots * before.dots <= 0.0
         if not self.lead or crossed:
             return crossed
-        angle = abs(float(difference_deg(self.heading_deg, panel.course_deg)))
-        lead_s = math.degrees(math.tan(math.radians(min(angle, 170.0) / 2.0))) / self.rate_deg_s
-        closing = panel.dots * self._dots_s < 0.0
-        return closing and abs(panel.dots) <= abs(self._dots_s) * lead_s
+        if panel.dots * self._dots_s >= 0.0:  # not closing
+            return False
+        lead_s = _lead_s(self.heading_deg, panel.course_deg, self.rate_deg_s)
+        return abs(panel.dots) <= abs(self._dots_s) * lead_s
 
 
 @dataclass
@@ -174,8 +209,7 @@ class Chasing:
     def __call__(self, panel: Panel) -> Command:
         """Turn well toward the needle."""
         side = (panel.dots > 0.0) - (panel.dots < 0.0)
-        aim = panel.course_deg + side * self.correction_deg
-        return Command(float(wrap_360(aim)), panel.course_deg)
+        return _toward(panel.course_deg + side * self.correction_deg, panel.course_deg)
 
 
 @dataclass
@@ -192,8 +226,7 @@ class Reversed:
     def __call__(self, panel: Panel) -> Command:
         """Fly the reciprocal, corrected toward the needle."""
         side = (panel.dots > self.allowed_dots) - (panel.dots < -self.allowed_dots)
-        aim = panel.course_deg + 180.0 + side * self.correction_deg
-        return Command(float(wrap_360(aim)), panel.course_deg)
+        return _toward(panel.course_deg + 180.0 + side * self.correction_deg, panel.course_deg)
 
 
 class Flown(NamedTuple):
@@ -209,8 +242,17 @@ def bank_toward(heading_error_deg: float, aircraft: Aircraft) -> float:
 
     Positive right for a heading that is to the right; levels out as the error vanishes.
     """
-    limit = min(aircraft.bank_limit_deg, float(bank_for_rate_deg(aircraft.true_airspeed_kt)))
-    return max(-limit, min(limit, BANK_PER_DEG * heading_error_deg))
+    return _bank_within(_steepest_deg(aircraft), heading_error_deg)
+
+
+def _bank_within(limit_deg: float, heading_error_deg: float) -> float:
+    bank_deg = BANK_PER_DEG * heading_error_deg
+    return limit_deg if bank_deg > limit_deg else -limit_deg if bank_deg < -limit_deg else bank_deg
+
+
+@lru_cache(maxsize=32)
+def _steepest_deg(aircraft: Aircraft) -> float:
+    return min(aircraft.bank_limit_deg, float(bank_for_rate_deg(aircraft.true_airspeed_kt)))
 
 
 def fly(
@@ -249,23 +291,84 @@ def fly(
     """
     positive("seconds", seconds, "s")
     step_s = 1.0 / float(positive("looks_per_s", looks_per_s, "looks per second"))
+    left = math.ceil(seconds / step_s - 1e-9)
     variation = station.declination_deg if variation_deg is None else variation_deg
-    receiver, states, courses = Receiver(course_deg), [state], [course_deg]
-    for _ in range(math.ceil(seconds / step_s - 1e-9)):
-        reading = receiver.read(station, state.position)
-        heading = float(wrap_360(state.true_heading_deg - variation))
-        panel = Panel(
-            state.time_s, heading, course_deg, float(reading.dots), Flag(int(reading.flag))
+    course = _Course(station, variation, aircraft, wind, step_s)
+    rows, courses = [np.array([row_of(state)])], [np.array([course_deg])]
+    panel, standing, ahead = course.panel(state, course_deg), None, FEWEST_AHEAD
+    command = _answer(pilot, panel, until) if left else None
+    while command is not None:
+        panels: Iterable[Panel]
+        if command == standing and course.is_level(state):
+            coming, panels = course.foreseen(state, command, min(ahead, left))
+            ahead *= 2
+        else:
+            state, ahead = course.advanced(state, command), FEWEST_AHEAD
+            coming, panels = np.array([row_of(state)]), [course.panel(state, command.course_deg)]
+        standing, seen = command, 0
+        for panel in panels:
+            seen += 1
+            command = _answer(pilot, panel, until) if seen < left else None
+            if command is not standing and command != standing:
+                break
+        rows.append(coming[:seen])
+        courses.append(np.full(seen, standing.course_deg))
+        state = FlightState(*[*coming[seen - 1].tolist(), state.climb_ft_min])
+        left -= seen
+    flight = record_rows(np.concatenate(rows), aircraft, wind)
+    selected = np.concatenate(courses)
+    return Flown(flight, selected, Receiver(selected).read(station, flight.position))
+
+
+def _answer(pilot: Pilot, panel: Panel, until: Callable[[Panel], bool] | None) -> Command | None:
+    """Return what the pilot does, None where the flight ends."""
+    return None if until is not None and until(panel) else pilot(panel)
+
+
+class _Course(NamedTuple):
+    """What a flight keeps to: the station tuned, the compass, the aircraft, the air, the looks."""
+
+    station: Station
+    variation_deg: float
+    aircraft: Aircraft
+    wind: Wind | WindLayers
+    step_s: float
+
+    def is_level(self, state: FlightState) -> bool:
+        """Whether the aircraft stays in one wind."""
+        return isinstance(self.wind, Wind) and state.climb_ft_min == 0.0
+
+    def panel(self, state: FlightState, course_deg: float) -> Panel:
+        """Return what the pilot sees."""
+        reading = Receiver(course_deg).read(self.station, state.position)
+        heading_deg = float(wrap_360(state.true_heading_deg - self.variation_deg))
+        dots, flag = float(reading.dots), Flag(int(reading.flag))
+        return Panel(state.time_s, heading_deg, course_deg, dots, flag)
+
+    def advanced(self, state: FlightState, command: Command) -> FlightState:
+        """Return the moment of the next look."""
+        wanted_deg = command.heading_deg + self.variation_deg
+        error_deg = float(difference_deg(wanted_deg, state.true_heading_deg))
+        bank_deg = bank_toward(error_deg, self.aircraft)
+        return advance(state, self.aircraft, self.step_s, bank_deg, self.wind)
+
+    def foreseen(
+        self, state: FlightState, command: Command, looks: int
+    ) -> tuple[FloatArray, Iterator[Panel]]:
+        """Return the rows of level flight while a command stands, and their panels."""
+        assert isinstance(self.wind, Wind)
+        wanted_deg = command.heading_deg + self.variation_deg
+        toward = partial(_bank_within, _steepest_deg(self.aircraft))
+        lat, lon, heading, bank = stretch(
+            state, self.aircraft, wanted_deg, toward, self.step_s, looks, self.wind
         )
-        if until is not None and until(panel):
-            break
-        command = pilot(panel)
-        if command.course_deg != course_deg:
-            course_deg = command.course_deg
-            receiver = Receiver(course_deg)
-        bank = bank_toward(float(difference_deg(command.heading_deg, heading)), aircraft)
-        state = advance(state, aircraft, step_s, bank, wind)
-        states.append(state)
-        courses.append(course_deg)
-    flight, course = record(states, aircraft, wind), np.array(courses)
-    return Flown(flight, course, Receiver(course).read(station, flight.position))
+        there = Position(lat, lon, state.altitude_ft)
+        reading = Receiver(command.course_deg).read(self.station, there)
+        compass = wrap_360(heading - self.variation_deg)
+        time_s = np.cumsum([state.time_s, *repeat(self.step_s, looks)])[1:]
+        flags = map(FLAGS.__getitem__, reading.flag.tolist())
+        panels = map(
+            Panel, time_s.tolist(), compass.tolist(), repeat(command.course_deg),
+            reading.dots.tolist(), flags,
+        )  # fmt: skip
+        return np.column_stack((time_s, lat, lon, there.altitude_ft, heading, bank)), panels

@@ -12,7 +12,7 @@ from vorlib.aircraft.turns import bank_for_rate_deg, turn_rate_deg_s
 from vorlib.aircraft.wind import CALM, Wind, track, wind_triangle
 from vorlib.core.angles import difference_deg, wrap_360
 from vorlib.core.arguments import ArgumentError, finite, positive
-from vorlib.core.bisection import turning_point
+from vorlib.core.roots import crossing
 from vorlib.core.units import SECONDS_PER_HOUR
 from vorlib.earth.geodesic import Position, Positions
 from vorlib.procedures.timing import (
@@ -203,7 +203,7 @@ def _way_home(
     return minutes, [advance(state, quick, turn_s * k, bank_deg, wind) for k in shares.tolist()]
 
 
-def _when(past: Callable[[float], float], step_s: float = 5.0) -> float:
+def _when(past: Callable[[float], float], step_s: float = 30.0) -> float:
     """Seconds until a value that starts below zero reaches it."""
     after = step_s
     while past(after) < 0.0:
@@ -212,4 +212,4 @@ def _when(past: Callable[[float], float], step_s: float = 5.0) -> float:
             raise ArgumentError(
                 "the bearing does not change so far: the wind holds the aircraft", argument="wind"
             )
-    return turning_point(lambda seconds: past(seconds) >= 0.0, after - step_s, after)
+    return crossing(past, after - step_s, after, 1e-6)

@@ -40,7 +40,13 @@ TIMES = "seconds of the flight such as 754, or a UTC clock such as 09:12:34"
 
 
 @dataclass(frozen=True)
-class Selection:
+class _Selection:
+    time_s: float
+    station: Station
+    course_deg: float
+
+
+class Selection(_Selection):
     """A station tuned and a course set, from a moment on.
 
     Attributes
@@ -58,14 +64,9 @@ class Selection:
         If time or course is not a finite number.
     """
 
-    time_s: float
-    station: Station
-    course_deg: float
-
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "time_s", float(finite("time_s", self.time_s)))
-        course = float(wrap_360(finite("course_deg", self.course_deg)))
-        object.__setattr__(self, "course_deg", course)
+    def __init__(self, time_s: float, station: Station, course_deg: float) -> None:
+        course = float(wrap_360(finite("course_deg", course_deg)))
+        super().__init__(float(finite("time_s", time_s)), station, course)
 
     @property
     def words(self) -> str:

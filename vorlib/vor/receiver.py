@@ -56,25 +56,30 @@ class Flag(IntEnum):
 
 
 class Reason(IntEnum):
-    """Why the flag is OFF; NONE, which counts as false, while it is not."""
+    """Why the flag is OFF; NONE, which counts as false, while it is not.
+
+    Outside the service volume is no reason: there a receiver usually goes on showing a live flag
+    and needle, which nobody promises. That is what `Reading.assured` tells.
+    """
 
     NONE = 0
     ABEAM = 1
     CONE = 2
     LINE_OF_SIGHT = 3
-    SERVICE_VOLUME = 4
-    OFF_THE_AIR = 5
+    OFF_THE_AIR = 4
 
     def __str__(self) -> str:
         return _REASON_WORDS[self]
 
+
+NO_SIGNAL = (Reason.LINE_OF_SIGHT, Reason.OFF_THE_AIR)
+OUTSIDE_VOLUME = "outside the service volume"
 
 _REASON_WORDS = {
     Reason.NONE: "",
     Reason.ABEAM: "abeam the station for the selected course",
     Reason.CONE: "inside the cone of confusion",
     Reason.LINE_OF_SIGHT: "beyond line of sight",
-    Reason.SERVICE_VOLUME: "outside the service volume",
     Reason.OFF_THE_AIR: "station off the air",
 }
 
@@ -99,7 +104,13 @@ class Reading:
     distance_nm
         Distance over the ground from the station, which a VOR alone does not show.
     reason
-        Why the flag is OFF.
+        Why the flag is OFF; NONE for a live flag, assured or not.
+    assured
+        Whether the station's class promises the signal here: True inside its service volume, by
+        height above the antenna. False outside, where flag and needle usually live on but are not
+        to be relied on, and False where no usable signal is received: below the horizon, in the
+        cone, off the air. Abeam, where the signal is good and only the flag cannot show, it is
+        that of the volume.
     """
 
     flag: Flag
@@ -109,6 +120,12 @@ class Reading:
     radial_deg: float
     distance_nm: float
     reason: Reason
+    assured: bool
+
+    @property
+    def caveat(self) -> str:
+        """Why flag and needle are not to be relied on, in words; empty where they are."""
+        return str(self.reason) if self.reason or self.assured else OUTSIDE_VOLUME
 
 
 @dataclass(frozen=True, eq=False)
@@ -125,10 +142,18 @@ class Readings:
     radial_deg: FloatArray
     distance_nm: FloatArray
     reason: IntArray
+    assured: BoolArray
 
 
 @dataclass(frozen=True, eq=False)
-class Receiver(Generic[N]):
+class _Receiver(Generic[N]):
+    course_deg: N
+    full_scale_deg: float
+    cone_half_angle_deg: float
+    errors: BearingErrors | None
+
+
+class Receiver(_Receiver[N]):
     """A VOR receiver with a selected course.
 
     Parameters
@@ -147,11 +172,6 @@ class Receiver(Generic[N]):
     ValueError
         If an argument is out of range.
     """
-
-    course_deg: N
-    full_scale_deg: float
-    cone_half_angle_deg: float
-    errors: BearingErrors | None
 
     @overload
     def __init__(
@@ -178,10 +198,8 @@ class Receiver(Generic[N]):
     ) -> None:
         within("full_scale_deg", full_scale_deg, 0.1, 89.9, "degrees")
         within("cone_half_angle_deg", cone_half_angle_deg, 0.0, 89.9, "degrees")
-        object.__setattr__(self, "course_deg", fold_360(finite("course_deg", course_deg)))
-        object.__setattr__(self, "full_scale_deg", full_scale_deg)
-        object.__setattr__(self, "cone_half_angle_deg", cone_half_angle_deg)
-        object.__setattr__(self, "errors", errors)
+        course = fold_360(finite("course_deg", course_deg))
+        super().__init__(course, full_scale_deg, cone_half_angle_deg, errors)
 
     @overload
     def read(self: "Receiver[float]", station: Station, there: Position) -> Reading: ...
@@ -198,7 +216,7 @@ class Receiver(Generic[N]):
         -----
         With r the radial and c the course, deviation is asin(sin(c - r)); FROM when
         cos(r - c) > 0, TO when < 0. OFF has one reason, the first that holds of: off the air,
-        line of sight, service volume, cone, abeam.
+        line of sight, cone, abeam. Outside the service volume the reading is live, not assured.
         """
         line = station.inverse(there)
         radial = fold_360(line.true_azimuth_deg - station.declination_deg)
@@ -276,37 +294,45 @@ class Receiver(Generic[N]):
     def _read(
         self, station: Station, there: Position[Any], radial: Any, distance: Any
     ) -> Reading | Readings:
-        height = station.height_ft(there)
         shape = broadcast_shape(course_deg=self.course_deg, position=radial)
         apart: Any = fold_180(self.course_deg - radial)
-        m = namespace(apart, height)
+        m = namespace(apart)
         beside = abs(apart)
         # asin(sin(apart)) without the digits that the sine loses near 90 degrees.
         deviation = m.where(beside <= 90.0, apart, m.copysign(180.0 - beside, apart))
         dots = deviation * self._dots_per_degree
         last_dot = float(DOTS_FULL_SCALE)
         dots = m.minimum(m.maximum(dots, -last_dot), last_dot)
-        reason = self._signal_reason(station, there, distance)
+        altitude = _one_for_all(there.altitude_ft)
+        height = altitude - station.position.altitude_ft
+        reason = self._signal_reason(station, altitude, height, distance)
+        assured = (distance <= served_nm(station.service, height)) & (reason == Reason.NONE)
         abeam = (abs(beside - 90.0) <= ABEAM_HALF_WIDTH_DEG) & (reason == Reason.NONE)
         reason = m.where(abeam, Reason.ABEAM, reason)
         flag = m.where(beside < 90.0, Flag.FROM, Flag.TO)
         flag = m.where(reason == Reason.NONE, flag, Flag.OFF)
         pegged = abs(deviation) > self.full_scale_deg
-        values: Any = (flag, deviation, dots, pegged, radial, distance, reason)
+        values: Any = (flag, deviation, dots, pegged, radial, distance, reason, assured)
         if shape == ():
             return Reading(*values)
-        return Readings(*(np.broadcast_to(value, shape) for value in values))
+        return Readings(*(v if np.shape(v) == shape else np.broadcast_to(v, shape) for v in values))
 
-    def _signal_reason(self, station: Station, there: Position[Any], distance: Any) -> Any:
+    def _signal_reason(self, station: Station, altitude: Any, height: Any, distance: Any) -> Any:
         """Why there is no usable signal, NONE where there is one; the weightier reason last."""
-        height = station.height_ft(there)
-        m = namespace(distance, height)
-        cone = cone_nm(m.maximum(height, 0.0), self.cone_half_angle_deg)
-        served = served_nm(station.service, height)
-        seen = sight_nm(there.altitude_ft, station.position.altitude_ft)
+        above = namespace(height).maximum(height, 0.0)
+        m = namespace(distance)
+        cone = cone_nm(above, self.cone_half_angle_deg)
+        seen = sight_nm(altitude, station.position.altitude_ft)
         reason = m.where(distance <= cone, Reason.CONE, Reason.NONE)
-        reason = m.where(distance > served, Reason.SERVICE_VOLUME, reason)
         reason = m.where(distance > seen, Reason.LINE_OF_SIGHT, reason)
         if not station.on_the_air:
             reason = m.where(distance >= 0.0, Reason.OFF_THE_AIR, reason)
         return reason
+
+
+def _one_for_all(altitude_ft: Any) -> Any:
+    """Return a single altitude where all are the same, as in level flight: it costs less."""
+    if isinstance(altitude_ft, float) or not altitude_ft.size:
+        return altitude_ft
+    first = altitude_ft.flat[0]
+    return float(first) if (altitude_ft == first).all() else altitude_ft

@@ -15,14 +15,19 @@ from vorlib.earth.geodesic import Inverse, Position, Positions, between, direct
 from vorlib.earth.variation import variation_deg
 from vorlib.vor.coverage import check_service
 
-# The VOR band and its channels: IFH (FAA-H-8083-15) page 7-11 for the
-# band, ICAO Annex 10 volume I, 3.3.2 for the spacing.
+# The VOR band and its channels: IFH (FAA-H-8083-15) page 7-11 for the band and for the even tenths
+# in its lower part, which VORs share with localizers; ICAO Annex 10 volume I, 3.3.2 for the
+# spacing.
 LOWEST_MHZ, HIGHEST_MHZ, CHANNEL_MHZ = 108.0, 117.95, 0.05
+VOR_ONLY_MHZ = 112.0
 IDENT = re.compile(r"[A-Z]{1,4}")
 
 
 def check_frequency(frequency_mhz: float) -> float:
-    """Return the frequency on its 50 kHz channel, or raise ValueError that names the band."""
+    """Return the frequency on its 50 kHz channel, or raise ValueError that names the VOR's ones.
+
+    Below 112 MHz the odd tenths, and the channels 50 kHz above them, are localizers'.
+    """
     mhz = within("frequency_mhz", frequency_mhz, LOWEST_MHZ, HIGHEST_MHZ, "MHz")
     channel = round(mhz / CHANNEL_MHZ)
     if abs(mhz - channel * CHANNEL_MHZ) > 1e-4:
@@ -30,11 +35,27 @@ def check_frequency(frequency_mhz: float) -> float:
             f"frequency_mhz must be a whole multiple of 0.05 MHz, got {mhz:g}",
             argument="frequency_mhz",
         )
+    if mhz < VOR_ONLY_MHZ and channel // 2 % 2:
+        raise ArgumentError(
+            "frequency_mhz below 112 MHz must be an even tenth, or 0.05 above one: "
+            f"got {mhz:g}, a localizer's channel",
+            argument="frequency_mhz",
+        )
     return round(channel * CHANNEL_MHZ, 2)
 
 
 @dataclass(frozen=True)
-class Station:
+class _Station:
+    ident: str
+    position: Position
+    declination_deg: float
+    frequency_mhz: float
+    name: str
+    service: str
+    on_the_air: bool
+
+
+class Station(_Station):
     """A VOR station.
 
     Parameters
@@ -47,7 +68,7 @@ class Station:
         Angle from true north to the station's zero radial, positive east. It is set when the
         station is aligned and stays while today's variation drifts.
     frequency_mhz
-        108.00 to 117.95 MHz, a multiple of 50 kHz.
+        108.00 to 117.95 MHz, a multiple of 50 kHz; below 112 MHz not a localizer's channel.
     name
         The spoken name; the ident if none is given.
     service
@@ -61,33 +82,35 @@ class Station:
         If an argument is out of range; the message names it, its value and what is allowed.
     """
 
-    ident: str
-    position: Position
-    declination_deg: float
-    frequency_mhz: float
-    name: str = ""
-    service: str = "L"
-    on_the_air: bool = True
-
-    def __post_init__(self) -> None:
-        if not isinstance(self.ident, str) or not IDENT.fullmatch(self.ident):
+    def __init__(
+        self,
+        ident: str,
+        position: Position,
+        declination_deg: float,
+        frequency_mhz: float,
+        name: str = "",
+        service: str = "L",
+        on_the_air: bool = True,
+    ) -> None:
+        if not isinstance(ident, str) or not IDENT.fullmatch(ident):
             raise ArgumentError(
-                f"ident must be one to four capital letters, got {self.ident!r}", argument="ident"
+                f"ident must be one to four capital letters, got {ident!r}", argument="ident"
             )
-        if self.position.shape != ():
+        if position.shape != ():
             raise ArgumentError(
-                f"position must be one place, got shape {self.position.shape}", argument="position"
+                f"position must be one place, got shape {position.shape}", argument="position"
             )
-        declination = within("declination_deg", self.declination_deg, -180.0, 180.0, "degrees")
+        declination = within("declination_deg", declination_deg, -180.0, 180.0, "degrees")
         if not isinstance(declination, float):
             raise ArgumentError(
                 f"declination_deg must be one number, got shape {declination.shape}",
                 argument="declination_deg",
             )
-        object.__setattr__(self, "declination_deg", declination)
-        object.__setattr__(self, "frequency_mhz", check_frequency(self.frequency_mhz))
-        object.__setattr__(self, "name", self.name or self.ident)
-        check_service(self.service)
+        frequency = check_frequency(frequency_mhz)
+        check_service(service)
+        super().__init__(
+            ident, position, declination, frequency, name or ident, service, on_the_air
+        )
 
     def inverse(self, there: Position[N]) -> Inverse[N]:
         """Return the geodesic from the station to *there*: NM, and true azimuth at either end."""

@@ -208,7 +208,7 @@ class Number(Control):
         self.row.add_class("vorlib-quantity")
         self.feeds = feeds
         self._shown = math.inf  # by the slider
-        self._newest = LatestOnly(lambda value: self.ask({field: value}))
+        self._latest = LatestOnly(lambda value: self.ask({field: value}))
         self.slider.observe(self._slid, "value")
         self.box.observe(self._entered, "value")
 
@@ -216,7 +216,7 @@ class Number(Control):
         # A browser echoes what it is shown, with its own last figure.
         if not self._showing and abs(change["new"] - self._shown) > ECHO:
             self._shown = change["new"]
-            self._newest(change["new"])
+            self._latest(change["new"])
 
     @property
     def _allowed(self) -> str:
@@ -257,7 +257,7 @@ class Number(Control):
         return f"{wrap_360(round(value, self.decimals)):0{width}.{self.decimals}f}"
 
     def _show(self, value: float | None) -> None:
-        if value is not None and not self._newest.waiting:  # or it would draw back from the hand
+        if value is not None and not self._latest.waiting:  # or it would draw back from the hand
             self.slider.value = self._shown = value
         self.box.value = self.format(value)
 

@@ -16,7 +16,7 @@ from vorlib.exhibits.base.changes import Answers, Changes, Remark, concerned, re
 from vorlib.exhibits.base.controls import Control, Switch
 from vorlib.exhibits.base.page import CLASSES, Page
 from vorlib.exhibits.base.picture_widget import Drag, PictureWidget, Steps
-from vorlib.exhibits.base.saved import widget_view
+from vorlib.exhibits.base.saved import still, widget_view
 from vorlib.exhibits.base.transport import Transport
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.svg import to_svg
@@ -237,6 +237,6 @@ class Exhibit(Generic[S]):
     def _repr_mimebundle_(self, **_: Any) -> dict[str, Any]:
         return {
             "text/plain": self.sentence,
-            "image/svg+xml": self.draw(self.state, self.theme)._repr_svg_(),
+            "image/svg+xml": still(self.draw(self.state, self.theme), self.theme)._repr_svg_(),
             **widget_view(self.widget),
         }

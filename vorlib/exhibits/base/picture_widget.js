@@ -169,7 +169,7 @@ function render({ model, el }) {
     }
   }
   function say() {
-    sentence.setAttribute("aria-live", model.get("hushed") ? "off" : "polite");
+    sentence.setAttribute("aria-live", model.get("live_off") ? "off" : "polite");
     sentence.textContent = model.get("sentence");
     sentence.hidden = !sentence.textContent;
     keepRoom(sentence);
@@ -285,7 +285,7 @@ function render({ model, el }) {
 
   model.on("change:svg", show);
   model.on("change:sentence", say);
-  model.on("change:hushed", say);
+  model.on("change:live_off", say);
   model.on("change:asked", () => {
     model.set("answered", model.get("asked"));
     model.save_changes();

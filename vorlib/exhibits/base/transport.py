@@ -30,10 +30,12 @@ class TimeSlider(Number):
 
     def __init__(self) -> None:
         super().__init__("time_s", "Time", "seconds", 0.0, 0.0, STEP_S)
+        self._shown_s = 0.0
         self.widget.add_class("vorlib-clock")
 
     def follow(self, state: Any) -> None:
-        """Be as long as the flight."""
+        """Be as long as the flight, and know the moment shown."""
+        self._shown_s = state.shown_s
         if math.ceil(state.duration_s) != self.high:
             self.high = float(math.ceil(state.duration_s))
             self.slider.disabled = self.box.disabled = not self.high
@@ -41,7 +43,7 @@ class TimeSlider(Number):
                 self.slider.max = max(self.high, STEP_S)
 
     def _show(self, value: float | None) -> None:
-        super()._show(value and round(value))
+        super()._show(round(self._shown_s))
 
 
 class _Speed(ChoiceControl):
@@ -120,7 +122,7 @@ class Transport:
         self._shown, self._move, self._begin = shown, move, begin
         self._clock = Clock(self.tick, now=time.monotonic)
         self._watch = _Watch()
-        self._told_at, self._newest = 0.0, ""
+        self._told_at, self._latest = 0.0, ""
         self._buttons = [_button(words, press) for words, press in buttons.items()]
         self._play = _button("Play", self.toggle).add_class("vorlib-play")
         self.controls: list[Control] = [_Speed(self._clock), *([TimeSlider()] if slider else [])]
@@ -156,7 +158,7 @@ class Transport:
             return
         self._clock.play()
         self._watch.ask(self._shown.picture)
-        self._play.description, self._shown.picture.hushed = "Pause", True
+        self._play.description, self._shown.picture.live_off = "Pause", True
 
     def pause(self) -> None:
         """Hold time where it is."""
@@ -183,15 +185,15 @@ class Transport:
 
     def tell(self, sentence: str) -> None:
         """Put a sentence under the picture; while time runs, not more often than can be read."""
-        self._newest = sentence
+        self._latest = sentence
         now = time.monotonic()
         if not self.playing or now - self._told_at >= SENTENCE_S:
             self._told_at, self._shown.picture.sentence = now, sentence
 
     def _stopped(self) -> None:
         picture = self._shown.picture
-        self._play.description, picture.hushed = "Play", False
-        picture.sentence = self._newest
+        self._play.description, picture.live_off = "Play", False
+        picture.sentence = self._latest
 
 
 def _button(words: str, press: Callable[[], Any]) -> widgets.Button:

@@ -40,6 +40,7 @@ export default {
     const prompt = add(test, "p", { className: "vorlib-prompt" });
     const picture = add(test, "div", { className: "vorlib-figure" });
     picture.setAttribute("role", "img");
+    const sound = add(test, "div", {});
     const row = add(test, "div", { className: "vorlib-answer" });
     const keep = () => send("keep");
     const box = field(row, "Your answer", "answer", keep);
@@ -82,6 +83,9 @@ export default {
       box.value = model.get("answer");
       picture.innerHTML = model.get("picture");
       picture.hidden = !model.get("picture");
+      if (sound.dataset.of !== model.get("sound")) {
+        sound.innerHTML = sound.dataset.of = model.get("sound");
+      }
       picture.setAttribute("aria-label", model.get("picture_words"));
       if (el.contains(document.activeElement)) box.focus();
     };

@@ -7,8 +7,8 @@ from html import escape
 
 from vorlib.core.caution import CAUTION
 from vorlib.exhibits.base.html import Markup, html_table, sized_svg
-from vorlib.exhibits.base.page_preview import as_picture
 from vorlib.exhibits.base.registry import offered
+from vorlib.exhibits.sheets.page_preview import as_picture
 from vorlib.paper.check_report import check_report_pages
 from vorlib.practice.check_flight.example import blueprint, example_report
 from vorlib.practice.check_flight.report import CheckReport, Item, ReportedSlip, Share

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from html import escape
 from math import ceil
 from typing import Any
 
@@ -11,9 +12,12 @@ from vorlib.exhibits.base.answering import Answering
 from vorlib.exhibits.base.html import sized_svg
 from vorlib.exhibits.base.scripts import joined
 from vorlib.exhibits.check_flight.report import report_page
+from vorlib.exhibits.signal.ident import player
 from vorlib.practice.check_flight.plan import ALLOWED_MIN
 from vorlib.practice.check_flight.report import CheckReport
 from vorlib.practice.check_flight.session import SavedCheckFlight
+from vorlib.practice.kinds.receiver.ident_heard import IN_WORDS
+from vorlib.practice.questions.idents import MISSING
 from vorlib.views.classroom.question_figure import figure_picture, figure_words
 
 __all__ = ["CheckFlightWidget", "show_clock", "show_question", "show_report", "start", "time_left"]
@@ -32,8 +36,8 @@ class CheckFlightWidget(Answering):
         Whether no name was given so far.
     stage, clock
         The part of the flight, and the time left in words.
-    prompt, picture, picture_words, answer
-        What is asked and shown, and what was answered before.
+    prompt, picture, picture_words, sound, answer
+        What is asked, shown and heard, and what was answered before.
     place, answered
         The number of the question from 1, and of each question whether it is answered.
     message, status
@@ -60,6 +64,7 @@ class CheckFlightWidget(Answering):
     prompt = traitlets.Unicode().tag(sync=True)
     picture = traitlets.Unicode().tag(sync=True)
     picture_words = traitlets.Unicode().tag(sync=True)
+    sound = traitlets.Unicode().tag(sync=True)
     answer = traitlets.Unicode().tag(sync=True)
     place = traitlets.Int(1).tag(sync=True)
     answered: Any = traitlets.List().tag(sync=True)
@@ -73,39 +78,48 @@ def start(widget: CheckFlightWidget, learner: str) -> None:
     """Clear the page for a learner who has still to begin, or whose name is still to be given."""
     with widget.hold_sync():
         widget.prompt = widget.picture = widget.picture_words = widget.answer = widget.report = ""
+        widget.sound = ""
         widget.message = widget.sure = widget.stage = widget.clock = ""
         widget.status, widget.phase = f"You are {learner}." if learner else "", "start"
 
 
 def show_question(
-    widget: CheckFlightWidget, sitting: SavedCheckFlight, place: int, status: str = ""
+    widget: CheckFlightWidget, session: SavedCheckFlight, place: int, status: str = ""
 ) -> None:
     """Put a question on the page with what was answered to it, or say that the test is paused."""
-    planned, figure = sitting.plan[place - 1], sitting.plan[place - 1].question.figure
+    planned, figure = session.plan[place - 1], session.plan[place - 1].question.figure
     with widget.hold_sync():
         widget.stage = planned.stage
-        widget.prompt = f"Question {place} of {len(sitting.plan)}. {planned.question.prompt}"
+        words, _, heard = planned.question.prompt.partition(IN_WORDS)
+        widget.prompt = f"Question {place} of {len(session.plan)}. {words}"
+        widget.sound = _sound(str(planned.question.answer), heard) if heard else ""
         widget.picture = widget.picture_words = ""
         if figure:
             widget.picture = sized_svg(figure_picture(figure))
             widget.picture_words = figure_words(figure)
-        widget.answer, widget.place = sitting.given[place - 1].text, place
+        widget.answer, widget.place = session.given[place - 1].text, place
         widget.message, widget.status, widget.sure = "", status, ""
-        show_clock(widget, sitting)
+        show_clock(widget, session)
 
 
-def show_clock(widget: CheckFlightWidget, sitting: SavedCheckFlight) -> None:
+def _sound(sent: str, words: str) -> str:
+    """Return an ident to play, and the same in words for a page without sound."""
+    played = player("" if sent == MISSING else sent, "What you hear")
+    return f"{played}<details><summary>Without sound</summary>{escape(words)}</details>"
+
+
+def show_clock(widget: CheckFlightWidget, session: SavedCheckFlight) -> None:
     """Put the time left on the page, and which questions are answered: what time may change."""
     with widget.hold_sync():
-        widget.phase = "paused" if sitting.paused else "running"
-        widget.clock = time_left(sitting.left_s)
-        widget.answered = [bool(given.text) for given in sitting.given]
+        widget.phase = "paused" if session.paused else "running"
+        widget.clock = time_left(session.left_s)
+        widget.answered = [bool(given.text) for given in session.given]
 
 
 def show_report(widget: CheckFlightWidget, report: CheckReport) -> None:
     """Put a report on the page in place of the test."""
     with widget.hold_sync():
-        widget.message = widget.sure = widget.prompt = widget.picture = ""
+        widget.message = widget.sure = widget.prompt = widget.picture = widget.sound = ""
         widget.status = "The report is kept in your record."
         widget.report, widget.phase = report_page(report), "done"
 

@@ -24,7 +24,7 @@ from vorlib.tracks.selections import COLUMNS, Selection, read_selections
 from vorlib.views.flight.timeline_scene import TimelineScene
 from vorlib.vor.station import Station
 
-__all__ = ["Case", "case_of", "example_rows", "rows_of"]
+__all__ = ["Case", "Loaded", "case_of", "example_rows", "rows_of"]
 
 # Fields, beside the file itself, whose controls can mend what is refused of it.
 BESIDE_THE_FILE = ("number", "columns", "altitude_ft")
@@ -73,20 +73,11 @@ class Case:
         return strip_of(self.debrief, self.findings) if self.debrief is not None else None
 
 
-# A scrub asks for the same case again and again; the recording is not read anew for other rows.
-@lru_cache(maxsize=4)
-def case_of(
-    track: Opened[str] | None,
-    number: int | None,
-    columns: Columns,
-    altitude_ft: float | None,
-    stations: Opened[StationList] | None,
-    selections: str | None,
-    true_airspeed_kt: float | None,
-) -> Case:
-    """Return what comes of a recorded flight.
+@dataclass(frozen=True)
+class Loaded:
+    """What a debrief is made from.
 
-    Parameters
+    Attributes
     ----------
     track
         The text of a file; None for the example flight.
@@ -100,8 +91,23 @@ def case_of(
     true_airspeed_kt
         The airspeed if it is known.
     """
+
+    track: Opened[str] | None
+    number: int | None
+    columns: Columns
+    altitude_ft: float | None
+    stations: Opened[StationList] | None
+    selections: str | None
+    true_airspeed_kt: float | None
+
+
+# A scrub asks for the same case again and again; the recording is not read anew for other rows.
+@lru_cache(maxsize=4)
+def case_of(loaded: Loaded) -> Case:
+    """Return what comes of a recorded flight."""
+    track, stations, selections = loaded.track, loaded.stations, loaded.selections
     try:
-        recording = _recording(track, number, columns, altitude_ft)
+        recording = _recording(track, loaded.number, loaded.columns, loaded.altitude_ft)
     except ValueError as error:
         return Case(problem=_told(track, error), field=_mended_by(error))
     far = out_of_reach(recording.flight, _all(stations))
@@ -120,7 +126,7 @@ def case_of(
             recording.flight,
             selected,
             start=recording.start,
-            true_airspeed_kt=true_airspeed_kt,
+            true_airspeed_kt=loaded.true_airspeed_kt,
             notes=recording.notes,
         )
     except ValueError as error:

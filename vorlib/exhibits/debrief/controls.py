@@ -102,12 +102,14 @@ class Phases(Control):
                 self.list.options = [JUMP, *options]
 
     def _show(self, value: float) -> None:
-        phases = self._state.case.phases if self._state is not None else ()
-        at = (
-            i
-            for i, phase in enumerate(phases)
-            if phase.begin_s - SAME_MOMENT_S <= value <= phase.end_s
-        )
+        at: list[int] = []
+        if self._state is not None:
+            shown_s = self._state.shown_s
+            at = [
+                i
+                for i, phase in enumerate(self._state.case.phases)
+                if phase.begin_s - SAME_MOMENT_S <= shown_s <= phase.end_s
+            ]
         self.list.value = max(at, default=JUMP[1])
 
 
@@ -120,11 +122,11 @@ class FindingButton(Button):
 
     def _times(self, state: DebriefState) -> list[float]:
         times = (float(round(finding.time_s)) for finding in state.case.findings)
-        return [t for t in times if (t - state.time_s) * self.side > SAME_MOMENT_S]
+        return [t for t in times if (t - state.shown_s) * self.side > SAME_MOMENT_S]
 
     def _go(self, state: DebriefState) -> dict[str, Any]:
         times = self._times(state)
-        return {"time_s": min(times, key=lambda t: abs(t - state.time_s))} if times else {}
+        return {"time_s": min(times, key=lambda t: abs(t - state.shown_s))} if times else {}
 
     def follow(self, state: DebriefState) -> None:
         """Be idle where there is no finding."""

@@ -20,12 +20,12 @@ from vorlib.exhibits.base.exhibit import Exhibit, Grip
 from vorlib.exhibits.base.inputs import FileEntry, Opened, Words, open_file
 from vorlib.exhibits.base.picture_widget import Drag, Steps
 from vorlib.exhibits.base.registry import exhibit
-from vorlib.exhibits.base.save_sheets import Printer
 from vorlib.exhibits.base.transport import TimeSlider
 from vorlib.exhibits.debrief.controls import FindingButton, Phases, Rows, Which
 from vorlib.exhibits.debrief.picture import draw, scrubbed_s
 from vorlib.exhibits.debrief.state import RANGES_NM, WHOLE_NM, DebriefState
 from vorlib.exhibits.debrief.words import findings, sentence, stations_note, track_note
+from vorlib.exhibits.sheets.save_sheets import SaveSheets
 from vorlib.io.atomic import write_whole
 from vorlib.io.text import Source, read_text
 from vorlib.paper.debrief import save_debrief
@@ -100,7 +100,7 @@ def _scrub(state: DebriefState, drag: Drag, theme: Theme) -> dict[str, Any]:
 def _step(state: DebriefState, steps: Steps) -> dict[str, Any]:
     if state.case.debrief is None:
         return {}
-    return {"time_s": min(max(state.time_s + steps.right + steps.up, 0.0), state.duration_s)}
+    return {"time_s": min(max(state.shown_s + steps.right + steps.up, 0.0), state.duration_s)}
 
 
 def _another(state: DebriefState, value: Any) -> dict[str, Any]:
@@ -190,7 +190,7 @@ def debrief_flight(**start: Any) -> Debriefing:
         ChoiceControl("range_nm", "Map", ranges),
     ]
     sheets = {"Write one page (PDF)": _write_pdf, "Write second by second (CSV)": _write_csv}
-    write = Printer("folder", sheets)
+    write = SaveSheets("folder", sheets)
     return Debriefing(_state(**start), look, load, write)
 
 

@@ -13,7 +13,7 @@ from vorlib.debrief.phases import FlightPhase
 from vorlib.debrief.recorded import RecordedDebrief
 from vorlib.earth.geodesic import Position
 from vorlib.exhibits.base.inputs import Opened
-from vorlib.exhibits.debrief.case import Case, case_of, example_rows
+from vorlib.exhibits.debrief.case import Case, Loaded, case_of, example_rows
 from vorlib.exhibits.debrief.parts import FindingPart
 from vorlib.stations import StationList
 from vorlib.tracks import Columns
@@ -41,7 +41,7 @@ class FlightMoment(NamedTuple):
     track_deg: float
     groundspeed_kt: float
     reading: Reading
-    doing: FlightPhase
+    phase: FlightPhase
 
 
 @dataclass(frozen=True)
@@ -57,7 +57,7 @@ class DebriefState:
     folder
         Where PDF and CSV are to be written.
     time_s
-        The moment, held within the flight.
+        The moment asked for.
     """
 
     track: Opened[str] | None = None
@@ -78,20 +78,20 @@ class DebriefState:
                 f"range_nm must be one of {allowed}, or {WHOLE_NM:g} for the whole flight, got "
                 f"{self.range_nm:g}"
             )
-        if self.case.debrief is not None:
-            object.__setattr__(self, "time_s", min(max(self.time_s, 0.0), self.duration_s))
 
     @cached_property
     def case(self) -> Case:
         """What comes of what was loaded."""
         return case_of(
-            self.track,
-            self.number,
-            self.columns,
-            self.altitude_ft,
-            self.stations,
-            self.selections,
-            self.true_airspeed_kt,
+            Loaded(
+                track=self.track,
+                number=self.number,
+                columns=self.columns,
+                altitude_ft=self.altitude_ft,
+                stations=self.stations,
+                selections=self.selections,
+                true_airspeed_kt=self.true_airspeed_kt,
+            )
         )
 
     @property
@@ -114,10 +114,15 @@ class DebriefState:
         return float(debrief.seen.time_s[-1]) if debrief is not None else 0.0
 
     @property
+    def shown_s(self) -> float:
+        """The moment shown: a time beyond the flight is held at its end."""
+        return min(max(self.time_s, 0.0), self.duration_s)
+
+    @property
     def before(self) -> int:
         """Index of the last recorded moment that is not later."""
         time_s = self.debrief.seen.time_s
-        return max(0, int(np.searchsorted(time_s, self.time_s + 1e-9, "right")) - 1)
+        return max(0, int(np.searchsorted(time_s, self.shown_s + 1e-9, "right")) - 1)
 
     @cached_property
     def moment(self) -> FlightMoment:
@@ -126,7 +131,7 @@ class DebriefState:
         seen, flight = debrief.seen, debrief.flight
         after = min(i + 1, seen.time_s.size - 1)
         step_s = float(seen.time_s[after] - seen.time_s[i])
-        share = (self.time_s - float(seen.time_s[i])) / step_s if step_s else 0.0
+        share = (self.shown_s - float(seen.time_s[i])) / step_s if step_s else 0.0
         silent = share > 0.0 and bool(seen.segment[after] != seen.segment[i])
         where = flight.position
         lat, lon, altitude = (
@@ -148,11 +153,11 @@ class DebriefState:
             track_deg=float(seen.track_deg[i]),
             groundspeed_kt=float(debrief.groundspeed_kt[i]),
             reading=Receiver(course).read(station, position),
-            doing=FlightPhase(int(debrief.doing[i])),
+            phase=FlightPhase(int(debrief.phase[i])),
         )
 
     @property
     def finding(self) -> FindingPart | None:
         """The finding of this moment, if there is one."""
-        near = [f for f in self.case.findings if abs(f.time_s - self.time_s) <= AT_FINDING_S]
-        return min(near, key=lambda f: abs(f.time_s - self.time_s), default=None)
+        near = [f for f in self.case.findings if abs(f.time_s - self.shown_s) <= AT_FINDING_S]
+        return min(near, key=lambda f: abs(f.time_s - self.shown_s), default=None)

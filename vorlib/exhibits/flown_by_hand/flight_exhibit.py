@@ -18,6 +18,7 @@ from vorlib.exhibits.base.exhibit import Exhibit, Grip
 from vorlib.exhibits.base.transport import STEP_S, Transport
 from vorlib.exhibits.flown_by_hand.debrief import chart, debriefing, findings
 from vorlib.exhibits.flown_by_hand.hand_flight import (
+    AT_START,
     STEEPEST_DEG,
     HandFlightState,
     Logged,
@@ -128,8 +129,9 @@ class FlightExhibit(Exhibit[HandFlightState]):
     def restart(self) -> None:
         """Pause, and begin again as at first, with the wind and the start chosen since."""
         self.transport.pause()
-        chosen = {field: getattr(self.state, field) for field in SET_UP}
-        self._become(replace(self._start, now=None, **chosen), self.theme)
+        chosen: Changes = {field: getattr(self.state, field) for field in SET_UP}
+        chosen.update(AT_START)
+        self._become(replace(self._start, **chosen), self.theme)
 
     def identify(self) -> None:
         """Listen to the ident of the station tuned."""
@@ -142,7 +144,7 @@ class FlightExhibit(Exhibit[HandFlightState]):
         now, log = self.state.moment, self.state.log
         if now.time_s > log[-1].now.time_s:
             log = (*log, Logged(now, self.state.station, self.state.course_deg))
-        self.set(log=log, debriefed=len(log))
+        self.set(kept=log, debriefed=len(log))
         self.picture.bring(".vorlib-debrief", to_top=True)
 
     def tell(self) -> None:
@@ -166,7 +168,8 @@ class FlightExhibit(Exhibit[HandFlightState]):
         self._done_at_start = 0
         if START & changes.keys() and not self.state.begun:
             # what was done at the start stays done, wherever the start is
-            changes["now"], self._done_at_start = None, self.state.tasks_done
+            changes |= AT_START
+            self._done_at_start = self.state.tasks_done
         if changes.get("station", self.state.station) != self.state.station:
             changes["heard"] = ""
         super().set(**changes)

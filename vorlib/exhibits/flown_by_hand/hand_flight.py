@@ -26,7 +26,7 @@ from vorlib.stations.archipelago import STATIONS, TODAY
 from vorlib.vor.receiver import Reading, Receiver
 from vorlib.vor.station import Station
 
-__all__ = ["FlightTask", "HandFlightState", "Logged", "flown", "tasks_done"]
+__all__ = ["AT_START", "FlightTask", "HandFlightState", "Logged", "flown", "tasks_done"]
 
 LOOK_S = 0.1  # as often as the pilots of vorlib.procedures.pilots look
 LOOKS_PER_MARK = 10  # one moment a second is kept
@@ -59,6 +59,10 @@ class FlightTask:
     done: Callable[[HandFlightState], bool]
 
 
+# The changes that put the aircraft back to the start, as if nothing had been flown.
+AT_START = {"now": None, "held_bank_deg": 0.0, "kept": (), "tasks_done": 0, "debriefed": 0}
+
+
 @dataclass(frozen=True)
 class HandFlightState:
     """An aircraft flown by hand.
@@ -86,11 +90,11 @@ class HandFlightState:
     debriefed
         How many of the moments kept the debrief shown tells of; 0 for none shown.
     now
-        The aircraft; None puts it at the start.
+        The aircraft; None while it is at the start.
     held_bank_deg
         The bank commanded at the last look.
-    log
-        The moments kept, one a second.
+    kept
+        The moments kept, one a second; none before the first step.
     """
 
     station: str = "QLN"
@@ -115,7 +119,7 @@ class HandFlightState:
     debriefed: int = 0
     now: flight.FlightState | None = None
     held_bank_deg: float = 0.0
-    log: tuple[Logged, ...] = ()
+    kept: tuple[Logged, ...] = ()
 
     def __post_init__(self) -> None:
         for ident in (self.station, self.start_station):
@@ -123,19 +127,6 @@ class HandFlightState:
                 raise ValueError(f"station must be one of {', '.join(STATIONS)}, got {ident!r}")
         within("wanted_bank_deg", self.wanted_bank_deg, -STEEPEST_DEG, STEEPEST_DEG, "degrees")
         not_negative("wind_kt", self.wind_kt, "kt")
-        if self.now is None:
-            start = STATIONS[self.start_station].position_on(
-                self.start_radial_deg, self.start_distance_nm, self.altitude_ft
-            )
-            now = flight.start(start, self.wanted_heading_deg + self.variation_deg)
-            for name, value in {
-                "now": now,
-                "held_bank_deg": 0.0,
-                "log": (Logged(now, self.station, self.course_deg),),
-                "tasks_done": 0,
-                "debriefed": 0,
-            }.items():
-                object.__setattr__(self, name, value)
 
     @property
     def aircraft(self) -> flight.Aircraft:
@@ -147,11 +138,20 @@ class HandFlightState:
         """The station tuned."""
         return STATIONS[self.station]
 
-    @property
+    @cached_property
     def moment(self) -> flight.FlightState:
         """The aircraft now."""
-        assert self.now is not None  # __post_init__ sees to it
-        return self.now
+        if self.now is not None:
+            return self.now
+        start = STATIONS[self.start_station].position_on(
+            self.start_radial_deg, self.start_distance_nm, self.altitude_ft
+        )
+        return flight.start(start, self.wanted_heading_deg + self.variation_deg)
+
+    @property
+    def log(self) -> tuple[Logged, ...]:
+        """The moments kept, from the start on."""
+        return self.kept or (Logged(self.moment, self.station, self.course_deg),)
 
     @property
     def variation_deg(self) -> float:
@@ -228,7 +228,7 @@ def flown(state: HandFlightState, seconds: float) -> HandFlightState:
         if look % LOOKS_PER_MARK == 0:
             log.append(Logged(now, state.station, state.course_deg))
             done = tasks_done(replace(state, now=now, tasks_done=done))
-    later = replace(state, now=now, held_bank_deg=held, log=(*state.log, *log), tasks_done=done)
+    later = replace(state, now=now, held_bank_deg=held, kept=(*state.log, *log), tasks_done=done)
     return replace(later, tasks_done=tasks_done(later))
 
 

@@ -14,14 +14,10 @@ from vorlib.briefing.scene import start_of
 from vorlib.core.angles import format_direction
 from vorlib.earth.geodesic import Position
 from vorlib.earth.variation import FIRST_DAY, LAST_DAY
-from vorlib.exhibits.base.at_station import HIGHEST_FT
 from vorlib.exhibits.base.controls import Button, ChoiceControl, Number
 from vorlib.exhibits.base.exhibit import Exhibit
 from vorlib.exhibits.base.inputs import FileEntry, Words
-from vorlib.exhibits.base.page_preview import PROJECTOR_PAGE, as_picture
 from vorlib.exhibits.base.registry import exhibit
-from vorlib.exhibits.base.save_sheets import Printer
-from vorlib.exhibits.base.wind_controls import airspeed_number
 from vorlib.exhibits.instructor.prepare_state import (
     PrepareState,
     fields_note,
@@ -30,6 +26,10 @@ from vorlib.exhibits.instructor.prepare_state import (
     other_stations,
     stations_note,
 )
+from vorlib.exhibits.scene.at_station import HIGHEST_FT
+from vorlib.exhibits.scene.wind_controls import STRONGEST_KT, airspeed_number
+from vorlib.exhibits.sheets.page_preview import PROJECTOR_PAGE, as_picture
+from vorlib.exhibits.sheets.save_sheets import SaveSheets
 from vorlib.paper.lesson import lesson_code, lesson_sheets, save_lesson
 from vorlib.paper.page import PAGE_SIZES
 from vorlib.stations import load_stations
@@ -41,7 +41,6 @@ from vorlib.views.drawing.theme import PROJECTOR, SCREEN, Theme
 __all__ = ["Preparation", "draw", "prepare", "sentence"]
 
 WIDEST_NM = 150.0
-STRONGEST_KT = 60.0
 
 
 def draw(state: PrepareState, theme: Theme) -> Picture:
@@ -133,7 +132,7 @@ def prepare() -> Preparation:
         Number("wind_kt", "Wind speed", "knots", 0.0, STRONGEST_KT),
         Words("on", "Date", _day, _day_words, example="today, or 2026-06-01"),
         ChoiceControl("paper", "Paper", {name: name for name in PAGE_SIZES}).put_away(),
-        Printer(
+        SaveSheets(
             "folder",
             {
                 "Write the lesson card (PDF)": lambda state, folder: _save(state, folder, True),

@@ -12,9 +12,9 @@ from typing import Any
 from vorlib.aircraft.wind import Wind
 from vorlib.briefing.card import LessonCard, lesson_card
 from vorlib.briefing.files import (
-    AIRSPEED_KT,
-    ALTITUDE_FT,
     ISLANDS_CENTRE,
+    PLANNED_AIRSPEED_KT,
+    PLANNED_ALTITUDE_FT,
     RADIUS_NM,
     plan_lesson,
     stations_or_islands,
@@ -22,8 +22,8 @@ from vorlib.briefing.files import (
 from vorlib.core.angles import mean_direction_deg
 from vorlib.core.caution import CAUTION
 from vorlib.earth.geodesic import Position
-from vorlib.exhibits.base.at_station import HIGHEST_FT
 from vorlib.exhibits.base.inputs import SHOWN_FAULTS, Opened, paragraphs
+from vorlib.exhibits.scene.at_station import HIGHEST_FT
 from vorlib.stations import StationList
 from vorlib.stations.archipelago import ISLANDS, NAME, Airfield, Island
 from vorlib.vor.station import Station
@@ -74,8 +74,8 @@ class PrepareState:
     idents: tuple[str, ...] = ()
     centre: Position = ISLANDS_CENTRE
     radius_nm: float = RADIUS_NM
-    altitude_ft: float = ALTITUDE_FT
-    airspeed_kt: float = AIRSPEED_KT
+    altitude_ft: float = PLANNED_ALTITUDE_FT
+    airspeed_kt: float = PLANNED_AIRSPEED_KT
     wind_from_deg: float = 250.0
     wind_kt: float = 20.0
     on: date | None = None

@@ -4,21 +4,30 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import Any
 
-from vorlib.aircraft.wind import Wind
+from vorlib.aircraft.wind import Wind, WindTriangle, wind_triangle
 from vorlib.core.angles import format_direction, reciprocal_deg
-from vorlib.exhibits.base import at_station as around
 from vorlib.exhibits.base.controls import ChoiceControl, Number
-from vorlib.exhibits.base.playback import Playback, Played
 from vorlib.exhibits.base.registry import exhibit
-from vorlib.exhibits.base.replay import Replay, clock_words
-from vorlib.exhibits.base.wind_controls import (
+from vorlib.exhibits.maneuvers.homing_flights import (
+    LONGEST_S,
+    FlightOutcome,
+    HomingCase,
+    both_flights,
+    outcome,
+)
+from vorlib.exhibits.maneuvers.limits import CLEAR_OF_CONE_NM, FARTHEST_NM
+from vorlib.exhibits.replay.playback import Playback, Played
+from vorlib.exhibits.replay.replay import Replay, clock_words
+from vorlib.exhibits.scene import at_station
+from vorlib.exhibits.scene.wind_controls import (
     airspeed_number,
     wind_direction_number,
     wind_speed_number,
 )
-from vorlib.exhibits.maneuvers.homing_flights import FlightOutcome, both_flights, outcome
+from vorlib.procedures.pursuit import homing_minutes
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.theme import Theme
 from vorlib.views.instrument.indicator import IndicatorScene
@@ -27,14 +36,14 @@ from vorlib.vor.receiver import Flag
 
 __all__ = ["HomingState", "draw", "homing", "sentence"]
 
-NEAREST_NM, FARTHEST_NM = 4.0, 25.0
 STRONGEST_KT = 100.0
 SHOWN = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE
 NAMES = ("homing", "tracking")
+LATE = f"is not there within {LONGEST_S / 60.0:.0f} minutes"  # and no longer is drawn
 
 
 @dataclass(frozen=True)
-class HomingState(Played, around.AtStation):
+class HomingState(Played, at_station.RoundStation):
     """Two pilots on their way to a station.
 
     Attributes
@@ -49,30 +58,36 @@ class HomingState(Played, around.AtStation):
         Whose indicator is shown: "homing" or "tracking".
     """
 
+    radial_deg: float = 214.0
     distance_nm: float = 20.0
     wind_from_deg: float = 310.0
     wind_kt: float = 30.0
     airspeed_kt: float = 100.0
     watched: str = "homing"
 
-    def __post_init__(self) -> None:
-        around.AtStation.__post_init__(self)
-        course_deg = float(reciprocal_deg(self.radial_deg))
-        object.__setattr__(self, "course_deg", course_deg)
-        object.__setattr__(self, "heading_deg", course_deg)
-        Played.__post_init__(self)
+    @property
+    def course_deg(self) -> float:
+        """The course straight to the station."""
+        return float(reciprocal_deg(self.radial_deg))
 
     @property
+    def heading_deg(self) -> float:
+        """The heading at the start: the course."""
+        return self.course_deg
+
+    @cached_property
     def replays(self) -> tuple[tuple[str, Replay], ...]:
         """The two flights."""
         flights = both_flights(
-            self.station,
-            self.radial_deg,
-            self.distance_nm,
-            self.altitude_ft,
-            self.airspeed_kt,
-            self.wind_from_deg,
-            self.wind_kt,
+            HomingCase(
+                station=self.station,
+                radial_deg=self.radial_deg,
+                distance_nm=self.distance_nm,
+                altitude_ft=self.altitude_ft,
+                airspeed_kt=self.airspeed_kt,
+                wind_from_deg=self.wind_from_deg,
+                wind_kt=self.wind_kt,
+            )
         )
         return tuple(zip(NAMES, flights, strict=True))
 
@@ -82,6 +97,22 @@ class HomingState(Played, around.AtStation):
         return tuple(outcome(replay, self.radial_deg) for _, replay in self.replays)
 
     @property
+    def homing_minutes(self) -> float:
+        """How long the pursuit curve takes, infinite if it never arrives."""
+        wind = Wind(self.wind_from_deg, self.wind_kt)
+        return homing_minutes(self.course_deg, self.distance_nm, self.airspeed_kt, wind)
+
+    @property
+    def triangle(self) -> WindTriangle | None:
+        """What holds the straight course; None if no heading does."""
+        try:
+            return wind_triangle(
+                self.course_deg, self.airspeed_kt, self.wind_from_deg, self.wind_kt
+            )
+        except ValueError:
+            return None
+
+    @property
     def seen(self) -> Replay:
         """The flight whose indicator is shown."""
         return dict(self.replays)[self.watched]
@@ -89,13 +120,13 @@ class HomingState(Played, around.AtStation):
 
 def draw(state: HomingState, theme: Theme) -> Picture:
     """Return both tracks on the plan view, and the indicator of the pilot watched."""
-    now = state.seen.at(state.time_s)
+    now = state.seen.at(state.shown_s)
     traces = tuple(
         Trace(
             name,
-            replay.track(state.time_s),
+            replay.track(state.shown_s),
             dashed=name == "tracking",
-            heading_deg=None if name == state.watched else replay.at(state.time_s).heading_deg,
+            heading_deg=None if name == state.watched else replay.at(state.shown_s).heading_deg,
         )
         for name, replay in state.replays
     )
@@ -108,23 +139,27 @@ def draw(state: HomingState, theme: Theme) -> Picture:
         by_hand=False,
     )
     shown = IndicatorScene.of(now.course_deg, now.reading, by_hand=False)
-    return around.plan_and_indicator(scene, shown, theme)
+    return at_station.plan_and_indicator(scene, shown, theme)
 
 
 def sentence(state: HomingState) -> str:
-    """Say where the pilot watched is now, and compare the two ways to the station."""
+    """Say what is set up and, once it plays, where the pilot is, and compare the two ways."""
     home, held = state.outcomes
     course = format_direction(state.course_deg)
     wind = f"wind {format_direction(state.wind_from_deg)} at {state.wind_kt:.0f} knots"
     begun = f"Both start {state.distance_nm:.1f} NM out on the {_radial(state)}, course {course}"
     begun = f"{begun}, {wind}." if state.wind_kt >= 0.5 else f"{begun}, without wind."
-    if not home.arrived and not held.arrived:
+    hopeless = math.isinf(state.homing_minutes) and state.triangle is None
+    if hopeless and not home.arrived and not held.arrived:
         return (
             f"{begun} That wind is too strong for {state.airspeed_kt:.0f} knots of airspeed: "
             "neither pilot can reach the station."
         )
-    told = f"{begun} {_homing_words(home)} {_tracking_words(held, state.course_deg)}"
-    return f"{_now(state)} {told}" if state.time_s else f"{told} Press Play."
+    if not state.shown_s:
+        return f"{begun} One homes, the other tracks. Press Play."
+    homed = _homing_words(home, state.homing_minutes)
+    tracked = _tracking_words(held, state)
+    return f"{_now(state)} {begun} {homed} {tracked}"
 
 
 def _radial(state: HomingState) -> str:
@@ -135,9 +170,11 @@ def _side(signed: float) -> str:
     return "right" if signed > 0 else "left"
 
 
-def _homing_words(home: FlightOutcome) -> str:
-    if not home.arrived:
+def _homing_words(home: FlightOutcome, minutes: float) -> str:
+    if not home.arrived and math.isinf(minutes):
         return "Homing never reaches the station in this wind."
+    if not home.arrived:
+        return f"Homing {LATE}: it takes about {minutes:.0f} minutes."
     if abs(home.off_nm) < 0.05:
         return f"Homing flies the straight course and arrives after {home.minutes:.1f} minutes."
     return (
@@ -148,9 +185,10 @@ def _homing_words(home: FlightOutcome) -> str:
     )
 
 
-def _tracking_words(held: FlightOutcome, course_deg: float) -> str:
+def _tracking_words(held: FlightOutcome, state: HomingState) -> str:
     if not held.arrived:
-        return "No heading tracks the straight course in this wind."
+        return _not_there_words(state)
+    course_deg = state.course_deg
     if abs(held.held_deg) < 0.5:
         return f"Tracking needs no correction and takes {held.minutes:.1f} minutes."
     return (
@@ -160,12 +198,28 @@ def _tracking_words(held: FlightOutcome, course_deg: float) -> str:
     )
 
 
+def _not_there_words(state: HomingState) -> str:
+    """Say what the wind triangle says of a tracking pilot who has not come to the station."""
+    triangle = state.triangle
+    if triangle is None:
+        return "No heading tracks the straight course in this wind."
+    into = ""
+    if abs(triangle.correction_deg) >= 0.5:
+        into = f", {abs(triangle.correction_deg):.0f} degrees into the wind,"
+    is_late = dict(state.replays)["tracking"].duration_s >= LONGEST_S
+    return (
+        f"Heading {format_direction(triangle.heading_deg)} holds the straight course{into} at "
+        f"{triangle.groundspeed_kt:.0f} knots over the ground: tracking "
+        f"{LATE if is_late else 'is blown off while turning to it, and passes the station by'}."
+    )
+
+
 def _now(state: HomingState) -> str:
-    now = state.seen.at(state.time_s)
+    now = state.seen.at(state.shown_s)
     distance_nm = float(now.reading.distance_nm)
     way = "past the station" if now.reading.flag == Flag.FROM else "to go"
     return (
-        f"After {clock_words(state.time_s)} the {state.watched} pilot is on heading "
+        f"After {clock_words(state.shown_s)} the {state.watched} pilot is on heading "
         f"{format_direction(now.heading_deg)} with {format_direction(now.course_deg)} selected, "
         f"{distance_nm:.1f} NM {way}."
     )
@@ -189,11 +243,11 @@ def homing(station: str = "QLN", **start: Any) -> Playback[HomingState]:
         [
             wind_direction_number(),
             wind_speed_number(STRONGEST_KT),
-            around.radial_number(),
-            Number("distance_nm", "Distance", "NM", NEAREST_NM, FARTHEST_NM, 0.5, decimals=1),
+            at_station.radial_number(),
+            Number("distance_nm", "Distance", "NM", CLEAR_OF_CONE_NM, FARTHEST_NM, 0.5, decimals=1),
             airspeed_number(),
             ChoiceControl("watched", "Indicator of", {f"the {n} pilot": n for n in NAMES}),
-            around.range_choice(),
-            around.station_choice().put_away(),
+            at_station.range_choice(),
+            at_station.station_choice().put_away(),
         ],
     )

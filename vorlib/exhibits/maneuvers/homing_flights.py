@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -10,54 +11,60 @@ import numpy as np
 from vorlib.aircraft.flight import Aircraft, start
 from vorlib.aircraft.wind import Wind, wind_triangle
 from vorlib.core.angles import difference_deg, reciprocal_deg
-from vorlib.exhibits.base.replay import Replay, off_line_nm
-from vorlib.procedures.pilots import Homing, Panel, Pilot, Tracking, fly
+from vorlib.exhibits.maneuvers.tracking_flight import LOOKS_PER_S
+from vorlib.exhibits.replay.replay import Replay, off_line_nm
+from vorlib.procedures.pilots import Panel, Tracking, fly
+from vorlib.procedures.pursuit import fly_homing
 from vorlib.procedures.tracking import Bracket
 from vorlib.stations.archipelago import STATIONS
 from vorlib.vor.receiver import Flag
 
-__all__ = ["FlightOutcome", "both_flights", "outcome"]
+__all__ = ["FlightOutcome", "HomingCase", "both_flights", "outcome"]
 
 ARRIVED_NM = 0.5
 LONGEST_S = 2400.0
-LOOKS_PER_S = 1.0  # flies as ten looks a second do, to a hundredth of a mile
+
+
+@dataclass(frozen=True)
+class HomingCase:
+    """What the two flights come of: where they start, and the air they are flown in."""
+
+    station: str
+    radial_deg: float
+    distance_nm: float
+    altitude_ft: float
+    airspeed_kt: float
+    wind_from_deg: float
+    wind_kt: float
 
 
 @lru_cache(maxsize=32)
-def both_flights(
-    station: str,
-    radial_deg: float,
-    distance_nm: float,
-    altitude_ft: float,
-    airspeed_kt: float,
-    wind_from_deg: float,
-    wind_kt: float,
-) -> tuple[Replay, Replay]:
+def both_flights(case: HomingCase) -> tuple[Replay, Replay]:
     """Fly both pilots straight for the station until they have passed it."""
-    tuned, course_deg = STATIONS[station], float(reciprocal_deg(radial_deg))
-    here = tuned.position_on(radial_deg, distance_nm, altitude_ft)
+    tuned, course_deg = STATIONS[case.station], float(reciprocal_deg(case.radial_deg))
+    here = tuned.position_on(case.radial_deg, case.distance_nm, case.altitude_ft)
     begin = start(here, course_deg + tuned.declination_deg)
     try:
-        into_wind = wind_triangle(course_deg, airspeed_kt, wind_from_deg, wind_kt)
+        into_wind = wind_triangle(course_deg, case.airspeed_kt, case.wind_from_deg, case.wind_kt)
         held_deg = float(into_wind.correction_deg)
     except ValueError:  # no heading holds the course: a pilot can but search for one
         held_deg = 0.0
 
-    def flight(pilot: Pilot) -> Replay:
-        flown = fly(
-            pilot,
-            Aircraft(airspeed_kt),
-            begin,
-            tuned,
-            course_deg,
-            LONGEST_S,
-            wind=Wind(wind_from_deg + tuned.declination_deg, wind_kt),
-            until=_passed,
-            looks_per_s=LOOKS_PER_S,
-        )
-        return Replay(tuned, flown)
-
-    return flight(Homing()), flight(Tracking(Bracket(course_deg, held_deg)))
+    aircraft = Aircraft(case.airspeed_kt)
+    wind = Wind(case.wind_from_deg + tuned.declination_deg, case.wind_kt)
+    home = fly_homing(aircraft, begin, tuned, course_deg, LONGEST_S, wind, LOOKS_PER_S)
+    held = fly(
+        Tracking(Bracket(course_deg, held_deg)),
+        aircraft,
+        begin,
+        tuned,
+        course_deg,
+        LONGEST_S,
+        wind=wind,
+        until=_passed,
+        looks_per_s=LOOKS_PER_S,
+    )
+    return Replay(tuned, home), Replay(tuned, held)
 
 
 def _passed(panel: Panel) -> bool:

@@ -3,49 +3,53 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import Any
 
 from vorlib.aircraft.wind import Wind, WindTriangle
 from vorlib.core.angles import difference_deg, format_direction, reciprocal_deg
-from vorlib.exhibits.base import at_station as around
 from vorlib.exhibits.base.controls import Button, ChoiceControl, Number, Switch
-from vorlib.exhibits.base.playback import Playback, Played
 from vorlib.exhibits.base.registry import exhibit
-from vorlib.exhibits.base.replay import Replay, ReplayMoment, clock_words
+from vorlib.exhibits.maneuvers.limits import FARTHEST_NM, NEAREST_NM
 from vorlib.exhibits.maneuvers.tracking_flight import (
     AIRSPEED_KT,
     BRACKETING,
     BY_HAND,
     CHASING,
     Orders,
+    TrackingCase,
     TrackingPilot,
     fly_course,
     heading_at,
     unseen_wind,
 )
+from vorlib.exhibits.replay.playback import Playback, Played
+from vorlib.exhibits.replay.replay import Replay, ReplayMoment, clock_words
+from vorlib.exhibits.scene import at_station
 from vorlib.procedures.tracking import Bracket, hold_course
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.theme import Theme
 from vorlib.views.instrument.indicator import IndicatorScene
 from vorlib.views.plan.plan import Overlay, Trace
-from vorlib.views.sentence import flag_words, needle_words
+from vorlib.views.sentence import flag_words, needle_words, unassured_sentence
 from vorlib.vor.receiver import Flag, Reading
 
 __all__ = ["HeadingOrder", "TrackingState", "draw", "sentence", "tracking"]
 
-NEAREST_NM, FARTHEST_NM = 2.0, 25.0
 PILOTS = (BY_HAND, BRACKETING, CHASING)
 MAP = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE | Overlay.WEDGE
 
 
 @dataclass(frozen=True)
-class TrackingState(Played, around.AtStation):
+class TrackingState(Played, at_station.RoundStation):
     """An aircraft that starts on the selected course, in a wind that is not told.
 
     Attributes
     ----------
     inbound
-        Whether the course leads to the station; it takes the place of `radial_deg`.
+        Whether the course leads to the station.
+    distance_nm, course_deg
+        Where on the course it starts, and the course.
     pilot
         Who flies: "you", by the headings set, "the bracketing pilot" or "the needle-chasing
         pilot".
@@ -67,15 +71,22 @@ class TrackingState(Played, around.AtStation):
     seed: int = 2
     on_map: bool = True
     revealed: bool = False
+    course_deg: float = 40.0
 
     def __post_init__(self) -> None:
-        around.AtStation.__post_init__(self)
+        super().__post_init__()
         if self.pilot not in PILOTS:
             raise ValueError(f"pilot must be one of {', '.join(PILOTS)}, got {self.pilot!r}")
-        radial_deg = float(reciprocal_deg(self.course_deg)) if self.inbound else self.course_deg
-        object.__setattr__(self, "radial_deg", radial_deg)
-        object.__setattr__(self, "heading_deg", self.course_deg)
-        Played.__post_init__(self)
+
+    @property
+    def radial_deg(self) -> float:
+        """The radial on which it starts."""
+        return float(reciprocal_deg(self.course_deg)) if self.inbound else self.course_deg
+
+    @property
+    def heading_deg(self) -> float:
+        """The heading at the start: the course."""
+        return self.course_deg
 
     @property
     def wind(self) -> Wind:
@@ -90,24 +101,26 @@ class TrackingState(Played, around.AtStation):
     @property
     def ordered_deg(self) -> float:
         """The heading set for the moment shown."""
-        return heading_at(self.headings, self.time_s, self.course_deg)
+        return heading_at(self.headings, self.shown_s, self.course_deg)
 
     def ordered(self, heading_deg: float) -> Orders:
         """Return the headings with another one from the moment shown, and none after it."""
-        kept = tuple(order for order in self.headings if order[0] < self.time_s)
-        return (*kept, (self.time_s, heading_deg))
+        kept = tuple(order for order in self.headings if order[0] < self.shown_s)
+        return (*kept, (self.shown_s, heading_deg))
 
-    @property
+    @cached_property
     def _flown(self) -> TrackingPilot:
         return fly_course(
-            self.station,
-            self.course_deg,
-            self.inbound,
-            self.distance_nm,
-            self.altitude_ft,
-            self.seed,
-            self.pilot,
-            self.headings if self.pilot == BY_HAND else (),
+            TrackingCase(
+                station=self.station,
+                course_deg=self.course_deg,
+                inbound=self.inbound,
+                distance_nm=self.distance_nm,
+                altitude_ft=self.altitude_ft,
+                seed=self.seed,
+                pilot=self.pilot,
+                headings=self.headings if self.pilot == BY_HAND else (),
+            )
         )
 
     @property
@@ -118,12 +131,12 @@ class TrackingState(Played, around.AtStation):
     @property
     def now(self) -> ReplayMoment:
         """The moment shown."""
-        return self._flown.replay.at(self.time_s)
+        return self._flown.replay.at(self.shown_s)
 
     @property
     def bracket(self) -> Bracket | None:
         """How far the bracketing pilot's search has come; None for the others."""
-        return self._flown.bracket_at(self.time_s)
+        return self._flown.bracket_at(self.shown_s)
 
 
 def draw(state: TrackingState, theme: Theme) -> Picture:
@@ -133,14 +146,14 @@ def draw(state: TrackingState, theme: Theme) -> Picture:
         state.plan_scene(MAP),
         position=now.position if state.on_map else None,
         heading_deg=now.heading_deg,
-        traces=(Trace("", state._flown.replay.track(state.time_s)),) if state.on_map else (),
+        traces=(Trace("", state._flown.replay.track(state.shown_s)),) if state.on_map else (),
         wind=state.wind if state.revealed else None,
         by_hand=False,
     )
     shown = IndicatorScene.of(
         now.course_deg, now.reading, by_hand=False, heading_deg=now.heading_deg
     )
-    return around.plan_and_indicator(scene, shown, theme)
+    return at_station.plan_and_indicator(scene, shown, theme)
 
 
 def sentence(state: TrackingState) -> str:
@@ -148,11 +161,12 @@ def sentence(state: TrackingState) -> str:
     now = state.now
     way = "to" if state.inbound else "from"
     course = f"The course is {format_direction(state.course_deg)} {way} {state.tuned.name}."
-    flown = f"After {clock_words(state.time_s)} on heading "
+    flown = f"After {clock_words(state.shown_s)} on heading "
     flown = f"{flown}{format_direction(now.heading_deg)}{_turning(state)}: "
     flown = f"{flown}{flag_words(now.reading)}"
     flown = f"{flown} and {needle_words(now.reading)}{_trend(state)}."
-    return " ".join(filter(None, (flown, _advice(state), course, _revealed(state))))
+    words = (flown, unassured_sentence(now.reading), _advice(state), course, _revealed(state))
+    return " ".join(filter(None, words))
 
 
 def _turning(state: TrackingState) -> str:
@@ -164,8 +178,8 @@ def _turning(state: TrackingState) -> str:
 
 def _trend(state: TrackingState) -> str:
     """Return how far the needle has moved in the last minute."""
-    minute = min(60.0, state.time_s)
-    before = state._flown.replay.at(state.time_s - minute).reading
+    minute = min(60.0, state.shown_s)
+    before = state._flown.replay.at(state.shown_s - minute).reading
     if minute < 10.0 or _silent(before) or _silent(state.now.reading):
         return ""
     moved = float(state.now.reading.dots - before.dots)
@@ -187,7 +201,7 @@ def _advice(state: TrackingState) -> str:
         return state.bracket.words
     if state.pilot == CHASING:
         return "This pilot turns 40 degrees toward the needle, each time until it has crossed."
-    if not state.time_s:
+    if not state.shown_s:
         return "Press Play, watch the needle, and set another heading when it moves off."
     return ""
 
@@ -259,13 +273,13 @@ def tracking(station: str = "QLN", **start: Any) -> Playback[TrackingState]:
         [
             HeadingOrder(),
             ChoiceControl("pilot", "Flown by", {name: name for name in PILOTS}),
-            around.course_number(),
+            at_station.course_number(),
             ChoiceControl(
                 "inbound", "The course leads", {"to the station": True, "from it": False}
             ),
             Number("distance_nm", "Start at", "NM", NEAREST_NM, FARTHEST_NM, 0.5, decimals=1),
-            around.range_choice(),
-            around.station_choice().put_away(),
+            at_station.range_choice(),
+            at_station.station_choice().put_away(),
             Switch("on_map", "Aircraft on the map"),
             Switch("revealed", "Show the wind"),
             Button("seed", "Another wind", _another),

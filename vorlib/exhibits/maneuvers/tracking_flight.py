@@ -11,7 +11,7 @@ import numpy as np
 from vorlib.aircraft.flight import Aircraft, start
 from vorlib.aircraft.wind import Wind
 from vorlib.core.angles import reciprocal_deg
-from vorlib.exhibits.base.replay import Replay
+from vorlib.exhibits.replay.replay import Replay
 from vorlib.procedures.pilots import Chasing, Command, Panel, Pilot, Tracking, fly
 from vorlib.procedures.tracking import Bracket
 from vorlib.stations.archipelago import STATIONS
@@ -22,7 +22,9 @@ __all__ = [
     "BRACKETING",
     "BY_HAND",
     "CHASING",
+    "LOOKS_PER_S",
     "Orders",
+    "TrackingCase",
     "TrackingPilot",
     "fly_course",
     "heading_at",
@@ -33,7 +35,7 @@ BY_HAND, BRACKETING, CHASING = "you", "the bracketing pilot", "the needle-chasin
 AIRSPEED_KT = 100.0
 SLOWEST_WIND_KT, FASTEST_WIND_KT = 14, 26
 LONGEST_S = 1200.0
-LOOKS_PER_S = 1.0
+LOOKS_PER_S = 1.0  # homing flies as with ten looks a second, to a hundredth of a mile
 
 Orders: TypeAlias = tuple[tuple[float, float], ...]
 """Pairs of a time in seconds and the magnetic heading flown from then on, in order."""
@@ -71,37 +73,43 @@ class TrackingPilot(NamedTuple):
         return self.brackets[min(int(time_s * LOOKS_PER_S), last)] if self.brackets else None
 
 
+@dataclass(frozen=True)
+class TrackingCase:
+    """What a flight along a course comes of; the headings are those set by hand."""
+
+    station: str
+    course_deg: float
+    inbound: bool
+    distance_nm: float
+    altitude_ft: float
+    seed: int
+    pilot: str
+    headings: Orders
+
+
 @lru_cache(maxsize=32)
-def fly_course(
-    station: str,
-    course_deg: float,
-    inbound: bool,
-    distance_nm: float,
-    altitude_ft: float,
-    seed: int,
-    pilot: str,
-    headings: Orders,
-) -> TrackingPilot:
-    """Let one of the three pilots fly; the headings are those set by hand."""
-    tuned, wind, noting = STATIONS[station], unseen_wind(seed), Noting()
-    radial_deg = float(reciprocal_deg(course_deg)) if inbound else course_deg
+def fly_course(case: TrackingCase) -> TrackingPilot:
+    """Let one of the three pilots fly."""
+    tuned, wind, noting = STATIONS[case.station], unseen_wind(case.seed), Noting()
+    course_deg = case.course_deg
+    radial_deg = float(reciprocal_deg(course_deg)) if case.inbound else course_deg
 
     def by_hand(panel: Panel) -> Command:
-        return Command(heading_at(headings, panel.time_s, course_deg), course_deg)
+        return Command(heading_at(case.headings, panel.time_s, course_deg), course_deg)
 
     pilots: dict[str, Pilot] = {BY_HAND: by_hand, BRACKETING: noting, CHASING: Chasing()}
     flown = fly(
-        pilots[pilot],
+        pilots[case.pilot],
         Aircraft(AIRSPEED_KT),
         start(
-            tuned.position_on(radial_deg, distance_nm, altitude_ft),
+            tuned.position_on(radial_deg, case.distance_nm, case.altitude_ft),
             course_deg + tuned.declination_deg,
         ),
         tuned,
         course_deg,
         LONGEST_S,
         wind=Wind(wind.from_deg + tuned.declination_deg, wind.speed_kt),
-        until=_passed if inbound else None,
+        until=_passed if case.inbound else None,
         looks_per_s=LOOKS_PER_S,
     )
     return TrackingPilot(Replay(tuned, flown), noting.brackets)

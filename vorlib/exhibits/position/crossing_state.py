@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from vorlib.core.units import SECONDS_PER_HOUR
-from vorlib.exhibits.base import at_station as around
+from vorlib.exhibits.scene import at_station
 from vorlib.views.flight.profile import ProfileScene
 from vorlib.vor.coverage import CONE_HALF_ANGLE_DEG, cone_radius_nm
 from vorlib.vor.receiver import Receiver
@@ -20,7 +20,7 @@ SIDE_ALONE, SIDE_WITH_PLAN = (490.0, 480.0), (352.0, 226.0)  # sizes of the side
 
 
 @dataclass(frozen=True)
-class CrossingState(around.AtStation):
+class CrossingState(at_station.RoundStation):
     """An aircraft that flies the selected course over a station or past it.
 
     Attributes
@@ -28,8 +28,9 @@ class CrossingState(around.AtStation):
     along_nm
         Distance along the course: negative before the station, positive beyond.
     offset_nm
-        Distance to the side of the course line, positive right; `along_nm` and this one take the
-        place of `radial_deg` and `distance_nm`, and the heading is the course.
+        Distance to the side of the course line, positive right.
+    course_deg
+        Selected course, which is the heading too.
     groundspeed_kt
         Speed over the ground.
     view
@@ -41,13 +42,22 @@ class CrossingState(around.AtStation):
     groundspeed_kt: float = 120.0
     view: str = "both"
     range_nm: float = RANGE_NM
+    course_deg: float = 40.0
 
-    def __post_init__(self) -> None:
-        super().__post_init__()
-        off_deg = math.degrees(math.atan2(self.offset_nm, self.along_nm))
-        object.__setattr__(self, "radial_deg", self.course_deg + off_deg)
-        object.__setattr__(self, "distance_nm", math.hypot(self.along_nm, self.offset_nm))
-        object.__setattr__(self, "heading_deg", self.course_deg)
+    @property
+    def radial_deg(self) -> float:
+        """The radial that the aircraft is on."""
+        return self.course_deg + math.degrees(math.atan2(self.offset_nm, self.along_nm))
+
+    @property
+    def distance_nm(self) -> float:
+        """Its distance from the station."""
+        return math.hypot(self.along_nm, self.offset_nm)
+
+    @property
+    def heading_deg(self) -> float:
+        """The heading: the course."""
+        return self.course_deg
 
     @cached_property
     def cone_nm(self) -> float:

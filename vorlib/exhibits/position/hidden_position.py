@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import Any
 
 import numpy as np
@@ -14,15 +15,15 @@ from vorlib.core.angles import (
     format_direction,
     reciprocal_deg,
 )
-from vorlib.exhibits.base import at_station as around
 from vorlib.exhibits.base.controls import Button, ChoiceControl, Number
 from vorlib.exhibits.base.exhibit import Exhibit
 from vorlib.exhibits.base.registry import exhibit
+from vorlib.exhibits.scene import at_station
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.theme import Theme
 from vorlib.views.instrument.indicator import IndicatorScene
 from vorlib.views.plan.plan import Overlay
-from vorlib.views.sentence import reading_sentence, where_sentence
+from vorlib.views.sentence import reading_sentence, volume_words, where_sentence
 from vorlib.vor.receiver import Flag
 
 __all__ = [
@@ -40,19 +41,21 @@ HIDDEN = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE
 
 
 @dataclass(frozen=True)
-class HiddenPositionState(around.AtStation):
+class HiddenPositionState(at_station.RoundStation):
     """An aircraft somewhere round a station, where is not told, and a guess.
 
     Attributes
     ----------
     seed
-        Decides where the aircraft is, and takes the place of `radial_deg` and `distance_nm`.
+        Decides where the aircraft is.
     near
         Ident of the station that the aircraft is hidden near: empty for the one tuned.
     guess_radial_deg, guess_direction
         The guess: a radial, and a compass direction from the station such as "south-west".
     revealed
         Whether the aircraft is shown and the guess marked.
+    heading_deg, course_deg
+        Magnetic heading, and selected course.
     """
 
     seed: int = 1
@@ -60,29 +63,43 @@ class HiddenPositionState(around.AtStation):
     guess_radial_deg: float | None = None
     guess_direction: str = ""
     revealed: bool = False
+    heading_deg: float = 40.0
+    course_deg: float = 40.0
 
-    def __post_init__(self) -> None:
-        super().__post_init__()
+    @cached_property
+    def _place(self) -> tuple[float, float]:
+        """Radial and distance, as seen from the station tuned."""
         random = np.random.default_rng(self.seed)
         radial_deg = float(random.integers(1, 361))
         distance_nm = round(float(random.uniform(NEAREST_NM, FARTHEST_NM)), 1)
         if self.near not in ("", self.station):
-            hidden = around.AtStation(self.near, radial_deg, distance_nm, self.altitude_ft)
-            seen = around.retuned(hidden, self.station)
+            hidden = at_station.AtStation(
+                self.near, self.altitude_ft, radial_deg=radial_deg, distance_nm=distance_nm
+            )
+            seen = at_station.retuned(hidden, self.station)
             radial_deg, distance_nm = seen["radial_deg"], seen["distance_nm"]
-        object.__setattr__(self, "radial_deg", radial_deg)
-        object.__setattr__(self, "distance_nm", distance_nm)
+        return radial_deg, distance_nm
+
+    @property
+    def radial_deg(self) -> float:
+        """The radial that the aircraft is on."""
+        return self._place[0]
+
+    @property
+    def distance_nm(self) -> float:
+        """Its distance from the station."""
+        return self._place[1]
 
 
 def draw(state: HiddenPositionState, theme: Theme) -> Picture:
     """Return the indicator beside a plan view on which the aircraft shows once revealed."""
     if state.revealed:
-        range_nm = around.range_showing_nm(state.distance_nm, state.range_nm)
+        range_nm = at_station.range_showing_nm(state.distance_nm, state.range_nm)
         scene = replace(state.plan_scene(Overlay.ALL), range_nm=range_nm)
     else:
         scene = state.plan_scene(HIDDEN, with_aircraft=False)
     shown = IndicatorScene.of(state.course_deg, state.reading)
-    return around.plan_and_indicator(scene, shown, theme)
+    return at_station.plan_and_indicator(scene, shown, theme)
 
 
 def sentence(state: HiddenPositionState) -> str:
@@ -90,7 +107,8 @@ def sentence(state: HiddenPositionState) -> str:
     if state.revealed:
         place = where_sentence(state.tuned, state.there)
         return f"{place} {mark_radial(state)} {mark_direction(state)}"
-    return f"{reading_sentence(state.course_deg, state.reading)} {_hint(state)}"
+    volume = volume_words(state.tuned, state.there)
+    return f"{reading_sentence(state.course_deg, state.reading, volume)} {_hint(state)}"
 
 
 def _hint(state: HiddenPositionState) -> str:
@@ -179,12 +197,12 @@ def hidden_position(
         draw,
         sentence,
         [
-            around.course_number(),
-            around.tuning(_retuned),
+            at_station.course_number(),
+            at_station.tuning(_retuned),
             Number("guess_radial_deg", "Your radial", direction=True, optional=True),
             ChoiceControl("guess_direction", "Compass direction", points),
             Button("revealed", "Reveal and mark", lambda state: {"revealed": True}),
             Button("seed", "Another position", _another),
         ],
-        {"ring": around.RING},
+        {"ring": at_station.RING},
     )

@@ -8,7 +8,6 @@ from pathlib import Path
 from typing import Any
 
 from vorlib.core.angles import format_direction
-from vorlib.exhibits.base.at_station import GAP, turned_deg
 from vorlib.exhibits.base.controls import Button, ChoiceControl, Number
 from vorlib.exhibits.base.exhibit import Exhibit, Grip
 from vorlib.exhibits.base.inputs import Words
@@ -21,6 +20,7 @@ from vorlib.exhibits.receiver_check.marking import (
     mark_error,
     mark_last_check,
 )
+from vorlib.exhibits.scene.at_station import GAP, turned_deg
 from vorlib.receiver_check.check import LogEntry
 from vorlib.receiver_check.log import CheckLog, CheckLogError
 from vorlib.receiver_check.rules import RULES

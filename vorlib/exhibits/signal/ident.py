@@ -21,7 +21,7 @@ from vorlib.practice.questions.idents import MISSING
 from vorlib.practice.questions.question import Marking
 from vorlib.views.sentence import in_lines
 
-__all__ = ["IdentPractice", "Sound", "ident", "listen"]
+__all__ = ["IdentPractice", "Sound", "ident", "listen", "player"]
 
 LOUDNESS, HISS = 0.5, 0.01
 SILENT_S = 4.0  # of hiss alone, where an ident is missing
@@ -35,7 +35,7 @@ def _samples(text: str) -> FloatArray:
     return hissing
 
 
-def _player(text: str, label: str, *, at_once: bool = False) -> str:
+def player(text: str, label: str, *, at_once: bool = False) -> str:
     """Return a sound to play in a page, with a name for screen readers."""
     audio: Any = Audio  # IPython gives it no types
     source = audio(data=_samples(text), rate=SOUND_RATE_HZ, normalize=False).src_attr()
@@ -58,7 +58,7 @@ class Sound:
         self.text = text.upper()
         self.sentence = f"{self.text} is {spoken(text)}, in signs {encode(text)}"
         words = f'<div class="vorlib-sentence">{escape(self.sentence)}</div>'
-        self.widget = widgets.HTML(_player(text, f"{self.text} in Morse", at_once=at_once) + words)
+        self.widget = widgets.HTML(player(text, f"{self.text} in Morse", at_once=at_once) + words)
 
     def _repr_mimebundle_(self, **_: Any) -> dict[str, Any]:
         return {"text/plain": in_lines(self.sentence), **widget_view(self.widget)}
@@ -117,7 +117,7 @@ class IdentPractice(Practice):
         super()._ask()
         sent = str(self.question.answer)
         text = "" if sent == MISSING else sent
-        self.player.value = _player(text, f"Sound of listening {self._number + 1}")
+        self.player.value = player(text, f"Sound of listening {self._number + 1}")
 
     def _repr_mimebundle_(self, **_: Any) -> dict[str, Any]:
         return {"text/plain": in_lines(self.sentence), **widget_view(self._page)}

@@ -4,11 +4,12 @@ from datetime import UTC, datetime
 
 from vorlib.practice.check_flight.plan import ALLOWED_MIN, STAGES, Planned, check_flight_plan
 from vorlib.practice.check_flight.report import CheckReport, assess
+from vorlib.practice.questions.misconceptions import NEEDLE_IS_AIRCRAFT, WIND_TOWARD_NAME
 from vorlib.practice.questions.registry import all_kinds
 
 SEED = 33
 LEARNER = "Tobin Askerel"
-HOLDS = ("wind thought to blow toward its name", "left taken for right")
+HOLDS = (WIND_TOWARD_NAME.name, NEEDLE_IS_AIRCRAFT.name)
 LEFT_OUT = (10, 21)  # numbers of questions without an answer
 BEGUN = datetime(2026, 6, 1, 15, 30, tzinfo=UTC)
 HANDED_IN = datetime(2026, 6, 1, 16, 10, tzinfo=UTC)

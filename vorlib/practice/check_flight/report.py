@@ -9,9 +9,11 @@ from datetime import datetime
 from typing import Any, Literal
 
 from vorlib.practice.check_flight.plan import Planned
-from vorlib.practice.learning.attempt import Mark
+from vorlib.practice.learning.attempt import SEPARATOR, Mark
+from vorlib.practice.learning.diagnosis import explain
 from vorlib.practice.learning.lessons import lesson_title
 from vorlib.practice.questions.figures import QuestionFigure
+from vorlib.practice.questions.misconceptions import BELIEFS, present_names
 from vorlib.practice.questions.question import mark
 from vorlib.practice.questions.registry import all_kinds, draw
 from vorlib.practice.questions.standards import ELEMENTS
@@ -38,7 +40,8 @@ class Item:
     verdict
         "right", "close", "wrong" or "not answered".
     misconception, why_tempting, look_again
-        The slip behind a wrong answer, if it was foreseen; else empty.
+        The slip behind a wrong answer, if it was foreseen; else empty. Where several would lead to
+        it, their names with "|" between, and what is said of the first.
     foreseen
         Names of the slips that the question could show.
     late
@@ -62,6 +65,11 @@ class Item:
     look_again: str = ""
     foreseen: tuple[str, ...] = ()
     late: bool = False
+
+    @property
+    def shown(self) -> tuple[str, ...]:
+        """Names of the slips of which each would lead to the answer."""
+        return tuple(self.misconception.split(SEPARATOR)) if self.misconception else ()
 
     @property
     def points(self) -> float:
@@ -179,21 +187,21 @@ class CheckReport:
         return tuple(sorted((s for s in self.by_lesson() if s.lost), key=lambda s: -s.lost))
 
     def slips(self) -> tuple[ReportedSlip, ...]:
-        """Return the misconceptions that showed, the most often shown first."""
+        """Return the misconceptions that showed, each answer under one, the most often first."""
+        wrong = [item for item in self.items if item.shown]
         shown: dict[str, list[Item]] = {}
-        for item in self.items:
-            if item.misconception:
-                shown.setdefault(item.misconception, []).append(item)
+        for item, name in zip(wrong, explain([item.shown for item in wrong]), strict=True):
+            shown.setdefault(name, []).append(item)
         slips = [self._slip(name, items) for name, items in shown.items()]
         return tuple(sorted(slips, key=lambda slip: -slip.times))
 
     def _slip(self, name: str, items: list[Item]) -> ReportedSlip:
         chances = sum(name in item.foreseen for item in self.items if item.given)
         lessons = tuple(dict.fromkeys(lesson for item in items for lesson in item.lessons))
-        first = items[0]
-        return ReportedSlip(
-            name, len(items), chances, first.why_tempting, first.look_again, lessons
-        )
+        # what an item says is about the first of its slips
+        said = next((item for item in items if item.shown[0] == name), None)
+        why, where = (said.why_tempting, said.look_again) if said else _told_of(name)
+        return ReportedSlip(name, len(items), chances, why, where, lessons)
 
     def _shares(
         self, names: Callable[[Item], Iterable[str]], titles: Mapping[str, str]
@@ -206,6 +214,11 @@ class CheckReport:
         return tuple(
             _share(name, titles.get(name, name), items) for name, items in sorted(groups.items())
         )
+
+
+def _told_of(name: str) -> tuple[str, str]:
+    belief = BELIEFS.get(name)
+    return (belief.why_tempting, belief.look_again) if belief else ("", "")
 
 
 def _share(name: str, title: str, items: list[Item]) -> Share:
@@ -231,7 +244,7 @@ def assess(number: int, planned: Planned, given: str, late: bool = False) -> Ite
         question.form.show(question.answer),
         question.worked,
         "not answered" if marking.verdict == "not understood" else marking.verdict,
-        misconception=mistake.name if mistake else "",
+        misconception=SEPARATOR.join(marking.names),
         why_tempting=mistake.why_tempting if mistake else "",
         look_again=mistake.look_again if mistake else "",
         foreseen=question.foreseen,
@@ -249,7 +262,13 @@ def from_json(text: str) -> CheckReport:
     content: dict[str, Any] = json.loads(text)
     moments = {name: datetime.fromisoformat(content[name]) for name in ("begun_at", "handed_in_at")}
     items = tuple(
-        Item(**item | {name: tuple(item[name]) for name in ("lessons", "foreseen")})
+        Item(**item | {"lessons": tuple(item["lessons"])} | _slips_now(item))
         for item in content["items"]
     )
     return CheckReport(**content | moments | {"items": items})
+
+
+def _slips_now(item: Mapping[str, Any]) -> dict[str, Any]:
+    """Return the slips of a kept item, as they are called now."""
+    shown = present_names(item["misconception"].split(SEPARATOR))
+    return {"misconception": SEPARATOR.join(shown), "foreseen": present_names(item["foreseen"])}

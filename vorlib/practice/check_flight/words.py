@@ -59,15 +59,26 @@ def verdict(report: CheckReport) -> str:
     weak = [s.title for s in report.by_element() if s.points < LEAST_OF_ELEMENT * s.out_of]
     if 2 * answered < report.out_of:
         return "Too few answers to say what you know. Sit another when you are rested."
+    if report.points == report.out_of:
+        return "You know this. Nothing was missed: take the report to your instructor."
+    begin = f"{_habit(report)}Begin with lesson {report.to_revise()[0].title}"
     if reached >= GOOD and not weak:
-        return "You know this. Go through what you missed, and take it to your instructor."
+        return f"You know this. {begin}, then take the report to your instructor."
     if reached >= ENOUGH:
         gap = f"The gap: {'; '.join(weak)}. " if weak else ""
-        return f"You know most of this. {gap}Revise what is listed, then talk it over."
+        return f"You know most of this. {gap}{begin}, then talk it over."
     return (
-        "There are gaps to close first. Go back to the lessons listed, one at a time, practise, "
-        "and then sit another check flight: it has other questions."
+        f"There are gaps to close first. {begin}. Practice it, go on down the list, and then sit "
+        "another check flight: it has other questions."
     )
+
+
+def _habit(report: CheckReport) -> str:
+    """Return which one habit is behind several wrong answers, if one is."""
+    slips, wrong = report.slips(), report.count("wrong")
+    if not slips or slips[0].times < HABIT:
+        return ""
+    return f"One habit may explain {slips[0].times} of {wrong} wrong answers: {slips[0].name}. "
 
 
 def share_words(share: Share) -> str:
@@ -98,8 +109,8 @@ def item_words(item: Item) -> tuple[str, ...]:
     late = ", after the time" if item.late else ""
     own = f"{item.given} ({item.verdict}{late})" if item.given else "none"
     lines = [item.prompt, f"Your answer: {own}. Right: {item.right_answer}.", item.worked]
-    if item.misconception:
-        lines.append(f"The likely slip: {item.misconception}. {item.why_tempting}")
+    if item.shown:
+        lines.append(f"The likely slip: {', or '.join(item.shown)}. {item.why_tempting}")
     return tuple(lines)
 
 

@@ -13,6 +13,14 @@ from types import MappingProxyType
 
 from vorlib.practice.classroom.folder import ClassRecords, read_class
 from vorlib.practice.learning.attempt import Attempt
+from vorlib.practice.questions.misconceptions import (
+    DOTS_FOR_DEGREES,
+    HEADING_IS_POSITION,
+    HOMING_FOR_TRACKING,
+    NEVER_REVERSED,
+    RADIAL_LEADS_TO,
+    WIND_TOWARD_NAME,
+)
 from vorlib.practice.questions.question import Question
 from vorlib.practice.questions.registry import draw
 from vorlib.practice.record.exchange import Export, as_json, write_export
@@ -34,15 +42,15 @@ DAYS = (  # after how many days, and which kinds of question
     (18, THIRD),
 )
 QUESTIONS = 15  # a day
-HOLDING = 0.9  # how often a misconception decides, where it can
+HOLDING = 0.95  # how often a misconception decides, where it can
 WRONG = (0.26, 0.20, 0.12)  # how often an answer is wrong all the same, by week
 FORESEEN = 0.2  # how many of those show a misconception
 HARD = ("intercept_angle", 76)  # nobody gets this one right
 
-BEARING, PLACE = "bearing taken for radial", "heading taken for position"
-WIND, HOMING = "wind thought to blow toward its name", "homing thought to hold the course"
-AGAINST = "heading not held against the selected course"
-DOUBLE, DOTS = "radials to go not doubled", "dots taken for degrees"
+BEARING, PLACE = RADIAL_LEADS_TO.name, HEADING_IS_POSITION.name
+WIND, HOMING = WIND_TOWARD_NAME.name, HOMING_FOR_TRACKING.name
+AGAINST, DOTS = NEVER_REVERSED.name, DOTS_FOR_DEGREES.name
+DOUBLE = "radials to go not doubled"
 HELD = MappingProxyType(
     {
         "Ansa Tremorrow": (BEARING, WIND),
@@ -54,7 +62,7 @@ HELD = MappingProxyType(
         "Garran Tolver": (DOTS,),
         "Hesper Quindle": (),
         "Idwen Marrack": (WIND,),
-        "Jorren Ashlake": (BEARING, PLACE),
+        "Jorren Ashlake": (PLACE, BEARING),
         "Kessa Brandlow": (),
         "Lowen Trevask": (AGAINST,),
         "Mirren Coldwater": (WIND, DOUBLE),
@@ -135,7 +143,7 @@ def _answers(name: str) -> Iterator[Attempt]:
         question = _question(kind, seed)
         shown = _held(name, day, question) if chance.random() < HOLDING else ""
         slips = chance.random() < WRONG[after_days // 7]
-        if slips and not shown and chance.random() < FORESEEN:
+        if slips and not shown and question.foreseen and chance.random() < FORESEEN:
             shown = chance.choice(question.foreseen)
         yield Attempt(
             kind,

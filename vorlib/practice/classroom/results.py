@@ -30,8 +30,8 @@ class Evidence:
     finding
         What it comes to, by the diagnosis that practice makes.
     showed, asked
-        Behind how many first answers it was, of how many of the latest questions, up to 5, that
-        could have shown it.
+        Behind how many first answers it was, of how many of the latest, up to 8, that spoke for or
+        against it.
     """
 
     finding: ClassFinding
@@ -97,7 +97,7 @@ class Learner:
         """What there is about each misconception that a question could have shown."""
         return {
             name: self._weighed(name, showed[-LATEST:])
-            for name, showed in chances(self.first_tries).items()
+            for name, showed in chances(self.first_tries, self.holds).items()
         }
 
     def about(self, misconception: str) -> Evidence:

@@ -128,7 +128,7 @@ def _teach(results: ClassResults, name: str) -> TeachAgain:
         results.who(name, ClassFinding.SHOWED),
         results.asked(name),
     )
-    showing = [attempt for attempt in _first_tries(results) if attempt.misconception == name]
+    showing = [attempt for attempt in _first_tries(results) if name in attempt.shown]
     often = Counter(attempt.kind for attempt in showing)
     for attempt in sorted(showing, key=lambda one: -often[one.kind]):
         question = question_of(attempt.kind, attempt.seed)

@@ -33,7 +33,8 @@ class Attempt:
     verdict
         "right", "close" or "wrong".
     misconception
-        Name of the misconception behind it; empty when there is none or it was not foreseen.
+        Name of the misconception behind it, or names with "|" between where several would lead to
+        it; empty when there is none or it was not foreseen.
     foreseen
         Names of the misconceptions which the question would have shown.
     hints
@@ -65,7 +66,7 @@ class Attempt:
         for name, value in (("kind", self.kind), ("key", self.key)):
             if not value:
                 raise ValueError(f"{name} must not be empty")
-        for value in (self.kind, self.key, self.misconception, *self.foreseen):
+        for value in (self.kind, self.key, *self.misconception.split(SEPARATOR), *self.foreseen):
             if not value.isprintable() or SEPARATOR in value:
                 raise ValueError(f"a name must be one line without {SEPARATOR!r}, got {value!r}")
         if self.verdict not in get_args(Mark):
@@ -83,3 +84,8 @@ class Attempt:
                 f"answered_at must have a time zone and a year from {YEARS[0]} to {YEARS[-1]}, "
                 f"got {self.answered_at.isoformat()}"
             )
+
+    @property
+    def shown(self) -> tuple[str, ...]:
+        """Names of the misconceptions of which each would lead to the answer."""
+        return tuple(self.misconception.split(SEPARATOR)) if self.misconception else ()

@@ -1,18 +1,18 @@
 """A set of questions worked through in one sitting, which grows where a slip asks for it."""
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from itertools import islice
 from random import Random
 from typing import Literal
 
-from vorlib.practice.learning.attempt import Attempt
-from vorlib.practice.learning.diagnosis import unsettled
+from vorlib.practice.learning.attempt import SEPARATOR, Attempt
+from vorlib.practice.learning.diagnosis import explain, guesses, unsettled
+from vorlib.practice.questions.answers import Answer
 from vorlib.practice.questions.question import Marking, Question, mark
-from vorlib.practice.questions.registry import draw
+from vorlib.practice.questions.registry import MAXIMUM_DRAWS, SEEDS, draw
 
-SEEDS = 10**9
-MAXIMUM_DRAWS = 100  # after which a kind is taken to have no new question left
+GUESSED = "Many answers look guessed. Go back to the lesson, and take a hint where you are unsure."
 CANDIDATES = 24  # questions drawn, of which the one is asked that tells most
 
 State = Literal["not attempted", "wrong", "close", "right"]
@@ -85,7 +85,7 @@ class PracticeSet:
     @property
     def tally(self) -> Counter[str]:
         """How often each misconception, by name, has been behind an answer."""
-        return Counter(a.misconception for a in self.attempts if a.misconception)
+        return Counter(explain([a.shown for a in self.attempts if a.shown]))
 
     def state(self, question: Question) -> State:
         """Return how a question of the set stands: right once it was, else as its last answer."""
@@ -106,7 +106,7 @@ class PracticeSet:
                     kind=question.kind,
                     seed=self._seeds[question.prompt],
                     verdict=marking.verdict,
-                    misconception=marking.misconception.name if marking.misconception else "",
+                    misconception=SEPARATOR.join(marking.names),
                     foreseen=question.foreseen,
                     hints=hints,
                     taken_s=taken_s,
@@ -117,6 +117,8 @@ class PracticeSet:
     def summary(self) -> str:
         """Return in a sentence or two how many are right and which mistakes came up."""
         score = f"{self.right} of {len(self)} right."
+        if guesses(self.attempts):
+            return f"{score} {GUESSED}"
         if not self.tally:
             return score
         mistakes = ", ".join(f"{name} ({times})" for name, times in self.tally.most_common())
@@ -129,20 +131,30 @@ class PracticeSet:
         count = len(self)
         for question in self.questions[asked:]:
             del self._seeds[question.prompt]
-            self._foreseen.subtract(question.foreseen)
+            self._foreseen.subtract(_tells(question))
         del self.questions[asked:]
         self._fill(kinds, count)
 
     def follow_up(self, asked: int) -> bool:
         """Add a question after the first *asked* if it would tell a misconception from a slip."""
-        for name in unsettled(self.attempts):
-            kinds = sorted({a.kind for a in self.attempts if name in a.foreseen})
+        names = unsettled(self.attempts)
+        apart = self._telling(names, lambda question, name: _tells_apart(question, name, names))
+        added = apart or self._telling(names, lambda question, name: name in question.foreseen)
+        if added:
+            self._insert(asked, *added)
+        return bool(added)
+
+    def _telling(
+        self, names: Sequence[str], tells: Callable[[Question, str], bool]
+    ) -> tuple[int, Question] | None:
+        """Return a new question that tells something of one of the misconceptions."""
+        for name in names:
+            kinds = [kind for kind in self.kinds if name in self._names[kind]]
             for kind in self._chance.sample(kinds, len(kinds)):
-                for seed, question in self._new(kind):
-                    if name in question.foreseen:
-                        self._insert(asked, seed, question)
-                        return True
-        return False
+                for seed, question in islice(self._new(kind), CANDIDATES):
+                    if tells(question, name):
+                        return seed, question
+        return None
 
     def choose(self, kind: str, asked: int) -> bool:
         """Add a question of a kind after the first *asked*, if there is a new one."""
@@ -173,9 +185,9 @@ class PracticeSet:
             return False
 
         def known(candidate: tuple[int, Question]) -> int:
-            return min((self._foreseen[name] for name in candidate[1].foreseen), default=0)
+            return min(self._foreseen[name] for name in _tells(candidate[1]))
 
-        self._names[kind].update(*(question.foreseen for _, question in candidates))
+        self._names[kind].update(*(_tells(question) for _, question in candidates))
         self._insert(place, *min(candidates, key=known))
         return True
 
@@ -189,5 +201,19 @@ class PracticeSet:
 
     def _insert(self, place: int, seed: int, question: Question) -> None:
         self._seeds[question.prompt] = seed
-        self._foreseen.update(question.foreseen)
+        self._foreseen.update(_tells(question))
         self.questions.insert(place, question)
+
+
+def _tells(question: Question) -> tuple[str, ...]:
+    """Return which misconceptions a question could show; those that could show none come too."""
+    return question.foreseen or ("",)
+
+
+def _tells_apart(question: Question, name: str, others: Sequence[str]) -> bool:
+    """Tell whether a misconception has an answer that none of the others would lead to."""
+    answers: dict[bool, set[Answer]] = {True: set(), False: set()}
+    for mistake in question.misconceptions:
+        if mistake.name in others:
+            answers[mistake.name == name].add(mistake.would_answer)
+    return bool(answers[True] - answers[False])

@@ -4,6 +4,12 @@ from random import Random
 
 from vorlib.core.angles import format_direction, reciprocal_deg, wrap_360
 from vorlib.practice.questions.answers import DIRECTION
+from vorlib.practice.questions.misconceptions import (
+    ANGLE_FROM_OWN_RADIAL,
+    NO_INTERCEPT_ANGLE,
+    RADIAL_LEADS_TO,
+    WRONG_SIDE_OF_COURSE,
+)
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.scenes import any_direction, any_station
 from vorlib.practice.questions.standards import TRACKING
@@ -57,28 +63,9 @@ def _mistakes(
     back_deg = reciprocal_deg(course_deg)
     from_own_deg = radial_deg + 180.0 * inbound
     return (
-        Misconception(
-            "turned away from the course",
-            float(wrap_360(course_deg - turned_deg)),
-            "Left and right change places between flying in and flying out.",
-            "Face along the course: on which hand is the line? Turn to that side.",
-        ),
-        Misconception(
-            "inbound and outbound confused",
-            float(wrap_360(back_deg - turned_deg)),
-            "The radial has one number, whichever way along it you are to fly.",
-            "Once on the line, will this heading take you toward the station or away from it?",
-        ),
-        Misconception(
-            "course flown without an intercept angle",
-            course_deg,
-            "The course is what you want to fly in the end.",
-            "This heading runs beside the line: when would you meet it?",
-        ),
-        Misconception(
-            "angle laid off from your own radial",
-            float(wrap_360(from_own_deg + turned_deg)),
-            "Your own radial is the line you sit on.",
-            "The angle is between your heading and which line?",
-        ),
+        WRONG_SIDE_OF_COURSE.answering(float(wrap_360(course_deg - turned_deg))),
+        RADIAL_LEADS_TO.answering(float(wrap_360(back_deg - turned_deg))),  # inbound flown outbound
+        RADIAL_LEADS_TO.answering(float(wrap_360(back_deg + turned_deg))),  # all of it turned about
+        NO_INTERCEPT_ANGLE.answering(course_deg),
+        ANGLE_FROM_OWN_RADIAL.answering(float(wrap_360(from_own_deg + turned_deg))),
     )

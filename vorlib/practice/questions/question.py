@@ -97,23 +97,33 @@ class Question:
 
     @property
     def is_unambiguous(self) -> bool:
-        """Whether no text can count for two of the answer and the foreseen mistakes."""
-        answers = [self.answer, *(mistake.would_answer for mistake in self.misconceptions)]
+        """Whether no text can count for two answers; two mistakes may share one."""
+        mistaken = {mistake.would_answer for mistake in self.misconceptions}
         if isinstance(self.answer, str):  # words are the same or infinitely far apart
-            return len(set(answers)) == len(answers)
+            return self.answer not in mistaken
         return all(
             self.form.apart(one, other) > 2.0 * (self.tolerance + ROUNDING)
-            for one, other in combinations(answers, 2)
+            for one, other in combinations((self.answer, *mistaken), 2)
         )
 
 
 @dataclass(frozen=True)
 class Marking:
-    """What is said about an answer; the mistake behind it when that was foreseen."""
+    """What is said about an answer, and the foreseen mistakes of which each would lead to it."""
 
     verdict: Verdict
     message: str
-    misconception: Misconception | None = None
+    shown: tuple[Misconception, ...] = ()
+
+    @property
+    def misconception(self) -> Misconception | None:
+        """The first of the mistakes that would lead to the answer, if any was foreseen."""
+        return self.shown[0] if self.shown else None
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """Names of the mistakes that would lead to the answer, each once."""
+        return tuple(dict.fromkeys(mistake.name for mistake in self.shown))
 
 
 def mark(question: Question, text: str) -> Marking:
@@ -131,14 +141,20 @@ def mark(question: Question, text: str) -> Marking:
     off = question.form.apart(given, question.answer)
     if off <= question.tolerance + ROUNDING:
         return Marking("right", f"Right: {question.form.show(question.answer)}.")
-    for mistake in question.misconceptions:
-        if question.form.apart(given, mistake.would_answer) <= question.tolerance + ROUNDING:
-            return Marking(
-                "wrong",
-                f"Not yet. The likely slip: {mistake.name}. "
-                f"{mistake.why_tempting} {mistake.look_again}",
-                mistake,
-            )
+    shown = tuple(
+        mistake
+        for mistake in question.misconceptions
+        if question.form.apart(given, mistake.would_answer) <= question.tolerance + ROUNDING
+    )
+    if shown:
+        return Marking("wrong", _slip_words(shown), shown)
     if off <= CLOSE_TOLERANCES * question.tolerance:
         return Marking("close", f"Close, but not close enough. {question.tolerance_why}")
     return Marking("wrong", "Not yet. Take a hint, or draw it, and try again.")
+
+
+def _slip_words(shown: tuple[Misconception, ...]) -> str:
+    """Return what is said of foreseen mistakes that all lead to one answer."""
+    names = ", or ".join(dict.fromkeys(mistake.name for mistake in shown))
+    look_again = " ".join(dict.fromkeys(mistake.look_again for mistake in shown))
+    return f"Not yet. The likely slip: {names}. {shown[0].why_tempting} {look_again}"

@@ -13,6 +13,9 @@ TRACKING = "PA.VI.B.S3"
 PASSAGE = "PA.VI.B.S4"
 SIGNAL_LOSS = "PA.VI.B.S5"
 
+ELSEWHERE = "Other states have rules of their own."
+"""Said with an answer that holds by a rule of the United States."""
+
 ELEMENTS = MappingProxyType(
     {
         GROUND_KNOWLEDGE: "directions, equipment, its checks and rules",

@@ -16,6 +16,7 @@ from typing import Any
 from vorlib.io.atomic import write_whole
 from vorlib.io.text import read_text
 from vorlib.practice.learning.attempt import SEPARATOR, Attempt
+from vorlib.practice.questions.misconceptions import present_names
 from vorlib.practice.record.learner import tidy_name
 
 FORMAT, VERSION = "vorlib record", 1
@@ -167,8 +168,8 @@ def _attempt(row: object, where: str) -> Attempt:
             kind=str(row["kind"]),
             seed=int(row["seed"]),
             verdict=row["verdict"],
-            misconception=str(row["misconception"]),
-            foreseen=tuple(map(str, foreseen)),
+            misconception=SEPARATOR.join(present_names(str(row["misconception"]).split(SEPARATOR))),
+            foreseen=present_names(map(str, foreseen)),
             hints=int(row["hints"]),
             taken_s=float(row["taken_s"]),
             answered_at=datetime.fromisoformat(row["answered_at"]),

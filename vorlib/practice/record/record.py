@@ -14,6 +14,7 @@ from typing import Any
 from vorlib.io.sqlite import Store, StoreError
 from vorlib.practice.learning.attempt import SEPARATOR, SOLUTION_SHOWN, Attempt
 from vorlib.practice.learning.mastery import LAST_STEP, RECENT, Mastery, Summary
+from vorlib.practice.questions.misconceptions import present_names
 from vorlib.practice.record.exchange import Export, read_export, write_export
 from vorlib.practice.record.learner import PREFIX, SUFFIX, default_folder, file_name, tidy_name
 from vorlib.practice.record.schema import APPLICATION_ID, STEPS
@@ -232,8 +233,8 @@ def _attempts(database: sqlite3.Connection, limit: int) -> list[Attempt]:
             kind,
             seed,
             verdict,
-            misconception,
-            tuple(foreseen.split(SEPARATOR)) if foreseen else (),
+            SEPARATOR.join(_names(misconception)),
+            _names(foreseen),
             hints,
             taken_s,
             datetime.fromisoformat(answered_at),
@@ -241,6 +242,11 @@ def _attempts(database: sqlite3.Connection, limit: int) -> list[Attempt]:
         )
         for key, answered_at, kind, seed, verdict, misconception, hints, taken_s, foreseen in rows
     ][::-1]
+
+
+def _names(text: str) -> tuple[str, ...]:
+    """Return the misconceptions that a text names, as they are called now."""
+    return present_names(text.split(SEPARATOR)) if text else ()
 
 
 def _day(answered_at: str) -> date:

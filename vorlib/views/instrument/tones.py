@@ -5,17 +5,20 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from typing import Literal
+from typing import Any, Literal
+
+import numpy as np
 
 from vorlib.core.arguments import finite
 from vorlib.views.drawing.clipping import clip_polyline
 from vorlib.views.drawing.layout import text_width
 from vorlib.views.drawing.picture import Circle, Group, Item, Line, Picture, Polygon, Polyline, Text
 from vorlib.views.drawing.theme import SCREEN, Theme
+from vorlib.views.instrument.indicator import HEIGHT
 
-__all__ = ["HEIGHT", "UNITS_PER_DEG", "WIDTH", "TonesScene", "tones"]
+__all__ = ["UNITS_PER_DEG", "WIDTH", "TonesScene", "tones"]
 
-WIDTH, HEIGHT = 480.0, 480.0  # as tall as a plan view
+WIDTH = 480.0
 MARGIN = 8.0
 FIRST_DEG, SHOWN_DEG = -30.0, 720.0  # two turns, so that a crest is followed by the other's next
 UNITS_PER_DEG = (WIDTH - 2.0 * MARGIN) / SHOWN_DEG
@@ -87,10 +90,9 @@ class _Panel:
         """Return a line through evenly spaced values of one turn, as often as there is room."""
         step = 360.0 / len(values)
         first, count = math.floor(FIRST_DEG / step), math.ceil(SHOWN_DEG / step) + 1
-        return tuple(
-            (_x(i * step), self.middle - self.full * values[i % len(values)])
-            for i in range(first, first + count + 1)
-        )
+        i = np.arange(first, first + count + 1)
+        x, y = _x(i * step), self.middle - self.full * np.asarray(values)[i % len(values)]
+        return tuple(zip(x.tolist(), y.tolist(), strict=True))
 
 
 def tones(scene: TonesScene, theme: Theme = SCREEN) -> Picture:
@@ -113,7 +115,7 @@ def tones(scene: TonesScene, theme: Theme = SCREEN) -> Picture:
     return Picture(WIDTH, HEIGHT, items, "Two tones", _description(scene), theme.paper)
 
 
-def _x(turn_deg: float) -> float:
+def _x(turn_deg: Any) -> Any:
     return MARGIN + (turn_deg - FIRST_DEG) * UNITS_PER_DEG
 
 

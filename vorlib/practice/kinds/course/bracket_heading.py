@@ -1,10 +1,11 @@
-"""The next heading of a bracket: needle off, needle back, needle off on the other side."""
+"""The next heading of a bracket: needle off, needle back, needle back from the other side."""
 
 from random import Random
 from typing import NamedTuple
 
 from vorlib.core.angles import format_direction, wrap_360
 from vorlib.practice.questions.answers import DIRECTION
+from vorlib.practice.questions.misconceptions import HOMING_FOR_TRACKING, NEEDLE_IS_AIRCRAFT
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind
 from vorlib.practice.questions.scenes import any_direction, any_station
@@ -27,7 +28,7 @@ def make(chance: Random) -> Question:
     """Ask for the heading to fly next."""
     station, course_deg = any_station(chance), float(any_direction(chance))
     dots = chance.choice((-1, 1)) * chance.choice((2.5, 3.0))
-    stage = chance.choice((_needle_off, _needle_back, _needle_beyond))(course_deg, dots)
+    stage = chance.choice((_needle_off, _needle_back, _needle_back_again))(course_deg, dots)
     course = format_direction(course_deg)
     return Question(
         kind="bracket_heading",
@@ -60,14 +61,8 @@ def _needle_off(course_deg: float, dots: float) -> BracketStage:
         now,
         f"The needle is to the {_side(dots)}: turn to that side, from the course.",
         (
-            _away(course_deg - now.toward * now.step_deg),
-            Misconception(
-                "homing taken for tracking",
-                float(wrap_360(recentred_deg)),
-                "A turn of the ring centres the needle at once, and that course looks like the "
-                "heading to fly.",
-                "Is the line that the ring then shows the one you were to fly?",
-            ),
+            NEEDLE_IS_AIRCRAFT.answering(float(wrap_360(course_deg - now.toward * now.step_deg))),
+            HOMING_FOR_TRACKING.answering(float(wrap_360(recentred_deg))),
         ),
     )
 
@@ -81,54 +76,53 @@ def _needle_back(course_deg: float, dots: float) -> BracketStage:
         f"heading {format_direction(off.heading_deg)}, and now it is centred.",
         now,
         f"Half of {off.step_deg:g} degrees stays, on the {_side(dots)} of the course.",
+        _back(course_deg, off.heading_deg),
+    )
+
+
+def _needle_back_again(course_deg: float, dots: float) -> BracketStage:
+    """Half of the correction was too much; the half of that step brought the needle back."""
+    off = Bracket(course_deg).look(dots)
+    held = off.look(0.0)
+    beyond = held.look(-dots)
+    now = beyond.look(0.0)
+    return BracketStage(
+        f"You held {abs(held.held_deg):g} degrees to the {_side(dots)}, heading "
+        f"{format_direction(held.heading_deg)}, and it moved off to the {_side(-dots)}. You turned "
+        f"{beyond.step_deg:g} degrees toward it, to heading "
+        f"{format_direction(beyond.heading_deg)}, and now it is centered.",
+        now,
+        f"One of the last two headings lost the line to the {_side(-dots)}, the other regained it: "
+        "take the middle between them.",
         (
+            *_back(course_deg, beyond.heading_deg),
             Misconception(
-                "correction dropped once the needle is back",
-                course_deg,
-                "On the line again, the course seems to be the heading to fly.",
-                "This heading lost the line before. What has changed since?",
-            ),
-            Misconception(
-                "correction kept once the needle is back",
-                off.heading_deg,
-                "This heading has just worked.",
-                "It took you across to the line. Where does it take you next?",
+                "bracket begun again from the course",
+                held.heading_deg,
+                "The rule begins with 20 degrees, and half of that is 10.",
+                "That heading has lost the line since. How large was the last step?",
             ),
         ),
     )
 
 
-def _needle_beyond(course_deg: float, dots: float) -> BracketStage:
-    """With half of the correction kept, the needle goes to the other side."""
-    off = Bracket(course_deg).look(dots)
-    held = off.look(0.0)
-    now = held.look(-dots)
-    return BracketStage(
-        f"You hold {abs(held.held_deg):g} degrees to the {_side(dots)}, heading "
-        f"{format_direction(held.heading_deg)}, and now it moves off to the {_side(-dots)}.",
-        now,
-        f"The step is now {now.step_deg:g} degrees, to the {_side(-dots)}, from the heading you "
-        "hold.",
-        (
-            _away(held.heading_deg - now.toward * now.step_deg),
-            Misconception(
-                "bracket begun again from the course",
-                float(wrap_360(course_deg + now.toward * off.step_deg)),
-                "The rule begins with 20 degrees toward the needle.",
-                "You know more by now: how large is the next step, and from which heading?",
-            ),
+def _back(course_deg: float, heading_deg: float) -> tuple[Misconception, Misconception]:
+    """Return what goes wrong when the needle is back, with the heading that brought it back."""
+    return (
+        Misconception(
+            "correction dropped once the needle is back",
+            course_deg,
+            "On the line again, the course seems to be the heading to fly.",
+            "This heading lost the line before. What has changed since?",
+        ),
+        Misconception(
+            "correction kept once the needle is back",
+            heading_deg,
+            "This heading has just worked.",
+            "It took you across to the line. Where does it take you next?",
         ),
     )
 
 
 def _side(sign: float) -> str:
     return "right" if sign > 0 else "left"
-
-
-def _away(would_answer: float) -> Misconception:
-    return Misconception(
-        "corrected away from the needle",
-        float(wrap_360(would_answer)),
-        "The needle is easily read as yourself, to be brought back the other way.",
-        "You are the middle of the dial and the needle is the line: which way to it?",
-    )

@@ -5,7 +5,7 @@ from random import Random
 from vorlib.core.angles import format_direction, wrap_360
 from vorlib.practice.questions.answers import DIRECTION
 from vorlib.practice.questions.figures import Dial, QuestionFigure
-from vorlib.practice.questions.misconceptions import radial_for_bearing
+from vorlib.practice.questions.misconceptions import FLAG_SWAPPED, NEEDLE_IS_AIRCRAFT
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind
 from vorlib.practice.questions.scenes import (
@@ -16,7 +16,7 @@ from vorlib.practice.questions.scenes import (
 )
 from vorlib.practice.questions.standards import TRACKING
 from vorlib.procedures.orientation import orient
-from vorlib.vor.receiver import FULL_SCALE_DEG, Receiver
+from vorlib.vor.receiver import FULL_SCALE_DEG, Flag, Receiver
 
 
 @question_kind("direct_course", lessons=("04",))
@@ -30,6 +30,7 @@ def make(chance: Random) -> Question:
     place = orient(course_deg, flag, dots)
     answer_deg = place.bearing_to_deg
     other_way = orient(course_deg, flag, -dots)
+    by_other_flag = orient(course_deg, Flag.FROM if flag == Flag.TO else Flag.TO, dots)
     course = format_direction(course_deg)
     return Question(
         kind="direct_course",
@@ -42,8 +43,8 @@ def make(chance: Random) -> Question:
         tolerance_why="The ring is set to the nearest degree at best.",
         hints=(
             "Look at the flag first: does the selected course lead there or away?",
-            "With TO turn the ring toward the needle: right is more, left is less. With FROM it "
-            "is the other way round, and then you are only half done.",
+            "With TO a needle to the right asks for a higher number, one to the left for a lower "
+            "number. With FROM it is the other way round, and then you are only half done.",
             f"{abs(dots):g} dots are {2 * abs(dots):g} degrees. Where would the needle centre? "
             "Does the flag read TO there?",
         ),
@@ -51,13 +52,9 @@ def make(chance: Random) -> Question:
         element=TRACKING,
         level="application",
         misconceptions=(
-            radial_for_bearing(place.radial_deg),
-            Misconception(
-                "needle read the wrong way",
-                other_way.bearing_to_deg,
-                "With TO and with FROM the ring has to be turned opposite ways.",
-                "Turn the ring in thought a little to the right: does the needle come in?",
-            ),
+            FLAG_SWAPPED.answering(place.radial_deg),  # the course for FROM
+            FLAG_SWAPPED.answering(by_other_flag.bearing_to_deg),
+            NEEDLE_IS_AIRCRAFT.answering(other_way.bearing_to_deg),
             Misconception(
                 "needle left out",
                 float(wrap_360(course_deg + (0.0 if flag.name == "TO" else 180.0))),

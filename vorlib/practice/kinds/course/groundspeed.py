@@ -5,7 +5,7 @@ from random import Random
 from vorlib.aircraft.wind import components_kt, wind_triangle
 from vorlib.core.angles import format_direction
 from vorlib.practice.questions.answers import Quantity
-from vorlib.practice.questions.misconceptions import wind_for_its_target
+from vorlib.practice.questions.misconceptions import WHOLE_WIND, WIND_TOWARD_NAME
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind
 from vorlib.practice.questions.scenes import any_direction, any_wind_across
@@ -15,7 +15,7 @@ KNOTS = Quantity({"kt": 1.0, "kts": 1.0, "knots": 1.0, "knot": 1.0})
 
 # The exact triangle and airspeed less headwind differ by up to 4 kt (worked out for the drills of
 # US Navy P-305, read in a copy); both count.
-TOLERANCE_KT = 4.0
+TOLERANCE_KT = 4.5  # with either rounded to a knot
 
 
 @question_kind("groundspeed", lessons=("06",))
@@ -37,8 +37,8 @@ def make(chance: Random) -> Question:
         form=KNOTS,
         answer=float(triangle.groundspeed_kt),
         tolerance=TOLERANCE_KT,
-        tolerance_why="Within 4 kt counts: so do both the exact triangle and the airspeed less the "
-        "headwind.",
+        tolerance_why="Within 4.5 kt counts: so do both the exact triangle and the airspeed less "
+        "the headwind.",
         hints=(
             "Does the wind blow more from ahead or more from behind?",
             "Only the part along the course counts: the speed of the wind times the cosine of the "
@@ -57,12 +57,7 @@ def make(chance: Random) -> Question:
                 "It is what the airspeed indicator shows.",
                 "How fast does the air itself move along your course?",
             ),
-            wind_for_its_target(float(blown_back.groundspeed_kt)),
-            Misconception(
-                "the whole wind taken along the course",
-                airspeed_kt - sign * speed_kt,
-                "The speed of the wind is the number you were given.",
-                "The wind blows at a slant: how much of it blows along the course?",
-            ),
+            WIND_TOWARD_NAME.answering(float(blown_back.groundspeed_kt)),
+            WHOLE_WIND.answering(airspeed_kt - sign * speed_kt),
         ),
     )

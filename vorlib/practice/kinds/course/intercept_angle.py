@@ -4,6 +4,7 @@ from random import Random
 
 from vorlib.core.angles import format_direction
 from vorlib.practice.questions.answers import DEGREES
+from vorlib.practice.questions.misconceptions import ACROSS_NORTH
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind
 from vorlib.practice.questions.scenes import any_direction, any_station
@@ -15,12 +16,15 @@ from vorlib.procedures.intercept import (
 )
 
 MOST_TO_GO = 70
+ACROSS_NORTH_SHARE, NEAR_NORTH_DEG = 0.3, 10  # so that north often lies between the radials
 
 
 @question_kind("intercept_angle", lessons=("05",))
 def make(chance: Random) -> Question:
     """Ask for the angle between heading and course."""
     station, radial_deg = any_station(chance), any_direction(chance)
+    if chance.random() < ACROSS_NORTH_SHARE:
+        radial_deg = chance.randint(-NEAR_NORTH_DEG, NEAR_NORTH_DEG)
     to_go = chance.choice((4, 6, 8, *range(11, 44), 48, 55, 60, MOST_TO_GO))
     target_deg = radial_deg + chance.choice((-1, 1)) * to_go
     answer_deg = float(intercept_angle_deg(to_go))
@@ -44,14 +48,7 @@ def make(chance: Random) -> Question:
             )
         )
     if abs(float(radial) - float(target)) > 180.0:
-        mistakes.append(
-            Misconception(
-                "radials counted the long way round",
-                LARGEST_INTERCEPT_DEG,
-                "The greater number less the smaller is large when north lies between.",
-                "Go from one radial to the other through north: how many are there?",
-            )
-        )
+        mistakes.append(ACROSS_NORTH.answering(LARGEST_INTERCEPT_DEG))
     limits = f"at least {SMALLEST_INTERCEPT_DEG:g} and at most {LARGEST_INTERCEPT_DEG:g}"
     return Question(
         kind="intercept_angle",

@@ -14,18 +14,21 @@ from vorlib.procedures.tracking import one_in_sixty_deg
 
 SPEEDS_KT = (90, 100, 110, 120, 130, 140, 150)
 SHARES = {90: "the whole", 45: "three tenths", 30: "an eighth"}  # of the radius; from 1 - cos
-SHARE_ALLOWED = 0.12
+LEAST_DEG = 1.0  # less is finer than a needle can be read
+SHARE_ALLOWED, ALLOWED_DEG = 0.15, 0.5  # a third of the radius at 45 degrees; a quarter of a dot
 
 
 @question_kind("lead_degrees", lessons=("05",))
 def make(chance: Random) -> Question:
     """Ask for the lead of a standard-rate turn, in degrees at a distance."""
     station, course_deg = any_station(chance), any_direction(chance)
-    angle_deg, speed_kt = chance.choice(list(SHARES)), chance.choice(SPEEDS_KT)
-    distance_nm = chance.randint(5, 15)
-    radius_nm = round(float(turn_radius_nm(speed_kt, bank_for_rate_deg(speed_kt))), 2)
-    lead_nm = float(turn_lead_nm(radius_nm, angle_deg))
-    answer_deg = float(one_in_sixty_deg(lead_nm, distance_nm))
+    answer_deg = 0.0
+    while answer_deg < LEAST_DEG:
+        angle_deg, speed_kt = chance.choice(list(SHARES)), chance.choice(SPEEDS_KT)
+        distance_nm = chance.randint(5, 15)
+        radius_nm = round(float(turn_radius_nm(speed_kt, bank_for_rate_deg(speed_kt))), 2)
+        lead_nm = float(turn_lead_nm(radius_nm, angle_deg))
+        answer_deg = float(one_in_sixty_deg(lead_nm, distance_nm))
     mistakes = [
         Misconception(
             "lead in miles given for degrees",
@@ -57,8 +60,9 @@ def make(chance: Random) -> Question:
         "the course do you begin the turn?",
         form=DEGREES,
         answer=answer_deg,
-        tolerance=SHARE_ALLOWED * answer_deg,
-        tolerance_why="Within 12 per cent counts, so that the rules of thumb do.",
+        tolerance=max(SHARE_ALLOWED * answer_deg, ALLOWED_DEG),
+        tolerance_why="Within 15 per cent counts, so that the rules of thumb do, and within half a "
+        "degree, which is a quarter of a dot.",
         hints=(
             "Two steps: the lead in miles, then how many degrees that is out here.",
             f"At {angle_deg} degrees the lead is {SHARES[angle_deg]} of the radius. One degree is "

@@ -4,6 +4,7 @@ from random import Random
 
 from vorlib.core.angles import difference_deg, format_direction
 from vorlib.practice.questions.answers import LEFT_RIGHT
+from vorlib.practice.questions.misconceptions import ACROSS_NORTH, RADIAL_LEADS_TO
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind
 from vorlib.practice.questions.scenes import any_direction, any_station
@@ -23,6 +24,8 @@ def make(chance: Random) -> Question:
     answer_deg = float(round(way.turn_deg))
     heading, course = format_direction(heading_deg), format_direction(way.course_deg)
     side = "right" if answer_deg > 0 else "left"
+    plain_deg = float(course) - float(heading)
+    across_north = (ACROSS_NORTH.answering(plain_deg),) if abs(plain_deg) > 180.0 else ()
     return Question(
         kind="turn_direct",
         prompt=f"You are on the {format_direction(radial_deg)} radial of {station.name}, heading "
@@ -43,23 +46,13 @@ def make(chance: Random) -> Question:
         element=TRACKING,
         level="application",
         misconceptions=(
-            Misconception(
-                "turned to the radial, away from the station",
-                float(round(float(difference_deg(radial_deg, heading_deg)))),
-                "The radial is the number at hand.",
-                "Which way along the line does a radial point?",
-            ),
+            RADIAL_LEADS_TO.answering(float(round(float(difference_deg(radial_deg, heading_deg))))),
             Misconception(
                 "left and right mixed up",
                 -answer_deg,
                 "Drawn with north up, a turn looks reversed whenever you fly south.",
                 "Stand on the heading: do the numbers rise to the right or to the left?",
             ),
-            Misconception(
-                "turned the long way round",
-                answer_deg - 360.0 if answer_deg > 0 else answer_deg + 360.0,
-                "A plain difference of two numbers does not know that the compass is round.",
-                "Is there a way of less than half a circle?",
-            ),
+            *across_north,
         ),
     )

@@ -5,7 +5,7 @@ from random import Random
 from vorlib.aircraft.wind import wind_triangle
 from vorlib.core.angles import format_direction, wrap_360
 from vorlib.practice.questions.answers import DIRECTION
-from vorlib.practice.questions.misconceptions import wind_for_its_target
+from vorlib.practice.questions.misconceptions import WHOLE_WIND, WIND_TOWARD_NAME
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind
 from vorlib.practice.questions.scenes import any_direction, any_wind_across
@@ -49,12 +49,7 @@ def make(chance: Random) -> Question:
                 "The course is where you want to go, so the nose wants to point there.",
                 "The nose points along the course: where does the wind carry you meanwhile?",
             ),
-            wind_for_its_target(float(wrap_360(course_deg - correction_deg))),
-            Misconception(
-                "the whole wind taken as crosswind",
-                float(whole.heading_deg),
-                "The speed of the wind is the number you were given.",
-                "The wind blows at a slant: how much of it blows across the course?",
-            ),
+            WIND_TOWARD_NAME.answering(float(wrap_360(course_deg - correction_deg))),
+            WHOLE_WIND.answering(float(whole.heading_deg)),
         ),
     )

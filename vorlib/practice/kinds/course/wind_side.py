@@ -2,12 +2,13 @@
 
 from random import Random
 
-from vorlib.aircraft.wind import components_kt, track, wind_triangle
+from vorlib.aircraft.wind import Wind, components_kt, track, wind_triangle
 from vorlib.core.angles import format_direction, reciprocal_deg
 from vorlib.core.units import SECONDS_PER_HOUR
 from vorlib.earth.geodesic import direct
 from vorlib.practice.questions.answers import ChoiceAnswer
 from vorlib.practice.questions.figures import Dial, QuestionFigure
+from vorlib.practice.questions.misconceptions import NEEDLE_IS_AIRCRAFT
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind
 from vorlib.practice.questions.scenes import (
@@ -23,6 +24,7 @@ from vorlib.vor.receiver import Receiver
 SIDE_OR_NEITHER = ChoiceAnswer(
     {"left": ("l", "from the left"), "right": ("r", "from the right"), "neither": ("none", "n")}
 )
+CASES = ("holds",) * 5 + ("drifts",) * 4 + ("along",)  # the wind: held, not held, not across
 BEGUN_NM, WATCHED_S = 20.0, 180.0
 
 
@@ -33,7 +35,10 @@ def make(chance: Random) -> Question:
     course_deg, airspeed_kt = float(any_direction(chance)), float(chance.choice((90, 100, 110)))
     wind = any_wind_across(chance, course_deg, 30, 60)
     side = "right" if components_kt(course_deg, wind)[1] > 0 else "left"
-    holds, inbound = chance.random() < 0.6, chance.random() < 0.5
+    case, inbound = chance.choice(CASES), chance.random() < 0.5
+    if case == "along":
+        wind, side = Wind(course_deg + chance.choice((0, 180)), wind.speed_kt), "neither"
+    holds = case == "holds"
     heading_deg = course_deg
     if holds:
         triangle = wind_triangle(course_deg, airspeed_kt, wind.from_deg, wind.speed_kt)
@@ -62,14 +67,10 @@ def make(chance: Random) -> Question:
             f"The nose points {_pointing(heading_deg, course_deg, side)}. Did you stay on the "
             "line, and if not, on which side of you is it now?",
         ),
-        worked=f"The nose points {_pointing(heading_deg, course_deg, side)} and you stay on the "
-        f"line: the wind pushes back from the {side}."
-        if holds
-        else f"The nose points along the course and the line is now to the {side}: you were "
-        f"carried the other way, by a wind from the {side}.",
+        worked=_solution(case, side),
         element=TRACKING,
         level="understanding",
-        misconceptions=_holding(side) if holds else _drifting(side),
+        misconceptions=_mistakes(case, side),
         figure=QuestionFigure((Dial(course_deg, flag_of(reading), needle_dots),)),
     )
 
@@ -82,18 +83,28 @@ def _other(side: str) -> str:
     return "left" if side == "right" else "right"
 
 
-def _drifting(side: str) -> tuple[Misconception, ...]:
+def _solution(case: str, side: str) -> str:
+    if case == "holds":
+        return (
+            f"The nose points to the {side} of the course and you stay on the line: the wind "
+            f"pushes back from the {side}."
+        )
+    if case == "drifts":
+        return (
+            f"The nose points along the course and the line is now to the {side}: you were carried "
+            f"the other way, by a wind from the {side}."
+        )
     return (
-        Misconception(
-            "needle taken for the aircraft",
-            _other(side),
-            "The needle moves, and so do you.",
-            "You are the middle of the dial. What is the needle?",
-        ),
+        "The nose points along the course and you stay on the line: neither side. A wind may "
+        "still blow from ahead or from behind."
     )
 
 
-def _holding(side: str) -> tuple[Misconception, ...]:
+def _mistakes(case: str, side: str) -> tuple[Misconception, ...]:
+    if case == "along":
+        return ()
+    if case == "drifts":
+        return (NEEDLE_IS_AIRCRAFT.answering(_other(side)),)
     return (
         Misconception(
             "centred needle taken for no wind",

@@ -2,11 +2,10 @@
 
 from random import Random
 
-from vorlib.practice.questions.answers import DISTANCE
+from vorlib.practice.questions.answers import DISTANCE, ROUNDING_NM
 from vorlib.practice.questions.misconceptions import (
-    altitude_for_height,
-    cone_from_horizon,
-    width_for_radius,
+    ALTITUDE_FOR_HEIGHT,
+    CONE_FROM_HORIZON,
 )
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind
@@ -14,7 +13,7 @@ from vorlib.practice.questions.scenes import any_altitude_ft, any_station
 from vorlib.practice.questions.standards import PASSAGE
 from vorlib.vor.coverage import CONE_HALF_ANGLE_DEG, cone_radius_nm
 
-SHARE_ALLOWED = 0.05
+SHARE_ALLOWED = 0.02  # of the rule of 1.2 and 6,000 ft
 
 
 @question_kind("cone_radius", lessons=("08",))
@@ -24,6 +23,11 @@ def make(chance: Random) -> Question:
     elevation_ft = float(station.position.altitude_ft)
     height_ft = altitude_ft - elevation_ft
     radius_nm = float(cone_radius_nm(height_ft))
+    tolerance_nm = SHARE_ALLOWED * radius_nm + ROUNDING_NM
+    altitude_nm = float(cone_radius_nm(altitude_ft))
+    # over a low antenna the two are too near to be told apart
+    is_apart = altitude_nm - radius_nm > 2.1 * tolerance_nm
+    by_altitude = (ALTITUDE_FOR_HEIGHT.answering(altitude_nm),) if is_apart else ()
     return Question(
         kind="cone_radius",
         prompt=f"You fly at {altitude_ft:,} ft near {station.name}, whose antenna stands at "
@@ -31,9 +35,9 @@ def make(chance: Random) -> Question:
         "either side of the vertical. What is its radius at your height, in NM?",
         form=DISTANCE,
         answer=radius_nm,
-        tolerance=SHARE_ALLOWED * radius_nm,
-        tolerance_why="Within 5 per cent counts: 1.2 for the tangent and 6,000 ft for a mile "
-        "come well within that.",
+        tolerance=tolerance_nm,
+        tolerance_why="A rounding to a tenth of a mile counts, also after 1.2 for the tangent "
+        "and 6,000 ft for a mile.",
         hints=(
             "Draw the cone from the side: a right-angled triangle standing on its tip.",
             "Radius = height above the antenna x tan 50, and tan 50 is about 1.2.",
@@ -44,9 +48,16 @@ def make(chance: Random) -> Question:
         element=PASSAGE,
         level="application",
         misconceptions=(
-            altitude_for_height(float(cone_radius_nm(altitude_ft))),
-            cone_from_horizon(float(cone_radius_nm(height_ft, 90.0 - CONE_HALF_ANGLE_DEG))),
-            width_for_radius(2.0 * radius_nm),
+            *by_altitude,
+            CONE_FROM_HORIZON.answering(
+                float(cone_radius_nm(height_ft, 90.0 - CONE_HALF_ANGLE_DEG))
+            ),
+            Misconception(
+                "width taken for radius",
+                2.0 * radius_nm,
+                "The cone is crossed from edge to edge.",
+                "From where to where does a radius reach?",
+            ),
             Misconception(
                 "a mile taken for each thousand feet",
                 height_ft / 1000.0,

@@ -5,7 +5,7 @@ from random import Random
 from vorlib.core.angles import format_direction, reciprocal_deg, wrap_360
 from vorlib.practice.questions.answers import DIRECTION
 from vorlib.practice.questions.figures import Dial, QuestionFigure
-from vorlib.practice.questions.misconceptions import sensing_by_the_flag, sensing_taken_as_normal
+from vorlib.practice.questions.misconceptions import sensing_beliefs
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind
 from vorlib.practice.questions.scenes import (
@@ -55,7 +55,7 @@ def make(chance: Random) -> Question:
         element=USE,
         level="application",
         misconceptions=(
-            sensing_taken_as_normal(course_deg) if reverse else sensing_by_the_flag(other_deg),
+            *sensing_beliefs(reverse, flag, course_deg, other_deg),
             Misconception(
                 "ring set to the heading",
                 float(wrap_360(heading_deg)),

@@ -4,7 +4,11 @@ from random import Random
 
 from vorlib.core.angles import difference_deg, format_direction
 from vorlib.practice.questions.answers import FLAG
-from vorlib.practice.questions.misconceptions import flag_by_the_heading
+from vorlib.practice.questions.misconceptions import (
+    FLAG_SWAPPED,
+    HEADING_MOVES_FLAG,
+    RADIAL_LEADS_TO,
+)
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind
 from vorlib.practice.questions.scenes import (
@@ -16,18 +20,20 @@ from vorlib.practice.questions.scenes import (
 from vorlib.practice.questions.standards import USE
 from vorlib.vor.receiver import Flag, Receiver
 
+MISLEADING = 0.6  # how often the heading suggests the other flag
 CLEAR_OF_ABEAM_DEG = 15  # so that nobody has to argue about the sector where the flag flips
 
 
 @question_kind("flag_for_course", lessons=("02",))
 def make(chance: Random) -> Question:
-    """Ask for TO or FROM, with a heading that suggests the other."""
+    """Ask for TO or FROM, mostly with a heading that suggests the other."""
     station, radial_deg = any_station(chance), any_direction(chance)
     off = 90 - CLEAR_OF_ABEAM_DEG
     course_deg = radial_deg + chance.choice((0, 180)) + chance.randint(-off, off)
     there = somewhere_on(chance, station, radial_deg)
     flag = flag_of(Receiver(course_deg).read(station, there))
-    toward = 180 if flag == Flag.FROM else 0
+    misleads = chance.random() < MISLEADING
+    toward = 180 if (flag == Flag.FROM) == misleads else 0
     heading_deg = radial_deg + toward + chance.randint(-off, off)
     other = Flag.TO if flag == Flag.FROM else Flag.FROM
     course, radial = format_direction(course_deg), format_direction(radial_deg)
@@ -53,7 +59,9 @@ def make(chance: Random) -> Question:
         element=USE,
         level="understanding",
         misconceptions=(
-            flag_by_the_heading(other.name),
+            *((HEADING_MOVES_FLAG.answering(other.name),) if misleads else ()),
+            RADIAL_LEADS_TO.answering(other.name),
+            FLAG_SWAPPED.answering(other.name),
             Misconception(
                 "a flag thought to need the course under you",
                 Flag.OFF.name,

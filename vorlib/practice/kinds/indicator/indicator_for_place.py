@@ -6,9 +6,10 @@ from vorlib.core.angles import format_direction, wrap_360
 from vorlib.practice.questions.answers import LETTER
 from vorlib.practice.questions.figures import Dial, QuestionFigure
 from vorlib.practice.questions.misconceptions import (
-    bearing_for_radial,
-    flag_by_the_heading,
-    needle_for_aircraft,
+    FLAG_SWAPPED,
+    HEADING_MOVES_FLAG,
+    NEEDLE_IS_AIRCRAFT,
+    RADIAL_LEADS_TO,
 )
 from vorlib.practice.questions.question import Question
 from vorlib.practice.questions.registry import question_kind
@@ -24,7 +25,8 @@ from vorlib.practice.questions.standards import USE
 from vorlib.vor.receiver import FULL_SCALE_DEG, Flag, Receiver
 
 OFF_DEG = (3, 4, 5, 6, 7, 8)  # between course and line: two needles are 3 dots apart or more
-SWING_DEG = 60  # of the heading, either side of the way that suggests the other flag
+MISLEADING = 0.7  # how often the heading suggests the other flag
+SWING_DEG = 60  # of the heading, either side of the way to the station or away
 
 
 @question_kind("indicator_for_place", lessons=("02",))
@@ -38,9 +40,9 @@ def make(chance: Random) -> Question:
     reading = Receiver(course_deg).read(station, there)
     flag, dots = flag_of(reading), round(float(reading.dots), 1)
     other = Flag.TO if flag == Flag.FROM else Flag.FROM
-    heading_deg = (
-        radial_deg + (180 if flag == Flag.FROM else 0) + chance.randint(-SWING_DEG, SWING_DEG)
-    )
+    misleads = chance.random() < MISLEADING
+    toward_deg = 180 if (flag == Flag.FROM) == misleads else 0
+    heading_deg = radial_deg + toward_deg + chance.randint(-SWING_DEG, SWING_DEG)
     seen = ((flag, dots), (other, dots), (flag, -dots), (other, -dots))
     letters = lettered(chance)
     dials = [
@@ -71,9 +73,10 @@ def make(chance: Random) -> Question:
         element=USE,
         level="application",
         misconceptions=(
-            flag_by_the_heading(letters[1]),
-            needle_for_aircraft(letters[2]),
-            bearing_for_radial(letters[3]),
+            *((HEADING_MOVES_FLAG.answering(letters[1]),) if misleads else ()),
+            FLAG_SWAPPED.answering(letters[1]),
+            NEEDLE_IS_AIRCRAFT.answering(letters[2]),
+            RADIAL_LEADS_TO.answering(letters[3]),
         ),
         figure=QuestionFigure(tuple(sorted(dials, key=lambda dial: dial.label))),
     )

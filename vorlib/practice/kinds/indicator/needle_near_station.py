@@ -12,7 +12,7 @@ from vorlib.practice.questions.standards import TRACKING
 from vorlib.vor.receiver import DEG_PER_DOT
 
 DOTS = Quantity({"dots": 1.0, "dot": 1.0})
-TOLERANCE_DOTS = 0.2
+TOLERANCE_DOTS = 0.25
 # How many times nearer, and dots there were: what comes of it is on the scale and not pegged.
 CASES = ((2, 1.0), (2, 1.5), (2, 2.0), (3, 1.0), (3, 1.5), (4, 0.75), (4, 1.0))
 
@@ -58,7 +58,7 @@ def make(chance: Random) -> Question:
         form=DOTS,
         answer=answer,
         tolerance=TOLERANCE_DOTS,
-        tolerance_why="A needle can be read to about a fifth of a dot.",
+        tolerance_why="A needle can be read to a quarter of a dot.",
         hints=(
             "The needle shows an angle, not miles.",
             "Miles off = distance x degrees / 60. The miles stay, and the distance shrinks.",

@@ -5,8 +5,8 @@ from random import Random
 from vorlib.core.angles import format_direction
 from vorlib.practice.questions.answers import LEFT_RIGHT
 from vorlib.practice.questions.figures import Dial, QuestionFigure
-from vorlib.practice.questions.misconceptions import needle_for_aircraft
-from vorlib.practice.questions.question import Misconception, Question
+from vorlib.practice.questions.misconceptions import DOTS_FOR_DEGREES, NEEDLE_IS_AIRCRAFT
+from vorlib.practice.questions.question import Question
 from vorlib.practice.questions.registry import question_kind
 from vorlib.practice.questions.scenes import (
     any_direction,
@@ -47,13 +47,8 @@ def make(chance: Random) -> Question:
         element=USE,
         level="understanding",
         misconceptions=(
-            needle_for_aircraft(-answer),
-            Misconception(
-                "dots taken for degrees",
-                shown,
-                "Dots are what you count.",
-                "How many degrees does this instrument give to five dots?",
-            ),
+            NEEDLE_IS_AIRCRAFT.answering(-answer),
+            DOTS_FOR_DEGREES.answering(shown),
         ),
         figure=QuestionFigure((Dial.of(course_deg, reading),)),
     )

@@ -3,19 +3,16 @@
 from random import Random
 
 from vorlib.core.units import SECONDS_PER_HOUR
-from vorlib.practice.questions.answers import SECONDS
+from vorlib.practice.questions.answers import SECONDS, SHARE_ALLOWED
 from vorlib.practice.questions.misconceptions import (
-    altitude_for_height,
-    cone_from_horizon,
-    radius_for_width,
+    ALTITUDE_FOR_HEIGHT,
+    CONE_FROM_HORIZON,
 )
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind
 from vorlib.practice.questions.scenes import any_altitude_ft, any_station
 from vorlib.practice.questions.standards import PASSAGE
 from vorlib.vor.coverage import CONE_HALF_ANGLE_DEG, cone_radius_nm
-
-SHARE_ALLOWED = 0.05
 
 
 @question_kind("seconds_in_cone", lessons=("08",))
@@ -54,9 +51,14 @@ def make(chance: Random) -> Question:
         element=PASSAGE,
         level="application",
         misconceptions=(
-            radius_for_width(answer_s / 2.0),
-            altitude_for_height(crossing_s(altitude_ft)),
-            cone_from_horizon(crossing_s(height_ft, 90.0 - CONE_HALF_ANGLE_DEG)),
+            Misconception(
+                "radius taken for width",
+                answer_s / 2.0,
+                "The triangle under the cone gives the radius, and it is easy to stop there.",
+                "How far is it from where you fly in to where you fly out?",
+            ),
+            ALTITUDE_FOR_HEIGHT.answering(crossing_s(altitude_ft)),
+            CONE_FROM_HORIZON.answering(crossing_s(height_ft, 90.0 - CONE_HALF_ANGLE_DEG)),
             Misconception(
                 "minutes written as seconds",
                 answer_s / 60.0,

@@ -5,12 +5,13 @@ from random import Random
 from vorlib.core.angles import format_direction, reciprocal_deg
 from vorlib.practice.questions.answers import SENSING
 from vorlib.practice.questions.figures import Dial, QuestionFigure
-from vorlib.practice.questions.misconceptions import sensing_by_the_flag, sensing_taken_as_normal
+from vorlib.practice.questions.misconceptions import sensing_beliefs
 from vorlib.practice.questions.question import Question
 from vorlib.practice.questions.registry import question_kind
 from vorlib.practice.questions.scenes import (
     any_direction,
     any_station,
+    flag_of,
     somewhere_on,
 )
 from vorlib.practice.questions.standards import USE
@@ -47,8 +48,6 @@ def make(chance: Random) -> Question:
         f"course {course}: sensing is {'reverse' if reverse else 'normal'}, whatever the flag.",
         element=USE,
         level="application",
-        misconceptions=(
-            sensing_taken_as_normal("normal") if reverse else sensing_by_the_flag("reverse"),
-        ),
+        misconceptions=sensing_beliefs(reverse, flag_of(reading), "normal", "reverse"),
         figure=QuestionFigure((Dial.of(course_deg, reading),)),
     )

@@ -3,6 +3,7 @@
 from random import Random
 
 from vorlib.practice.questions.answers import DISTANCE
+from vorlib.practice.questions.misconceptions import ALTITUDE_FOR_HEIGHT
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind
 from vorlib.practice.questions.standards import GROUND_KNOWLEDGE
@@ -30,12 +31,7 @@ def make(chance: Random) -> Question:
         for band in SERVICE_VOLUMES[service]
     )
     mistakes = [
-        Misconception(
-            "altitude taken for height above the station",
-            by_altitude,
-            "The altimeter shows altitude, so it is the number at hand.",
-            "From where are the heights of a service volume counted?",
-        ),
+        ALTITUDE_FOR_HEIGHT.answering(by_altitude),
         Misconception(
             "line of sight taken for the service volume",
             sight,
@@ -54,9 +50,10 @@ def make(chance: Random) -> Question:
         )
     return Question(
         kind="service_volume",
-        prompt=f"A VOR of class {service} stands {elevation_ft} ft above the sea. Its service "
-        f"volume, by height above the antenna: {told}; where two hold, the wider. You fly at "
-        f"{altitude_ft:,} ft. Out to how many NM is its signal promised?",
+        prompt="In the United States the class of a VOR tells its service volume (AIM 1-1-8). One "
+        f"of class {service} stands {elevation_ft} ft above the sea. Its volume, by height above "
+        f"the antenna: {told}; where two hold, the wider. You fly at {altitude_ft:,} ft. Out to "
+        "how many NM is its signal promised?",
         form=DISTANCE,
         answer=answer,
         tolerance=1.0,
@@ -68,7 +65,7 @@ def make(chance: Random) -> Question:
         ),
         worked=f"{altitude_ft:,} less {elevation_ft} is {height_ft:,} ft above the antenna, where "
         f"the volume reaches {answer:g} NM. Farther out you may receive it, but nobody promises "
-        "that it is right.",
+        "that it is right. Other states publish a range for each station instead of a class.",
         element=GROUND_KNOWLEDGE,
         level="application",
         misconceptions=tuple(mistakes),

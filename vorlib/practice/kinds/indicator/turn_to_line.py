@@ -5,7 +5,7 @@ from random import Random
 from vorlib.core.angles import format_direction
 from vorlib.practice.questions.answers import ChoiceAnswer
 from vorlib.practice.questions.figures import Dial, QuestionFigure
-from vorlib.practice.questions.misconceptions import sensing_by_the_flag, sensing_taken_as_normal
+from vorlib.practice.questions.misconceptions import NEEDLE_IS_AIRCRAFT, sensing_beliefs
 from vorlib.practice.questions.question import Question
 from vorlib.practice.questions.registry import question_kind
 from vorlib.practice.questions.scenes import (
@@ -37,7 +37,9 @@ def make(chance: Random) -> Question:
     reverse = bool(is_reverse_sensing(heading_deg, course_deg, flag))
     needle, other = ("left", "right") if reading.deviation_deg < 0 else ("right", "left")
     course, heading = format_direction(course_deg), format_direction(heading_deg)
-    answer, mistaken = (other, needle) if reverse else (needle, other)
+    answer = other if reverse else needle
+    # In reverse sensing this idea comes out right, by two mistakes.
+    by_needle = () if reverse else (NEEDLE_IS_AIRCRAFT.answering(other),)
     return Question(
         kind="turn_to_line",
         prompt=f"{course} is selected on {station.name}. The dial shows what you see, and you head "
@@ -57,8 +59,6 @@ def make(chance: Random) -> Question:
         f"turn {answer}.",
         element=USE,
         level="application",
-        misconceptions=(
-            sensing_taken_as_normal(mistaken) if reverse else sensing_by_the_flag(mistaken),
-        ),
+        misconceptions=(*sensing_beliefs(reverse, flag, needle, other), *by_needle),
         figure=QuestionFigure((Dial.of(course_deg, reading),)),
     )

@@ -4,7 +4,7 @@ from random import Random
 
 from vorlib.core.angles import format_direction, reciprocal_deg, wrap_360
 from vorlib.practice.questions.answers import DIRECTION
-from vorlib.practice.questions.misconceptions import radial_for_bearing
+from vorlib.practice.questions.misconceptions import HEADING_IS_POSITION, RADIAL_LEADS_TO
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind
 from vorlib.practice.questions.scenes import any_direction, any_station, somewhere_on
@@ -37,13 +37,8 @@ def make(chance: Random) -> Question:
         element=GROUND_KNOWLEDGE,
         level="understanding",
         misconceptions=(
-            radial_for_bearing(radial_deg),
-            Misconception(
-                "heading taken for course",
-                float(heading_deg),
-                "You are already flying it.",
-                "Where does your heading take you from this place? Draw it.",
-            ),
+            RADIAL_LEADS_TO.answering(radial_deg),
+            HEADING_IS_POSITION.answering(float(heading_deg)),
             Misconception(
                 "relative bearing taken for bearing",
                 float(wrap_360(bearing_deg - heading_deg)),

@@ -5,7 +5,12 @@ from random import Random
 from vorlib.core.angles import compass_point, format_direction, reciprocal_deg
 from vorlib.practice.questions.answers import COMPASS_POINT
 from vorlib.practice.questions.figures import Dial, QuestionFigure
-from vorlib.practice.questions.question import Misconception, Question
+from vorlib.practice.questions.misconceptions import (
+    FLAG_SWAPPED,
+    HEADING_IS_POSITION,
+    RADIAL_LEADS_TO,
+)
+from vorlib.practice.questions.question import Question
 from vorlib.practice.questions.registry import question_kind
 from vorlib.practice.questions.scenes import (
     any_direction,
@@ -14,7 +19,7 @@ from vorlib.practice.questions.scenes import (
     somewhere_on,
 )
 from vorlib.practice.questions.standards import POSITION
-from vorlib.vor.receiver import Flag, Receiver
+from vorlib.vor.receiver import Receiver
 
 MARGIN_DEG = 3  # from the edge of a compass point's sector
 
@@ -32,6 +37,7 @@ def make(chance: Random) -> Question:
     flag = flag_of(reading)
     radial, course = format_direction(radial_deg), format_direction(course_deg)
     answer = compass_point(float(station.radial_deg(there)))
+    opposite = compass_point(float(reciprocal_deg(radial_deg)))
     return Question(
         kind="centred_direction",
         prompt=f"With {course} selected on {station.name} the dial shows what you see; you head "
@@ -50,20 +56,9 @@ def make(chance: Random) -> Question:
         element=POSITION,
         level="application",
         misconceptions=(
-            Misconception(
-                "the opposite side of the station",
-                compass_point(float(reciprocal_deg(radial_deg))),
-                "The selected course leads to the station."
-                if flag == Flag.TO
-                else "From the aircraft you look toward the station, not away from it.",
-                "Read the flag, then stand at the station and look toward the aircraft.",
-            ),
-            Misconception(
-                "heading taken for position",
-                compass_point(heading_deg),
-                "The heading is a direction, and you know it.",
-                "An aircraft on this radial can head any way. Which numbers tell where it is?",
-            ),
+            RADIAL_LEADS_TO.answering(opposite),
+            FLAG_SWAPPED.answering(opposite),
+            HEADING_IS_POSITION.answering(compass_point(heading_deg)),
         ),
         figure=QuestionFigure((Dial.of(course_deg, reading),)),
     )

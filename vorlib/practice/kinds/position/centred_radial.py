@@ -5,8 +5,12 @@ from random import Random
 from vorlib.core.angles import format_direction, reciprocal_deg
 from vorlib.practice.questions.answers import DIRECTION
 from vorlib.practice.questions.figures import Dial, QuestionFigure
-from vorlib.practice.questions.misconceptions import bearing_for_radial, heading_for_radial
-from vorlib.practice.questions.question import Misconception, Question
+from vorlib.practice.questions.misconceptions import (
+    FLAG_SWAPPED,
+    HEADING_IS_POSITION,
+    RADIAL_LEADS_TO,
+)
+from vorlib.practice.questions.question import Question
 from vorlib.practice.questions.registry import question_kind
 from vorlib.practice.questions.scenes import (
     any_direction,
@@ -51,17 +55,9 @@ def make(chance: Random) -> Question:
         element=POSITION,
         level="application",
         misconceptions=(
-            _reciprocal_of_from(other_end) if read_off else bearing_for_radial(other_end),
-            heading_for_radial(float(heading_deg)),
+            RADIAL_LEADS_TO.answering(other_end),
+            FLAG_SWAPPED.answering(other_end),
+            HEADING_IS_POSITION.answering(float(heading_deg)),
         ),
         figure=QuestionFigure((Dial.of(course_deg, reading),)),
-    )
-
-
-def _reciprocal_of_from(would_answer: float) -> Misconception:
-    return Misconception(
-        "the reciprocal",
-        would_answer,
-        "After much practice with TO, taking the reciprocal becomes a habit.",
-        "Read the flag again: does the selected course lead to the station or away from it?",
     )

@@ -10,7 +10,7 @@ from random import Random
 from vorlib.core.angles import compass_point, format_direction, reciprocal_deg
 from vorlib.earth.geodesic import Position
 from vorlib.practice.questions.answers import LETTER
-from vorlib.practice.questions.misconceptions import bearing_for_radial
+from vorlib.practice.questions.misconceptions import RADIAL_LEADS_TO
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind
 from vorlib.practice.questions.scenes import any_direction
@@ -64,8 +64,8 @@ def make(chance: Random) -> Question:
         element=POSITION,
         level="application",
         misconceptions=(
-            bearing_for_radial(letters[1]),
-            bearing_for_radial(letters[2]),
+            RADIAL_LEADS_TO.answering(letters[1]),
+            RADIAL_LEADS_TO.answering(letters[2]),
             Misconception(
                 "radials drawn from the wrong stations",
                 letters[3],

@@ -5,8 +5,9 @@ from random import Random
 import numpy as np
 
 from vorlib.core.angles import format_direction
-from vorlib.practice.questions.answers import DISTANCE
+from vorlib.practice.questions.answers import DISTANCE, ROUNDING_NM
 from vorlib.practice.questions.figures import Dial, QuestionFigure
+from vorlib.practice.questions.misconceptions import DOTS_FOR_DEGREES
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind
 from vorlib.practice.questions.scenes import (
@@ -22,6 +23,7 @@ from vorlib.vor.receiver import DOTS_FULL_SCALE, FULL_SCALE_DEG, Receiver
 # in a third party's summary). The exact value of a dot of 2 degrees is 212 ft.
 FEET_PER_DOT_NM = 200
 SHARE_ALLOWED = 0.10
+RULE_SHARE = 0.06  # the rule falls short so much
 
 
 @question_kind("off_course_distance", lessons=("03", "08"))
@@ -43,9 +45,9 @@ def make(chance: Random) -> Question:
         "far is the course line from you, in NM?",
         form=DISTANCE,
         answer=off_nm,
-        tolerance=SHARE_ALLOWED * off_nm,
-        tolerance_why="Within 10 per cent counts, so both the rule of 200 ft for each dot and NM "
-        "and the exact value do.",
+        tolerance=max(SHARE_ALLOWED * off_nm, RULE_SHARE * off_nm + ROUNDING_NM),
+        tolerance_why="Within 10 per cent counts, and so does a tenth of a mile: both the rule of "
+        "200 ft for each dot and NM and the exact value do.",
         hints=(
             "The same needle means less distance the nearer you are to the station.",
             f"Rule of thumb: {FEET_PER_DOT_NM} ft for each dot and each NM. 6,000 ft are a mile.",
@@ -56,12 +58,7 @@ def make(chance: Random) -> Question:
         element=POSITION,
         level="application",
         misconceptions=(
-            Misconception(
-                "dots taken for degrees",
-                off_nm / 2,
-                "One degree is 1 NM at 60 NM, and dots are what you count.",
-                "How many degrees is one dot?",
-            ),
+            DOTS_FOR_DEGREES.answering(off_nm / 2),
             Misconception(
                 "distance from the station left out",
                 dots,

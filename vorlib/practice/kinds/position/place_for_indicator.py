@@ -5,8 +5,12 @@ from random import Random
 from vorlib.core.angles import format_direction, wrap_360
 from vorlib.practice.questions.answers import LETTER
 from vorlib.practice.questions.figures import Dial, Map, QuestionFigure, Spot
-from vorlib.practice.questions.misconceptions import bearing_for_radial, needle_for_aircraft
-from vorlib.practice.questions.question import Misconception, Question
+from vorlib.practice.questions.misconceptions import (
+    FLAG_SWAPPED,
+    NEEDLE_IS_AIRCRAFT,
+    RADIAL_LEADS_TO,
+)
+from vorlib.practice.questions.question import Question
 from vorlib.practice.questions.registry import question_kind
 from vorlib.practice.questions.scenes import (
     any_altitude_ft,
@@ -66,14 +70,9 @@ def make(chance: Random) -> Question:
         element=POSITION,
         level="application",
         misconceptions=(
-            bearing_for_radial(letters[1]),
-            needle_for_aircraft(letters[2]),
-            Misconception(
-                "TO and FROM mixed up",
-                letters[3],
-                "With a needle to read as well, the flag is soon taken for granted.",
-                "Flying the selected course, would you come to the station or leave it?",
-            ),
+            RADIAL_LEADS_TO.answering(letters[1]),
+            NEEDLE_IS_AIRCRAFT.answering(letters[2]),
+            FLAG_SWAPPED.answering(letters[3]),
         ),
         figure=QuestionFigure(
             (dial,), Map(station, tuple(sorted(spots, key=lambda spot: spot.label)))

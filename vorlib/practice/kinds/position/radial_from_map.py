@@ -6,9 +6,9 @@ from vorlib.core.angles import format_direction, reciprocal_deg
 from vorlib.practice.questions.answers import DIRECTION
 from vorlib.practice.questions.figures import Map, QuestionFigure, Spot
 from vorlib.practice.questions.misconceptions import (
-    bearing_for_radial,
-    heading_for_radial,
-    true_for_magnetic,
+    HEADING_IS_POSITION,
+    RADIAL_LEADS_TO,
+    TRUE_FOR_MAGNETIC,
 )
 from vorlib.practice.questions.question import Question
 from vorlib.practice.questions.registry import question_kind
@@ -49,9 +49,9 @@ def make(chance: Random) -> Question:
         element=POSITION,
         level="understanding",
         misconceptions=(
-            bearing_for_radial(float(reciprocal_deg(radial_deg))),
-            true_for_magnetic(true_deg),
-            heading_for_radial(float(heading_deg)),
+            RADIAL_LEADS_TO.answering(float(reciprocal_deg(radial_deg))),
+            TRUE_FOR_MAGNETIC.answering(true_deg),
+            HEADING_IS_POSITION.answering(float(heading_deg)),
         ),
         figure=QuestionFigure((), Map(station, (Spot(radial_deg, distance_nm, "", heading_deg),))),
     )

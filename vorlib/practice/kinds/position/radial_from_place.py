@@ -5,9 +5,9 @@ from random import Random
 from vorlib.core.angles import format_direction, reciprocal_deg
 from vorlib.practice.questions.answers import DIRECTION
 from vorlib.practice.questions.misconceptions import (
-    bearing_for_radial,
-    heading_for_radial,
-    true_for_magnetic,
+    HEADING_IS_POSITION,
+    RADIAL_LEADS_TO,
+    TRUE_FOR_MAGNETIC,
 )
 from vorlib.practice.questions.question import Question
 from vorlib.practice.questions.registry import question_kind
@@ -67,8 +67,8 @@ def make(chance: Random) -> Question:
         element=POSITION,
         level="understanding",
         misconceptions=(
-            bearing_for_radial(bearing_deg),
-            heading_for_radial(float(heading_deg)),
-            true_for_magnetic(true_deg),
+            RADIAL_LEADS_TO.answering(bearing_deg),
+            HEADING_IS_POSITION.answering(float(heading_deg)),
+            TRUE_FOR_MAGNETIC.answering(true_deg),
         ),
     )

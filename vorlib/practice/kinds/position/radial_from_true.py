@@ -6,7 +6,7 @@ from vorlib.core.angles import format_direction, reciprocal_deg, wrap_360
 from vorlib.earth.geodesic import direct
 from vorlib.earth.variation import variation_deg
 from vorlib.practice.questions.answers import DIRECTION
-from vorlib.practice.questions.misconceptions import bearing_for_radial, true_for_magnetic
+from vorlib.practice.questions.misconceptions import RADIAL_LEADS_TO, TRUE_FOR_MAGNETIC
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind
 from vorlib.practice.questions.scenes import (
@@ -29,8 +29,8 @@ def make(chance: Random) -> Question:
     declination_deg = station.declination_deg
     variation = round(float(variation_deg(station.position, TODAY)))
     mistakes = [
-        true_for_magnetic(float(true_deg)),
-        bearing_for_radial(float(reciprocal_deg(radial_deg))),
+        TRUE_FOR_MAGNETIC.answering(float(true_deg)),
+        RADIAL_LEADS_TO.answering(float(reciprocal_deg(radial_deg))),
         Misconception(
             "declination applied the wrong way",
             float(wrap_360(true_deg + declination_deg)),

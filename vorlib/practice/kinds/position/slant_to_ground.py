@@ -4,14 +4,14 @@ import math
 from random import Random
 
 from vorlib.core.units import FEET_PER_NM
-from vorlib.practice.questions.answers import DISTANCE
+from vorlib.practice.questions.answers import DISTANCE, ROUNDING_NM
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind
 from vorlib.practice.questions.scenes import any_station
 from vorlib.practice.questions.standards import POSITION
 from vorlib.procedures.fixing import ground_distance_nm
 
-SHARE_ALLOWED = 0.04
+SHARE_ALLOWED = 0.04  # a mile of 6,000 ft
 
 
 @question_kind("slant_to_ground", lessons=("09",))
@@ -28,8 +28,9 @@ def make(chance: Random) -> Question:
         "above it. How far is it over the ground, in NM?",
         form=DISTANCE,
         answer=answer_nm,
-        tolerance=SHARE_ALLOWED * answer_nm,
-        tolerance_why="Within 4 per cent counts, so 6,000 ft for a mile does as well.",
+        tolerance=SHARE_ALLOWED * answer_nm + ROUNDING_NM,
+        tolerance_why="Within 4 per cent and a rounding to a tenth of a mile counts, so 6,000 ft "
+        "for a mile does as well.",
         hints=(
             "A DME measures along the straight line from the aircraft down to the station.",
             "Draw the triangle from the side: the shown distance is its longest side.",

@@ -2,14 +2,12 @@
 
 from random import Random
 
-from vorlib.practice.questions.answers import MINUTES
+from vorlib.practice.questions.answers import MINUTES, WING_TIP_SHARE
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind
 from vorlib.practice.questions.scenes import any_station
 from vorlib.practice.questions.standards import POSITION
 from vorlib.procedures.timing import RULE_MINUTES, time_to_station_min
-
-SHARE_ALLOWED = 0.05
 
 
 @question_kind("time_to_station", lessons=("10",))
@@ -27,8 +25,9 @@ def make(chance: Random) -> Question:
         "wind. How many minutes is it to the station?",
         form=MINUTES,
         answer=answer_min,
-        tolerance=SHARE_ALLOWED * answer_min,
-        tolerance_why="Within 5 per cent counts, since the rule itself is hardly better.",
+        tolerance=WING_TIP_SHARE * answer_min,
+        tolerance_why="Within 10 per cent counts: the rule does, and so does the exact triangle, "
+        "which is up to 9 per cent shorter.",
         hints=(
             "The slower the bearing changes, the farther away the station is.",
             "60 x minutes flown / degrees of bearing change.",

@@ -6,7 +6,7 @@ from random import Random
 from vorlib.practice.questions.answers import Quantity
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind
-from vorlib.practice.questions.standards import GROUND_KNOWLEDGE
+from vorlib.practice.questions.standards import ELSEWHERE, GROUND_KNOWLEDGE
 from vorlib.receiver_check.check import days_left, last_day
 from vorlib.receiver_check.rules import RULES
 
@@ -25,7 +25,8 @@ def make(chance: Random) -> Question:
     return Question(
         kind="check_days",
         prompt=f"The last receiver check in the log was passed on {made_on.isoformat()}. Today is "
-        f"{today.isoformat()}. For how many more days after today may you fly under IFR on it?",
+        f"{today.isoformat()}. For how many more days after today may you fly under IFR on it, "
+        f"by {RULES.name}, the rule of the United States?",
         form=DAYS,
         answer=float(left),
         tolerance=TOLERANCE_DAYS,
@@ -36,7 +37,8 @@ def make(chance: Random) -> Question:
             f"{RULES.valid_days} less those {RULES.valid_days - left} days.",
         ),
         worked=f"{RULES.valid_days} days from {made_on.isoformat()} lead to {until.isoformat()}: "
-        f"{left} {'day' if left == 1 else 'days'} left ({RULES.valid_paragraph}).",
+        f"{left} {'day' if left == 1 else 'days'} left "
+        f"({RULES.valid_paragraph}). {ELSEWHERE}",
         element=GROUND_KNOWLEDGE,
         level="application",
         misconceptions=(

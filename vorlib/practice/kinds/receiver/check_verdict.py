@@ -1,5 +1,6 @@
 """Pass or fail of a receiver check, from the ring and the published radial."""
 
+from collections.abc import Iterator
 from random import Random
 
 from vorlib.core.angles import format_direction, wrap_360
@@ -7,7 +8,7 @@ from vorlib.practice.questions.answers import ChoiceAnswer
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind
 from vorlib.practice.questions.scenes import any_direction, any_station
-from vorlib.practice.questions.standards import GROUND_KNOWLEDGE
+from vorlib.practice.questions.standards import ELSEWHERE, GROUND_KNOWLEDGE
 from vorlib.receiver_check.check import bearing_error_deg, judge
 from vorlib.receiver_check.rules import RULES
 from vorlib.vor.receiver import Flag
@@ -16,7 +17,7 @@ VERDICT = ChoiceAnswer({"pass": ("passes", "passed", "p"), "fail": ("fails", "fa
 PLACES = {
     "ground checkpoint": "On the ground checkpoint",
     "airborne checkpoint": "Over the designated airborne checkpoint",
-    "airway": "Low over a landmark on an airway's centre line",
+    "airway": "Low over a landmark on an airway's centerline",
 }
 SIZES_DEG = (3, 4, 5, 5, 6, 6, 7)  # most of them between the limits on the ground and in the air
 
@@ -37,7 +38,8 @@ def make(chance: Random) -> Question:
     return Question(
         kind="check_verdict",
         prompt=f"{PLACES[key]} the published radial of {station.name} is {radial}. Your needle is "
-        f"centred with FROM at {ring}. Does the check pass or fail?",
+        f"centered with FROM at {ring}. Does the check pass or fail by {RULES.name}, the rule of "
+        "the United States?",
         form=VERDICT,
         answer=verdict,
         tolerance=0.0,
@@ -45,29 +47,29 @@ def make(chance: Random) -> Question:
         hints=(
             "First the error: what does the ring read, less what it should read?",
             f"{ring} less {radial} is {error_deg:+g} degrees. Which limit belongs to this check?",
-            "The limit is 4 degrees on the ground and 6 in the air.",
+            f"By {RULES.name} the limit is 4 degrees on the ground and 6 in the air.",
         ),
         worked=f"{ring} less {radial} is {error_deg:+g} degrees. {outcome.reason} The answer is "
-        f"{verdict}.",
+        f"{verdict}. {ELSEWHERE}",
         element=GROUND_KNOWLEDGE,
         level="application",
-        misconceptions=(_slip(key, abs(error_deg), other),),
+        misconceptions=tuple(_slips(key, abs(error_deg), other)),
     )
 
 
-def _slip(key: str, size_deg: float, other: str) -> Misconception:
-    """Return what leads to the other verdict: the other limit, if that does it."""
+def _slips(key: str, size_deg: float, other: str) -> Iterator[Misconception]:
+    """Yield what leads to the other verdict: the other limit, where that does it, and a mix-up."""
     airborne = RULES.kind(key).airborne
     taken = RULES.kind("ground checkpoint" if airborne else "airborne checkpoint").limit_deg
     if (size_deg <= taken) == (other == "pass"):
         used, here = ("ground", "air") if airborne else ("air", "ground")
-        return Misconception(
+        yield Misconception(
             f"limit of the {used} used {'in the air' if airborne else 'on the ground'}",
             other,
             "There are two limits, and they are close together.",
             f"Where is this check made? Which limit belongs to the {here}?",
         )
-    return Misconception(
+    yield Misconception(
         "error held against the limit the wrong way round",
         other,
         "With two directions and a limit in the head, one is soon mislaid.",

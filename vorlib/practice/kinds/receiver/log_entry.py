@@ -6,7 +6,7 @@ from random import Random
 from vorlib.practice.questions.answers import ChoiceAnswer
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind
-from vorlib.practice.questions.standards import GROUND_KNOWLEDGE
+from vorlib.practice.questions.standards import ELSEWHERE, GROUND_KNOWLEDGE
 from vorlib.receiver_check.rules import RULES
 from vorlib.stations.archipelago import TODAY
 
@@ -62,7 +62,8 @@ def make(chance: Random) -> Question:
     return Question(
         kind="log_entry",
         prompt=f'The log says of a receiver check: "{entry}." Which item that {RULES.name} '
-        "requires is missing: date, place, error, signature, altitude, or nothing?",
+        "of the United States requires is missing: date, place, error, signature, altitude, or "
+        "nothing?",
         form=MISSING,
         answer=answer,
         tolerance=0.0,
@@ -72,7 +73,8 @@ def make(chance: Random) -> Question:
             "When, where, how much, and by whom.",
             "Tick off date, place, bearing error and signature.",
         ),
-        worked=f"Date, place, bearing error and signature are required. Missing: {answer}.",
+        worked=f"Date, place, bearing error and signature are required. Missing: {answer}. "
+        f"{ELSEWHERE}",
         element=GROUND_KNOWLEDGE,
         level="understanding",
         misconceptions=tuple(mistakes),

@@ -44,7 +44,7 @@ def make(chance: Random) -> Question:
                 "Which of the two tones comes later, and which way do you count from it?",
             ),
             Misconception(
-                "the reciprocal",
+                "half a circle added to the difference",
                 float(reciprocal_deg(lag_deg)),
                 "The way to the station comes to mind.",
                 "The phases hold the radial, which leads from the station to you.",

@@ -4,11 +4,13 @@ from random import Random
 
 from vorlib.core.angles import difference_deg, format_direction, wrap_360
 from vorlib.practice.questions.answers import DEGREES
+from vorlib.practice.questions.misconceptions import ACROSS_NORTH
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind
 from vorlib.practice.questions.scenes import any_station
-from vorlib.practice.questions.standards import GROUND_KNOWLEDGE
+from vorlib.practice.questions.standards import ELSEWHERE, GROUND_KNOWLEDGE
 from vorlib.receiver_check.check import judge, receivers_apart_deg
+from vorlib.receiver_check.rules import RULES
 
 NEAR_NORTH_DEG = 4  # so that the difference often leads across north
 TOLERANCE_DEG = 0.4
@@ -23,12 +25,15 @@ def make(chance: Random) -> Question:
     second_deg = float(wrap_360(radial_deg + chance.choice((-3, -1, 1, 4, 5, 6))))
     apart_deg = float(receivers_apart_deg(first_deg, second_deg))
     each_deg = {abs(float(difference_deg(ring, radial_deg))) for ring in (first_deg, second_deg)}
+    plain_deg = abs(first_deg - second_deg)
+    across_north = (ACROSS_NORTH.answering(plain_deg),) if plain_deg > 180.0 else ()
     one, two = format_direction(first_deg), format_direction(second_deg)
     return Question(
         kind="two_receivers",
         prompt=f"You are parked on the {format_direction(radial_deg)} radial of {station.name}. "
         f"Both receivers are tuned to it and centred with FROM, the first at {one}, the second at "
-        f"{two}. You check one against the other: what goes into the log, in degrees?",
+        f"{two}. You check one against the other, as {RULES.name} of the United States allows: "
+        "what goes into the log, in degrees?",
         form=DEGREES,
         answer=apart_deg,
         tolerance=TOLERANCE_DEG,
@@ -39,7 +44,7 @@ def make(chance: Random) -> Question:
             f"Go from {one} to {two} the short way round.",
         ),
         worked=f"From {one} to {two} is {apart_deg:g} degrees, whatever the radial. "
-        f"{judge('two receivers', apart_deg).reason}",
+        f"{judge('two receivers', apart_deg).reason} {ELSEWHERE}",
         element=GROUND_KNOWLEDGE,
         level="application",
         misconceptions=(
@@ -52,11 +57,6 @@ def make(chance: Random) -> Question:
                 )
                 for error_deg in sorted(each_deg)
             ),
-            Misconception(
-                "difference taken the long way round",
-                360.0 - apart_deg,
-                "The greater number less the smaller is the habit.",
-                "Put both on the ring: which way round is shorter?",
-            ),
+            *across_north,
         ),
     )

@@ -7,7 +7,7 @@ from random import Random
 from vorlib.core.angles import format_direction
 from vorlib.practice.questions.answers import ChoiceAnswer
 from vorlib.practice.questions.figures import Dial, QuestionFigure
-from vorlib.practice.questions.misconceptions import sensing_by_the_flag
+from vorlib.practice.questions.misconceptions import sensing_beliefs
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind
 from vorlib.practice.questions.scenes import (
@@ -15,6 +15,7 @@ from vorlib.practice.questions.scenes import (
     any_direction,
     any_distance_nm,
     any_station,
+    flag_of,
 )
 from vorlib.practice.questions.standards import SIGNAL_LOSS
 from vorlib.stations.archipelago import STATIONS
@@ -54,7 +55,7 @@ class FaultScene:
     heading_deg: float
     heard: str
     reason: str
-    mistakes: tuple[Misconception, ...]
+    mistakes: tuple[Misconception, ...] = ()
 
     def seen(self, station: Station) -> Reading:
         """Return the reading of a station at the place of the scene."""
@@ -112,12 +113,11 @@ def _usual(chance: Random) -> FaultScene:
         heading_deg=course_deg + chance.randint(-DRIFT_DEG, DRIFT_DEG),
         heard=station.ident,
         reason="The ident is right, the flag is in view and you fly along the selected course",
-        mistakes=(sensing_by_the_flag("reverse sensing"),),
     )
 
 
 def _nothing(_: Random, usual: FaultScene) -> FaultScene:
-    return usual
+    return replace(usual, mistakes=_about_sensing(usual, reverse=False))
 
 
 def _reversed(_: Random, usual: FaultScene) -> FaultScene:
@@ -126,7 +126,7 @@ def _reversed(_: Random, usual: FaultScene) -> FaultScene:
         answer="reverse sensing",
         heading_deg=usual.heading_deg + 180,
         reason="The ident is right and the flag in view, but you fly against the selected course",
-        mistakes=(_needle_trusted(),),
+        mistakes=_about_sensing(usual, reverse=True),
     )
 
 
@@ -147,7 +147,7 @@ def _wrong_station(chance: Random, usual: FaultScene) -> FaultScene:
 
 def _is_live(scene: FaultScene, station: Station) -> bool:
     reading = scene.seen(station)
-    return bool(reading.flag) and 1.0 <= abs(float(reading.dots)) <= MOST_DOTS
+    return reading.assured and bool(reading.flag) and 1.0 <= abs(float(reading.dots)) <= MOST_DOTS
 
 
 def _in_the_cone(chance: Random, usual: FaultScene) -> FaultScene:
@@ -201,13 +201,17 @@ def _off_the_air(_: Random, usual: FaultScene) -> FaultScene:
     )
 
 
+def _about_sensing(scene: FaultScene, *, reverse: bool) -> tuple[Misconception, ...]:
+    flag = flag_of(scene.seen(scene.station))
+    return sensing_beliefs(reverse, flag, "nothing", "reverse sensing")
+
+
 def _needle_trusted() -> Misconception:
     return Misconception(
         "a live needle trusted without a check",
         "nothing",
         "Needle and flag look as lively as ever.",
-        "What is to be checked before a needle is followed? Take the ident first, then the "
-        "heading.",
+        "What is to be checked before a needle is followed?",
     )
 
 

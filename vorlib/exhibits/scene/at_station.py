@@ -21,7 +21,7 @@ from vorlib.views.drawing.theme import SCREEN, Theme
 from vorlib.views.instrument.indicator import CENTRE, IndicatorScene, indicator
 from vorlib.views.plan.plan import SIZE, Overlay, PlanScene, plan, projection
 from vorlib.views.plan.projection import StationProjection
-from vorlib.vor.coverage import cone_radius_nm
+from vorlib.vor.coverage import cone_radius_nm, service_radius_nm
 from vorlib.vor.receiver import Reading, Receiver
 from vorlib.vor.station import Station
 
@@ -36,30 +36,45 @@ Changes = dict[str, Any]
 
 
 @dataclass(frozen=True)
-class AtStation:
-    """An aircraft round a station.
+class RoundStation:
+    """An aircraft round a station; what its place and its courses are, a subclass says.
+
+    Each of radial, distance, heading and course is either asked for, a field of the subclass, or
+    follows from what is, a property of it: never both.
 
     Attributes
     ----------
     station
         Ident of the station tuned.
-    radial_deg, distance_nm, altitude_ft
-        Where the aircraft is.
-    heading_deg
-        Magnetic heading.
-    course_deg
-        Selected course.
+    altitude_ft
+        The aircraft's altitude.
     range_nm
         Distance from the station to the edge of the map's compass rose.
     """
 
     station: str = "QLN"
-    radial_deg: float = 214.0
-    distance_nm: float = 12.4
     altitude_ft: float = 3500.0
-    heading_deg: float = 40.0
-    course_deg: float = 40.0
     range_nm: float = 25.0
+
+    @property
+    def radial_deg(self) -> float:
+        """The radial that the aircraft is on."""
+        raise NotImplementedError
+
+    @property
+    def distance_nm(self) -> float:
+        """Its distance from the station."""
+        raise NotImplementedError
+
+    @property
+    def heading_deg(self) -> float:
+        """Magnetic heading."""
+        raise NotImplementedError
+
+    @property
+    def course_deg(self) -> float:
+        """Selected course."""
+        raise NotImplementedError
 
     def __post_init__(self) -> None:
         if self.station not in STATIONS:
@@ -92,6 +107,7 @@ class AtStation:
             heading_deg=self.heading_deg,
             course_deg=self.course_deg if with_course else None,
             cone_radius_nm=float(cone_radius_nm(height_ft)),
+            service_nm=float(service_radius_nm(self.tuned.service, height_ft)),
             overlays=overlays,
             islands=ISLANDS,
             airfields=tuple(AIRFIELDS.values()),
@@ -99,12 +115,32 @@ class AtStation:
         )
 
 
-def farthest_nm(state: AtStation) -> float:
+@dataclass(frozen=True)
+class AtStation(RoundStation):
+    """An aircraft round a station, where and how it is asked to be.
+
+    Attributes
+    ----------
+    radial_deg, distance_nm
+        Where the aircraft is.
+    heading_deg
+        Magnetic heading.
+    course_deg
+        Selected course.
+    """
+
+    radial_deg: float = 214.0
+    distance_nm: float = 12.4
+    heading_deg: float = 40.0
+    course_deg: float = 40.0
+
+
+def farthest_nm(state: RoundStation) -> float:
     """Return how far from the station a hand may put the aircraft: no farther than it may be."""
     return max(FARTHEST_NM, state.distance_nm)
 
 
-def retuned(state: AtStation, ident: str) -> Changes:
+def retuned(state: RoundStation, ident: str) -> Changes:
     """Return the same place over the ground as seen from another station, on a map that has it."""
     station = STATIONS[ident]
     line = station.inverse(state.there)
@@ -149,7 +185,7 @@ def moved_from(
     return float(station.radial_of_azimuth_deg(line.true_azimuth_deg)), float(line.distance_nm)
 
 
-def _moved(state: AtStation, right: float, down: float, theme: Theme) -> Changes:
+def _moved(state: RoundStation, right: float, down: float, theme: Theme) -> Changes:
     """Return the radial and distance of a place some picture units from where the aircraft is."""
     layout = projection(state.plan_scene(Overlay.NONE), theme)
     radial_deg, distance_nm = moved_from(state, layout, right, down)
@@ -159,12 +195,12 @@ def _moved(state: AtStation, right: float, down: float, theme: Theme) -> Changes
     return {"radial_deg": round(radial_deg, 1), "distance_nm": distance_nm}
 
 
-def drag_aircraft(state: AtStation, drag: Drag, theme: Theme) -> Changes:
+def drag_aircraft(state: RoundStation, drag: Drag, theme: Theme) -> Changes:
     """Move the aircraft as far as the hand has moved."""
     return _moved(state, drag.x - drag.x0, drag.y - drag.y0, theme)
 
 
-def step_aircraft(state: AtStation, steps: Steps) -> Changes:
+def step_aircraft(state: RoundStation, steps: Steps) -> Changes:
     """Move the aircraft across the map: right is east, up is north."""
     return _moved(state, KEY_STEP * steps.right, -KEY_STEP * steps.up, SCREEN)
 
@@ -180,18 +216,18 @@ def turned_deg(drag: Drag, centre: tuple[float, float]) -> float:
 RING_CENTRE = (SIZE + GAP + CENTRE[0], CENTRE[1])  # the indicator stands to the right of the plan
 
 
-def turn_ring(state: AtStation, drag: Drag, theme: Theme) -> Changes:
+def turn_ring(state: RoundStation, drag: Drag, theme: Theme) -> Changes:
     """Turn the course ring with the hand: clockwise brings smaller figures to the index."""
     return {"course_deg": float(round(state.course_deg - turned_deg(drag, RING_CENTRE)))}
 
 
-def step_ring(state: AtStation, steps: Steps) -> Changes:
+def step_ring(state: RoundStation, steps: Steps) -> Changes:
     """Change the selected course by a degree for each step: right or up is more."""
     return {"course_deg": state.course_deg + steps.right + steps.up}
 
 
-AIRCRAFT: Grip[AtStation] = Grip(drag_aircraft, step_aircraft)
-RING: Grip[AtStation] = Grip(turn_ring, step_ring, wheel=True)
+AIRCRAFT: Grip[RoundStation] = Grip(drag_aircraft, step_aircraft)
+RING: Grip[RoundStation] = Grip(turn_ring, step_ring, wheel=True)
 
 
 class Distance(Number):

@@ -2,7 +2,7 @@
 
 import pytest
 
-from vorlib.exhibits.base.figures import WIDTH, FigureImage, figures
+from vorlib.exhibits.scene.figures import WIDTH, FigureImage, figures
 from vorlib.views.drawing.layout import overlap, text_box
 from vorlib.views.drawing.picture import Text
 from vorlib.views.drawing.theme import PROJECTOR, SCREEN

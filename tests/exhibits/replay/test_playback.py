@@ -11,8 +11,9 @@ from hypothesis import strategies as st
 
 from vorlib.exhibits import homing, intercept, sensing, tracking
 from vorlib.exhibits.base import clock as clock_module
-from vorlib.exhibits.base import playback, transport
-from vorlib.exhibits.base.replay import DRAWN_WITHIN_NM, clock_words, corners
+from vorlib.exhibits.base import transport
+from vorlib.exhibits.replay import playback
+from vorlib.exhibits.replay.replay import DRAWN_WITHIN_NM, clock_words, corners
 
 FACTORIES = [homing, intercept, tracking, sensing]
 EVERY_FLIGHT = pytest.mark.parametrize("factory", FACTORIES, ids=lambda f: f.__name__)
@@ -176,11 +177,11 @@ def test_a_sentence_that_would_change_too_fast_is_held_and_hushed_until_the_paus
         seen = []
         exhibit.picture.observe(lambda change: seen.append(change["new"]), "sentence")
         elapsed = await play(exhibit, clock, 4.0)
-        assert exhibit.picture.hushed
+        assert exhibit.picture.live_off
         assert len(seen) <= elapsed / transport.SENTENCE_S + 1
         exhibit.transport.pause()
         assert exhibit.picture.sentence == exhibit.sentence
-        assert not exhibit.picture.hushed
+        assert not exhibit.picture.live_off
 
     exhibit = watched(EXHIBIT(speed=20.0))
     asyncio.run(story())
@@ -192,7 +193,7 @@ def test_another_wind_keeps_the_moment_while_the_flight_is_that_long():
     assert exhibit.state.time_s == 300.0
     exhibit.set(time_s=exhibit.state.duration_s)
     exhibit.set(distance_nm=5)
-    assert exhibit.state.time_s == exhibit.state.duration_s < 300.0
+    assert exhibit.state.shown_s == exhibit.state.duration_s < 300.0
 
 
 def test_a_shorter_flight_is_no_hand_on_the_time():
@@ -296,8 +297,8 @@ def test_a_clock_is_read_in_minutes_and_seconds():
 @EVERY_FLIGHT
 def test_a_time_before_the_beginning_is_held_at_the_beginning(factory):
     state = factory().state
-    assert replace(state, time_s=-5.0).time_s == 0.0
-    assert replace(state, time_s=1e9).time_s == state.duration_s
+    assert replace(state, time_s=-5.0).shown_s == 0.0
+    assert replace(state, time_s=1e9).shown_s == state.duration_s
 
 
 def test_another_speed_does_not_move_the_time(clock):

@@ -15,9 +15,9 @@ import ipywidgets as widgets
 from vorlib.exhibits.base.changes import Remark
 from vorlib.exhibits.base.controls import Control, Switch
 from vorlib.exhibits.base.exhibit import Exhibit, Grip
-from vorlib.exhibits.base.replay import Replay, ReplayMoment
-from vorlib.exhibits.base.strip_image import strip_image
 from vorlib.exhibits.base.transport import STEP_S, Transport
+from vorlib.exhibits.replay.replay import Replay, ReplayMoment
+from vorlib.exhibits.replay.strip_image import strip_image
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.theme import Theme
 
@@ -35,7 +35,7 @@ class Played:
     Attributes
     ----------
     time_s
-        The moment shown, from 0 to the end of the flight, where a later time is held.
+        The moment asked for.
     speed
         Seconds of flight in one second of play.
     chart
@@ -46,8 +46,10 @@ class Played:
     speed: float = 5.0
     chart: bool = False
 
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "time_s", min(max(self.time_s, 0.0), self.duration_s))
+    @property
+    def shown_s(self) -> float:
+        """The moment shown: a time beyond the flight is held at its end."""
+        return min(max(self.time_s, 0.0), self.duration_s)
 
     @property
     def duration_s(self) -> float:
@@ -109,14 +111,14 @@ class Playback(Exhibit[P]):
 
     def _begin(self) -> bool:
         """Begin again at the end; return whether there is a flight."""
-        if self.state.time_s >= self.state.duration_s > 0.0:
+        if self.state.shown_s >= self.state.duration_s > 0.0:
             self.set(time_s=0.0)
         return self.state.duration_s > 0.0
 
     def _move(self, seconds: float) -> bool:
         """Move the time, not beyond the flight; return whether its end is still to come."""
-        self.set(time_s=min(max(self.state.time_s + seconds, 0.0), self.state.duration_s))
-        return self.state.time_s < self.state.duration_s
+        self.set(time_s=min(max(self.state.shown_s + seconds, 0.0), self.state.duration_s))
+        return self.state.shown_s < self.state.duration_s
 
     def _jump(self, seconds: float) -> None:
         self.transport.pause()
@@ -141,8 +143,8 @@ class Playback(Exhibit[P]):
 
     def _become(self, state: P, theme: Theme) -> None:
         super()._become(state, theme)
-        self.transport.button(BACK).disabled = self.state.time_s <= 0.0
-        self.transport.button(ON).disabled = self.state.time_s >= self.state.duration_s
+        self.transport.button(BACK).disabled = self.state.shown_s <= 0.0
+        self.transport.button(ON).disabled = self.state.shown_s >= self.state.duration_s
         self.transport.play_button.disabled = not self.state.duration_s
         if self._notes is not None:
             self._notes_below.value = self._notes(self.state)

@@ -7,7 +7,7 @@ import io
 from collections.abc import Sequence
 from html import escape
 
-from vorlib.exhibits.base.replay import Replay, clock_words
+from vorlib.exhibits.replay.replay import Replay, clock_words
 from vorlib.views.drawing.theme import PROJECTOR, Theme
 from vorlib.views.flight.strip_chart import Strip, strip_chart
 

@@ -1,0 +1,220 @@
+"""The lessons as pages: opened like a learner opens them, with nothing to run."""
+
+import json
+import re
+import shutil
+import time
+from pathlib import Path
+from urllib.parse import urlsplit
+
+import nbformat
+import pytest
+from lab import running_course
+
+from vorlib.core.caution import CAUTION
+from vorlib.io.notebooks import START
+from vorlib.pages.course_folder import shipped
+from vorlib.practice.learning.attempt import Attempt
+from vorlib.practice.record.record import Record
+
+NOTEBOOKS = Path(__file__).parents[2] / "notebooks"
+ALIVE_MS = 90_000
+FOREIGN = "handed_in.ipynb"
+
+
+@pytest.fixture(scope="session")
+def course(tmp_path_factory):
+    """`vorlib course` on a copy of the notebooks among which others have come to lie."""
+    folder = tmp_path_factory.mktemp("course") / "notebooks"
+    shutil.copytree(NOTEBOOKS, folder)
+    (folder / "Untitled.ipynb").touch()
+    cell = nbformat.v4.new_code_cell("open('was run', 'w').close()")
+    nbformat.write(nbformat.v4.new_notebook(cells=[cell]), folder / FOREIGN)
+    with running_course(folder, tmp_path_factory.mktemp("data")) as course:
+        yield course
+
+
+@pytest.fixture
+def page(browser):
+    page = browser.new_page(viewport={"width": 1366, "height": 633})
+    page.hosts = set()
+    page.on("request", lambda request: page.hosts.add(urlsplit(request.url).hostname))
+    yield page
+    page.close(run_before_unload=True)
+
+
+@pytest.fixture
+def open_page(page, course):
+    """Return a function that opens a page and waits until it is alive."""
+
+    def opened(name):
+        page.goto(course.lesson(name))
+        page.wait_for_selector("body[data-alive]", timeout=ALIVE_MS)
+        return page
+
+    return opened
+
+
+def contents(page):
+    return page.locator(".contents a").evaluate_all("links => links.map((a) => a.pathname)")
+
+
+@pytest.mark.parametrize("name", shipped())
+def test_every_page_comes_alive_without_a_press_and_asks_no_host_outside(open_page, name):
+    page = open_page(name)
+    assert page.hosts <= {"localhost", None}  # None is data within the page
+    assert page.locator(".widget-button, .jupyter-button, .vorlib-picture svg").count()
+    assert page.locator("footer").inner_text() == CAUTION
+    shown = page.locator("main").inner_text()
+    assert "There was an error when executing" not in shown
+    assert "Traceback" not in shown
+    assert page.locator(".jp-InputPrompt, .jp-Editor, .cm-editor").count() == 0
+    assert page.evaluate("document.documentElement.scrollWidth") <= 1366
+
+
+def test_what_is_moved_on_a_page_changes_its_sentence(open_page):
+    page = open_page("01_radials.ipynb")
+    exhibit = page.locator(".vorlib-exhibit").first
+    box = exhibit.get_by_role("textbox", name="Heading")
+    box.fill("123")
+    box.press("Enter")
+    exhibit.locator(".vorlib-sentence", has_text="heading is 123").wait_for()
+
+
+def test_no_answer_of_a_prediction_is_in_the_page(open_page):
+    page = open_page("01_radials.ipynb")
+    assert "A turn on the spot does not move you" not in page.content()
+
+
+def test_the_contents_list_the_course_and_nothing_else(open_page):
+    page = open_page(START)
+    assert contents(page) == [f"/voila/render/{name}" for name in shipped()]
+    page.goto(page.url.replace(START, FOREIGN))
+    assert "404" in page.content()
+
+
+def test_a_notebook_that_breaks_later_leaves_the_contents(open_page, course):
+    lesson = course.folder / "12_inside_the_signal.ipynb"
+    whole = lesson.read_bytes()
+    lesson.write_bytes(whole[:5000])
+    try:
+        listed = contents(open_page(START))
+    finally:
+        lesson.write_bytes(whole)
+    assert len(listed) == len(shipped()) - 1
+    assert not [link for link in listed if "12_" in link]
+
+
+def test_links_between_notebooks_lead_from_page_to_page(open_page):
+    page = open_page(START)
+    page.locator("main").get_by_role("link", name="Debrief").first.click()
+    page.wait_for_url("**/voila/render/instructor/debrief.ipynb")
+    page.locator("main a[href^='../']").first.click()
+    page.wait_for_url(re.compile(r"/voila/render/\d\d_\w+\.ipynb$"))
+    page.get_by_role("link", name="Next").first.click()
+    page.wait_for_selector("body[data-alive]", timeout=ALIVE_MS)
+
+
+def test_the_page_says_where_it_is_and_leads_to_its_notebook(open_page, course):
+    page = open_page("05_intercepting.ipynb")
+    assert page.locator("header .place").inner_text() == "Lesson 5 of 14"
+    assert "token" not in page.url
+    with page.expect_popup() as popup:
+        page.get_by_role("link", name="Open as a notebook").click()
+    popup.value.wait_for_selector(".jp-Notebook .jp-Cell", timeout=ALIVE_MS)
+    assert popup.value.url.endswith("/lab/tree/05_intercepting.ipynb")
+    popup.value.close()
+    course.stop_kernels()
+
+
+def test_a_kernel_ends_with_its_page(open_page, browser, course):
+    page = open_page("02_indicator.ipynb")
+    config = page.locator("#jupyter-config-data").evaluate("(element) => element.textContent")
+    kernel = json.loads(config)["kernelId"]
+    assert kernel in course.kernels()
+    page.goto("about:blank")
+    end = time.monotonic() + 20
+    while kernel in course.kernels():
+        assert time.monotonic() < end, "the kernel runs on"
+        time.sleep(0.2)
+
+
+def test_a_page_whose_kernel_has_ended_says_so(open_page, course):
+    page = open_page("02_indicator.ipynb")
+    config = page.locator("#jupyter-config-data").evaluate("(element) => element.textContent")
+    page.evaluate(
+        """([kernel, token]) => fetch(`/api/kernels/${kernel}?token=${token}`,
+            { method: 'DELETE', headers: { Authorization: `token ${token}` } })""",
+        [json.loads(config)["kernelId"], course.token],
+    )
+    page.get_by_text("This lesson has stopped.").wait_for(timeout=20_000)
+
+
+def test_the_start_offers_to_go_on_and_says_how_far_the_learner_is(
+    open_page, course, tmp_path_factory
+):
+    data = next(tmp_path_factory.getbasetemp().glob("data*"))
+    record = Record("Wenna Dorrick", data / "vorlib" / "records")
+    record.add(Attempt("reciprocal", 1, "right"))
+    open_page("07_reverse_sensing.ipynb")
+    page = open_page(START)
+    go_on = page.get_by_role("link", name="Go on with 7. Reverse sensing")
+    assert go_on.get_attribute("href").endswith("/07_reverse_sensing.ipynb")
+    learner = page.locator(".learner")
+    assert "Wenna Dorrick" in learner.inner_text()
+    assert re.search(r"1\. Radials\s+1 of \d+ kinds of question right", learner.inner_text())
+
+
+@pytest.mark.parametrize("size", [(1280, 620), (1920, 950), (820, 1180)])
+def test_a_page_fits_the_width_of_the_window(open_page, page, size):
+    page.set_viewport_size(dict(zip(("width", "height"), size, strict=True)))
+    open_page("05_intercepting.ipynb")
+    assert page.evaluate("document.documentElement.scrollWidth") <= size[0]
+    widths = page.locator(".prose p").evaluate_all("all => all.map((p) => p.offsetWidth)")
+    assert max(widths) <= 44 * 16
+
+
+def test_presenting_shows_one_step_at_a_time_with_the_keys_of_a_clicker(open_page):
+    page = open_page("01_radials.ipynb")
+    headings = page.locator("main :is(h1, h2, h3):visible")
+    everything = headings.count()
+    page.get_by_role("button", name="Present").click()
+    step = page.locator("#step")
+    step.filter(has_text=re.compile(r"^1 of \d+$")).wait_for()
+    assert page.get_by_role("heading", name="1. Radials").is_visible()
+    assert headings.count() < everything
+
+    while "Round 1" not in headings.first.inner_text():
+        page.keyboard.press("PageDown")
+    assert page.get_by_text("You turn on the spot").is_visible()
+    page.keyboard.press("b")
+    assert page.locator("body.blank").count() == 1
+    page.keyboard.press("b")
+    page.keyboard.press("2")
+    page.keyboard.press("Enter")
+    assert step.inner_text().startswith("2 of")
+    page.keyboard.press("PageUp")
+    assert step.inner_text().startswith("1 of")
+    page.keyboard.press("Escape")
+    assert headings.count() == everything
+
+
+def test_r_begins_the_exhibit_again_at_the_same_step(open_page):
+    page = open_page("01_radials.ipynb")
+    page.get_by_role("button", name="Present").click()
+    exhibit = page.locator(".vorlib-exhibit:visible")
+    while not exhibit.count():
+        page.keyboard.press("PageDown")
+    step = page.locator("#step").inner_text()
+    page.keyboard.press("c")
+    box = exhibit.first.get_by_role("textbox", name="Heading")
+    before = box.input_value()
+    box.fill("123")
+    box.press("Enter")
+    box.blur()
+    page.keyboard.press("r")
+    page.wait_for_function(
+        "(step) => document.getElementById('step').textContent === step", arg=step, timeout=ALIVE_MS
+    )
+    page.keyboard.press("c")
+    assert exhibit.first.get_by_role("textbox", name="Heading").input_value() == before

@@ -1,0 +1,1 @@
+"""Printed sheets as a notebook shows and saves them."""

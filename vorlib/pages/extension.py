@@ -1,0 +1,77 @@
+"""What a Jupyter server is given so that it shows pages."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+from jupyter_server.utils import url_path_join
+from traitlets import Unicode
+from traitlets.config import Config, Configurable
+from voila.configuration import VoilaConfiguration
+from voila.paths import collect_static_paths
+from voila.server_extension import _kernel_id_regex as KERNEL
+from voila.shutdown_kernel_handler import VoilaShutdownKernelHandler
+from voila.utils import get_voila_labextensions_path
+
+from vorlib.pages.course_folder import CourseFolder
+from vorlib.pages.handlers import FRONT_END, ExecutionHandler, Files, PageHandler
+from vorlib.pages.kernels import KernelsInReserve
+
+__all__ = ["load"]
+
+STATIC = Path(__file__).parent / "static"
+# what draws widgets; whatever else the user's JupyterLab was extended by has no part in a lesson
+EXTENSIONS = [
+    "@voila-dashboards/widgets-manager8",
+    "@jupyter-widgets/jupyterlab-manager",
+    "anywidget",
+]
+
+
+class LessonPages(Configurable):
+    """What of the pages can be configured."""
+
+    notebooks = Unicode(
+        help="The folder of the course's notebooks, where JupyterLab opens copies of them.",
+        config=True,
+    )
+
+
+def load(server: Any) -> None:
+    """Give a server the pages of the course in its folder, and what they need."""
+    root = Path(server.root_dir).resolve()
+    work = CourseFolder.below(root).path  # where JupyterLab opens a notebook, and cells are run
+    course = CourseFolder(Path(LessonPages(parent=server).notebooks or work))
+    folder = "/".join(work.relative_to(root).parts)
+    kernels = KernelsInReserve(server.kernel_manager, folder)
+    server.web_app.settings["vorlib_kernels"] = kernels
+    front_end = VoilaConfiguration(
+        config=Config(), progressive_rendering=True, extension_allowlist=EXTENSIONS
+    )
+    page = {
+        "course": course,
+        "work": work,
+        "folder": folder,
+        "kernels": kernels,
+        "front_end": front_end,
+    }
+    files = {
+        rf"{FRONT_END}/(.*)": collect_static_paths(["voila"], "base"),
+        r"/voila/labextensions/(.*)": get_voila_labextensions_path(),
+        r"/vorlib/(.*)": [str(STATIC)],
+    }
+    handlers: list[tuple[Any, ...]] = [
+        (r"/voila/render/(.*)", PageHandler, page),
+        (r"/voila/?", PageHandler, page),
+        (rf"/voila/execution/{KERNEL}", ExecutionHandler),
+        (r"/voila/api/shutdown/(.*)", VoilaShutdownKernelHandler),
+        *((path, Files, {"path": places}) for path, places in files.items()),
+    ]
+    settings = server.web_app.settings
+    base = settings["base_url"]
+    kept = settings.get("static_immutable_cache", [])
+    settings["static_immutable_cache"] = [*kept, url_path_join(base, FRONT_END)]
+    server.web_app.add_handlers(
+        ".*$", [(url_path_join(base, path), *what) for path, *what in handlers]
+    )

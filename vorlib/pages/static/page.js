@@ -1,0 +1,99 @@
+// A page of the course: how far it has come alive, where the learner stopped, and presenting it.
+import { present } from "./present.js";
+
+const { baseUrl, part, title } = document.body.dataset;
+const status = document.getElementById("starting");
+const LAST = "vorlib.last";
+
+/* The address that the terminal prints holds the key to the course: it need not stay on show. */
+function hideToken() {
+  const address = new URL(location.href);
+  if (address.searchParams.has("token")) {
+    address.searchParams.delete("token");
+    history.replaceState(null, "", address);
+  }
+}
+
+/* Each cell that has run has a place for what it gave; the program that draws it puts it there. */
+function showProgress() {
+  return new Promise((alive) => countCells(alive));
+}
+
+function countCells(alive) {
+  const cells = [...document.querySelectorAll("[cell-index]")];
+  const tell = () => {
+    const done = cells.filter((cell) => cell.querySelector(".jp-Cell-outputWrapper")).length;
+    if (done < cells.length) {
+      status.textContent = `Starting the lesson: ${done} of ${cells.length}`;
+      return;
+    }
+    status.textContent = "";
+    document.body.dataset.alive = "";
+    watch.disconnect();
+    alive();
+  };
+  const watch = new MutationObserver(tell);
+  watch.observe(document.getElementById("lesson"), { childList: true, subtree: true });
+  tell();
+}
+
+/* A lesson whose kernel is gone looks alive and is not. */
+function watchKernel() {
+  const { kernelId } = JSON.parse(document.getElementById("jupyter-config-data").textContent);
+  const look = setInterval(async () => {
+    const answer = await fetch(`${baseUrl}api/kernels/${kernelId}`).catch(() => null);
+    if (answer?.ok) return;
+    clearInterval(look);
+    const closed = "The course does not answer. If you closed it, open it again.";
+    const why = answer ? "This lesson has stopped." : closed;
+    const again = Object.assign(document.createElement("button"), {
+      className: "button",
+      textContent: "Reload the page",
+      onclick: () => location.reload(),
+    });
+    status.replaceChildren(why, again);
+  }, 10_000);
+}
+
+/* Remember the last page opened, and on the start page offer to go on with it. */
+function rememberPlace() {
+  if (!part.startsWith("00_")) {
+    localStorage.setItem(LAST, JSON.stringify({ part, title }));
+    return;
+  }
+  const standing = document.getElementById("standing");
+  const last = JSON.parse(localStorage.getItem(LAST) ?? "null");
+  const link = [...document.querySelectorAll(".contents a")].find(
+    (link) => last && link.pathname.endsWith(`/${last.part}`),
+  );
+  if (link) {
+    const goOn = document.getElementById("go-on");
+    goOn.hidden = false;
+    goOn.firstElementChild.href = link.href;
+    goOn.querySelector("b").textContent = link.textContent;
+  }
+  standing.hidden = !link && !standing.querySelector(".learner");
+}
+
+function closeContents() {
+  const contents = document.querySelector(".contents");
+  document.addEventListener("click", (event) => {
+    if (!contents.contains(event.target)) contents.open = false;
+  });
+  document.addEventListener("keydown", (event) => {
+    if (event.key === "Escape" && contents.open) {
+      contents.open = false;
+      contents.querySelector("summary").focus();
+    }
+  });
+}
+
+// a page that the browser kept and shows again has lost its kernel
+window.addEventListener("pageshow", (event) => event.persisted && location.reload());
+
+const alive = showProgress();
+alive.then(watchKernel);
+present(document.getElementById("present"), alive);
+hideToken();
+closeContents();
+rememberPlace(); // last: a browser may refuse to remember

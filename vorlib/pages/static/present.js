@@ -1,0 +1,152 @@
+// A page before a class: one step at a time, in large type, with the keys of a clicker.
+//
+// PageDown and PageUp go on and back, B (or the full stop of some clickers) blanks the screen, R
+// begins the exhibit again, C shows its controls, which otherwise leave their room to the picture, a
+// number and Enter go to that step, Escape ends.
+
+const HEADING = /^H[1-3]$/;
+const RESUME = /^#present-(\d+)$/; // after a reload, the step to go on with
+
+/* Return the steps of the lesson: what stands from one heading to the next, and each exhibit. */
+function steps() {
+  const pieces = [...document.querySelectorAll("main > *")].flatMap((cell) =>
+    cell.matches(".prose") ? [...cell.children] : [cell],
+  );
+  const found = [];
+  let afterHeading = false; // a heading right under another belongs to it
+  for (const piece of pieces) {
+    const isHeading = HEADING.test(piece.tagName);
+    const isExhibit = piece.querySelector(".vorlib-exhibit");
+    if ((isHeading && !afterHeading) || isExhibit || !found.length) found.push([]);
+    found.at(-1).push(piece);
+    // a cell that shows nothing does not part two headings
+    afterHeading = isHeading || (afterHeading && piece.matches(".given") && !piece.offsetHeight);
+  }
+  return found;
+}
+
+/* Return the switches of exhibits that make type and lines large and are not on. */
+function smallType(pieces) {
+  const labels = pieces.flatMap((piece) => [...piece.querySelectorAll("label")]);
+  const switches = labels.filter((label) => label.textContent.trim().startsWith("Projector"));
+  return switches.map((label) => label.querySelector("input")).filter((box) => box?.checked === false);
+}
+
+const isTyping = (target) =>
+  target.isContentEditable || target.matches("textarea, select, input:not([type=checkbox])");
+
+class Presentation {
+  constructor() {
+    this.counter = document.getElementById("step");
+    this.onKey = (event) => this.key(event);
+    this.onFullscreen = () => document.fullscreenElement || this.end();
+  }
+
+  begin(at = null) {
+    this.steps = steps();
+    const first = this.steps.findIndex((step) =>
+      step.some((piece) => piece.getBoundingClientRect().bottom > 80),
+    );
+    this.typed = "";
+    this.enlarged = [];
+    document.body.classList.add("presenting");
+    document.addEventListener("keydown", this.onKey, { capture: true });
+    document.addEventListener("fullscreenchange", this.onFullscreen);
+    document.documentElement.requestFullscreen?.().catch(() => {}); // then in the window
+    document.activeElement?.blur();
+    this.show(at ?? Math.max(first, 0));
+  }
+
+  end() {
+    document.removeEventListener("keydown", this.onKey, { capture: true });
+    document.removeEventListener("fullscreenchange", this.onFullscreen);
+    document.body.classList.remove("presenting", "blank", "controls");
+    const [first] = this.steps[this.at];
+    for (const piece of this.steps.flat()) piece.classList.remove("off");
+    for (const box of this.enlarged) if (box.checked) box.click();
+    if (document.fullscreenElement) document.exitFullscreen();
+    first.scrollIntoView();
+  }
+
+  show(at) {
+    this.at = Math.min(Math.max(at, 0), this.steps.length - 1);
+    this.steps.forEach((step, index) => {
+      for (const piece of step) piece.classList.toggle("off", index !== this.at);
+    });
+    for (const box of smallType(this.steps[this.at])) {
+      box.click();
+      this.enlarged.push(box);
+    }
+    scrollTo(0, 0);
+    this.count();
+  }
+
+  /* Say which step this is, or which one is being typed. */
+  count() {
+    const goTo = this.typed && `Go to ${this.typed}: press Enter`;
+    const hasControls = this.steps[this.at].some((piece) => piece.querySelector(".vorlib-controls"));
+    const where = `${this.at + 1} of ${this.steps.length}`;
+    this.counter.textContent = goTo || (hasControls ? `C shows the controls. ${where}` : where);
+  }
+
+  /* Go on, but first show what of this step is still below the edge of the screen. */
+  turn(by) {
+    const page = document.documentElement;
+    const below = page.scrollHeight - innerHeight - scrollY;
+    if (by > 0 && below > 8) scrollBy(0, innerHeight * 0.8);
+    else if (by < 0 && scrollY > 8) scrollBy(0, -innerHeight * 0.8);
+    else this.show(this.at + by);
+  }
+
+  /* Begin the exhibit again: by its own button, or with the page, at the same step. */
+  again() {
+    const buttons = this.steps[this.at].flatMap((piece) => [...piece.querySelectorAll("button")]);
+    const own = buttons.find((button) => /^(start|begin) again$|^reset$/i.test(button.innerText.trim()));
+    if (own) own.click();
+    else {
+      location.hash = `present-${this.at}`;
+      location.reload();
+    }
+  }
+
+  key(event) {
+    if (event.ctrlKey || event.altKey || event.metaKey) return;
+    const does = {
+      PageDown: () => this.turn(1),
+      PageUp: () => this.turn(-1),
+      Escape: () => this.end(),
+    };
+    if (!isTyping(event.target)) {
+      does.b = does.B = does["."] = () => document.body.classList.toggle("blank");
+      does.c = does.C = () => document.body.classList.toggle("controls");
+      does.r = does.R = () => this.again();
+      if (/^\d$/.test(event.key)) does[event.key] = () => this.type(event.key);
+      if (this.typed) does.Enter = () => this.jump();
+    }
+    if (!does[event.key]) return;
+    event.preventDefault();
+    event.stopPropagation();
+    does[event.key]();
+  }
+
+  type(digit) {
+    this.typed += digit;
+    this.count();
+  }
+
+  jump() {
+    const at = Number(this.typed) - 1;
+    this.typed = "";
+    this.show(at);
+  }
+}
+
+/* Let a button begin the presentation; go on with one that was reloaded once *alive* is so. */
+export function present(button, alive) {
+  const presentation = new Presentation();
+  button.onclick = () => presentation.begin();
+  const resumed = RESUME.exec(location.hash);
+  if (!resumed) return;
+  history.replaceState(null, "", location.pathname + location.search);
+  alive.then(() => presentation.begin(Number(resumed[1])));
+}
