@@ -71,3 +71,15 @@ def test_every_exhibit_is_in_the_window_with_its_sentence_and_its_controls(page)
                 too_small.append((size, name, parts))
     assert not too_long
     assert not too_small
+
+
+def test_what_is_folded_away_opens_and_closes_beside_a_large_picture_too(run_notebook, notebook):
+    page = run_notebook(notebook("from vorlib import exhibits as x\nx.intercept()"))
+    page.set_viewport_size({"width": LAPTOP[0], "height": LAPTOP[1]})
+    fold = page.locator(".vorlib-fold")
+    fold.click()
+    page.get_by_role("checkbox", name="Projector").click()
+    page.locator(".vorlib-projector").wait_for()
+    fold.click()
+    page.get_by_role("checkbox", name="Projector").wait_for(state="hidden")
+    assert page.locator(".vorlib-projector .vorlib-picture svg").is_visible()
