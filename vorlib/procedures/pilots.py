@@ -301,7 +301,7 @@ def fly(
         panels: Iterable[Panel]
         if command == standing and course.is_level(state):
             coming, panels = course.foreseen(state, command, min(ahead, left))
-            ahead *= 2
+            ahead *= 4
         else:
             state, ahead = course.advanced(state, command), FEWEST_AHEAD
             coming, panels = np.array([row_of(state)]), [course.panel(state, command.course_deg)]
@@ -342,8 +342,8 @@ class _Course(NamedTuple):
         """Return what the pilot sees."""
         reading = Receiver(course_deg).read(self.station, state.position)
         heading_deg = float(wrap_360(state.true_heading_deg - self.variation_deg))
-        dots, flag = float(reading.dots), Flag(int(reading.flag))
-        return Panel(state.time_s, heading_deg, course_deg, dots, flag)
+        flag = FLAGS[reading.flag]
+        return Panel(state.time_s, heading_deg, course_deg, reading.dots, flag)
 
     def advanced(self, state: FlightState, command: Command) -> FlightState:
         """Return the moment of the next look."""
