@@ -209,8 +209,10 @@ def rank_pairs(
     """
     received = [s for s in stations if _received(s, position)]
     pairs = []
-    for pair in combinations(received, 2):
-        one, other = (s.inverse(position).true_azimuth_end_deg for s in pair)
+    azimuths = [station.inverse(position).true_azimuth_end_deg for station in received]
+    for pair, (one, other) in zip(
+        combinations(received, 2), combinations(azimuths, 2), strict=True
+    ):
         cut = float(cut_angle_deg(one, other))
         if cut >= SMALLEST_CUT_DEG:
             pairs.append(Pair(pair, cut, error_ellipse(pair, position, sigma_deg)))
@@ -218,8 +220,8 @@ def rank_pairs(
 
 
 def _received(station: Station, position: Position) -> bool:
-    reading = Receiver(station.radial_deg(position)).read(station, position)
-    return reading.reason == Reason.NONE
+    reading = Receiver(360.0).read(station, position)
+    return reading.reason in (Reason.NONE, Reason.ABEAM)  # abeam of that course is no matter
 
 
 def ellipse_outline(
