@@ -66,10 +66,10 @@ def test_a_lesson_is_started_by_its_button_and_its_pictures_are_there_another_da
     assert WIDGET_VIEW not in saved
     assert json.loads(saved)["cells"][2]["outputs"]
     assert (course.folder / START).read_bytes() == shipped
-    heading = exhibit.get_by_role("textbox", name="Heading")
-    heading.fill("123")  # saved, it lives on
-    heading.press("Enter")
-    exhibit.locator(".vorlib-sentence", has_text="123").wait_for()
+    course_box = exhibit.get_by_role("textbox", name="Selected course")
+    course_box.fill("123")  # saved, it lives on
+    course_box.press("Enter")
+    exhibit.locator(".vorlib-sentence", has_text="123 selected").wait_for()
     page.close()
 
     course.stop_kernels()

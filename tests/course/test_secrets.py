@@ -70,13 +70,13 @@ def secrets(text: PredictionText):
     return [plain(one) for one in telling if len(plain(one).split()) >= 3]
 
 
-@pytest.mark.parametrize(("text", "above", "below"), asked())
+@pytest.mark.parametrize(("text", "above", "below"), list(asked()))
 def test_nothing_above_a_prediction_tells_its_answer_or_explains_it(text, above, below):
     shown = plain("\n".join(map(saved, above)))
     assert [one for one in secrets(text) if one in shown] == []
 
 
-@pytest.mark.parametrize(("text", "above", "below"), asked())
+@pytest.mark.parametrize(("text", "above", "below"), list(asked()))
 def test_the_heading_over_a_prediction_says_no_more_than_its_question(text, above, below):
     headings = ROUND.findall("\n".join(c.source for c in above if c.cell_type == "markdown"))
     if headings:
@@ -84,7 +84,7 @@ def test_the_heading_over_a_prediction_says_no_more_than_its_question(text, abov
         assert told <= words(text.question)
 
 
-@pytest.mark.parametrize(("text", "above", "below"), asked())
+@pytest.mark.parametrize(("text", "above", "below"), list(asked()))
 def test_a_cell_that_asks_was_saved_covered(text, above, below):
     shown = plain(saved(below[0]))
     assert "covered until you choose" in shown
@@ -92,7 +92,7 @@ def test_a_cell_that_asks_was_saved_covered(text, above, below):
     assert plain(text.reason) not in shown
 
 
-@pytest.mark.parametrize(("text", "above", "below"), asked())
+@pytest.mark.parametrize(("text", "above", "below"), list(asked()))
 def test_the_exhibit_beside_a_prediction_does_not_begin_with_its_answer(text, above, below):
     exhibits = [cell for cell in below[1:3] if cell.cell_type == "code" or "### Try" in cell.source]
     sentences = plain("\n".join(sentence(cell) for cell in exhibits))

@@ -136,13 +136,11 @@ def _piece(
     """Integrate a piece of steady roll: speed in m/s, heading exact, position by collocation."""
     heading, turned = math.radians(state.true_heading_deg), _turn(state, speed, bank_end, seconds)
     wind_north, wind_east = wind.toward_m_s
-    north, east = [], []
-    for node in NODES:
-        at = heading + turned(node)
-        north.append(speed * math.cos(at) + wind_north)
-        east.append(speed * math.sin(at) + wind_east)
+    ways = [heading + turned(node) for node in NODES]
+    north = [speed * math.cos(way) + wind_north for way in ways]
     lat = math.radians(state.lat_deg)
-    rates = [v / meridian_radius_m(lat) for v in north]
+    radius = meridian_radius_m(lat)
+    rates = [v / radius for v in north]
     for _ in range(2):  # the radius hardly changes along a piece: twice is exact
         lats = [lat + seconds * _dot(row, rates) for row in MATRIX]
         rates = [v / meridian_radius_m(at) for v, at in zip(north, lats, strict=True)]
@@ -153,6 +151,7 @@ def _piece(
             f"-{HIGHEST_LATITUDE_DEG:g} and {HIGHEST_LATITUDE_DEG:g} degrees only",
             argument="state",
         )
+    east = [speed * math.sin(way) + wind_east for way in ways]
     turning = [v / parallel_radius_m(at) for v, at in zip(east, lats, strict=True)]
     return FlightState(
         state.time_s + seconds,

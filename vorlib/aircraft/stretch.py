@@ -28,6 +28,7 @@ from vorlib.earth.ellipsoid import meridian_radius_m, parallel_radius_m
 
 SETTLED_DEG = 1e-10  # nearer to its heading than this an aircraft flies straight on
 ROUNDS = 4  # each takes three digits or more off the error of the latitudes
+CLOSE_RAD = 1e-11  # a change as small leaves an error of a ten-thousandth of a millimetre, or less
 
 _NODES, _MATRIX, _WEIGHTS = np.array(NODES), np.array(MATRIX).T, np.array(WEIGHTS)
 
@@ -45,7 +46,7 @@ def stretch(
     state: FlightState,
     aircraft: Aircraft,
     true_heading_deg: float,
-    bank_toward: Callable[[float, Aircraft], float],
+    bank_toward: Callable[[float], float],
     step_s: float,
     looks: int,
     wind: Wind,
@@ -78,7 +79,7 @@ def stretch(
         error_deg = math.degrees(math.remainder(wanted - heading, math.tau))
         if abs(error_deg) < SETTLED_DEG and bank == 0.0:
             break
-        target = math.radians(bank_toward(error_deg, aircraft))
+        target = math.radians(bank_toward(error_deg))
         rolling_s = abs(target - bank) / roll
         if rolling_s > step_s:
             rolling_s, target = step_s, bank + math.copysign(roll * step_s, target - bank)
@@ -139,11 +140,18 @@ def _places(
 ) -> tuple[FloatArray, FloatArray]:
     """Return latitude and longitude in radians at the ends of pieces of flight."""
     lat0, lon0 = math.radians(state.lat_deg), math.radians(state.lon_deg)
-    lats: FloatArray = np.full(north.shape, lat0)
+    ends, lats = _along(lat0, north / meridian_radius_m(lat0), seconds)
     for _ in range(ROUNDS):  # the radius hardly changes along a stretch
-        rates = north / meridian_radius_m(lats)
-        ends = lat0 + np.cumsum(seconds * (rates @ _WEIGHTS))
-        begins = np.concatenate(([lat0], ends[:-1]))
-        lats = begins[:, None] + seconds[:, None] * (rates @ _MATRIX)
+        before = ends
+        ends, lats = _along(lat0, north / meridian_radius_m(lats), seconds)
+        if np.abs(ends - before).max() < CLOSE_RAD:
+            break
     turning = east / parallel_radius_m(lats)
     return ends, lon0 + np.cumsum(seconds * (turning @ _WEIGHTS))
+
+
+def _along(lat0: float, rates: FloatArray, seconds: FloatArray) -> tuple[FloatArray, FloatArray]:
+    """Return latitudes at the ends and at the nodes of pieces from their rates at the nodes."""
+    ends = lat0 + np.cumsum(seconds * (rates @ _WEIGHTS))
+    begins = np.concatenate(([lat0], ends[:-1]))
+    return ends, begins[:, None] + seconds[:, None] * (rates @ _MATRIX)

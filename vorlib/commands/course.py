@@ -27,7 +27,7 @@ def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
         "--to",
         type=Path,
         metavar="FOLDER",
-        default=Path.home() / "vorlib-course",
+        default=Path("~/vorlib-course"),
         help="the folder for your own copies, which JupyterLab opens (default: %(default)s)",
     )
     course.add_argument("--port", type=_port, help="the port to serve on (default: a free one)")

@@ -5,9 +5,10 @@ the selected course, needle and flag, as a pilot does, and neither position, win
 """
 
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
-from functools import lru_cache
+from functools import lru_cache, partial
+from itertools import repeat
 from typing import NamedTuple
 
 import numpy as np
@@ -16,7 +17,6 @@ from vorlib.aircraft.flight import (
     Aircraft,
     Flight,
     FlightState,
-    Row,
     advance,
     record_rows,
     row_of,
@@ -242,8 +242,12 @@ def bank_toward(heading_error_deg: float, aircraft: Aircraft) -> float:
 
     Positive right for a heading that is to the right; levels out as the error vanishes.
     """
-    limit = _steepest_deg(aircraft)
-    return max(-limit, min(limit, BANK_PER_DEG * heading_error_deg))
+    return _bank_within(_steepest_deg(aircraft), heading_error_deg)
+
+
+def _bank_within(limit_deg: float, heading_error_deg: float) -> float:
+    bank_deg = BANK_PER_DEG * heading_error_deg
+    return limit_deg if bank_deg > limit_deg else -limit_deg if bank_deg < -limit_deg else bank_deg
 
 
 @lru_cache(maxsize=32)
@@ -287,35 +291,38 @@ def fly(
     """
     positive("seconds", seconds, "s")
     step_s = 1.0 / float(positive("looks_per_s", looks_per_s, "looks per second"))
-    looks = math.ceil(seconds / step_s - 1e-9)
+    left = math.ceil(seconds / step_s - 1e-9)
     variation = station.declination_deg if variation_deg is None else variation_deg
     course = _Course(station, variation, aircraft, wind, step_s)
-    rows, courses = [row_of(state)], [course_deg]
-    panel = course.panel(state, course_deg)
-    standing: Command | None = None
-    coming: Iterator[tuple[Row, Panel]] = iter(())
-    ahead = FEWEST_AHEAD
-    for done in range(looks):
-        if until is not None and until(panel):
-            break
-        command = pilot(panel)
-        following = next(coming, None) if command == standing else None
-        if following is None:
-            state = FlightState(*rows[-1], state.climb_ft_min)
-            if command == standing and course.is_level(state):
-                coming = course.foreseen(state, command, min(ahead, looks - done))
-                ahead *= 2
-                following = next(coming)
-            else:
-                state = course.advanced(state, command)
-                following = row_of(state), course.panel(state, command.course_deg)
-                coming, ahead = iter(()), FEWEST_AHEAD
-            standing = command
-        row, panel = following
-        rows.append(row)
-        courses.append(command.course_deg)
-    flight, selected = record_rows(rows, aircraft, wind), np.array(courses)
+    rows, courses = [np.array([row_of(state)])], [np.array([course_deg])]
+    panel, standing, ahead = course.panel(state, course_deg), None, FEWEST_AHEAD
+    command = _answer(pilot, panel, until) if left else None
+    while command is not None:
+        panels: Iterable[Panel]
+        if command == standing and course.is_level(state):
+            coming, panels = course.foreseen(state, command, min(ahead, left))
+            ahead *= 2
+        else:
+            state, ahead = course.advanced(state, command), FEWEST_AHEAD
+            coming, panels = np.array([row_of(state)]), [course.panel(state, command.course_deg)]
+        standing, seen = command, 0
+        for panel in panels:
+            seen += 1
+            command = _answer(pilot, panel, until) if seen < left else None
+            if command is not standing and command != standing:
+                break
+        rows.append(coming[:seen])
+        courses.append(np.full(seen, standing.course_deg))
+        state = FlightState(*[*coming[seen - 1].tolist(), state.climb_ft_min])
+        left -= seen
+    flight = record_rows(np.concatenate(rows), aircraft, wind)
+    selected = np.concatenate(courses)
     return Flown(flight, selected, Receiver(selected).read(station, flight.position))
+
+
+def _answer(pilot: Pilot, panel: Panel, until: Callable[[Panel], bool] | None) -> Command | None:
+    """Return what the pilot does, None where the flight ends."""
+    return None if until is not None and until(panel) else pilot(panel)
 
 
 class _Course(NamedTuple):
@@ -347,23 +354,21 @@ class _Course(NamedTuple):
 
     def foreseen(
         self, state: FlightState, command: Command, looks: int
-    ) -> Iterator[tuple[Row, Panel]]:
-        """Yield the looks of level flight while a command stands, each with its panel."""
+    ) -> tuple[FloatArray, Iterator[Panel]]:
+        """Return the rows of level flight while a command stands, and their panels."""
         assert isinstance(self.wind, Wind)
         wanted_deg = command.heading_deg + self.variation_deg
+        toward = partial(_bank_within, _steepest_deg(self.aircraft))
         lat, lon, heading, bank = stretch(
-            state, self.aircraft, wanted_deg, bank_toward, self.step_s, looks, self.wind
+            state, self.aircraft, wanted_deg, toward, self.step_s, looks, self.wind
         )
         there = Position(lat, lon, state.altitude_ft)
         reading = Receiver(command.course_deg).read(self.station, there)
         compass = wrap_360(heading - self.variation_deg)
-        columns = (lat, lon, heading, bank, compass, reading.dots, reading.flag)
-        time_s = state.time_s
-        for lat1, lon1, heading1, bank1, compass1, dots, flag in zip(
-            *(np.asarray(column).tolist() for column in columns), strict=True
-        ):
-            time_s += self.step_s
-            yield (
-                (time_s, lat1, lon1, state.altitude_ft, heading1, bank1),
-                Panel(time_s, compass1, command.course_deg, dots, FLAGS[flag]),
-            )
+        time_s = np.cumsum([state.time_s, *repeat(self.step_s, looks)])[1:]
+        flags = map(FLAGS.__getitem__, reading.flag.tolist())
+        panels = map(
+            Panel, time_s.tolist(), compass.tolist(), repeat(command.course_deg),
+            reading.dots.tolist(), flags,
+        )  # fmt: skip
+        return np.column_stack((time_s, lat, lon, there.altitude_ft, heading, bank)), panels

@@ -6,7 +6,9 @@ a look each second: within 0.002 NM, as the tests see to.
 """
 
 import math
-from typing import Any, NamedTuple
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -110,7 +112,8 @@ def _passed(panel: Panel) -> bool:
     return panel.flag is Flag.FROM
 
 
-class _Curve(NamedTuple):
+@dataclass(frozen=True)
+class _Curve:
     """The pursuit curve of an aircraft to a station in a wind."""
 
     aircraft: Aircraft
@@ -118,10 +121,15 @@ class _Curve(NamedTuple):
     wind: Wind
     altitude_ft: float
 
-    @property
+    @cached_property
     def speed(self) -> float:
         """True airspeed in metres a second."""
         return self.aircraft.true_airspeed_kt * METRES_PER_SECOND_PER_KNOT
+
+    @cached_property
+    def _station_rad(self) -> tuple[float, float]:
+        here = self.station.position
+        return math.radians(here.lat_deg), math.radians(here.lon_deg)
 
     def is_received(self, state: FlightState) -> bool:
         """Whether the flag reads TO for someone who homes."""
@@ -188,21 +196,21 @@ class _Curve(NamedTuple):
         The geodesic from the station by the mid-latitude formula of Gauss, which is good to a
         millionth over such distances (from memory, checked against the exact one in the tests).
         """
-        here = self.station.position
-        lat0, lon0 = math.radians(here.lat_deg), math.radians(here.lon_deg)
+        lat0, lon0 = self._station_rad
         middle, apart = (lat + lat0) / 2.0, math.remainder(lon - lon0, math.tau)
         north = meridian_radius_m(middle) * (lat - lat0) * math.cos(apart / 2.0)
         east = parallel_radius_m(middle) * apart
         azimuth = math.atan2(east, north) - apart * math.sin(middle) / 2.0
         away_m = math.hypot(north, east)
         wind_north, wind_east = self.wind.toward_m_s
+        speed = self.speed
         end = azimuth + apart * math.sin(middle)
         turn = (wind_east * math.cos(end) - wind_north * math.sin(end)) / away_m
-        delay_s = self.speed / (STANDARD_GRAVITY_M_S2 * BANK_PER_DEG)
+        delay_s = speed / (STANDARD_GRAVITY_M_S2 * BANK_PER_DEG)
         heading = azimuth + math.pi - delay_s * turn
         return (
-            (self.speed * math.cos(heading) + wind_north) / meridian_radius_m(lat),
-            (self.speed * math.sin(heading) + wind_east) / parallel_radius_m(lat),
+            (speed * math.cos(heading) + wind_north) / meridian_radius_m(lat),
+            (speed * math.sin(heading) + wind_east) / parallel_radius_m(lat),
             away_m,
             turn,
         )

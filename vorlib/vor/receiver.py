@@ -294,17 +294,18 @@ class Receiver(_Receiver[N]):
     def _read(
         self, station: Station, there: Position[Any], radial: Any, distance: Any
     ) -> Reading | Readings:
-        height = station.height_ft(there)
         shape = broadcast_shape(course_deg=self.course_deg, position=radial)
         apart: Any = fold_180(self.course_deg - radial)
-        m = namespace(apart, height)
+        m = namespace(apart)
         beside = abs(apart)
         # asin(sin(apart)) without the digits that the sine loses near 90 degrees.
         deviation = m.where(beside <= 90.0, apart, m.copysign(180.0 - beside, apart))
         dots = deviation * self._dots_per_degree
         last_dot = float(DOTS_FULL_SCALE)
         dots = m.minimum(m.maximum(dots, -last_dot), last_dot)
-        reason = self._signal_reason(station, there, distance)
+        altitude = _one_for_all(there.altitude_ft)
+        height = altitude - station.position.altitude_ft
+        reason = self._signal_reason(station, altitude, height, distance)
         assured = (distance <= served_nm(station.service, height)) & (reason == Reason.NONE)
         abeam = (abs(beside - 90.0) <= ABEAM_HALF_WIDTH_DEG) & (reason == Reason.NONE)
         reason = m.where(abeam, Reason.ABEAM, reason)
@@ -314,16 +315,24 @@ class Receiver(_Receiver[N]):
         values: Any = (flag, deviation, dots, pegged, radial, distance, reason, assured)
         if shape == ():
             return Reading(*values)
-        return Readings(*(np.broadcast_to(value, shape) for value in values))
+        return Readings(*(v if np.shape(v) == shape else np.broadcast_to(v, shape) for v in values))
 
-    def _signal_reason(self, station: Station, there: Position[Any], distance: Any) -> Any:
+    def _signal_reason(self, station: Station, altitude: Any, height: Any, distance: Any) -> Any:
         """Why there is no usable signal, NONE where there is one; the weightier reason last."""
-        height = station.height_ft(there)
-        m = namespace(distance, height)
-        cone = cone_nm(m.maximum(height, 0.0), self.cone_half_angle_deg)
-        seen = sight_nm(there.altitude_ft, station.position.altitude_ft)
+        above = namespace(height).maximum(height, 0.0)
+        m = namespace(distance)
+        cone = cone_nm(above, self.cone_half_angle_deg)
+        seen = sight_nm(altitude, station.position.altitude_ft)
         reason = m.where(distance <= cone, Reason.CONE, Reason.NONE)
         reason = m.where(distance > seen, Reason.LINE_OF_SIGHT, reason)
         if not station.on_the_air:
             reason = m.where(distance >= 0.0, Reason.OFF_THE_AIR, reason)
         return reason
+
+
+def _one_for_all(altitude_ft: Any) -> Any:
+    """Return a single altitude where all are the same, as in level flight: it costs less."""
+    if isinstance(altitude_ft, float) or not altitude_ft.size:
+        return altitude_ft
+    first = altitude_ft.flat[0]
+    return float(first) if (altitude_ft == first).all() else altitude_ft

@@ -12,13 +12,14 @@ from vorlib.exhibits.base.exhibit import Exhibit
 from vorlib.exhibits.base.registry import offered
 from vorlib.exhibits.base.saved import widget_view
 from vorlib.exhibits.learner.predictions import PredictionText, prediction_text
-from vorlib.exhibits.learner.vote import ClassVote
+from vorlib.exhibits.learner.vote import ClassVote, choice_row, wide_button
 from vorlib.views.sentence import in_lines
 
 __all__ = ["Prediction", "predict"]
 
 COVERED = "Covered until you choose, or skip."
 ASK_WHY = "Why? Choose the reason nearest to yours, or skip."
+COVERED_UNTIL_WHY = "Covered until you give a reason, or skip."
 
 
 class Prediction:
@@ -53,8 +54,9 @@ class Prediction:
         self.reason_buttons = [self._button(reason, self.give_reason) for reason in text.reasons]
         skip = widgets.Button(description="Skip", tooltip="See the answer without a prediction")
         skip.on_click(lambda _: self.skip())
-        self._row = widgets.Box([*self.buttons, skip.add_class("vorlib-skip")])
-        self._reasons = widgets.Box().add_class("vorlib-choices")
+        self._row = choice_row([*self.buttons, skip.add_class("vorlib-skip")])
+        self._why = widgets.HTML("<b>Why?</b>")
+        self._reasons = choice_row([])
         self._result = widgets.HTML()
         self.vote = ClassVote(text.choices)
         self.below = widgets.Box()
@@ -62,17 +64,17 @@ class Prediction:
         self.widget = widgets.VBox(
             [
                 asked,
-                self._row.add_class("vorlib-choices"),
+                self._row,
                 self.vote.widget,
-                self._result,
                 self._reasons,
+                self._result,
                 self.below,
             ]
         ).add_class("vorlib-prediction")
         self._show()
 
     def _button(self, words: str, press: Callable[[str], None]) -> widgets.Button:
-        button = widgets.Button(description=words)
+        button = wide_button(description=words)
         button.on_click(lambda _: press(words))
         return button
 
@@ -138,7 +140,7 @@ class Prediction:
         self._mark(self.reason_buttons, self.why, self.text.reason)
         self._row.children[-1].disabled = self.revealed
         asked_why = bool(self.predicted) and (bool(self.why) or not self.revealed)
-        self._reasons.children = tuple(self.reason_buttons) if asked_why else ()
+        self._reasons.children = (self._why, *self.reason_buttons) if asked_why else ()
         self._result.value = f'<div class="vorlib-verdict" role="status">{self._said()}</div>'
         if self.revealed:
             self.vote.close()
@@ -161,7 +163,7 @@ class Prediction:
     def _said(self) -> str:
         """Return what stands under the choices, in HTML."""
         if not self.revealed:
-            said = f"{self.predicted}. {ASK_WHY}" if self.predicted else COVERED
+            said = COVERED_UNTIL_WHY if self.predicted else COVERED
             return f'<span class="vorlib-covered">{escape(said)}</span>'
         lines = "<br>".join(f"<b>{escape(line)}</b>" for line in self._verdict if line)
         return f"{lines}<br>{escape(self.text.because)}"

@@ -2,9 +2,23 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from typing import Any
+
 import ipywidgets as widgets
 
-__all__ = ["ClassVote"]
+__all__ = ["ClassVote", "choice_row", "wide_button"]
+
+
+def wide_button(**texts: Any) -> widgets.Button:
+    """Return a button as wide as its words."""
+    return widgets.Button(layout=widgets.Layout(width="auto", max_width="100%"), **texts)
+
+
+def choice_row(buttons: Sequence[widgets.Widget]) -> widgets.Box:
+    """Return buttons in a row, which breaks where the page ends."""
+    row = widgets.Box(list(buttons), layout=widgets.Layout(flex_flow="row wrap"))
+    return row.add_class("vorlib-choices")
 
 
 class ClassVote:
@@ -33,13 +47,13 @@ class ClassVote:
         self.counters = [self._counter(choice) for choice in choices]
         self.back = widgets.Button(description="Undo", tooltip="Take the last vote back")
         self.back.on_click(lambda _: self.undo())
-        self._row = widgets.Box().add_class("vorlib-choices")
+        self._row = choice_row([])
         self.widget = widgets.VBox([self.switch, self._row])
         self.switch.observe(lambda _: self._show(), "value")
         self._show()
 
     def _counter(self, choice: str) -> widgets.Button:
-        counter = widgets.Button(icon="plus", tooltip=f"One more vote for: {choice}")
+        counter = wide_button(icon="plus", tooltip=f"One more vote for: {choice}")
         counter.on_click(lambda _: self.count(choice))
         return counter
 

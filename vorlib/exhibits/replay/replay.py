@@ -76,7 +76,7 @@ class Replay:
     @cached_property
     def distance_nm(self) -> FloatArray:
         """Distance from the station at each look."""
-        return self.station.distance_nm(self.flown.flight.position)
+        return self.flown.reading.distance_nm
 
     def at(self, time_s: float) -> ReplayMoment:
         """Return the moment at a time; before the beginning the first, after the end the last."""
@@ -118,7 +118,7 @@ class Replay:
 
     @cached_property
     def _corners(self) -> NDArray[np.intp]:
-        there = self.station.inverse(self.flown.flight.position)
-        azimuth = np.radians(there.true_azimuth_deg)
-        east, north = there.distance_nm * np.sin(azimuth), there.distance_nm * np.cos(azimuth)
-        return corners(east, north, DRAWN_WITHIN_NM)
+        radial = np.radians(self.flown.reading.radial_deg)
+        return corners(
+            self.distance_nm * np.sin(radial), self.distance_nm * np.cos(radial), DRAWN_WITHIN_NM
+        )

@@ -31,7 +31,6 @@ from vorlib.views.plan.fix_scene import (
     CLOSE_RANGES_NM,
     DistanceRing,
     FixScene,
-    PositionLine,
     closeup_projection,
     map_projection,
 )
@@ -42,7 +41,6 @@ from vorlib.vor.station import Station
 __all__ = ["closeup", "fix_map"]
 
 CLOSE_FRAME: Box = (0.0, 0.0, CLOSE, CLOSE)  # what is left below it holds the key
-REACH_NM = np.linspace(0.0, 120.0, 7)  # points on a radial, near enough for straight pieces
 ROUND = np.linspace(0.0, 2.0 * np.pi, 361)
 SIN, COS = np.sin(ROUND), np.cos(ROUND)
 
@@ -50,6 +48,7 @@ SIN, COS = np.sin(ROUND), np.cos(ROUND)
 def fix_map(scene: FixScene, theme: Theme = SCREEN) -> Picture:
     """Return the map; the aircraft can be grabbed as "aircraft"."""
     layout = map_projection(scene)
+    laid = _laid(scene, layout)
     base = area_chart(scene.islands, scene.stations, layout, theme)
     labels = Labeller((3.0, 3.0, SIZE - 3.0, SIZE - 3.0), list(base.taken))
     x, y = _xy(layout, scene.aircraft)
@@ -61,8 +60,8 @@ def fix_map(scene: FixScene, theme: Theme = SCREEN) -> Picture:
         SIZE,
         (
             base.ground,
-            *_bands(scene, layout, FRAME, theme),
-            *_lines(scene, layout, FRAME, theme),
+            *_bands(scene, laid, layout, FRAME, theme),
+            *_lines(laid, FRAME, theme),
             *_rings(scene, layout, FRAME, theme),
             base.marks,
             *_line_names(scene, layout, FRAME, labels, theme),
@@ -83,6 +82,7 @@ def _label(scene: FixScene) -> str:
 def closeup(scene: FixScene, theme: Theme = SCREEN) -> Picture:
     """Return the fix enlarged, with its areas, a scale and a key under it."""
     layout = closeup_projection(scene)
+    laid = _laid(scene, layout)
     labels = Labeller((3.0, 3.0, CLOSE - 3.0, CLOSE - 3.0))
     x, y = _xy(layout, scene.aircraft)
     reach = 14.0 * theme.symbol
@@ -95,8 +95,8 @@ def closeup(scene: FixScene, theme: Theme = SCREEN) -> Picture:
         SIZE,
         (
             Polygon(corners, theme.sea),
-            *_bands(scene, layout, CLOSE_FRAME, theme),
-            *_lines(scene, layout, CLOSE_FRAME, theme),
+            *_bands(scene, laid, layout, CLOSE_FRAME, theme),
+            *_lines(laid, CLOSE_FRAME, theme),
             *_rings(scene, layout, CLOSE_FRAME, theme),
             *_areas(scene, layout, theme),
             *_line_names(scene, layout, CLOSE_FRAME, labels, theme),
@@ -138,15 +138,29 @@ def _looks(theme: Theme) -> list[tuple[str, tuple[float, ...]]]:
     ]
 
 
+def _laid(scene: FixScene, layout: StationProjection) -> list[list[list[Point]]]:
+    """Return for each radial the points along its left bound, itself and its right bound."""
+    if not scene.lines:
+        return []
+    places = [line.places for line in scene.lines]
+    x, y = layout.to_xy(
+        Position(np.stack([p.lat_deg for p in places]), np.stack([p.lon_deg for p in places]))
+    )
+    return [
+        [list(zip(*row, strict=True)) for row in zip(*line, strict=True)]
+        for line in zip(x.tolist(), y.tolist(), strict=True)
+    ]
+
+
 def _bands(
-    scene: FixScene, layout: StationProjection, frame: Box, theme: Theme
+    scene: FixScene,
+    laid: list[list[list[Point]]],
+    layout: StationProjection,
+    frame: Box,
+    theme: Theme,
 ) -> Iterator[Polygon]:
-    for line, (colour, _) in zip(scene.lines, _looks(theme), strict=False):
-        sides = [
-            _points(layout, line.station.position_on(line.radial_deg + side, REACH_NM))
-            for side in (-line.bound_deg, line.bound_deg)
-        ]
-        band = clip_polygon([*sides[0], *reversed(sides[1])], frame)
+    for (left, _, right), (colour, _) in zip(laid, _looks(theme), strict=False):
+        band = clip_polygon([*left, *reversed(right)], frame)
         if band:
             yield Polygon(band, colour, opacity=0.16)
     for ring in scene.rings:
@@ -157,16 +171,9 @@ def _bands(
                 yield Polygon(band, theme.cone, opacity=0.16)
 
 
-def _pieces(line: PositionLine, layout: StationProjection, frame: Box) -> list[tuple[Point, ...]]:
-    along = line.station.position_on(line.radial_deg, REACH_NM)
-    return clip_polyline(_points(layout, along), frame)
-
-
-def _lines(
-    scene: FixScene, layout: StationProjection, frame: Box, theme: Theme
-) -> Iterator[Polyline]:
-    for line, (colour, dash) in zip(scene.lines, _looks(theme), strict=False):
-        for piece in _pieces(line, layout, frame):
+def _lines(laid: list[list[list[Point]]], frame: Box, theme: Theme) -> Iterator[Polyline]:
+    for (_, middle, _), (colour, dash) in zip(laid, _looks(theme), strict=False):
+        for piece in clip_polyline(middle, frame):
             yield Polyline(piece, colour, 1.5 * theme.line, dash)
 
 

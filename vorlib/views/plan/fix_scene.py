@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Any
 
 import numpy as np
@@ -27,6 +28,7 @@ __all__ = [
 CLOSE = 360.0  # width and height of the enlarged part
 # From the middle of the enlarged part to its edge, and the length of the bar that goes with it.
 CLOSE_RANGES_NM = {0.5: 0.2, 1.0: 0.5, 2.0: 1.0, 5.0: 2.0, 10.0: 5.0, 20.0: 10.0, 40.0: 20.0}
+REACH_NM = np.linspace(0.0, 120.0, 7)  # points on a radial, near enough for straight pieces
 # A place farther from the fix than this, or than so many times its area, is left to the map.
 ASIDE_NM, ASIDE_AREAS = 20.0, 3.0
 
@@ -38,6 +40,12 @@ class PositionLine:
     station: Station
     radial_deg: float
     bound_deg: float
+
+    @cached_property
+    def places(self) -> Positions:
+        """Places along the radial and along either bound: left, middle, right, of shape (3, n)."""
+        off_deg = np.array([[-self.bound_deg], [0.0], [self.bound_deg]])
+        return self.station.position_on(self.radial_deg + off_deg, REACH_NM)
 
 
 @dataclass(frozen=True)
