@@ -128,9 +128,9 @@ def kill_pupils(folder: Path, runs: int, seed: int) -> Toll:
         kept, under_way = answers_said(last_words(process, chance))
         acknowledged += len(kept)
         stands |= dict(kept)
-        sitting = CheckFlights(record).open()
-        there = {n: given.text for n, given in enumerate(sitting.given, start=1) if given.text}
+        session = CheckFlights(record).open()
+        there = {n: given.text for n, given in enumerate(session.given, start=1) if given.text}
         lost += there not in (stands, stands | dict(under_way))
-        twice += sitting.number != 1
+        twice += session.number != 1
         stands = there
     return Toll(runs, acknowledged, lost, twice)

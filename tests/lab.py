@@ -16,6 +16,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
+from urllib.parse import urlsplit
 
 CHROMIUM_OPTIONS = [
     "--no-sandbox",
@@ -99,7 +100,7 @@ def running_lab(folder: Path, settings: Path) -> Iterator[Lab]:
 
 @contextlib.contextmanager
 def running_course(folder: Path, data: Path, *options: str) -> Iterator[Lab]:
-    """Start `vorlib course` on a folder; what a learner leaves behind goes to *data*."""
+    """Start `vorlib course` on a folder; the learner's home is *data*."""
     command = "import sys; from vorlib import cli; sys.exit(cli.main(sys.argv[1:]))"
     server = subprocess.Popen(
         [
@@ -114,7 +115,8 @@ def running_course(folder: Path, data: Path, *options: str) -> Iterator[Lab]:
     try:
         lines = iter(server.stdout.readline, "")
         address = next(line for line in lines if line.startswith("http")).strip()
-        yield Lab(address.partition("/voila/")[0], address.partition("token=")[2], folder)
+        site, _, token = address.partition("?token=")
+        yield Lab(f"http://{urlsplit(site).netloc}", token, folder)
     finally:
         server.terminate()
         server.wait(timeout=300)

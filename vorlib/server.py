@@ -11,6 +11,14 @@ takes large files from a notebook's upload button with::
 and shows the lessons as pages, at the address ``/voila``, with::
 
     c.ServerApp.jpserver_extensions = {"vorlib.pages": True, "voila.server_extension": False}
+
+A notebook saved while its exhibits live keeps still pictures of them, for another day, with::
+
+    c.FileContentsManager.pre_save_hook = "vorlib.lab.saving.keep_still"
+
+and any cell of a lesson can be run first when an ``ipython_kernel_config.py`` of the kernels has::
+
+    c.InteractiveShellApp.extensions = ["vorlib.lab.kernel"]
 """
 
 from __future__ import annotations
@@ -33,6 +41,7 @@ from jupyterlab.labapp import LabApp
 
 from vorlib.io.notebooks import START
 from vorlib.io.text import LARGEST_MB
+from vorlib.lab.copies import make_copies
 from vorlib.pages import address
 from vorlib.pages.course_folder import CourseFolder
 
@@ -44,6 +53,8 @@ LARGEST_MESSAGE_BYTES = 2 * LARGEST_MB * 1_000_000
 
 # A page ends its kernel itself when it is closed. This is for the page that could not.
 CULL_AFTER_S = 3600
+
+STARTUP = Path(__file__).parent / "lab" / "startup.py"  # what a kernel begins with
 
 NEWS = "@jupyterlab/apputils-extension:announcements"
 
@@ -61,9 +72,12 @@ class NoDelayWebsocketConnection(ZMQChannelsWebsocketConnection):
 
 
 def serve(
-    folder: Path, *, port: int | None = None, browser: bool = True, lab: bool = False
+    folder: Path, own: Path, *, port: int | None = None, browser: bool = True, lab: bool = False
 ) -> None:
     """Serve the course in *folder*, open its start, and return when the server is stopped.
+
+    The pages show the notebooks of that folder. JupyterLab opens copies of them in the learner's
+    own, made at the first start, so that nothing that is done there changes the course.
 
     What the user has configured for other Jupyter servers plays no part: not what this one listens
     to, nor who may ask it.
@@ -71,14 +85,24 @@ def serve(
     Parameters
     ----------
     folder
-        The folder of the course. It is all that can be seen of this machine's files.
+        The folder of the course.
+    own
+        The learner's own folder. It is all that can be seen of this machine's files.
     port
         The port to listen on, and no other; by default the first free one from 8888 up.
     browser
         Open the page in a browser, where there is one. The address is printed either way.
     lab
         Open JupyterLab rather than the lesson pages. Both are served in any case.
+
+    Raises
+    ------
+    ValueError
+        If both folders are the same.
+    OSError
+        If the copies cannot be written.
     """
+    kept = make_copies(folder, own)
     token = secrets.token_hex(24)
     course = CourseFolder(folder)
     first = next((part.name for part in course.parts()), START)
@@ -89,11 +113,12 @@ def serve(
         "LabApp.workspaces_dir": get_workspaces_dir(),
     }
     os.environ["JUPYTER_NO_CONFIG"] = "1"
+    os.environ["PYTHONSTARTUP"] = str(STARTUP)
     try:
         server = LabApp.initialize_server(
-            argv=_arguments(_options(folder, page, token, port, browser) | own_lab)
+            argv=_arguments(_options(folder, own, page, token, port, browser) | own_lab)
         )
-        for path in course.unchanged():  # JupyterLab shows pictures only of what is signed
+        for path in course.unchanged():  # of what is signed, and of its copies, pictures are shown
             document = nbformat.read(path, as_version=4)  # type: ignore[no-untyped-call]
             server.contents_manager.notary.sign(document)
         server.web_app.settings["page_config_hook"] = _without_news
@@ -101,29 +126,37 @@ def serve(
         if not lab:
             server.io_loop.add_callback(server.web_app.settings["vorlib_kernels"].prepare)
         at = f"{server.connection_url.rstrip('/')}{page}?token={token}"
-        server.io_loop.add_callback(_announce, at, browser, dict(course.left_out()))
+        server.io_loop.add_callback(_announce, at, browser, _notes(course, own, kept))
         server.start()
     finally:
         shutil.rmtree(jupyter_config_dir(), ignore_errors=True)  # empty, and made for this server
 
 
-def _announce(address: str, browser: bool, left_out: dict[str, str]) -> None:
+def _notes(course: CourseFolder, own: Path, kept: list[str]) -> list[str]:
+    """Return what is to be said of the notebooks, one line for each."""
+    return [
+        *(f"{name} is left out: {why}." for name, why in course.left_out()),
+        *(f"{name} has a newer version. To get it, rename yours and start again." for name in kept),
+        f"Your own copies of the notebooks are in {own}.",
+    ]
+
+
+def _announce(address: str, browser: bool, notes: list[str]) -> None:
     """Print where the course is, the address on a line of its own."""
-    for name, why in left_out.items():
-        print(f"{name} is left out: {why}.")
+    print(*notes, sep="\n")
     opening = "The course opens in your browser. If it does not, paste" if browser else "Paste"
     print(f"\n{opening} this address into a browser on this machine:\n\n{address}\n")
     print("Close the course with Ctrl-C in this window.", flush=True)
 
 
 def _options(
-    folder: Path, page: str, token: str, port: int | None, browser: bool
+    folder: Path, own: Path, page: str, token: str, port: int | None, browser: bool
 ) -> dict[str, object]:
     """Return the server's settings."""
     options: dict[str, object] = {
         "ServerApp.ip": "localhost",
         "ServerApp.base_url": "/",
-        "ServerApp.root_dir": folder,
+        "ServerApp.root_dir": own,
         "ServerApp.jpserver_extensions": {"jupyterlab": True, "vorlib.pages": True},
         "ServerApp.open_browser": browser,
         "ServerApp.allow_remote_access": False,
@@ -134,6 +167,8 @@ def _options(
         "Application.log_level": "ERROR",
         "IdentityProvider.token": token,
         "LabApp.default_url": page,
+        "LessonPages.notebooks": folder,
+        "FileContentsManager.pre_save_hook": "vorlib.lab.saving.keep_still",
         "MappingKernelManager.cull_idle_timeout": CULL_AFTER_S,
     }
     if zmq.has("curve"):  # without encryption each kernel prints a warning that alarms

@@ -86,8 +86,8 @@ def test_a_station_is_received_at_a_field_only_inside_its_volume_and_above_the_h
     hathery = next(place for place in CARD.fields if place.name == "Hathery Common")
     assert [one.station.ident for one in hathery.received] == ["HTX"]
     low = lesson_card(lesson(altitude_ft=600.0))
-    reasons = {one.station.ident: one.reason for one in low.fields[-1].seen}
-    assert Reason.LINE_OF_SIGHT in reasons.values()
+    reasons = {one.station.ident: one.caveat for one in low.fields[-1].seen}
+    assert str(Reason.LINE_OF_SIGHT) in reasons.values()
 
 
 def test_the_cone_is_as_wide_and_lasts_as_long_as_height_and_speed_make_it():

@@ -232,9 +232,13 @@ def test_a_prediction_covers_the_exhibit_until_it_is_made(run_notebook, notebook
     assert page.locator(".vorlib-picture").count() == 0
     button.focus()
     page.keyboard.press("Enter")
-    page.get_by_text(
-        "You predicted: It swings to the right. What is so: It stays where it is."
-    ).wait_for()
+    why = page.get_by_role("button", name="My left and right have changed places")
+    why.wait_for()
+    assert page.locator(".vorlib-picture").count() == 0
+    why.focus()
+    page.keyboard.press("Enter")
+    page.get_by_text("You predicted: It swings to the right. Your reason: My left").wait_for()
+    page.get_by_text("Answer: It stays where it is.").wait_for()
     page.locator(".vorlib-picture svg").wait_for()
 
 

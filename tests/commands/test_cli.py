@@ -9,6 +9,7 @@ import signal
 import socket
 import subprocess
 import sys
+import tempfile
 import threading
 import urllib.error
 import urllib.request
@@ -143,8 +144,12 @@ class Course:
     """A running `vorlib course`, read line by line."""
 
     def __init__(self, *arguments, **environment):
+        self.own = tempfile.TemporaryDirectory()  # where the copies go
         self.process = subprocess.Popen(
-            [sys.executable, "-c", COMMAND, "course", *map(str, arguments)],
+            [
+                *(sys.executable, "-c", COMMAND, "course", "--to", self.own.name),
+                *map(str, arguments),
+            ],
             stdout=subprocess.PIPE,
             stderr=subprocess.STDOUT,
             text=True,
@@ -183,6 +188,7 @@ class Course:
         self.process.wait()
         self._reader.join(timeout=PATIENCE_S)
         self.process.stdout.close()
+        self.own.cleanup()
 
 
 def free_port():

@@ -38,7 +38,7 @@ def test_key_and_card_are_written_where_they_are_asked_for(tmp_path, capsys):
 
 
 def test_without_a_seed_a_new_one_is_taken_and_said(tmp_path, capsys, monkeypatch):
-    monkeypatch.setattr("vorlib.commands.worksheets.secrets.randbelow", lambda below: below - 1)
+    monkeypatch.setattr("vorlib.paper.worksheet.randbelow", lambda below: below - 1)
     out = tmp_path / "s.pdf"
     _, said, _ = worksheets(capsys, "--topic", "10", "--count", 1, "--out", out)
     assert "seed 9999" in said

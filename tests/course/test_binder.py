@@ -7,11 +7,13 @@ from pathlib import Path
 
 import pytest
 from jupyter_server.serverapp import ServerApp
+from jupyter_server.services.contents.largefilemanager import AsyncLargeFileManager
 from packaging.requirements import Requirement
 from packaging.utils import canonicalize_name
 from traitlets.config import JSONFileConfigLoader
 
 from vorlib.io.notebooks import START
+from vorlib.lab.saving import keep_still
 from vorlib.pages import address
 from vorlib.server import LARGEST_MESSAGE_BYTES, NoDelayWebsocketConnection
 
@@ -61,9 +63,19 @@ def test_the_server_takes_uploads_as_large_as_the_course_does():
     assert largest == LARGEST_MESSAGE_BYTES
 
 
-def server():
+def test_what_is_saved_while_exhibits_live_can_be_shown_another_day():
+    assert server(AsyncLargeFileManager).pre_save_hook is keep_still
+
+
+def test_any_cell_of_a_lesson_can_be_run_first():
+    config = JSONFileConfigLoader("ipython_kernel_config.json", str(BINDER)).load_config()
+    assert config.InteractiveShellApp.extensions == ["vorlib.lab.kernel"]
+    assert "etc/ipython/ipython_kernel_config.json" in (BINDER / "postBuild").read_text()
+
+
+def server(part=ServerApp):
     config = JSONFileConfigLoader("jupyter_server_config.json", str(BINDER)).load_config()
-    return ServerApp(config=config)
+    return part(config=config)
 
 
 @pytest.mark.skipif(os.name == "nt", reason="Windows keeps no executable bit")

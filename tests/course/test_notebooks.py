@@ -14,7 +14,6 @@ from tools.readme_table import in_readme, table
 from tools.save_notebooks import (
     CHECKED,
     NOTEBOOKS,
-    WIDGET,
     digests,
     notebooks,
     save,
@@ -26,6 +25,7 @@ import vorlib as v
 from vorlib import exhibits as x
 from vorlib.exhibits.base.registry import all_exhibits
 from vorlib.exhibits.learner.predictions import lessons, prediction_text
+from vorlib.io.notebooks import WIDGET_VIEW
 from vorlib.pages.course_folder import shipped
 
 README = NOTEBOOKS.parent / "README.md"
@@ -106,7 +106,7 @@ def test_text_is_checked_and_nothing_else(code):
 
 def test_its_widgets_were_saved_as_what_they_show_without_a_kernel(path, cells):
     kinds = {kind for cell in cells for o in cell.get("outputs", []) for kind in o.get("data", {})}
-    assert WIDGET not in kinds, f"run python tests/tools/save_notebooks.py {path}"
+    assert WIDGET_VIEW not in kinds, f"run python tests/tools/save_notebooks.py {path}"
 
 
 def test_pictures_and_checked_text_have_cells_of_their_own(code):

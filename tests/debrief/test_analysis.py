@@ -258,3 +258,22 @@ def test_as_many_courses_as_moments_are_wanted() -> None:
         debrief(flight, QLN, [40.0, 50.0])
     with pytest.raises(ValueError, match="station must be one"):
         debrief(flight, [QLN], 40.0)
+
+
+# ---- outside the service volume
+
+
+def test_a_stretch_outside_the_service_volume_is_told_and_is_not_off() -> None:
+    # 100 knots outbound from 35 NM: 40 NM, where class L ends, comes after three minutes.
+    place = QLN.position_on(40.0, np.linspace(35.0, 45.0, 361), 3500.0)
+    heading = np.full(361, 40.0 + QLN.declination_deg)
+    flight = Flight(np.arange(361.0), place.at_altitude(3500.0), heading, heading, 0.0 * heading)
+    found = debrief(flight, QLN, 40.0)
+    (stretch,) = found.unassured
+    assert (stretch.begin_s, stretch.end_s) == (pytest.approx(180.0, abs=2.0), 360.0)
+    assert "outside the service volume of Quillon" in stretch.words
+    assert stretch.words in found.sentences
+    (phase,) = found.phases
+    assert phase.end_s == 360.0  # the needle lives on and is tracked
+    near = debrief(flight, replace(QLN, service="H", position=QLN.position_on(40.0, 20.0)), 40.0)
+    assert near.unassured == ()

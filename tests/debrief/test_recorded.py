@@ -93,7 +93,7 @@ def test_the_headings_estimated_from_the_wind_are_those_flown():
     assert found.heading is HeadingSource.ESTIMATED
     second = np.round(found.seen.time_s).astype(int)
     known = np.array(TRUTH["each_second"]["heading_deg"])
-    tracking = found.doing == FlightPhase.TRACKING
+    tracking = found.phase == FlightPhase.TRACKING
     # known by the compass; estimated true
     heading = found.flight.true_heading_deg - TRUTH["variation_deg"]
     off = difference_deg(heading[tracking], known[second[tracking]])
@@ -122,8 +122,8 @@ def test_nothing_is_found_across_the_silence_of_the_recorder():
 
 
 def test_a_flight_to_a_station_and_on_is_an_intercept_tracking_a_passage_and_tracking():
-    doing = [span.doing for span in made().spans if made().seen.course_deg[span.begin] == 40.0]
-    order = [one for one in doing if one not in (FlightPhase.OTHER, FlightPhase.TURN)]
+    phase = [span.phase for span in made().spans if made().seen.course_deg[span.begin] == 40.0]
+    order = [one for one in phase if one not in (FlightPhase.OTHER, FlightPhase.TURN)]
     assert order == [
         FlightPhase.INTERCEPTING,
         FlightPhase.TRACKING,

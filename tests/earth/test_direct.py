@@ -150,7 +150,7 @@ def test_whole_numbers_and_single_element_arrays_are_taken() -> None:
 
 
 @pytest.mark.filterwarnings("error")
-@pytest.mark.parametrize("distance", [2.0 * FARTHEST_NM, 1e20, 1e300])
+@pytest.mark.parametrize("distance", [2.0 * FARTHEST_NM, 1e9, 1e12])
 def test_distances_beyond_all_use_are_geographiclibs(distance: float) -> None:
     lat2, lon2 = truth(46.0, -30.0, 40.0, np.array([distance, 20.0]))
     there = direct(Position(46.0, -30.0), 40.0, [distance, 20.0])
@@ -161,8 +161,8 @@ def test_distances_beyond_all_use_are_geographiclibs(distance: float) -> None:
 
 
 @pytest.mark.parametrize("distance", [1e308, [1e308]])
-def test_a_distance_that_overflows_gives_no_silent_nan(distance: float | list[float]) -> None:
-    with pytest.raises(ValueError, match="lat_deg must be finite, got nan"):
+def test_a_distance_beyond_all_sizes_gives_no_silent_nan(distance: float | list[float]) -> None:
+    with pytest.raises(ValueError, match="distance_nm must be a size that occurs"):
         direct(Position(46.0, -30.0), 40.0, distance)
 
 

@@ -39,7 +39,7 @@ def begun(folder):
 
 
 def right(exhibit):
-    question = exhibit.sitting.plan[exhibit.widget.place - 1].question
+    question = exhibit.session.plan[exhibit.widget.place - 1].question
     return question.form.show(question.answer)
 
 
@@ -154,7 +154,7 @@ def test_run_again_with_the_same_name_it_goes_on_where_it_was(begun, monkeypatch
     monkeypatch.setattr(recording, "_session", RecordKeeper())  # a new kernel
     again = check_flight(seed=99)
     press(again, "begin", name=NAME.upper())
-    assert again.sitting.seed == 8
+    assert again.session.seed == 8
     assert again.widget.place == 7
     assert again.widget.answered[0]
     assert again.widget.status.startswith("You go on with question 7")

@@ -18,7 +18,8 @@ from vorlib.stations.archipelago import STATIONS
 from vorlib.tracks.example import example_flight
 from vorlib.views.drawing.picture import Group, Polyline, Text
 from vorlib.views.drawing.theme import PROJECTOR, SCREEN
-from vorlib.views.flight.timeline import DRAWN_WITHIN, timeline
+from vorlib.views.drawing.thinning import DRAWN_WITHIN
+from vorlib.views.flight.timeline import timeline
 from vorlib.views.flight.timeline_scene import layout_of
 from vorlib.vor.receiver import Flag, Receiver
 

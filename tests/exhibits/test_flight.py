@@ -136,8 +136,10 @@ def test_a_wind_as_strong_as_the_airspeed_is_said_to_be_so() -> None:
 def test_leaving_the_service_volume_is_said() -> None:
     exhibit = flight(start_distance_nm=39.0, wanted_heading_deg=220.0, wind_kt=0.0)
     exhibit.transport.tick(120.0)
-    assert exhibit.state.reading.flag == Flag.OFF
-    assert "Outside the service volume" in exhibit.sentence
+    assert exhibit.state.reading.flag == Flag.TO
+    assert "outside the service volume of a VOR of class L (40 NM" in exhibit.sentence
+    assert "Do not rely on it" in exhibit.sentence
+    assert "needle not assured" in to_svg(draw(exhibit.state, SCREEN))
 
 
 def test_a_flight_ends_after_three_hours() -> None:
@@ -226,7 +228,7 @@ def test_a_pause_keeps_the_state_and_play_goes_on_from_it() -> None:
 
     asyncio.run(run())
     assert times[0] < times[1]
-    assert not exhibit.picture.hushed
+    assert not exhibit.picture.live_off
 
 
 def test_a_browser_that_no_longer_answers_stops_the_flight(monkeypatch) -> None:
@@ -372,7 +374,7 @@ def test_wind_and_start_are_put_away_until_they_are_asked_for() -> None:
     (set_up,) = exhibit.page["more"]
     assert wind.widget in set_up.children
     assert set_up.layout.display == "none"
-    exhibit.set_up()
+    exhibit.page.fold.value = True
     assert set_up.layout.display is None
     exhibit.set(wind_kt=1000.0)
     assert "out of range" in wind.message

@@ -79,7 +79,7 @@ def test_a_wind_as_strong_as_the_airspeed_keeps_both_from_the_station_and_is_sai
 
 
 def test_the_sentence_compares_the_two_in_numbers():
-    words = homing(wind_from_deg=304.0, wind_kt=30.0).sentence
+    words = homing(wind_from_deg=304.0, wind_kt=30.0, time_s=60.0).sentence
     drift, turned, late = re.search(
         r"drifts up to ([\d.]+) NM right .* turns (\d+) degrees left .* after ([\d.]+) min", words
     ).groups()
@@ -136,7 +136,7 @@ def test_a_flat_angle_overshoots_far_less_than_ninety_degrees():
 @pytest.mark.parametrize("angle_deg", [30.0, 45.0, 60.0, 90.0])
 def test_a_lead_ends_the_turn_on_the_course(angle_deg):
     assert past_nm(angle_deg=angle_deg) < 0.1
-    assert "ends on the course" in intercept(angle_deg=angle_deg).sentence
+    assert "ends on the course" in intercept(angle_deg=angle_deg, time_s=10.0).sentence
 
 
 def test_the_flight_meets_the_course_when_and_where_the_plan_says():

@@ -77,8 +77,7 @@ def test_the_heading_changes_nothing_but_the_remark_on_sensing():
     reading, first = exhibit.state.reading, exhibit.sentence
     exhibit.set(heading_deg=220)
     assert exhibit.state.reading == reading
-    shared = first.removesuffix("Heading 040 changes nothing on the indicator.")
-    assert exhibit.sentence.startswith(shared)
+    assert exhibit.sentence.startswith(f"{first} Your heading, 220, is more than 90 degrees from")
     assert "reverse sensing" in exhibit.sentence
     assert "reverse sensing" not in first
 
@@ -88,7 +87,6 @@ def test_the_heading_changes_nothing_but_the_remark_on_sensing():
     [
         ({"distance_nm": 0.2}, Reason.CONE),
         ({"altitude_ft": 0.0, "distance_nm": 50.0}, Reason.LINE_OF_SIGHT),
-        ({"altitude_ft": 9000.0, "distance_nm": 45.0}, Reason.SERVICE_VOLUME),
         ({"radial_deg": 130.0}, Reason.ABEAM),
         ({"on_the_air": False}, Reason.OFF_THE_AIR),
     ],
@@ -100,6 +98,13 @@ def test_the_sentence_gives_the_reason_for_an_off_flag(change, reason):
     assert exhibit.state.reading.reason == reason
     assert "flag reads OFF" in exhibit.sentence
     assert str(reason) in exhibit.sentence.lower()
+
+
+def test_outside_the_service_volume_the_needle_lives_and_is_said_to_be_promised_by_nobody():
+    exhibit = indicator(course_deg=40.0, altitude_ft=9000.0, distance_nm=45.0)
+    assert "the flag reads TO" in exhibit.sentence
+    assert "Nobody promises this needle" in exhibit.sentence
+    assert "(40 NM at this height)" in exhibit.sentence
 
 
 # ---- radials
@@ -269,6 +274,8 @@ def question(then=None):
         "What does the needle do?",
         ("it swings", "nothing"),
         "nothing",
+        ("the nose turned", "place and ring stayed"),
+        "place and ring stayed",
         "The heading plays no part.",
     )
     return Prediction(text, then)
@@ -278,6 +285,7 @@ def test_a_covered_prediction_gives_neither_answer_nor_reason_away():
     covered = question(then=indicator())
     text = covered._repr_mimebundle_()["text/plain"]
     assert "plays no part" not in text
+    assert "ring stayed" not in text
     assert "image/svg+xml" not in covered._repr_mimebundle_()
     assert covered.below.children == ()
 
@@ -285,22 +293,89 @@ def test_a_covered_prediction_gives_neither_answer_nor_reason_away():
 def test_the_prediction_is_shown_beside_what_is_so():
     asked = question(then=indicator())
     asked.buttons[0].click()
-    assert "You predicted: it swings. What is so: nothing. The heading" in asked.sentence
+    asked.reason_buttons[0].click()
+    assert (
+        "You predicted: it swings. Your reason: the nose turned. "
+        "Answer: nothing. Reason: place and ring stayed. The heading"
+    ) in asked.sentence
     assert asked.below.children == (asked.then.widget,)
     assert "image/svg+xml" in asked._repr_mimebundle_()
 
 
-def test_the_first_prediction_stands():
+def test_a_choice_alone_reveals_nothing_but_asks_why():
+    asked = question(then=indicator())
+    assert asked._reasons.children == ()
+    asked.choose("it swings")
+    assert not asked.revealed
+    assert "Why?" in asked.sentence
+    assert "Answer" not in asked.sentence
+    assert asked._reasons.children[1:] == tuple(asked.reason_buttons)
+    assert asked.below.children == ()
+
+
+def test_a_prediction_can_change_until_a_reason_is_given_and_then_stands():
+    asked = question()
+    asked.choose("nothing")
+    asked.choose("it swings")
+    asked.give_reason("the nose turned")
+    asked.choose("nothing")
+    asked.give_reason("place and ring stayed")
+    assert (asked.predicted, asked.why) == ("it swings", "the nose turned")
+    assert all(button.disabled for button in asked.buttons + asked.reason_buttons)
+
+
+def test_right_and_wrong_differ_by_more_than_color():
     asked = question()
     asked.choose("it swings")
-    asked.choose("nothing")
-    assert asked.predicted == "it swings"
+    asked.give_reason("place and ring stayed")
+    assert [button.icon for button in asked.buttons] == ["times", "check"]
+    assert [button.icon for button in asked.reason_buttons] == ["", "check"]
 
 
-def test_skipping_is_said_openly():
+@pytest.mark.parametrize("predicted", ["", "it swings"])
+def test_skipping_is_said_openly(predicted):
     asked = question()
+    if predicted:
+        asked.choose(predicted)
     asked.skip()
-    assert "You made no prediction" in asked.sentence
+    assert ("You made no prediction" in asked.sentence) == (not predicted)
+    assert "Answer: nothing." in asked.sentence
+    assert "Your reason" not in asked.sentence
+
+
+@pytest.mark.parametrize(
+    ("predicted", "reason", "words"),
+    [("", "the nose turned", "before you give a reason"), ("nothing", "luck", "got 'luck'")],
+)
+def test_what_is_no_reason_is_answered_with_what_is(predicted, reason, words):
+    asked = question()
+    if predicted:
+        asked.choose(predicted)
+    with pytest.raises(ValueError, match=words):
+        asked.give_reason(reason)
+
+
+def test_a_class_votes_before_the_answer_and_sees_its_votes_after_it():
+    asked = question()
+    vote = asked.vote
+    assert vote._row.children == ()
+    vote.switch.value = True
+    for counter in (0, 0, 1, 1, 1):
+        vote.counters[counter].click()
+    vote.back.click()
+    assert [counter.description for counter in vote.counters] == ["it swings: 2", "nothing: 2"]
+    assert "Answer" not in asked.sentence
+    asked.skip()
+    assert "The class voted it swings: 2, nothing: 2." in asked.sentence
+    assert vote.counters[0].disabled
+    assert vote._row.children
+
+
+def test_without_votes_nothing_is_said_of_a_class():
+    asked = question()
+    asked.vote.undo()
+    asked.skip()
+    assert "class" not in asked.sentence
 
 
 # ---- tuning another station

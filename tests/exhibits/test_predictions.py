@@ -16,6 +16,8 @@ id = "02-1"
 question = "What does the needle do?"
 choices = ["it swings", "nothing"]
 answer = "nothing"
+reasons = ["the nose turned", "place and ring stayed"]
+reason = "place and ring stayed"
 because = "The heading plays no part."
 """
 
@@ -46,6 +48,10 @@ def test_every_lesson_has_whole_predictions(lesson):
         ('["it swings", "nothing"]', '["nothing", "nothing"]', "choices must be two or more"),
         ('["it swings", "nothing"]', '"nothing"', "choices must be a list, got 'nothing'"),
         ('"it swings"', '" "', "every text must be there, none blank"),
+        ('reason = "place and ring stayed"', "", "'02-1': must have .*reason, reasons"),
+        ('reason = "place', 'reason = "the place', "reason must be one of .* got 'the place"),
+        ('["the nose turned", ', "[", "reasons must be two or more that differ"),
+        ('"the nose turned"', "7", "every text must be there"),
     ],
 )
 def test_what_is_wrong_with_a_prediction_is_said(old, new, words):

@@ -132,16 +132,16 @@ def test_the_whole_track_is_on_the_plan_and_no_line_crosses_a_silence():
             assert 0.0 <= x <= SIZE
             assert 0.0 <= y <= SIZE
     looks = {(line.width, line.dash) for line in lines}
-    for doing in (
+    for phase in (
         FlightPhase.TRACKING,
         FlightPhase.INTERCEPTING,
         FlightPhase.TURN,
         FlightPhase.PASSAGE,
     ):
-        assert (LOOKS[doing].width, LOOKS[doing].dash) in looks
+        assert (LOOKS[phase].width, LOOKS[phase].dash) in looks
     # 70 s at 100 kt is 2 NM, longer than any other straight segment between two points would be
     tracked = [line for line in lines if line.width == LOOKS[FlightPhase.TRACKING].width]
-    assert len(tracked) == len([s for s in example().spans if s.doing is FlightPhase.TRACKING])
+    assert len(tracked) == len([s for s in example().spans if s.phase is FlightPhase.TRACKING])
 
 
 # ---- the strip
@@ -168,7 +168,7 @@ def test_the_needle_is_not_drawn_with_the_flag_off_or_across_a_silence():
 def test_every_phase_has_a_pattern_of_its_own():
     looks = [(look.dash, look.width) for look in LOOKS.values()]
     assert len(set(looks)) == len(FlightPhase)
-    blocks = [tuple(map(repr, block(0.0, 0.0, 30.0, 8.0, doing, PRINT))) for doing in FlightPhase]
+    blocks = [tuple(map(repr, block(0.0, 0.0, 30.0, 8.0, phase, PRINT))) for phase in FlightPhase]
     assert len(set(blocks)) == len(FlightPhase)
 
 

@@ -48,7 +48,7 @@ def record(tmp_path):
 
 
 @pytest.fixture
-def sittings(record, clock):
+def sessions(record, clock):
     return CheckFlights(record, clock)
 
 
@@ -99,77 +99,77 @@ def test_every_kind_that_may_be_asked_is_there_to_be_asked():
 # ---- sitting it
 
 
-def test_an_answer_may_be_changed_until_the_test_is_handed_in(sittings):
-    sitting = sittings.open(seed=3)
-    first = sitting.plan[0]
-    sittings.answer(sitting, 1, mistaken(first))
-    sittings.answer(sitting, 1, right(first))
-    report = sittings.hand_in(sitting, 1)
+def test_an_answer_may_be_changed_until_the_test_is_handed_in(sessions):
+    session = sessions.open(seed=3)
+    first = session.plan[0]
+    sessions.answer(session, 1, mistaken(first))
+    sessions.answer(session, 1, right(first))
+    report = sessions.hand_in(session, 1)
     assert report.items[0].verdict == "right"
     with pytest.raises(ClosedError):
-        sittings.answer(sitting, 1, mistaken(first))
-    assert sittings.reports() == [report]
+        sessions.answer(session, 1, mistaken(first))
+    assert sessions.reports() == [report]
 
 
-def test_nonsense_gets_help_and_leaves_the_earlier_answer(sittings):
-    sitting = sittings.open(seed=3)
-    sittings.answer(sitting, 1, right(sitting.plan[0]))
+def test_nonsense_gets_help_and_leaves_the_earlier_answer(sessions):
+    session = sessions.open(seed=3)
+    sessions.answer(session, 1, right(session.plan[0]))
     with pytest.raises(ValueError, match="I need a direction"):
-        sittings.answer(sitting, 1, "over there")
+        sessions.answer(session, 1, "over there")
     with pytest.raises(ValueError, match="Nothing is written"):
-        sittings.answer(sitting, 1, "  ")
-    assert sittings.open().given[0].text == right(sitting.plan[0])
+        sessions.answer(session, 1, "  ")
+    assert sessions.open().given[0].text == right(session.plan[0])
 
 
-def test_questions_may_be_left_out_and_come_back_to(sittings):
-    sitting = sittings.open(seed=3)
-    sitting = sittings.turn_to(sitting, 1, 5)
-    assert (sitting.place, 1 in sitting.unanswered) == (5, True)
-    sitting = sittings.turn_to(sitting, 5, 1)
-    sitting = sittings.answer(sitting, 1, right(sitting.plan[0]))
-    assert (sitting.place, 1 in sitting.unanswered) == (1, False)
+def test_questions_may_be_left_out_and_come_back_to(sessions):
+    session = sessions.open(seed=3)
+    session = sessions.turn_to(session, 1, 5)
+    assert (session.place, 1 in session.unanswered) == (5, True)
+    session = sessions.turn_to(session, 5, 1)
+    session = sessions.answer(session, 1, right(session.plan[0]))
+    assert (session.place, 1 in session.unanswered) == (1, False)
     for none in (0, 25, -1):
-        assert sittings.turn_to(sitting, 1, none).place == 1
+        assert sessions.turn_to(session, 1, none).place == 1
 
 
 def test_opened_again_it_goes_on_at_the_same_question_with_the_same_test(record, clock):
     first = CheckFlights(record, clock)
-    sitting = first.turn_to(first.open(seed=11), 1, 4)
-    first.answer(sitting, 4, right(sitting.plan[3]))
+    session = first.turn_to(first.open(seed=11), 1, 4)
+    first.answer(session, 4, right(session.plan[3]))
     clock.passes(30)
-    before = first.beat(sitting, 4)
+    before = first.beat(session, 4)
     clock.passes(5 * 3600)
     again = CheckFlights(Record(LEARNER.upper(), record.path.parent), clock).open(seed=99)
-    assert (again.seed, again.place, again.plan) == (11, 4, sitting.plan)
+    assert (again.seed, again.place, again.plan) == (11, 4, session.plan)
     assert again.given == before.given
     assert again.used_s == before.used_s == pytest.approx(30)
     assert again.pauses == 1
 
 
-def test_opened_again_after_a_pause_it_runs_at_once(sittings, clock):
-    sitting = sittings.open(seed=11)
-    sittings.pause(sitting, 1)
+def test_opened_again_after_a_pause_it_runs_at_once(sessions, clock):
+    session = sessions.open(seed=11)
+    sessions.pause(session, 1)
     clock.passes(BEAT_S)
-    again = sittings.open()
+    again = sessions.open()
     assert (again.paused, again.pauses, again.used_s) == (False, 1, 0)
 
 
-def test_with_nothing_under_way_another_test_is_begun(sittings):
-    sitting = sittings.open(seed=3)
-    sittings.hand_in(sitting, 1)
-    assert sittings.open(seed=4).seed == 4
+def test_with_nothing_under_way_another_test_is_begun(sessions):
+    session = sessions.open(seed=3)
+    sessions.hand_in(session, 1)
+    assert sessions.open(seed=4).seed == 4
     with pytest.raises(ValueError, match="seed must be 0 or more"):
-        sittings.open(seed=-1)
+        sessions.open(seed=-1)
 
 
-def test_one_that_this_version_would_draw_otherwise_is_set_aside(sittings, record):
-    old = sittings.open(seed=3)
+def test_one_that_this_version_would_draw_otherwise_is_set_aside(sessions, record):
+    old = sessions.open(seed=3)
     with record.writing() as database:
         database.execute("UPDATE sitting_answer SET fingerprint = 'as it was' WHERE number = 2")
-    new = sittings.open(seed=5)
+    new = sessions.open(seed=5)
     assert (new.seed, new.number) == (5, old.number + 1)
     with pytest.raises(ClosedError):
-        sittings.answer(old, 1, right(old.plan[0]))
+        sessions.answer(old, 1, right(old.plan[0]))
 
 
 def test_a_question_with_another_picture_is_drawn_otherwise():
@@ -182,43 +182,43 @@ def test_a_question_with_another_picture_is_drawn_otherwise():
 # ---- the clock
 
 
-def test_the_clock_is_the_time_that_questions_are_on_the_page(sittings, clock):
-    sitting = sittings.open(seed=3)
+def test_the_clock_is_the_time_that_questions_are_on_the_page(sessions, clock):
+    session = sessions.open(seed=3)
     clock.passes(40)
-    sitting = sittings.turn_to(sitting, 1, 2)
+    session = sessions.turn_to(session, 1, 2)
     clock.passes(20)
-    sitting = sittings.beat(sitting, 2)
-    assert [given.used_s for given in sitting.given[:3]] == pytest.approx([40, 20, 0])
-    assert sitting.left_s == pytest.approx(60 * ALLOWED_MIN - 60)
+    session = sessions.beat(session, 2)
+    assert [given.used_s for given in session.given[:3]] == pytest.approx([40, 20, 0])
+    assert session.left_s == pytest.approx(60 * ALLOWED_MIN - 60)
 
 
-def test_it_stands_still_during_a_pause_which_is_counted(sittings, clock):
-    sitting = sittings.open(seed=3)
+def test_it_stands_still_during_a_pause_which_is_counted(sessions, clock):
+    session = sessions.open(seed=3)
     clock.passes(10)
-    sitting = sittings.pause(sitting, 1)
+    session = sessions.pause(session, 1)
     clock.passes(50)
-    sitting = sittings.pause(sitting, 1)
-    sitting = sittings.go_on(sitting, 1)
+    session = sessions.pause(session, 1)
+    session = sessions.go_on(session, 1)
     clock.passes(10)
-    sitting = sittings.beat(sitting, 1)
-    assert (sitting.used_s, sitting.pauses, sitting.paused) == (pytest.approx(20), 1, False)
+    session = sessions.beat(session, 1)
+    assert (session.used_s, session.pauses, session.paused) == (pytest.approx(20), 1, False)
 
 
-def test_on_a_computer_whose_clock_was_never_set_a_test_can_be_handed_in(sittings, clock, record):
+def test_on_a_computer_whose_clock_was_never_set_a_test_can_be_handed_in(sessions, clock, record):
     clock.passes(20 - NOON_S)  # 20 seconds after the beginning of 1970
-    sitting = sittings.open(seed=3)
-    sitting = sittings.answer(sitting, 1, right(sitting.plan[0]))
-    assert sittings.hand_in(sitting, 1).points == 1.0
+    session = sessions.open(seed=3)
+    session = sessions.answer(session, 1, right(session.plan[0]))
+    assert sessions.hand_in(session, 1).points == 1.0
     assert [attempt.answered_at.year for attempt in record.attempts()] == [1970]
 
 
-def test_a_lid_that_was_closed_is_a_pause_and_a_clock_set_back_takes_nothing(sittings, clock):
-    sitting = sittings.open(seed=3)
+def test_a_lid_that_was_closed_is_a_pause_and_a_clock_set_back_takes_nothing(sessions, clock):
+    session = sessions.open(seed=3)
     clock.passes(LONGEST_BEAT_S + 1)
-    sitting = sittings.beat(sitting, 1)
-    assert (sitting.used_s, sitting.pauses) == (0, 1)
+    session = sessions.beat(session, 1)
+    assert (session.used_s, session.pauses) == (0, 1)
     clock.passes(-3600)
-    assert sittings.beat(sitting, 1).used_s == 0
+    assert sessions.beat(session, 1).used_s == 0
 
 
 def test_two_windows_run_one_clock_and_keep_each_others_answers(record, clock):
@@ -243,15 +243,15 @@ def test_two_windows_run_one_clock_and_keep_each_others_answers(record, clock):
     assert len(other.reports()) == 1
 
 
-def test_an_answer_after_the_time_counts_and_is_told(sittings, clock):
-    sitting = sittings.open(seed=3)
-    sittings.answer(sitting, 1, right(sitting.plan[0]))
+def test_an_answer_after_the_time_counts_and_is_told(sessions, clock):
+    session = sessions.open(seed=3)
+    sessions.answer(session, 1, right(session.plan[0]))
     for _ in range(31):
         clock.passes(60)
-        sitting = sittings.beat(sitting, 2)
-    assert sitting.left_s == 0
-    sittings.answer(sitting, 2, right(sitting.plan[1]))
-    report = sittings.hand_in(sitting, 2)
+        session = sessions.beat(session, 2)
+    assert session.left_s == 0
+    sessions.answer(session, 2, right(session.plan[1]))
+    report = sessions.hand_in(session, 2)
     assert [item.late for item in report.items[:2]] == [False, True]
     assert (report.points, report.late_points) == (2, 1)
     assert report.used_min == pytest.approx(31)
@@ -260,28 +260,28 @@ def test_an_answer_after_the_time_counts_and_is_told(sittings, clock):
 # ---- handing in
 
 
-def test_its_answers_count_in_the_record_when_handed_in_and_only_once(sittings, record, clock):
-    sitting = sittings.open(seed=3)
-    sittings.answer(sitting, 1, mistaken(sitting.plan[0]))
+def test_its_answers_count_in_the_record_when_handed_in_and_only_once(sessions, record, clock):
+    session = sessions.open(seed=3)
+    sessions.answer(session, 1, mistaken(session.plan[0]))
     clock.passes(20)
-    sittings.answer(sitting, 1, right(sitting.plan[0]))
-    sittings.answer(sitting, 2, mistaken(sitting.plan[1]))
+    sessions.answer(session, 1, right(session.plan[0]))
+    sessions.answer(session, 2, mistaken(session.plan[1]))
     assert record.attempts() == []
-    sittings.hand_in(sitting, 1)
+    sessions.hand_in(session, 1)
     first, second = sorted(record.attempts(), key=lambda a: a.verdict)
-    planned = sitting.plan[0]
+    planned = session.plan[0]
     assert (first.kind, first.seed, first.verdict) == (planned.kind, planned.seed, "right")
     assert first.taken_s == pytest.approx(20)
     assert second.misconception in second.foreseen
     with pytest.raises(ClosedError):
-        sittings.hand_in(sitting, 1)
+        sessions.hand_in(session, 1)
     assert len(record.attempts()) == 2
 
 
-def test_what_was_handed_in_cannot_be_changed_even_in_the_file(sittings, record):
-    sitting = sittings.open(seed=3)
-    sittings.answer(sitting, 1, right(sitting.plan[0]))
-    sittings.hand_in(sitting, 1)
+def test_what_was_handed_in_cannot_be_changed_even_in_the_file(sessions, record):
+    session = sessions.open(seed=3)
+    sessions.answer(session, 1, right(session.plan[0]))
+    sessions.hand_in(session, 1)
     database = sqlite3.connect(record.path)
     for table in ("sitting", "sitting_answer"):
         with pytest.raises(sqlite3.IntegrityError, match="closed"):
@@ -291,10 +291,10 @@ def test_what_was_handed_in_cannot_be_changed_even_in_the_file(sittings, record)
     database.close()
 
 
-def test_whoever_has_begun_one_is_listed_among_the_learners(sittings, record):
-    assert sittings.reports() == []
+def test_whoever_has_begun_one_is_listed_among_the_learners(sessions, record):
+    assert sessions.reports() == []
     assert not record.path.exists()
-    sittings.open(seed=3)
+    sessions.open(seed=3)
     assert learners(record.path.parent) == [LEARNER]
 
 
@@ -307,17 +307,17 @@ def report_of(seed, answer):
     return [assess(number, p, answer(number, p)) for number, p in enumerate(plan, start=1)]
 
 
-def test_the_report_adds_up_by_element_and_names_each_slip(sittings):
-    sitting = sittings.open(seed=8)
-    for number, planned in enumerate(sitting.plan, start=1):
+def test_the_report_adds_up_by_element_and_names_each_slip(sessions):
+    session = sessions.open(seed=8)
+    for number, planned in enumerate(session.plan, start=1):
         if number % 4:
             given = (
                 mistaken(planned)
                 if number % 5 == 0 and planned.question.misconceptions
                 else right(planned)
             )
-            sittings.answer(sitting, number, given)
-    report = sittings.hand_in(sitting, 1)
+            sessions.answer(session, number, given)
+    report = sessions.hand_in(session, 1)
     assert report.count("not answered") == 6
     assert sum(share.points for share in report.by_element()) == report.points
     assert sum(share.out_of for share in report.by_element()) == report.out_of == 24
@@ -341,12 +341,12 @@ def test_the_right_answer_in_the_report_is_right_and_the_given_one_stands_as_wri
         assert item.worked == planned.question.worked
 
 
-def test_a_report_is_kept_as_it_was(sittings):
-    sitting = sittings.open(seed=8)
-    sittings.answer(sitting, 2, mistaken(sitting.plan[1]))
-    report = sittings.hand_in(sitting, 1)
+def test_a_report_is_kept_as_it_was(sessions):
+    session = sessions.open(seed=8)
+    sessions.answer(session, 2, mistaken(session.plan[1]))
+    report = sessions.hand_in(session, 1)
     assert from_json(to_json(report)) == report
-    assert sittings.reports() == [report]
+    assert sessions.reports() == [report]
 
 
 # ---- a process that dies, two that write, a disk that refuses
@@ -390,26 +390,26 @@ for act in (
 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="no limit on the size of files")
-def test_a_full_disk_is_told_and_the_test_stands_as_it_stood(sittings, record):
-    sitting = sittings.open(seed=3)
-    before = sittings.answer(sitting, 1, right(sitting.plan[0]))
+def test_a_full_disk_is_told_and_the_test_stands_as_it_stood(sessions, record):
+    session = sessions.open(seed=3)
+    before = sessions.answer(session, 1, right(session.plan[0]))
     command = [sys.executable, "-c", FULL, LEARNER, str(record.path.parent), "2000"]
     run = subprocess.run(command, capture_output=True, text=True, check=True)
     assert run.stdout.count("could not be written") == 2
-    assert sittings.open().given[0] == before.given[0]
-    report = sittings.hand_in(sitting, 1)  # with room again, it goes on
+    assert sessions.open().given[0] == before.given[0]
+    report = sessions.hand_in(session, 1)  # with room again, it goes on
     assert report.points == 1
     assert len(record.attempts()) == 1
 
 
 def test_handing_in_at_the_same_moment_in_two_windows_counts_once(record):
-    sitting = CheckFlights(record).open(seed=3)
-    CheckFlights(record).answer(sitting, 1, right(sitting.plan[0]))
+    session = CheckFlights(record).open(seed=3)
+    CheckFlights(record).answer(session, 1, right(session.plan[0]))
     closed = []
 
     def hand_in():
         try:
-            CheckFlights(record).hand_in(sitting, 1)
+            CheckFlights(record).hand_in(session, 1)
         except RecordError as error:
             closed.append(error)
 

@@ -47,7 +47,7 @@ def test_a_kind_that_showed_a_misconception_still_held_comes_before_all_else():
     recent = tuple(Attempt("d", n, "wrong", "m", ("m",), answered_at=noon) for n in range(3))
     summary = Summary({"a": standing(0, 30), "d": standing(1)}, recent)
     assert agenda(summary, KINDS, TODAY)[0] == "d"
-    assert agenda(Summary(summary.standings, recent[:1]), KINDS, TODAY)[0] == "a"
+    assert agenda(Summary(summary.by_kind, recent[:1]), KINDS, TODAY)[0] == "a"
 
 
 @pytest.mark.parametrize("kinds", [(), ("b",), ("c", "b")])

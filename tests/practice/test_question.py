@@ -42,6 +42,13 @@ def test_an_answer_twice_the_tolerance_away_is_not_right():
     assert mark(a_question(), "036").verdict == "close"
 
 
+def test_close_ends_at_three_tolerances():
+    # half a point in the check flight: README and the report say so
+    assert mark(a_question(), "037").verdict == "close"
+    assert mark(a_question(), "31").verdict == "close"
+    assert mark(a_question(), "37.01").verdict == "wrong"
+
+
 def test_close_says_why_the_tolerance_is_what_it_is():
     assert "nearest degree" in mark(a_question(), "036").message
 

@@ -109,18 +109,18 @@ def test_records_lie_in_the_users_own_folder_unless_another_is_given():
 def test_a_kind_counts_its_answers_and_the_days_right_since_it_went_wrong(record):
     days = [(0, "right"), (1, "wrong"), (2, "right"), (2, "right"), (3, "close"), (5, "right")]
     record.add(*(attempt(seed=n, verdict=v, day=d) for n, (d, v) in enumerate(days)))
-    standing = record.summary().standings["reciprocal"]
+    standing = record.summary().by_kind["reciprocal"]
     assert (standing.answered, standing.right, standing.days_right) == (6, 4, 1)
     assert standing.last == date(2026, 6, 6)
     record.add(attempt(seed=9, day=6))
-    assert record.summary().standings["reciprocal"].days_right == 2
+    assert record.summary().by_kind["reciprocal"].days_right == 2
 
 
 def test_a_right_answer_after_the_solution_was_shown_is_no_day_right(record):
     record.add(attempt(hints=SOLUTION_SHOWN))
-    assert record.summary().standings["reciprocal"].days_right == 0
+    assert record.summary().by_kind["reciprocal"].days_right == 0
     record.add(attempt(hints=SOLUTION_SHOWN - 1))
-    assert record.summary().standings["reciprocal"].days_right == 1
+    assert record.summary().by_kind["reciprocal"].days_right == 1
 
 
 def test_the_summary_holds_the_latest_answers_oldest_first(record):

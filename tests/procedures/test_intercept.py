@@ -160,6 +160,32 @@ def test_a_turn_begun_with_the_lead_ends_on_the_course(angle: float) -> None:
     assert abs(off_nm) < 0.03
 
 
+@pytest.mark.parametrize("elevation", [0.0, 640.0, 5500.0])
+@pytest.mark.parametrize("wind_from", [40.0, 130.0, 220.0, 310.0])
+@pytest.mark.parametrize("angle", [45.0, 90.0])
+@pytest.mark.parametrize("off_deg", [-30.0, 30.0])
+def test_a_turn_begun_with_the_lead_ends_on_the_course_in_any_wind(
+    elevation: float, wind_from: float, angle: float, off_deg: float
+) -> None:
+    # Flown: the wind carries the aircraft toward the line or away from it all through the turn.
+    station = v.Station("QLN", v.Position(46.0, -30.0, elevation), -9.0, 113.4, service="H")
+    wind = v.Wind(wind_from + station.declination_deg, 20.0)
+    begin = start(station.position_on(40.0 + off_deg, 30.0, elevation + 5000.0), 360.0)
+    plan = v.plan_intercept(
+        station, begin, AIRCRAFT, 40.0, inbound=False, angle_deg=angle, wind=wind
+    )
+    bank = float(np.degrees(np.arctan(np.radians(3.0) * 110 * 1852 / 3600 / 9.80665)))
+    quick = Aircraft(110.0, bank_limit_deg=30.0, roll_rate_deg_s=90.0)
+    state = start(begin.position, plan.heading_deg + station.declination_deg)
+    state = advance(state, quick, plan.minutes * 60.0 - plan.lead_s, 0.0, wind)
+    turn = float(v.difference_deg(plan.hold_heading_deg, plan.heading_deg))
+    state = advance(state, quick, abs(turn) / 3.0, np.copysign(bank, turn), wind)
+    off = float(v.difference_deg(station.radial_deg(state.position), 40.0))
+    off_nm = float(station.distance_nm(state.position)) * np.radians(off)
+    # Within the roll in and out; the wrong sign of the wind would leave 0.1 to 0.4 NM.
+    assert abs(off_nm) < 0.035
+
+
 def test_ninety_degrees_needs_three_times_the_lead_of_forty_five() -> None:
     # US Navy P-1215: the lead for 45 degrees is one third of that for 90.
     steep, shallow = (

@@ -7,10 +7,15 @@ They run in this Python. A live widget is saved as what it shows to a reader wit
 picture and its sentence: without the kernel it would only seem to be alive. A second run changes
 nothing in the file: no times, no random identifiers. The digests by which the course knows its own
 notebooks are written as well.
+
+For whoever opens them in JupyterLab, each gets a button under its title that starts the exhibits.
+The code is folded away, no cell can be deleted, and none changed but those that the text asks to
+change: they follow a cell of text that speaks of "the next cell", "the grey cell" or "both cells".
 """
 
 import json
 import os
+import re
 import sys
 from pathlib import Path
 
@@ -19,13 +24,23 @@ from jupyter_client.kernelspec import NATIVE_KERNEL_NAME
 from nbclient import NotebookClient
 from nbclient.exceptions import CellExecutionError
 
+from vorlib.lab.saving import keep_still
 from vorlib.pages.course_folder import digest
+from vorlib.pages.page import NOT_ON_PAGES
 
 NOTEBOOKS = Path(__file__).parents[2] / "notebooks"
 DIGESTS = Path(__file__).parents[2] / "vorlib" / "data" / "notebooks.json"
 CHECKED = "nbval-check-output"  # the tag by which nbval compares a cell's output with a new run
 KERNEL = {"display_name": "Python 3", "language": "python", "name": NATIVE_KERNEL_NAME}
-WIDGET = "application/vnd.jupyter.widget-view+json"
+ASKS_FOR_CHANGE = re.compile(r"\b(next|grey|gray) cell\b|\bboth cells\b")
+START_ID = "start-the-exhibits"
+# Running all cells shows the last one; what follows goes back to the first.
+COMMANDS = ("notebook:run-all-cells", "notebook:extend-marked-cells-top", "notebook:deselect-all")
+START_BUTTON = (
+    '<button class="jp-Dialog-button jp-mod-accept jp-mod-styled" '
+    'data-commandlinker-command="apputils:run-all-enabled" '
+    f"data-commandlinker-args='{json.dumps({'commands': COMMANDS})}'>Start the exhibits</button>"
+)
 
 
 def notebooks(folder=NOTEBOOKS):
@@ -61,13 +76,6 @@ def run(path):
     return notebook
 
 
-def still(notebook):
-    """Leave of each live widget what it shows without a kernel."""
-    for cell in notebook.cells:
-        for output in cell.get("outputs", []):
-            output.get("data", {}).pop(WIDGET, None)
-
-
 def tag(notebook):
     """Tag the cells whose text is to be checked, and no others."""
     for cell in notebook.cells:
@@ -79,11 +87,39 @@ def tag(notebook):
             cell.metadata["tags"] = tags
 
 
+def add_start(notebook):
+    """Put the button that starts the exhibits under the title, in place of the one there."""
+    cells = [cell for cell in notebook.cells if cell.id != START_ID]
+    if cells and cells[0].source.startswith("# "):
+        start = nbformat.v4.new_markdown_cell(START_BUTTON, id=START_ID)
+        start.metadata["tags"] = [NOT_ON_PAGES]
+        cells.insert(1, start)
+    notebook.cells = cells
+
+
+def protect(notebook):
+    """Fold the code away, and let nothing be changed but what the text asks to change."""
+    asked = False
+    for cell in notebook.cells:
+        if cell.cell_type == "markdown":
+            asked = bool(ASKS_FOR_CHANGE.search(" ".join(cell.source.split())))
+        is_open = asked and cell.cell_type == "code"
+        cell.metadata["deletable"] = False
+        cell.metadata.pop("editable", None)
+        cell.metadata.pop("jupyter", None)
+        if not is_open:
+            cell.metadata["editable"] = False
+        if cell.cell_type == "code" and not is_open:
+            cell.metadata["jupyter"] = {"source_hidden": True}
+
+
 def save(path):
     """Run one notebook and write it back."""
     notebook = run(path)
-    still(notebook)
+    keep_still({"type": "notebook", "content": notebook})
+    add_start(notebook)
     tag(notebook)
+    protect(notebook)
     path.write_text(nbformat.writes(notebook) + "\n", encoding="utf-8", newline="\n")
 
 

@@ -167,3 +167,16 @@ def test_plan_and_indicator_together_are_drawn_fast_enough_for_a_drag():
         took_s.append(time.process_time() - start)
     # 1.5 ms is the aim; a slow machine gets four times as long
     assert min(took_s) <= 0.006
+
+
+def test_a_live_needle_that_nobody_promises_is_told_by_dashes_and_words_not_by_color():
+    inside, outside = (
+        IndicatorScene.of(40, read(214, distance, 40, 9500.0)[1]) for distance in (39.0, 41.0)
+    )
+    assert not needle(indicator(inside)).dash
+    assert "needle not assured" not in said(indicator(inside))
+    shown, silent = indicator(outside), indicator(IndicatorScene(40, reason=Reason.OFF_THE_AIR))
+    assert needle(shown).dash not in ((), needle(silent).dash)
+    assert needle(shown).x1 == pytest.approx(needle(indicator(inside)).x1)
+    assert {"TO", "needle not assured"} <= said(shown)
+    assert "not assured" in shown.description

@@ -201,6 +201,15 @@ def test_the_cone_is_drawn_to_scale(range_nm):
     assert cone.radius / projection(scene).units_per_nm == pytest.approx(1.1)
 
 
+def test_the_service_volume_is_a_dashed_circle_to_scale_with_its_name_where_the_map_holds_it():
+    scene = scene_at(214, 4.0, 40, range_nm=50.0, service_nm=40.0)
+    (volume,) = [i for i in plan(scene).items if isinstance(i, Circle) and not i.fill]
+    assert volume.radius / projection(scene).units_per_nm == pytest.approx(40.0)
+    assert "service volume 40 NM" in words_of(plan(scene))
+    near = plan(scene_at(214, 4.0, 40, range_nm=25.0, service_nm=40.0))
+    assert "service volume 40 NM" not in words_of(near)
+
+
 @pytest.mark.parametrize(
     ("range_nm", "most", "step"), [(25, 5, 5), (25, 3, 10), (4, 5, 1), (40, 5, 10), (130, 5, 50)]
 )
@@ -295,6 +304,7 @@ def test_heading_plays_no_part_in_what_is_drawn_but_the_aircraft():
         ("course_deg", float("inf")),
         ("heading_deg", float("nan")),
         ("cone_radius_nm", -1.0),
+        ("service_nm", -1.0),
         ("position", Position([46.0, 46.1], -30.0)),
     ],
 )

@@ -16,6 +16,7 @@ from vorlib.views.sentence import (
     off_sentence,
     reading_sentence,
     sentence,
+    unassured_sentence,
     where_sentence,
 )
 from vorlib.vor.receiver import Flag, Reason, Receiver
@@ -57,7 +58,7 @@ def test_the_sentence_agrees_with_the_reading(radial_deg, distance_nm, course_de
 
     side = "left" if reading.deviation_deg < 0 else "right"
     other = "right" if side == "left" else "left"
-    if reading.reason in (Reason.LINE_OF_SIGHT, Reason.SERVICE_VOLUME):
+    if reading.reason == Reason.LINE_OF_SIGHT:
         assert "a centred needle under OFF means nothing" in words
         assert "dots" not in words
     elif reading.pegged:
@@ -70,6 +71,8 @@ def test_the_sentence_agrees_with_the_reading(radial_deg, distance_nm, course_de
     if reading.flag != Flag.OFF and "on the course line" not in words:
         assert f"the course line is to the {side} of someone flying {selected}" in words
         assert other not in words.split("selected")[1]
+    live_and_unassured = reading.flag != Flag.OFF and not reading.assured
+    assert ("Nobody promises this needle" in words) == live_and_unassured
     assert "-0" not in words
     assert "000" not in words
 
@@ -117,7 +120,6 @@ def test_straight_over_the_station_no_side_is_named():
         (130, 12.0, 4500, True, Reason.ABEAM),
         (214, 0.3, 9500, True, Reason.CONE),
         (214, 80.0, 1500, True, Reason.LINE_OF_SIGHT),
-        (214, 80.0, 17000, True, Reason.SERVICE_VOLUME),
         (214, 12.0, 4500, False, Reason.OFF_THE_AIR),
     ],
     ids=lambda value: getattr(value, "name", ""),
@@ -133,6 +135,20 @@ def test_an_off_flag_comes_with_its_reason_and_advice(
     assert words.endswith(off_sentence(reading))
     assert off_sentence(reading).lower().startswith(str(reason))
     assert "course line" not in words  # a needle under OFF points to no line
+
+
+def test_a_needle_outside_the_service_volume_is_told_and_not_to_be_relied_on():
+    there, reading = read(214, 45.0, 40, 9500.0)
+    caution = (
+        "Nobody promises this needle: you are outside the service volume of a VOR of class "
+        f"{STATION.service} (40 NM at this height). Do not rely on it."
+    )
+    assert sentence(STATION, there, 40, reading).endswith(caution)
+    assert "the flag reads TO" in sentence(STATION, there, 40, reading)
+    assert reading_sentence(40, reading).endswith(
+        "you are outside the station's service volume. Do not rely on it."
+    )
+    assert unassured_sentence(read(214, 39.0, 40, 9500.0)[1]) == ""
 
 
 def test_a_flag_that_shows_needs_no_reason():

@@ -10,7 +10,8 @@ from views.drawn import grabbed, groups, texts
 from vorlib.views.drawing.layout import extent, text_box
 from vorlib.views.drawing.picture import Circle, Line
 from vorlib.views.drawing.theme import PROJECTOR, SCREEN
-from vorlib.views.instrument.tones import HEIGHT, UNITS_PER_DEG, WIDTH, TonesScene, tones
+from vorlib.views.instrument.indicator import HEIGHT
+from vorlib.views.instrument.tones import UNITS_PER_DEG, WIDTH, TonesScene, tones
 
 THEMES = pytest.mark.parametrize("theme", [SCREEN, PROJECTOR], ids=["screen", "projector"])
 

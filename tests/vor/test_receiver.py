@@ -172,8 +172,42 @@ def test_low_and_far_the_station_is_below_the_horizon() -> None:
     assert reading.reason is v.Reason.LINE_OF_SIGHT
 
 
-def test_high_and_far_the_station_is_outside_its_service_volume() -> None:
-    assert read(40.0, on(40.0, 45.0, altitude=9000.0)).reason is v.Reason.SERVICE_VOLUME
+def test_outside_the_service_volume_flag_and_needle_live_but_nobody_promises_them() -> None:
+    inside, outside = (read(40.0, on(36.0, out, altitude=9000.0)) for out in (39.9, 40.1))
+    assert (inside.flag, inside.reason, inside.assured) == (v.Flag.FROM, v.Reason.NONE, True)
+    assert (outside.flag, outside.reason, outside.assured) == (v.Flag.FROM, v.Reason.NONE, False)
+    assert outside.dots == pytest.approx(2.0)
+    assert (inside.caveat, outside.caveat) == ("", "outside the service volume")
+
+
+def test_above_the_ceiling_of_its_class_a_needle_lives_and_is_not_promised() -> None:
+    terminal = v.Station("QLN", QUILLON.position, -9.0, 113.4, service="T")
+    below, above = (read(40.0, on(40.0, 20.0, height), terminal) for height in (12000.0, 12001.0))
+    assert (below.flag, below.assured) == (v.Flag.FROM, True)
+    assert (above.flag, above.assured) == (v.Flag.FROM, False)
+
+
+@pytest.mark.parametrize(
+    ("course", "there", "reason", "assured"),
+    [
+        (40.0, on(40.0, 30.0, altitude=400.0), v.Reason.LINE_OF_SIGHT, False),
+        (40.0, on(40.0, 0.5, altitude=6000.0), v.Reason.CONE, False),
+        (40.0, on(130.0), v.Reason.ABEAM, True),
+        (40.0, on(130.0, 45.0, altitude=9000.0), v.Reason.ABEAM, False),
+    ],
+)
+def test_under_off_what_is_not_received_is_not_assured(course, there, reason, assured) -> None:
+    reading = read(course, there)
+    assert (reading.flag, reading.reason, reading.assured) == (v.Flag.OFF, reason, assured)
+    assert reading.caveat == str(reason)
+
+
+def test_many_places_are_assured_one_by_one_as_alone() -> None:
+    out = np.array([0.1, 20.0, 40.5, 100.0, 300.0])
+    many = read(40.0, on(40.0, out, 9000.0))
+    assert many.assured.tolist() == [read(40.0, on(40.0, d, 9000.0)).assured for d in out.tolist()]
+    assert many.assured.tolist() == [False, True, False, False, False]
+    assert many.flag.tolist() == [v.Flag.OFF, v.Flag.FROM, v.Flag.FROM, v.Flag.FROM, v.Flag.OFF]
 
 
 def test_a_station_off_the_air_is_off_everywhere_for_that_reason() -> None:
@@ -256,6 +290,68 @@ def test_across_the_antimeridian_the_needle_reads_on() -> None:
     west, east = (v.Position(10.0, lon, 5000.0) for lon in (179.99, -179.99))
     for there in (west, east):
         assert v.Receiver(90.0).read(station, there).deviation_deg == pytest.approx(0.0, abs=0.1)
+
+
+# ---- antennas that stand high
+
+
+ELEVATIONS = pytest.mark.parametrize("elevation", [0.0, 640.0, 5500.0])
+
+
+def standing_at(elevation: float, service: str = "L") -> v.Station:
+    """Quillon, its antenna at an elevation in feet."""
+    antenna = v.Position(46.0, -30.0, elevation)
+    return v.Station("QLN", antenna, -9.0, 113.4, service=service)
+
+
+@ELEVATIONS
+def test_the_horizon_is_that_of_both_antennas_by_altitude(elevation: float) -> None:
+    # FS-1037C, "radio horizon range": 1.23 (sqrt(h1) + sqrt(h2)), here of 900 ft and the station.
+    station = standing_at(elevation)
+    horizon = 1.23 * (np.sqrt(900.0) + np.sqrt(elevation))
+    for out, reason in ((horizon - 0.1, v.Reason.NONE), (horizon + 0.1, v.Reason.LINE_OF_SIGHT)):
+        assert read(40.0, station.position_on(40.0, out, 900.0), station).reason is reason
+
+
+@ELEVATIONS
+@pytest.mark.parametrize(
+    ("service", "height", "inside", "outside"),
+    [
+        ("T", 12000.0, 25.0, 0.0),  # AIM table 1-1-1: class T ends at 12,000 ft above the antenna
+        ("H", 14499.0, 40.0, None),
+        ("VL", 4999.0, 40.0, None),
+        ("VH", 14499.0, 70.0, None),
+    ],
+)
+def test_the_service_volume_counts_from_the_antenna_and_not_from_the_sea(
+    elevation: float, service: str, height: float, inside: float, outside: float | None
+) -> None:
+    station = standing_at(elevation, service)
+    for out, assured in ((inside - 0.1, True), (inside + 0.1, False)):
+        assert (
+            read(40.0, station.position_on(40.0, out, elevation + height), station).assured
+            is assured
+        )
+    beyond = read(40.0, station.position_on(40.0, inside + 0.1, elevation + height + 1.0), station)
+    assert beyond.assured is (outside is None)  # a foot higher begins a wider band, or none
+
+
+@ELEVATIONS
+def test_the_cone_widens_with_height_above_the_antenna(elevation: float) -> None:
+    # ICAO Doc 8168: 50 degrees from the vertical; worked for 6,000 ft above the antenna.
+    station, radius = standing_at(elevation), 6000.0 / 6076.12 * np.tan(np.radians(50.0))
+    for out, reason in ((radius - 0.01, v.Reason.CONE), (radius + 0.01, v.Reason.NONE)):
+        there = station.position_on(40.0, out, elevation + 6000.0)
+        assert read(40.0, there, station).reason is reason
+
+
+def test_the_sector_without_a_flag_ends_with_its_edge_and_the_edge_belongs_to_it() -> None:
+    station = v.Station("QLN", v.Position(46.0, -30.0), 0.0, 113.4)
+    north = v.Position(46.3, -30.0, 5000.0)  # exactly on the radial 360: 3 degrees chosen, model's
+    courses = np.array([86.999, 87.0, 93.0, 93.001])
+    flags = v.Receiver(courses).read(station, north).flag
+    assert flags.tolist() == [v.Flag.FROM, v.Flag.OFF, v.Flag.OFF, v.Flag.TO]
+    assert [v.Receiver(c).read(station, north).flag for c in courses.tolist()] == flags.tolist()
 
 
 BAD = [

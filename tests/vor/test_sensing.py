@@ -15,6 +15,8 @@ CASES = [
     (220.0, 40.0, v.Flag.FROM, True, "toward with FROM"),
     (220.0, 40.0, v.Flag.TO, True, "away with TO"),
     (129.0, 40.0, v.Flag.TO, False, "89 degrees off is still normal"),
+    (130.0, 40.0, v.Flag.TO, False, "square to the course is not yet reverse"),
+    (310.0, 40.0, v.Flag.FROM, False, "square to it on the other side neither"),
     (131.0, 40.0, v.Flag.TO, True, "91 degrees off is reverse"),
     (355.0, 5.0, v.Flag.FROM, False, "across north"),
     (220.0, 40.0, v.Flag.OFF, False, "no sensing without a flag"),

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Any, Generic, NamedTuple, overload
 
+import numpy as np
 from numpy.typing import ArrayLike
 
 from vorlib.core.angles import fold_180, fold_360
@@ -15,6 +16,7 @@ from vorlib.core.arguments import (
     ArgumentError,
     FloatArray,
     N,
+    any_true,
     finite,
     first,
     in_one_shape,
@@ -271,5 +273,6 @@ def _difference(direction_deg: Any, length: Any, less_deg: Any, less: Any) -> tu
 
 
 def _refuse(wrong: Any, value: Any, message: str) -> None:
-    if namespace(value).any(wrong):
-        raise ArgumentError(message.format(first(abs(value), wrong)), argument="true_airspeed_kt")
+    if any_true(wrong):
+        values = abs(value) if isinstance(wrong, bool) else np.broadcast_to(abs(value), wrong.shape)
+        raise ArgumentError(message.format(first(values, wrong)), argument="true_airspeed_kt")

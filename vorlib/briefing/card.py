@@ -14,19 +14,18 @@ from vorlib.aircraft.flight import Aircraft
 from vorlib.aircraft.wind import CALM, Wind
 from vorlib.core.angles import reciprocal_deg
 from vorlib.core.arguments import positive
-from vorlib.core.units import SECONDS_PER_HOUR
+from vorlib.core.units import NO_BREAK, SECONDS_PER_HOUR
 from vorlib.earth.geodesic import Position, inverse
 from vorlib.morse import encode
 from vorlib.procedures.error_area import Pair, rank_pairs
 from vorlib.stations import ListedStation, StationList
 from vorlib.stations.archipelago import Airfield
 from vorlib.vor.coverage import cone_radius_nm, line_of_sight_nm, service_radius_nm
-from vorlib.vor.receiver import Flag, Reason, Receiver
+from vorlib.vor.receiver import Flag, Receiver
 from vorlib.vor.station import Station
 
 MOST_STATIONS = 6
 MOST_FIELDS = 8
-NO_BREAK = "\N{NO-BREAK SPACE}"
 
 
 @dataclass(frozen=True)
@@ -106,8 +105,11 @@ class Seen:
         Where the place is from it; distance over the ground, and as a DME shows it.
     from_deg, to_deg
         Whole degrees to select for a centred needle with FROM, and with TO.
-    flag, reason
-        What the flag shows with `from_deg` selected, and why it is OFF.
+    flag
+        What the flag shows with `from_deg` selected.
+    caveat
+        Why it is not to be relied on, in words: why the flag is OFF, or that nobody promises the
+        signal there; empty where it is.
     """
 
     station: Station
@@ -117,12 +119,12 @@ class Seen:
     from_deg: float
     to_deg: float
     flag: Flag
-    reason: Reason
+    caveat: str
 
     @property
     def received(self) -> bool:
-        """Whether the station can be used there."""
-        return self.reason == Reason.NONE
+        """Whether the station can be used there: received, and its signal promised."""
+        return not self.caveat
 
 
 def seen(station: Station, there: Position) -> Seen:
@@ -138,7 +140,7 @@ def seen(station: Station, there: Position) -> Seen:
         from_deg=selected,
         to_deg=float(reciprocal_deg(selected)),
         flag=Flag(int(reading.flag)),
-        reason=Reason(int(reading.reason)),
+        caveat=reading.caveat,
     )
 
 

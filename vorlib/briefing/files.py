@@ -16,7 +16,7 @@ from vorlib.stations import ListedStation, StationList, archipelago, listed, loa
 from vorlib.stations.archipelago import Airfield
 
 ISLANDS_CENTRE = Position(46.0, -30.0)
-RADIUS_NM, ALTITUDE_FT, AIRSPEED_KT = 45.0, 4500.0, 100.0
+RADIUS_NM, PLANNED_ALTITUDE_FT, PLANNED_AIRSPEED_KT = 45.0, 4500.0, 100.0
 FIELDS_WITHIN = 1.35  # of the area's radius: a lesson may end at a field outside it
 # A choice: of the FAA's 787 VORs in force on 2026-05-14 the farthest is off by 7.7 degrees.
 UNLIKELY_DRIFT_DEG = 10.0
@@ -39,8 +39,8 @@ def plan_lesson(
     *,
     idents: Sequence[str] = (),
     radius_nm: float = RADIUS_NM,
-    altitude_ft: float = ALTITUDE_FT,
-    true_airspeed_kt: float = AIRSPEED_KT,
+    altitude_ft: float = PLANNED_ALTITUDE_FT,
+    true_airspeed_kt: float = PLANNED_AIRSPEED_KT,
     wind: Wind = CALM,
     on: date | None = None,
 ) -> Lesson:

@@ -202,7 +202,7 @@ def _cross_check(scene: LessonScene) -> Task | None:
 
     other = max(others, key=cut)
     at_field = next(one for one in field.seen if one.station is other.station)
-    arrival = format_direction(at_field.radial_deg) if at_field.received else str(at_field.reason)
+    arrival = format_direction(at_field.radial_deg) if at_field.received else at_field.caveat
     return Task(
         "Cross-check",
         f"On the way to {field.name} fix yourself halfway by a second station, "

@@ -23,6 +23,13 @@ def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
     course.add_argument(
         "--notebooks", type=Path, metavar="FOLDER", help="the folder that holds the notebooks"
     )
+    course.add_argument(
+        "--to",
+        type=Path,
+        metavar="FOLDER",
+        default=Path("~/vorlib-course"),
+        help="the folder for your own copies, which JupyterLab opens (default: %(default)s)",
+    )
     course.add_argument("--port", type=_port, help="the port to serve on (default: a free one)")
     course.add_argument(
         "--no-browser",
@@ -31,7 +38,9 @@ def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
         help="open no browser; print the address only",
     )
     course.add_argument(
-        "--lab", action="store_true", help="open the notebooks in JupyterLab, not the lesson pages"
+        "--lab",
+        action="store_true",
+        help="open your copies of the notebooks in JupyterLab, not the lesson pages",
     )
     course.set_defaults(run=run)
 
@@ -43,11 +52,16 @@ def run(options: argparse.Namespace) -> None:
     ------
     FileNotFoundError
         If the notebooks are not found.
+    OSError
+        If your own copies of them cannot be written.
+    ValueError
+        If these would be where the course's own notebooks are.
     """
     notebooks = find_notebooks(options.notebooks)
     from vorlib.server import serve  # here, so that the help appears at once
 
-    serve(notebooks, port=options.port, browser=options.browser, lab=options.lab)
+    own = options.to.expanduser().resolve()
+    serve(notebooks, own, port=options.port, browser=options.browser, lab=options.lab)
 
 
 def find_notebooks(folder: Path | None = None) -> Path:

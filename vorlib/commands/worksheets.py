@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-import secrets
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -15,7 +14,6 @@ if TYPE_CHECKING:
 __all__ = ["add_parser", "run"]
 
 COUNT = 20
-NEW_SEEDS = 9_999  # few figures to type
 
 
 def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
@@ -78,11 +76,10 @@ def _refuse_with_code(options: argparse.Namespace) -> None:
 
 def _worksheet(options: argparse.Namespace) -> Worksheet:
     """The sheet that the options ask for, from a new seed if none is given."""
-    from vorlib.paper.worksheet import Worksheet, whole_number
+    from vorlib.paper.worksheet import Worksheet, new_seed, whole_number
 
     if options.topic is None:
         raise ValueError("give --topic, or the code of a sheet with --key-for")
     count = COUNT if options.count is None else whole_number("count", options.count)
-    new = 1 + secrets.randbelow(NEW_SEEDS)
-    seed = new if options.seed is None else whole_number("seed", options.seed)
+    seed = new_seed() if options.seed is None else whole_number("seed", options.seed)
     return Worksheet(options.topic, count, seed)

@@ -24,6 +24,16 @@ COMPASS_POINTS = (
 )
 
 
+TURNS_COUNT_DEG = 1e15  # beyond, a float no longer tells one whole turn from the next
+
+
+def _near(angle_deg: N) -> N:
+    """Return a finite angle less its whole turns where it is huge; any other as it is."""
+    huge = abs(angle_deg) > TURNS_COUNT_DEG
+    m = namespace(angle_deg)
+    return m.where(huge, angle_deg % 360.0, angle_deg) if m.any(huge) else angle_deg
+
+
 def fold_360(angle_deg: N) -> N:
     """Return a finite angle folded into (0, 360], as `wrap_360` does, unchecked."""
     folded = angle_deg % 360.0
@@ -35,6 +45,7 @@ def fold_180(angle_deg: N) -> N:
     """Return a finite angle folded into (-180, 180], as `wrap_180` does, unchecked."""
     # Subtracting whole turns, rather than folding with mod, keeps small angles exact.
     m = namespace(angle_deg)
+    angle_deg = _near(angle_deg)
     folded = angle_deg - 360.0 * m.round(angle_deg / 360.0)
     wrapped: N = m.where(folded <= -180.0, folded + 360.0, folded)
     return wrapped
@@ -76,7 +87,7 @@ def difference_deg(to_deg: ArrayLike, from_deg: ArrayLike) -> float | FloatArray
     >>> difference_deg(10, 350)
     20.0
     """
-    return fold_180(finite("to_deg", to_deg) - finite("from_deg", from_deg))
+    return fold_180(_near(finite("to_deg", to_deg)) - _near(finite("from_deg", from_deg)))
 
 
 @overload

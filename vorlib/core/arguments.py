@@ -4,6 +4,8 @@ A single number passes as a plain float, several as an array; both do the same a
 """
 
 import math
+import reprlib
+from numbers import Real
 from typing import TYPE_CHECKING, Any, overload
 
 import numpy as np
@@ -23,6 +25,11 @@ else:
     from typing import TypeVar
 
     N = TypeVar("N", float, FloatArray)
+
+
+# No quantity of navigation is larger, and none that must be more than 0 is smaller, in any unit:
+# within these bounds squares and quotients stay finite.
+SMALLEST, LARGEST = 1e-12, 1e12
 
 
 class ArgumentError(ValueError):
@@ -54,23 +61,43 @@ def finite(name: str, value: ArrayLike) -> FloatArray: ...
 def finite(name: str, value: ArrayLike) -> float | FloatArray:
     """Return *value* as a float or a float array, or raise ArgumentError when it is not finite.
 
+    Words, dates, truth values, complex numbers and masked values are no numbers here.
+
     >>> finite("course_deg", 40), finite("course_deg", [40, 50])
     (40.0, array([40., 50.]))
     """
     if isinstance(value, float) and math.isfinite(value):  # np.float64 is a float too
         return float(value)
-    try:
-        array = np.asarray(value, dtype=np.float64)
-    except (TypeError, ValueError):
-        raise ArgumentError(
-            f"{name} must be a number or an array of numbers, got {value!r}", argument=name
-        ) from None
+    array = _numbers(name, value)
     good = np.isfinite(array)
     if not good.all():
         raise ArgumentError(
             f"{name} must be finite, got {first(_lowered(array), ~good)}", argument=name
         )
     return _lowered(array)
+
+
+def _numbers(name: str, value: ArrayLike) -> FloatArray:
+    """Return numbers as a float array, or raise ArgumentError when there is anything else."""
+    try:
+        array = np.asarray(value)
+        plain = array.dtype.kind in "iuf" or (
+            array.dtype.kind == "O"
+            and all(isinstance(one, Real) and not isinstance(one, bool) for one in array.flat)
+        )
+        if plain and not np.ma.is_masked(value):
+            with np.errstate(over="ignore"):  # what overflows is refused as infinite
+                return array.astype(np.float64, copy=False)
+    except OverflowError:
+        raise ArgumentError(
+            f"{name} must be a number that a float can hold, got {reprlib.repr(value)}",
+            argument=name,
+        ) from None
+    except (TypeError, ValueError):
+        pass
+    raise ArgumentError(
+        f"{name} must be a number or an array of numbers, got {reprlib.repr(value)}", argument=name
+    )
 
 
 @overload
@@ -81,7 +108,7 @@ def within(name: str, value: ArrayLike, low: float, high: float, unit: str) -> f
     """Return *value* or raise ArgumentError when it is outside [low, high]."""
     array = finite(name, value)
     wrong = (array < low) | (array > high)
-    if _any(wrong):
+    if any_true(wrong):
         raise ArgumentError(
             f"{name} must be from {low:g} to {high:g} {unit}, got {first(array, wrong)}",
             argument=name,
@@ -94,10 +121,10 @@ def not_negative(name: str, value: float, unit: str) -> float: ...
 @overload
 def not_negative(name: str, value: ArrayLike, unit: str) -> FloatArray: ...
 def not_negative(name: str, value: ArrayLike, unit: str) -> float | FloatArray:
-    """Return *value* or raise ArgumentError when it is below zero."""
-    array = finite(name, value)
+    """Return *value* or raise ArgumentError when it is below zero, or beyond `LARGEST`."""
+    array = _bounded(name, finite(name, value), 0.0, unit)
     wrong = array < 0.0
-    if _any(wrong):
+    if any_true(wrong):
         raise ArgumentError(
             f"{name} must be 0 {unit} or more, got {first(array, wrong)}", argument=name
         )
@@ -109,12 +136,37 @@ def positive(name: str, value: float, unit: str) -> float: ...
 @overload
 def positive(name: str, value: ArrayLike, unit: str) -> FloatArray: ...
 def positive(name: str, value: ArrayLike, unit: str) -> float | FloatArray:
-    """Return *value* or raise ArgumentError when it is zero or below."""
-    array = finite(name, value)
+    """Return *value* or raise ArgumentError when it is zero or below.
+
+    So it does below `SMALLEST` and beyond `LARGEST`.
+    """
+    array = _bounded(name, finite(name, value), SMALLEST, unit)
     wrong = array <= 0.0
-    if _any(wrong):
+    if any_true(wrong):
         raise ArgumentError(
             f"{name} must be more than 0 {unit}, got {first(array, wrong)}", argument=name
+        )
+    return array
+
+
+@overload
+def bounded(name: str, value: float, unit: str) -> float: ...
+@overload
+def bounded(name: str, value: ArrayLike, unit: str) -> FloatArray: ...
+def bounded(name: str, value: ArrayLike, unit: str) -> float | FloatArray:
+    """Return *value*, of either sign, or raise ArgumentError when it is beyond `LARGEST`."""
+    return _bounded(name, finite(name, value), 0.0, unit)
+
+
+def _bounded(name: str, array: N, low: float, unit: str) -> N:
+    """Return numbers unless one is too large, or too small without being 0."""
+    size: Any = abs(array)
+    wrong = (size > LARGEST) | ((size < low) & (array > 0.0))
+    if any_true(wrong):
+        raise ArgumentError(
+            f"{name} must be a size that occurs, from {low:g} to {LARGEST:g} {unit}, "
+            f"got {first(array, wrong)}",
+            argument=name,
         )
     return array
 
@@ -142,7 +194,7 @@ def in_one_shape(**arrays: Any) -> Any:
     return [a if np.shape(a) == shape else np.broadcast_to(a, shape) for a in arrays.values()]
 
 
-def _any(wrong: Any) -> bool:
+def any_true(wrong: Any) -> bool:
     """Whether any is true, without numpy's overhead for a single answer."""
     return wrong if isinstance(wrong, bool) else bool(np.any(wrong))
 

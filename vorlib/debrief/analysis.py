@@ -20,10 +20,12 @@ from vorlib.debrief.findings import (
     CROSSED_DOTS,
     LIMIT_DEG,
     SHORTEST_PHASE_S,
+    SHORTEST_S,
     Debrief,
     Intercepted,
     Passage,
     Phase,
+    Unassured,
     WrongTurn,
 )
 from vorlib.debrief.indicator_history import (
@@ -35,7 +37,7 @@ from vorlib.vor.receiver import DEG_PER_DOT, DOTS_FULL_SCALE, FULL_SCALE_DEG, Fl
 from vorlib.vor.sensing import is_reverse_sensing
 from vorlib.vor.station import Station
 
-__all__ = ["Debrief", "debrief", "debrief_watched"]
+__all__ = ["Debrief", "debrief", "debrief_history"]
 
 # What counts, chosen so that a hand's small movements do not.
 DUE_DOTS = 0.4  # a correction is due with the needle so far off
@@ -74,10 +76,10 @@ def debrief(
     ValueError
         If there are not as many stations or courses as moments.
     """
-    return debrief_watched(indicator_history(flight, station, course_deg, variation_deg, gap_s))
+    return debrief_history(indicator_history(flight, station, course_deg, variation_deg, gap_s))
 
 
-def debrief_watched(seen: IndicatorHistory, jitter_nm: float = 0.0) -> Debrief:
+def debrief_history(seen: IndicatorHistory, jitter_nm: float = 0.0) -> Debrief:
     """Return what there is to say about a flight with what its indicator showed.
 
     Parameters
@@ -103,6 +105,7 @@ def debrief_watched(seen: IndicatorHistory, jitter_nm: float = 0.0) -> Debrief:
         phases=tuple(_phases(seen, into)),
         passages=tuple(_passages(seen)),
         wrong_turns=tuple(_wrong_turns(seen)),
+        unassured=tuple(_unassured(seen)),
     )
 
 
@@ -238,6 +241,16 @@ def _wrong_turns(seen: IndicatorHistory) -> Iterator[WrongTurn]:
     for i, amount in zip(begin[wrong], turned[wrong], strict=True):
         reverse = is_reverse_sensing(seen.heading_deg[i], seen.course_deg[i], int(seen.flag[i]))
         yield WrongTurn(float(seen.time_s[i]), float(amount), float(seen.dots[i]), bool(reverse))
+
+
+def _unassured(seen: IndicatorHistory) -> Iterator[Unassured]:
+    """Times with a live flag outside the service volume, whatever was selected meanwhile."""
+    live = (seen.flag != Flag.OFF) & ~seen.assured
+    both = seen.segment * (seen.tuned_number.max() + 1) + seen.tuned_number
+    for begin, end in runs(np.where(live, both, -1)):
+        begin_s, end_s = float(seen.time_s[begin]), float(seen.time_s[end - 1])
+        if live[begin] and end_s - begin_s >= SHORTEST_S:
+            yield Unassured(seen.tuned[begin].name, begin_s, end_s)
 
 
 def _turns(seen: IndicatorHistory) -> tuple[IntArray, IntArray, FloatArray]:

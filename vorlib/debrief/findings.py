@@ -203,6 +203,24 @@ class WrongTurn:
 
 
 @dataclass(frozen=True)
+class Unassured:
+    """A time outside a station's service volume, flag and needle live but promised by nobody."""
+
+    station_name: str
+    begin_s: float
+    end_s: float
+
+    @property
+    def words(self) -> str:
+        """The time in a sentence."""
+        begin, end = spoken_time(self.begin_s), spoken_time(self.end_s)
+        return (
+            f"From {begin} to {end} you were outside the service volume of {self.station_name}: "
+            "flag and needle may well have lived on, but nobody promises them there."
+        )
+
+
+@dataclass(frozen=True)
 class Debrief:
     """What there is to say about a flight.
 
@@ -214,7 +232,7 @@ class Debrief:
         How long the needle was beyond two dots, and beyond its last, while established.
     crossings
         How often the needle crossed the centre.
-    intercepts, phases, passages, wrong_turns
+    intercepts, phases, passages, wrong_turns, unassured
         One for each, in the order flown.
     """
 
@@ -227,6 +245,7 @@ class Debrief:
     phases: tuple[Phase, ...] = ()
     passages: tuple[Passage, ...] = ()
     wrong_turns: tuple[WrongTurn, ...] = ()
+    unassured: tuple[Unassured, ...] = ()
 
     @property
     def sentences(self) -> tuple[str, ...]:
@@ -236,6 +255,7 @@ class Debrief:
             return (f"The flight is too short to say anything about it: it lasted {lasted}.",)
         return (
             *self.overall,
+            *(part.words for part in self.unassured),
             *(part.words for part in self.intercepts),
             *(part.words for part in self.phases),
             *(part.words for part in self.passages),

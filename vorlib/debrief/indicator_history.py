@@ -46,7 +46,7 @@ class IndicatorHistory:
         Selected course.
     heading_deg, track_deg
         Where the nose pointed by the compass; where the aircraft went by the station's north.
-    flag, reason, dots, deviation_deg, radial_deg, distance_nm
+    flag, reason, assured, dots, deviation_deg, radial_deg, distance_nm
         As in `vorlib.vor.receiver.Readings`.
     segment
         Number of the unbroken segment of the recording.
@@ -59,6 +59,7 @@ class IndicatorHistory:
     track_deg: FloatArray
     flag: IntArray
     reason: IntArray
+    assured: BoolArray
     dots: FloatArray
     deviation_deg: FloatArray
     radial_deg: FloatArray
@@ -77,6 +78,7 @@ class IndicatorHistory:
             self.radial_deg,
             self.distance_nm,
             self.reason,
+            self.assured,
         )
 
     @cached_property
@@ -215,6 +217,7 @@ def indicator_history(
     station_number = _told_apart(tuned)
     numbers = {name: np.zeros(n) for name in ("dots", "deviation_deg", "radial_deg", "distance_nm")}
     states = {name: np.zeros(n, dtype=int) for name in ("flag", "reason")}
+    assured = np.zeros(n, dtype=bool)
     declination = np.zeros(n)
     where = flight.position
     lat, lon, altitude = np.broadcast_arrays(where.lat_deg, where.lon_deg, where.altitude_ft)
@@ -222,7 +225,7 @@ def indicator_history(
         one, here = tuned[first], station_number == number
         place = Position(lat[here], lon[here], altitude[here])
         reading = Receiver(course[here]).read(one, place)
-        declination[here] = one.declination_deg
+        declination[here], assured[here] = one.declination_deg, reading.assured
         for name, values in (numbers | states).items():
             values[here] = getattr(reading, name)
     variation = declination if variation_deg is None else variation_deg
@@ -234,6 +237,7 @@ def indicator_history(
         track_deg=np.asarray(wrap_360(flight.true_track_deg - declination)),
         flag=states["flag"],
         reason=states["reason"],
+        assured=assured,
         segment=segments(flight.time_s, gap_s),
         **numbers,
     )

@@ -37,7 +37,7 @@ class FlightPhase(IntEnum):
 class Span(NamedTuple):
     """A time of doing one thing with one selection: from the index `begin` to just before `end`."""
 
-    doing: FlightPhase
+    phase: FlightPhase
     begin: int
     end: int
 
@@ -48,27 +48,27 @@ def phases_at(seen: IndicatorHistory, found: Debrief) -> IntArray:
     Where two hold at once, passage goes before tracking, tracking before intercepting and that
     before a turn: the turn onto a course is the end of its interception.
     """
-    doing = np.full(seen.time_s.size, int(FlightPhase.OTHER))
+    phase = np.full(seen.time_s.size, int(FlightPhase.OTHER))
     turning = _turning(seen)
-    doing[turning] = FlightPhase.TURN
+    phase[turning] = FlightPhase.TURN
     for begin, end in _interceptions(seen, found, turning):
-        doing[begin:end] = FlightPhase.INTERCEPTING
+        phase[begin:end] = FlightPhase.INTERCEPTING
     for begin, end in runs(np.where(seen.tracking, seen.stretch, -1)):
         if seen.tracking[begin] and seen.time_s[end - 1] - seen.time_s[begin] >= SHORTEST_PHASE_S:
-            doing[begin:end] = FlightPhase.TRACKING
+            phase[begin:end] = FlightPhase.TRACKING
     for passed in found.passages:
         end = int(np.searchsorted(seen.time_s, passed.time_s))
         begin = end
         while begin > 0 and seen.flag[begin - 1] == Flag.OFF:
             begin -= 1
-        doing[begin : end + 1] = FlightPhase.PASSAGE
-    return doing
+        phase[begin : end + 1] = FlightPhase.PASSAGE
+    return phase
 
 
-def spans(doing: IntArray, seen: IndicatorHistory) -> tuple[Span, ...]:
+def spans(phase: IntArray, seen: IndicatorHistory) -> tuple[Span, ...]:
     """Return the flight as spans of doing one thing with one selection in one segment."""
-    both = doing + (max(FlightPhase) + 1) * seen.selection
-    return tuple(Span(FlightPhase(int(doing[a])), a, b) for a, b in runs(both))
+    both = phase + (max(FlightPhase) + 1) * seen.selection
+    return tuple(Span(FlightPhase(int(phase[a])), a, b) for a, b in runs(both))
 
 
 def _turning(seen: IndicatorHistory) -> BoolArray:

@@ -25,7 +25,7 @@ from vorlib.aircraft.ground_track import (
 )
 from vorlib.core.arguments import FloatArray
 from vorlib.debrief.amounts import spoken_time
-from vorlib.debrief.analysis import debrief_watched
+from vorlib.debrief.analysis import debrief_history
 from vorlib.debrief.findings import LIMIT_SOURCE, Debrief
 from vorlib.debrief.indicator_history import IndicatorHistory, indicator_history
 from vorlib.debrief.phases import Span, phases_at, spans
@@ -55,8 +55,8 @@ class RecordedDebrief:
         What was selected when, in order of time.
     seen
         What the indicator must have shown at each moment.
-    doing
-        `vorlib.debrief.phases.Doing` at each moment.
+    phase
+        `vorlib.debrief.phases.FlightPhase` at each moment.
     found
         The findings, those of a flight by hand.
     corrections
@@ -75,7 +75,7 @@ class RecordedDebrief:
     start: datetime | None
     selections: tuple[Selection, ...]
     seen: IndicatorHistory
-    doing: IntArray
+    phase: IntArray
     found: Debrief
     corrections: tuple[WindCorrection, ...]
     wind: WindEstimate
@@ -86,7 +86,7 @@ class RecordedDebrief:
     @property
     def spans(self) -> tuple[Span, ...]:
         """The flight as spans of doing one thing with one selection."""
-        return spans(self.doing, self.seen)
+        return spans(self.phase, self.seen)
 
     @property
     def sentences(self) -> tuple[str, ...]:
@@ -101,6 +101,7 @@ class RecordedDebrief:
         limit = (f"Three quarters is told for information, not as a verdict: {LIMIT_SOURCE}.",)
         return (
             *found.overall,
+            *(part.words for part in found.unassured),
             *(part.words for part in found.intercepts),
             *tracked,
             *(limit if tracked else ()),
@@ -165,13 +166,13 @@ def debrief_recording(
     flown = _smoothed(flight, ground, wind, heading, gap_s, smoothing_s(jitter))
     station, course_deg = selected_at(selections, flown.time_s)
     seen = indicator_history(flown, station, course_deg, variation_deg, gap_s)
-    found = debrief_watched(seen, jitter)
+    found = debrief_history(seen, jitter)
     return RecordedDebrief(
         flight=flown,
         start=start,
         selections=tuple(sorted(selections, key=lambda one: one.time_s)),
         seen=seen,
-        doing=phases_at(seen, found),
+        phase=phases_at(seen, found),
         found=found,
         corrections=tuple(wind_correction(phase, flown, wind, heading) for phase in found.phases),
         wind=wind,

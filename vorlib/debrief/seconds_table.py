@@ -25,6 +25,7 @@ COLUMNS = (
     "course_deg",
     "flag",
     "reason",
+    "assured",
     "needle_dots",
     "deviation_deg",
     "off_course_nm",
@@ -39,8 +40,9 @@ def seconds_csv(debrief: RecordedDebrief) -> str:
     """Return a table with a row for each second at which something was recorded.
 
     Needle, deviation and distance off the course line are positive for a course line to the right
-    of someone flying the course; the needle is empty where the flag is OFF. No cell begins a
-    formula: each is a number, a time, or a word of letters.
+    of someone flying the course; the needle is empty where the flag is OFF, and not to be relied on
+    where it is not assured. No cell begins a formula: each is a number, a time, or a word of
+    letters.
     """
     table = io.StringIO()
     writer = csv.writer(table, lineterminator="\r\n")
@@ -68,9 +70,11 @@ def _rows(debrief: RecordedDebrief) -> Iterator[tuple[str, ...]]:
         seen.distance_nm,
     )
     numbers = zip(*(np.asarray(column)[kept].tolist() for column in columns), strict=True)
-    states = (seen.flag, seen.reason, debrief.doing)
+    states = (seen.flag, seen.reason, seen.assured, debrief.phase)
     words = zip(*(state[kept].tolist() for state in states), strict=True)
-    for i, number, (flag, reason, doing) in zip(kept.tolist(), numbers, words, strict=True):
+    for i, number, (flag, reason, assured, phase) in zip(
+        kept.tolist(), numbers, words, strict=True
+    ):
         time_s, lat, lon, altitude, course, dots, deviation, off, radial, distance = number
         yield (
             _clock(debrief, time_s),
@@ -82,12 +86,13 @@ def _rows(debrief: RecordedDebrief) -> Iterator[tuple[str, ...]]:
             format_direction(course),
             Flag(flag).name,
             str(Reason(reason)),
+            "yes" if assured else "no",
             f"{dots:.2f}" if flag else "",
             f"{deviation:.2f}",
             f"{off:.3f}",
             f"{radial:.2f}",
             f"{distance:.3f}",
-            str(FlightPhase(doing)),
+            str(FlightPhase(phase)),
         )
 
 

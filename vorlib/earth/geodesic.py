@@ -17,6 +17,7 @@ from vorlib.core.angles import fold_180, fold_360
 from vorlib.core.arguments import (
     FloatArray,
     N,
+    bounded,
     broadcast_shape,
     finite,
     in_one_shape,
@@ -76,7 +77,7 @@ class Position(_Position[N]):
     def __init__(self, lat_deg: Any, lon_deg: Any, altitude_ft: Any = 0.0) -> None:
         lat = within("lat_deg", lat_deg, -90.0, 90.0, "degrees")
         lon = within("lon_deg", lon_deg, -360.0, 360.0, "degrees")
-        altitude = finite("altitude_ft", altitude_ft)
+        altitude = bounded("altitude_ft", altitude_ft, "ft")
         _settle(self, lat, fold_180(lon), altitude)
 
     @overload
@@ -85,7 +86,7 @@ class Position(_Position[N]):
     def at_altitude(self: "Position[Any]", altitude_ft: ArrayLike) -> "Positions": ...
     def at_altitude(self: "Position[Any]", altitude_ft: ArrayLike) -> "Position[Any]":
         """Return the same places at another altitude in feet."""
-        return _position(self.lat_deg, self.lon_deg, finite("altitude_ft", altitude_ft))
+        return _position(self.lat_deg, self.lon_deg, bounded("altitude_ft", altitude_ft, "ft"))
 
     @property
     def shape(self) -> tuple[int, ...]:
@@ -176,7 +177,7 @@ def direct(
     lat, lon = position.lat_deg, position.lon_deg
     shape = broadcast_shape(lat=lat, lon=lon, true_azimuth_deg=azimuth, distance_nm=distance)
     lat2, lon2 = destination(lat, lon, azimuth, distance, shape)
-    return Position(lat2, lon2, position.altitude_ft)  # refuses the end of an overflowing distance
+    return Position(lat2, lon2, position.altitude_ft)
 
 
 @overload

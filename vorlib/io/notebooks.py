@@ -7,7 +7,11 @@ from collections.abc import Mapping
 from pathlib import Path
 from types import MappingProxyType
 
+WIDGET_VIEW = "application/vnd.jupyter.widget-view+json"  # the kind of output that needs a kernel
 START = "00_start_here.ipynb"
+
+# A cell that prints an exhibit's sentence, for readers without a kernel: the live one shows it.
+SAYS_AGAIN = re.compile(r"\w+\.say\(\)")
 
 _LESSON = re.compile(r"(?!00)\d\d_[a-z0-9_]+")  # the start is no lesson, nor is a copy of one
 

@@ -6,7 +6,8 @@ from pathlib import Path
 from typing import Any
 
 from jupyter_server.utils import url_path_join
-from traitlets.config import Config
+from traitlets import Unicode
+from traitlets.config import Config, Configurable
 from voila.configuration import VoilaConfiguration
 from voila.paths import collect_static_paths
 from voila.server_extension import _kernel_id_regex as KERNEL
@@ -28,17 +29,33 @@ EXTENSIONS = [
 ]
 
 
+class LessonPages(Configurable):
+    """What of the pages can be configured."""
+
+    notebooks = Unicode(
+        help="The folder of the course's notebooks, where JupyterLab opens copies of them.",
+        config=True,
+    )
+
+
 def load(server: Any) -> None:
     """Give a server the pages of the course in its folder, and what they need."""
     root = Path(server.root_dir).resolve()
-    course = CourseFolder.below(root)
-    folder = "/".join(course.path.relative_to(root).parts)
+    work = CourseFolder.below(root).path  # where JupyterLab opens a notebook, and cells are run
+    course = CourseFolder(Path(LessonPages(parent=server).notebooks or work))
+    folder = "/".join(work.relative_to(root).parts)
     kernels = KernelsInReserve(server.kernel_manager, folder)
     server.web_app.settings["vorlib_kernels"] = kernels
     front_end = VoilaConfiguration(
         config=Config(), progressive_rendering=True, extension_allowlist=EXTENSIONS
     )
-    page = {"course": course, "folder": folder, "kernels": kernels, "front_end": front_end}
+    page = {
+        "course": course,
+        "work": work,
+        "folder": folder,
+        "kernels": kernels,
+        "front_end": front_end,
+    }
     files = {
         rf"{FRONT_END}/(.*)": collect_static_paths(["voila"], "base"),
         r"/voila/labextensions/(.*)": get_voila_labextensions_path(),

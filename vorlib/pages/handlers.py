@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import copy
-from pathlib import PurePosixPath
+from pathlib import Path, PurePosixPath
 from typing import Any
 
 import nbformat
@@ -44,12 +44,14 @@ class PageHandler(JupyterHandler):
     def initialize(
         self,
         course: CourseFolder,
+        work: Path,
         folder: str,
         kernels: KernelsInReserve,
         front_end: VoilaConfiguration,
     ) -> None:
         super().initialize()
-        self.course, self.folder, self.kernels, self.front_end = course, folder, kernels, front_end
+        self.course, self.work, self.folder = course, work, folder
+        self.kernels, self.front_end = kernels, front_end
 
     @authenticated
     async def get(self, name: str = "") -> None:
@@ -71,7 +73,7 @@ class PageHandler(JupyterHandler):
         await self.flush()
         kernel = await self.kernels.take()
         ExecutionRequestHandler._execution_data[kernel] = {
-            "nb": _to_run(notebook, self.course, name),
+            "nb": _to_run(notebook, self.work / PurePosixPath(name).parent),
             "config": EXECUTOR,
             "show_tracebacks": False,
         }
@@ -93,10 +95,9 @@ class PageHandler(JupyterHandler):
         return url_path_join(self.base_url, FRONT_END)
 
 
-def _to_run(notebook: Any, course: CourseFolder, name: str) -> Any:
-    """Return the code cells, with one before them that goes to where the notebook lies."""
-    place = str((course.path / PurePosixPath(name).parent).resolve())
-    go = nbformat.v4.new_code_cell(f"__import__('os').chdir({place!r})")  # type: ignore[no-untyped-call]
+def _to_run(notebook: Any, place: Path) -> Any:
+    """Return the code cells, with one before them that goes to where they are to be run."""
+    go = nbformat.v4.new_code_cell(f"__import__('os').chdir({str(place)!r})")  # type: ignore[no-untyped-call]
     cells = [go, *(cell for cell in notebook.cells if cell.cell_type == "code")]
     run = nbformat.from_dict({**notebook, "cells": copy.deepcopy(cells)})  # type: ignore[no-untyped-call]
     for cell in run.cells:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -13,7 +12,7 @@ from markupsafe import Markup
 from nbconvert.filters.markdown_mistune import IPythonRenderer, MarkdownWithMath
 
 from vorlib.core.caution import CAUTION
-from vorlib.io.notebooks import START
+from vorlib.io.notebooks import SAYS_AGAIN, START
 from vorlib.pages.course_folder import Part
 from vorlib.pages.standing import standings
 
@@ -27,12 +26,10 @@ TEMPLATES = Environment(
     lstrip_blocks=True,
 )
 NOT_ON_PAGES = "notebook-only"  # the tag of a cell about JupyterLab itself
-# An exhibit's sentence, for a notebook saved without it. On a page the exhibit shows it, and live.
-SAYS_AGAIN = re.compile(r"\w+\.say\(\)")
 
 
 @dataclass(frozen=True)
-class Block:
+class PageBlock:
     """What stands on a page in place of a cell: its text, or a place for what it gives."""
 
     html: str
@@ -83,7 +80,7 @@ def _place(part: Part, lessons: Sequence[Part]) -> str:
     return f"Lesson {part.number} of {last}" if part.number else f"{last} lessons"
 
 
-def _blocks(notebook: Any) -> list[Block]:
+def _blocks(notebook: Any) -> list[PageBlock]:
     blocks, code_cells = [], 0
     for cell in notebook.cells:
         shown = NOT_ON_PAGES not in cell.metadata.get("tags", [])
@@ -92,9 +89,9 @@ def _blocks(notebook: Any) -> list[Block]:
             code_cells += 1
             if shown:
                 # the first that is run is no cell of the notebook, and the count begins with 1
-                blocks.append(Block("", code_cells + 1))
+                blocks.append(PageBlock("", code_cells + 1))
         elif cell.cell_type == "markdown" and shown:
-            blocks.append(Block(_html(cell.source)))
+            blocks.append(PageBlock(_html(cell.source)))
     return blocks
 
 

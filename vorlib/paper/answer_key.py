@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from vorlib.paper.block import Block
+from vorlib.paper.block import GUTTER, Block
 from vorlib.paper.page import A4, BODY, PRINT, SMALL, TITLE, Column, PageSize, Sheet
 from vorlib.paper.worksheet import Worksheet
 from vorlib.practice.learning.topic import Topic
@@ -15,7 +15,6 @@ from vorlib.views.drawing.picture import Picture, Text
 
 __all__ = ["key_pages", "slips_of"]
 
-GUTTER = 24.0  # room for the numbers
 ANSWERS_NAMED = 4  # of those that show the same slip
 
 

@@ -7,7 +7,9 @@ from vorlib.views.drawing.layout import text_width, wrapped
 from vorlib.views.drawing.picture import Group, Item, Line, Picture, Text
 from vorlib.views.drawing.scaling import framed
 
-__all__ = ["Block"]
+__all__ = ["GUTTER", "Block"]
+
+GUTTER = 24.0  # room for the numbers of questions
 
 
 class Block:

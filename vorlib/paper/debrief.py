@@ -31,7 +31,7 @@ WITHOUT_PLAN = 580.0  # height that the rest of the page needs
 STRIP_HEIGHT = 116.0
 MOST_PHASES, MOST_SELECTIONS = 9, 8
 NOTE_GAP = 0.8
-LONGEST_NAME = 40  # letters of a file's name at the head of the page
+LONGEST_FILE_NAME = 40  # letters of a file's name at the head of the page
 COLUMNS = (
     Column("minutes", 1.9),
     Column("station", 1.4),
@@ -115,8 +115,8 @@ def debrief_sheet(
 def _shortened(name: str) -> str:
     """A name short enough for the head of a page, without what no page can show."""
     shown = "".join(letter if letter.isprintable() else "?" for letter in name)
-    half = LONGEST_NAME // 2
-    return shown if len(shown) <= LONGEST_NAME else f"{shown[:half]}...{shown[-half:]}"
+    half = LONGEST_FILE_NAME // 2
+    return shown if len(shown) <= LONGEST_FILE_NAME else f"{shown[:half]}...{shown[-half:]}"
 
 
 def _facts(debrief: RecordedDebrief) -> str:
@@ -135,20 +135,20 @@ def _beside(
     y, width = top + 0.5 * LEADING * SMALL, sheet.right - left
     sheet.draw(_text(left, y, "Phases, on the plan and under the needle", bold=True))
     y += 12.0
-    for doing in (
+    for phase in (
         FlightPhase.INTERCEPTING,
         FlightPhase.TRACKING,
         FlightPhase.PASSAGE,
         FlightPhase.TURN,
         FlightPhase.OTHER,
     ):
-        look, ink = LOOKS[doing], PRINT.track if LOOKS[doing].strong else PRINT.ring
+        look, ink = LOOKS[phase], PRINT.track if LOOKS[phase].strong else PRINT.ring
         factor = (bottom - top) / PLAN_SIZE
         dash = tuple(part * factor for part in look.dash)
         sheet.draw(Line(left, y, left + 34.0, y, ink, look.width * factor, dash))
-        sheet.draw(*block(left + 42.0, y - 4.0, 26.0, 8.0, doing, PRINT_STRIP))
-        seconds = sum(_seconds(debrief, s.begin, s.end) for s in debrief.spans if s.doing is doing)
-        sheet.draw(_text(left + 76.0, y, f"{doing}, {spoken_time(seconds)}"))
+        sheet.draw(*block(left + 42.0, y - 4.0, 26.0, 8.0, phase, PRINT_STRIP))
+        seconds = sum(_seconds(debrief, s.begin, s.end) for s in debrief.spans if s.phase is phase)
+        sheet.draw(_text(left + 76.0, y, f"{phase}, {spoken_time(seconds)}"))
         y += 11.5
     y += 3.0
     sheet.draw(_text(left, y, "Selected", bold=True))
@@ -240,6 +240,7 @@ def _findings(sheet: Sheet, debrief: RecordedDebrief, rest: Sequence[str]) -> No
     """The findings that the table does not hold, as many as there is room for, and the rest."""
     found = debrief.found
     words = [
+        *(one.words for one in found.unassured),
         *(met.words for met in found.intercepts),
         *(passed.words for passed in found.passages),
         *(turn.words for turn in found.wrong_turns),

@@ -43,7 +43,7 @@ def station_table(sheet: Sheet, card: LessonCard, answers: bool) -> None:
         Column("service NM", 1.2, "end"),
         Column("cone, NM and s", 1.5, "end"),
         Column("mid-area: radial, NM", 1.4),
-        Column("received there", 1.8),
+        Column("reliable there", 1.8),
         Column("heard in the air", 1.4),
     )
     rows = []
@@ -55,7 +55,7 @@ def station_table(sheet: Sheet, card: LessonCard, answers: bool) -> None:
             f"{station.service}: {notes.service_nm:.0f}",
             f"{notes.cone_nm:.1f}, {notes.cone_s:.0f} s",
             f"{format_direction(there.radial_deg)}, {there.distance_nm:.1f}",
-            "yes" if there.received else str(there.reason),
+            there.caveat or "yes",
         )
         name = f"{station.ident} {station.name}, {notes.listed.kind}"
         rows.append([name, f"{station.frequency_mhz:.2f}", *_shown(numbers, answers), ""])
@@ -101,7 +101,7 @@ def field_table(sheet: Sheet, card: LessonCard, answers: bool) -> None:
     columns = (
         Column("field", 2.2),
         Column("station", 1.8),
-        *(() if answers else (Column("received?", 1.0, "middle"),)),
+        *(() if answers else (Column("reliable?", 1.0, "middle"),)),
         Column("radial", 0.8, "middle"),
         Column("NM", 0.8, "end"),
         Column("select for FROM", 1.1, "middle"),
@@ -117,10 +117,10 @@ def field_table(sheet: Sheet, card: LessonCard, answers: bool) -> None:
             cells = [place.name, station, *(_numbers(one) if answers else ())]
             rows.append(cells + [""] * (len(columns) - len(cells)))
         if answers and not place.received:
-            rows.append([place.name, "none received", *[""] * (len(columns) - 2)])
+            rows.append([place.name, "none to rely on", *[""] * (len(columns) - 2)])
     sheet.table(columns, rows, least_height=HAND_ROW)
     if answers:
-        sheet.paragraph(f"Not received: {'; '.join(_not_received(card)) or 'none'}.", SMALL)
+        sheet.paragraph(f"Not to be relied on: {'; '.join(_not_received(card)) or 'none'}.", SMALL)
 
 
 def _nearest(place: CardPlace) -> list[Seen]:
@@ -137,13 +137,13 @@ def _numbers(one: Seen) -> tuple[str, str, str, str]:
 
 
 def _not_received(card: LessonCard) -> list[str]:
-    """For each field the stations that show OFF there, grouped by the reason."""
+    """For each field the stations not to be relied on there, grouped by the reason."""
     lines = []
     for place in card.fields:
         reasons: dict[str, list[str]] = {}
         for one in place.seen:
             if not one.received:
-                reasons.setdefault(str(one.reason), []).append(one.station.ident)
+                reasons.setdefault(one.caveat, []).append(one.station.ident)
         words = [f"{' '.join(idents)} {reason}" for reason, idents in reasons.items()]
         lines += [f"{place.name}: {', '.join(words)}"] if words else []
     return lines

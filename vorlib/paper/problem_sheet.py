@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from vorlib.paper.block import Block
+from vorlib.paper.block import GUTTER, Block
 from vorlib.paper.page import A4, BODY, PRINT, SMALL, TITLE, PageSize, Sheet
 from vorlib.paper.worksheet import Worksheet
 from vorlib.practice.learning.topic import Topic
@@ -16,7 +16,6 @@ from vorlib.views.drawing.picture import Picture, Text
 __all__ = ["problem_pages"]
 
 PROMPT = 10.0  # size of type
-GUTTER = 24.0  # room for the numbers
 TO_WORK = 30.0  # height left free between a question and the line for its answer
 ANSWER_LINE = 250.0  # with its label and its unit
 HIGH = 160.0  # height of a picture

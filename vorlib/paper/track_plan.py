@@ -125,11 +125,11 @@ def _track(debrief: RecordedDebrief, x: FloatArray, y: FloatArray) -> Iterator[I
         xs, ys = x[span.begin : end], y[span.begin : end]
         some = corners(xs, ys, WITHIN)
         points = list(zip(xs[some].tolist(), ys[some].tolist(), strict=True))
-        pieces += [(span.doing, piece) for piece in clip_polyline(points, BOX)]
+        pieces += [(span.phase, piece) for piece in clip_polyline(points, BOX)]
     for _, piece in pieces:
         yield Polyline(piece, PRINT.paper, 7.0)  # lifts it off what lies below
-    for doing, piece in sorted(pieces, key=lambda one: one[0] is not FlightPhase.PASSAGE):
-        look = LOOKS[doing]
+    for phase, piece in sorted(pieces, key=lambda one: one[0] is not FlightPhase.PASSAGE):
+        look = LOOKS[phase]
         ink = PRINT.track if look.strong else PRINT.ring
         yield Polyline(piece, ink, look.width, look.dash)
 

@@ -6,17 +6,22 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 from random import Random
+from secrets import randbelow
 
 from vorlib.paper.sheet_code import SheetCode, questions_mark
 from vorlib.practice.learning.topic import Topic
 from vorlib.practice.questions.question import Question
-from vorlib.practice.questions.registry import draw
+from vorlib.practice.questions.registry import MAXIMUM_DRAWS, SEEDS, draw
 
-__all__ = ["Worksheet", "whole_number"]
+__all__ = ["Worksheet", "new_seed", "whole_number"]
 
 RANGES = {"count": (1, 100), "seed": (0, 999_999)}  # a longer seed would be a burden to type
-SEEDS = 10**9
-MAXIMUM_DRAWS = 100  # after which a kind is taken to have no new question left
+NEW_SEEDS = 9_999  # few figures to type
+
+
+def new_seed() -> int:
+    """Return a seed by chance, short to type."""
+    return 1 + randbelow(NEW_SEEDS)
 
 
 def whole_number(name: str, words: str) -> int:

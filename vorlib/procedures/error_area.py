@@ -17,7 +17,7 @@ from vorlib.procedures.fixing import (
     fix_from_radials,
     settle,
 )
-from vorlib.vor.receiver import Reason, Receiver
+from vorlib.vor.receiver import Receiver
 from vorlib.vor.station import Station
 
 # Half-axes that hold 95 percent of a two-dimensional normal distribution, in standard errors.
@@ -204,8 +204,8 @@ def rank_pairs(
 ) -> tuple[Pair, ...]:
     """Return the pairs of stations for a fix at a position, best first.
 
-    Only stations received there, whatever the course; only pairs that fix. Best is the smallest
-    root-mean-square error.
+    Only stations whose signal is promised there, whatever the course; only pairs that fix. Best is
+    the smallest root-mean-square error.
     """
     received = [s for s in stations if _received(s, position)]
     pairs = []
@@ -220,8 +220,8 @@ def rank_pairs(
 
 
 def _received(station: Station, position: Position) -> bool:
-    reading = Receiver(360.0).read(station, position)
-    return reading.reason in (Reason.NONE, Reason.ABEAM)  # abeam of that course is no matter
+    reading = Receiver(station.radial_deg(position)).read(station, position)
+    return reading.assured
 
 
 def ellipse_outline(

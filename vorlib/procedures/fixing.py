@@ -12,7 +12,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from vorlib.core.angles import difference_deg, format_direction
-from vorlib.core.arguments import ArgumentError, FloatArray, N, finite, not_negative
+from vorlib.core.arguments import ArgumentError, FloatArray, N, bounded, finite, not_negative
 from vorlib.core.units import FEET_PER_NM, METRES_PER_NM
 from vorlib.earth.ellipsoid import SEMI_MAJOR_AXIS_M
 from vorlib.earth.geodesic import Position, Positions, shifted
@@ -112,7 +112,7 @@ def ground_distance_nm(slant_range_nm: ArrayLike, height_ft: ArrayLike) -> float
         If the slant range is shorter than the height, which no place gives.
     """
     slant = not_negative("slant_range_nm", slant_range_nm, "NM")
-    height = abs(finite("height_ft", height_ft)) / FEET_PER_NM
+    height = abs(bounded("height_ft", height_ft, "ft")) / FEET_PER_NM
     if np.any(slant < height):
         raise ArgumentError(
             f"slant_range_nm must be at least the height, {np.max(height):.2f} NM, got "
@@ -142,7 +142,7 @@ def fix_from_radial_and_dme(
     radial_deg, slant_range_nm, altitude_ft
         Magnetic degrees, NM as shown, and the aircraft's altitude.
     """
-    height = finite("altitude_ft", altitude_ft) - station.position.altitude_ft
+    height = bounded("altitude_ft", altitude_ft, "ft") - station.position.altitude_ft
     return station.position_on(radial_deg, ground_distance_nm(slant_range_nm, height), altitude_ft)
 
 
@@ -160,7 +160,7 @@ def fixes_from_radial_and_other_dme(
         If the radial passes the circle by, or meets it only behind its station.
     """
     station, radial = line
-    height = float(finite("altitude_ft", altitude_ft)) - float(dme.position.altitude_ft)
+    height = float(bounded("altitude_ft", altitude_ft, "ft")) - float(dme.position.altitude_ft)
     wanted = float(ground_distance_nm(slant_range_nm, height))
     to_dme = station.inverse(dme.position)
     ahead = float(to_dme.distance_nm)

@@ -18,11 +18,11 @@ from vorlib.morse import encode
 from vorlib.procedures.intercept import Intercept, plan_intercept
 from vorlib.vor.station import Station
 
-__all__ = ["FlightPlan", "Leg", "LegPlan"]
+__all__ = ["FlightPlan", "LegPlan", "PlannedLeg"]
 
 
 @dataclass(frozen=True)
-class Leg:
+class PlannedLeg:
     """A leg along one course.
 
     Attributes
@@ -69,7 +69,7 @@ class FlightPlan:
         Variation of the compass on the day, positive east.
     """
 
-    legs: tuple[Leg, ...]
+    legs: tuple[PlannedLeg, ...]
     aircraft: Aircraft
     altitude_ft: float
     wind: Wind
@@ -79,7 +79,7 @@ class FlightPlan:
         if not self.legs:
             raise ArgumentError("legs must hold at least one leg", argument="legs")
 
-    def expected(self, leg: Leg) -> LegPlan:
+    def expected(self, leg: PlannedLeg) -> LegPlan:
         """Return what is expected on a leg.
 
         Raises
@@ -95,7 +95,7 @@ class FlightPlan:
         heading = float(wrap_360(hold.heading_deg - self.variation_deg))
         return LegPlan(track, heading, distance, over_ground, distance / over_ground * 60.0)
 
-    def lead(self, leg: Leg, begin: Position, heading_deg: float | None = None) -> Intercept:
+    def lead(self, leg: PlannedLeg, begin: Position, heading_deg: float | None = None) -> Intercept:
         """Return how a leg's course is met from some place, by the double-angle rule or a heading.
 
         Parameters
@@ -122,7 +122,7 @@ class FlightPlan:
             wind=self.wind,
         )
 
-    def lead_words(self, leg: Leg, met: Intercept) -> str:
+    def lead_words(self, leg: PlannedLeg, met: Intercept) -> str:
         """Return how a leg's course is met, in a line, with the heading by the compass."""
         north = leg.station.declination_deg - self.variation_deg
         heading = format_direction(met.heading_deg + north)

@@ -13,7 +13,7 @@ from vorlib.aircraft.flight import Aircraft, FlightState, advance
 from vorlib.aircraft.turns import bank_for_rate_deg, turn_rate_deg_s
 from vorlib.aircraft.wind import CALM, Wind, components_kt, track, wind_triangle
 from vorlib.core.angles import difference_deg, format_direction, wrap_360
-from vorlib.core.arguments import ArgumentError, FloatArray, finite, not_negative
+from vorlib.core.arguments import ArgumentError, FloatArray, bounded, finite, not_negative
 from vorlib.core.roots import crossing
 from vorlib.core.scalars import namespace
 from vorlib.core.units import SECONDS_PER_HOUR
@@ -43,7 +43,7 @@ def intercept_angle_deg(radials_to_go_deg: ArrayLike) -> float | FloatArray:
     >>> [float(intercept_angle_deg(radials)) for radials in (2, -15, 60)]
     [20.0, 30.0, 90.0]
     """
-    radials = finite("radials_to_go_deg", radials_to_go_deg)
+    radials = bounded("radials_to_go_deg", radials_to_go_deg, "degrees")
     m = namespace(radials)
     twice = m.maximum(2.0 * abs(radials), SMALLEST_INTERCEPT_DEG)
     angle: FloatArray = m.minimum(twice, LARGEST_INTERCEPT_DEG)
@@ -190,7 +190,7 @@ def plan_intercept(
             "the aircraft is on the radial already: turn to the course and track it",
             argument="state",
         )
-    angle = float(intercept_angle_deg(to_go) if angle_deg is None else angle_deg)
+    angle = intercept_angle_deg(to_go) if angle_deg is None else finite("angle_deg", angle_deg)
     if not 0.0 < angle <= LARGEST_INTERCEPT_DEG:
         raise ArgumentError(
             f"angle_deg must be more than 0 and at most 90 degrees, got {angle:g}",

@@ -55,6 +55,7 @@ def orient(course_deg: float, flag: Flag, dots: float) -> Orientation:
         With the flag OFF, or the needle at full scale, where it only tells a side.
     """
     course = float(wrap_360(finite("course_deg", course_deg)))
+    flag = Flag(flag)
     needle = float(within("dots", dots, -DOTS_FULL_SCALE, DOTS_FULL_SCALE, "dots"))
     if flag == Flag.OFF:
         raise ArgumentError(

@@ -10,7 +10,7 @@ from typing import overload
 import numpy as np
 from numpy.typing import ArrayLike
 
-from vorlib.core.arguments import ArgumentError, FloatArray, finite, first, positive
+from vorlib.core.arguments import SMALLEST, ArgumentError, FloatArray, finite, first, positive
 
 LARGEST_CHANGE_DEG = 180.0
 RULE_MINUTES = 60.0  # minutes to the station = 60 x minutes flown / degrees changed
@@ -81,7 +81,7 @@ def checked_change_deg(bearing_change_deg: ArrayLike) -> FloatArray: ...
 def checked_change_deg(bearing_change_deg: ArrayLike) -> float | FloatArray:
     """Return a change of bearing without its sign; ValueError unless it is in (0, 180)."""
     change = abs(finite("bearing_change_deg", bearing_change_deg))
-    wrong = (change <= 0.0) | (change >= LARGEST_CHANGE_DEG)
+    wrong = (change < SMALLEST) | (change >= LARGEST_CHANGE_DEG)
     if np.any(wrong):
         raise ArgumentError(
             f"bearing_change_deg must be more than 0 and less than {LARGEST_CHANGE_DEG:g} degrees, "

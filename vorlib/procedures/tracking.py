@@ -7,7 +7,7 @@ from numpy.typing import ArrayLike
 
 from vorlib.aircraft.wind import Wind, WindTriangle, components_kt, wind_triangle
 from vorlib.core.angles import format_direction, wrap_360
-from vorlib.core.arguments import ArgumentError, FloatArray, finite, not_negative
+from vorlib.core.arguments import FloatArray, bounded, not_negative, positive
 from vorlib.core.scalars import namespace
 from vorlib.vor.receiver import DEG_PER_DOT
 
@@ -34,7 +34,7 @@ def off_course_nm(dots: ArrayLike, distance_nm: ArrayLike) -> float | FloatArray
     >>> round(float(off_course_nm(1, 30)), 3)
     1.047
     """
-    needle = finite("dots", dots) * DEG_PER_DOT
+    needle = bounded("dots", dots, "dots") * DEG_PER_DOT
     distance = not_negative("distance_nm", distance_nm, "NM")
     m = namespace(needle, distance)
     off: FloatArray = distance * m.sin(m.radians(needle))
@@ -52,7 +52,7 @@ def off_course_rule_nm(dots: ArrayLike, distance_nm: ArrayLike) -> float | Float
     (1.0, 3.0)
     """
     distance = not_negative("distance_nm", distance_nm, "NM")
-    return finite("dots", dots) * distance * (RULE_FT_PER_DOT_NM / RULE_FT_PER_NM)
+    return bounded("dots", dots, "dots") * distance * (RULE_FT_PER_DOT_NM / RULE_FT_PER_NM)
 
 
 @overload
@@ -69,10 +69,7 @@ def one_in_sixty_deg(off_nm: ArrayLike, distance_nm: ArrayLike) -> float | Float
     ValueError
         If the distance is not more than 0.
     """
-    distance = not_negative("distance_nm", distance_nm, "NM")
-    if namespace(distance).any(distance == 0.0):
-        raise ArgumentError("distance_nm must be more than 0 NM, got 0", argument="distance_nm")
-    return finite("off_nm", off_nm) / distance * 60.0
+    return bounded("off_nm", off_nm, "NM") / positive("distance_nm", distance_nm, "NM") * 60.0
 
 
 @dataclass(frozen=True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from vorlib.core.arguments import positive
+from vorlib.core.arguments import ArgumentError, positive
 from vorlib.signal.modulate import (
     AM_DEPTH,
     FM_DEPTH,
@@ -51,5 +51,9 @@ def radial_bound_deg(
     am_share = float(positive("am_depth", am_depth, "of the carrier"))
     fm_share = float(positive("fm_depth", fm_depth, "of the carrier"))
     count = round(float(positive("seconds", seconds, "seconds")) * SAMPLE_RATE_HZ)
+    if not count:
+        raise ArgumentError(
+            f"seconds must hold a sample, 1/{SAMPLE_RATE_HZ} s, got {seconds:g}", argument="seconds"
+        )
     am, fm = phase_bounds_rad(noise_deviation(carrier_to_noise_db), count, am_share, fm_share)
     return math.degrees(math.hypot(am, fm))

@@ -26,6 +26,7 @@ SAMPLE_RATE_HZ = 48_000
 SAMPLES_PER_TURN = round(SAMPLE_RATE_HZ / TONE_HZ)
 RECEIVER_BANDWIDTH_HZ = 25_000.0
 LEAST_SECONDS, MOST_SECONDS = 0.1, 60.0
+MOST_CARRIER_TO_NOISE_DB = 300.0  # far below the rounding of a sample
 LEAST_CARRIER_TO_NOISE_DB = -20.0
 
 
@@ -42,13 +43,8 @@ def noise_deviation(carrier_to_noise_db: float) -> float:
     White noise of density N0 about a carrier of amplitude 1 and power 1/2 comes out of a
     synchronous detector with the density 2 N0, from zero to half the rate of the samples.
     """
-    level_db = finite("carrier_to_noise_db", carrier_to_noise_db)
-    if level_db < LEAST_CARRIER_TO_NOISE_DB:
-        raise ArgumentError(
-            f"carrier_to_noise_db must be {LEAST_CARRIER_TO_NOISE_DB:g} dB or more, "
-            f"got {level_db:g}",
-            argument="carrier_to_noise_db",
-        )
+    limits = LEAST_CARRIER_TO_NOISE_DB, MOST_CARRIER_TO_NOISE_DB
+    level_db = within("carrier_to_noise_db", carrier_to_noise_db, *limits, "dB")
     density = 0.5 / (10.0 ** (level_db / 10.0) * RECEIVER_BANDWIDTH_HZ)
     return math.sqrt(density * SAMPLE_RATE_HZ)
 
@@ -64,7 +60,7 @@ class CompositeSignal:
     kind
         Conventional or doppler, or just the word; `vorlib.signal` says what differs, and the sign.
     carrier_to_noise_db
-        Carrier over noise in a receiver's bandwidth of 25 kHz, from -20 dB; None for no noise.
+        Carrier over noise in a receiver's bandwidth of 25 kHz, -20 to 300 dB; None for no noise.
     ident
         What is sent in Morse; empty for none.
     am_depth, fm_depth

@@ -21,13 +21,13 @@ from vorlib.procedures.error_area import (
     share_within,
 )
 from vorlib.procedures.fixing import cut_angle_deg
-from vorlib.views.drawing.chart import POINTS_PER_UNIT, Chart
+from vorlib.views.drawing.chart import POINTS_PER_UNIT, WIDE_IN, Chart
 from vorlib.views.drawing.theme import SCREEN, Theme
 from vorlib.vor.station import Station
 
 __all__ = ["Cloud", "fix_scatter"]
 
-WIDTH_IN, HEIGHT_IN = 8.6, 4.6
+HEIGHT_IN = 4.6
 MOST_POINTS = 4000  # more are a blot
 SHOWN = 0.99  # share of the fixes that a panel is wide enough for
 
@@ -108,7 +108,7 @@ def fix_scatter(clouds: Sequence[Cloud], theme: Theme = SCREEN) -> Chart:
     """
     if not 1 <= len(clouds) <= 2:
         raise ValueError(f"clouds must be one or two, got {len(clouds)}")
-    figure = Figure(figsize=(WIDTH_IN, HEIGHT_IN), facecolor=theme.paper, layout="constrained")
+    figure = Figure(figsize=(WIDE_IN, HEIGHT_IN), facecolor=theme.paper, layout="constrained")
     panels = figure.subplots(1, len(clouds), squeeze=False)[0]
     for axes, cloud in zip(panels, clouds, strict=True):
         _panel(axes, cloud, theme)

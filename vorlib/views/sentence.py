@@ -9,7 +9,8 @@ from textwrap import fill
 
 from vorlib.core.angles import compass_point, format_direction
 from vorlib.earth.geodesic import Position
-from vorlib.vor.receiver import Flag, Reading, Reason
+from vorlib.vor.coverage import service_radius_nm
+from vorlib.vor.receiver import NO_SIGNAL, Flag, Reading, Reason
 from vorlib.vor.station import Station
 
 __all__ = [
@@ -22,6 +23,8 @@ __all__ = [
     "reading_sentence",
     "sentence",
     "side_words",
+    "unassured_sentence",
+    "volume_words",
     "where_sentence",
 ]
 
@@ -33,10 +36,9 @@ ADVICE = {
     Reason.ABEAM: "neither TO nor FROM is strong enough to show; the flag returns on either side",
     Reason.CONE: "do not chase the needle, hold the heading until the flag returns",
     Reason.LINE_OF_SIGHT: "the earth is in the way, so climb or come nearer",
-    Reason.SERVICE_VOLUME: "the signal is not promised here, so fly by other means",
     Reason.OFF_THE_AIR: "nothing is sent and no ident is heard",
 }
-NO_SIGNAL = (Reason.LINE_OF_SIGHT, Reason.SERVICE_VOLUME, Reason.OFF_THE_AIR)
+SOME_VOLUME = "the station's service volume"
 
 
 def sentence(station: Station, position: Position, course_deg: float, reading: Reading) -> str:
@@ -44,7 +46,8 @@ def sentence(station: Station, position: Position, course_deg: float, reading: R
 
     All arguments are those of one place and one course, not arrays.
     """
-    return f"{where_sentence(station, position)} {reading_sentence(course_deg, reading)}"
+    shown = reading_sentence(course_deg, reading, volume_words(station, position))
+    return f"{where_sentence(station, position)} {shown}"
 
 
 def where_sentence(station: Station, position: Position) -> str:
@@ -61,15 +64,33 @@ def where_sentence(station: Station, position: Position) -> str:
     )
 
 
-def reading_sentence(course_deg: float, reading: Reading) -> str:
-    """Return what the indicator shows with a course selected, and what to make of it."""
+def reading_sentence(course_deg: float, reading: Reading, volume: str = SOME_VOLUME) -> str:
+    """Return what the indicator shows with a course selected, and what to make of it.
+
+    *volume* names the station's service volume as `volume_words` does, for a needle outside it.
+    """
     shown = f"With {format_direction(course_deg)} selected {flag_words(reading)}"
     if _reason(reading) in NO_SIGNAL:
         return f"{shown}. {off_sentence(reading)}"
     shown = f"{shown} and {needle_words(reading)}"
     if Flag(int(reading.flag)) == Flag.OFF:
         return f"{shown}. {off_sentence(reading)}"
-    return f"{shown}: {side_words(course_deg, reading)}."
+    words = f"{shown}: {side_words(course_deg, reading)}."
+    return " ".join(filter(None, (words, unassured_sentence(reading, volume))))
+
+
+def unassured_sentence(reading: Reading, volume: str = SOME_VOLUME) -> str:
+    """Return that nobody promises a live needle outside a service volume; else nothing."""
+    if reading.assured or Flag(int(reading.flag)) == Flag.OFF:
+        return ""
+    return f"Nobody promises this needle: you are outside {volume}. Do not rely on it."
+
+
+def volume_words(station: Station, position: Position) -> str:
+    """Return a station's service volume by its class and its radius at a place's height."""
+    radius = float(service_radius_nm(station.service, station.height_ft(position)))
+    reach = f"{radius:.0f} NM" if radius >= 0.5 else "nothing"
+    return f"the service volume of a VOR of class {station.service} ({reach} at this height)"
 
 
 def flag_words(reading: Reading) -> str:

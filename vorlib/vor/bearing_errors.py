@@ -6,7 +6,8 @@ from typing import Any, overload
 import numpy as np
 from numpy.typing import ArrayLike
 
-from vorlib.core.arguments import FloatArray, finite, not_negative
+from vorlib.core.angles import fold_180
+from vorlib.core.arguments import FloatArray, bounded, finite, not_negative
 
 # Lengths along a radial over which the two kinds of course wandering repeat. Bends are slow enough
 # to be followed by an aircraft, scalloping is not; the figures are chosen for teaching.
@@ -39,8 +40,8 @@ class BearingErrors:
     seed: int = 0
 
     def __post_init__(self) -> None:
-        finite("station_deg", self.station_deg)
-        finite("receiver_deg", self.receiver_deg)
+        bounded("station_deg", self.station_deg, "degrees")
+        bounded("receiver_deg", self.receiver_deg, "degrees")
         not_negative("bends_deg", self.bends_deg, "degrees")
         not_negative("scalloping_deg", self.scalloping_deg, "degrees")
 
@@ -50,8 +51,8 @@ class BearingErrors:
     def at(self, radial_deg: ArrayLike, distance_nm: ArrayLike) -> FloatArray: ...
     def at(self, radial_deg: ArrayLike, distance_nm: ArrayLike) -> float | FloatArray:
         """Return the error in degrees of the bearing received on a radial at a distance in NM."""
-        radial: Any = np.radians(finite("radial_deg", radial_deg))
-        distance: Any = 2.0 * np.pi * finite("distance_nm", distance_nm)
+        radial: Any = np.radians(fold_180(finite("radial_deg", radial_deg)))
+        distance: Any = 2.0 * np.pi * not_negative("distance_nm", distance_nm, "NM")
         phase = np.random.default_rng(self.seed).uniform(0.0, 2.0 * np.pi, 2)
         bend = np.sin(distance / BEND_LENGTH_NM + BEND_LOBES * radial + phase[0])
         scallop = np.sin(distance / SCALLOP_LENGTH_NM + SCALLOP_LOBES * radial + phase[1])

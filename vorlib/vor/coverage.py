@@ -4,7 +4,7 @@ from typing import Any, NamedTuple, overload
 
 from numpy.typing import ArrayLike
 
-from vorlib.core.arguments import ArgumentError, FloatArray, N, finite, not_negative, within
+from vorlib.core.arguments import ArgumentError, FloatArray, N, bounded, not_negative, within
 from vorlib.core.scalars import namespace
 from vorlib.core.units import FEET_PER_NM
 
@@ -68,7 +68,8 @@ def line_of_sight_nm(height_ft: ArrayLike, other_height_ft: ArrayLike = 0.0) -> 
     >>> round(line_of_sight_nm(1000.0), 1)
     38.9
     """
-    one, other = finite("height_ft", height_ft), finite("other_height_ft", other_height_ft)
+    one = bounded("height_ft", height_ft, "ft")
+    other = bounded("other_height_ft", other_height_ft, "ft")
     range_nm: float | FloatArray = sight_nm(one, other)
     return range_nm
 
@@ -99,7 +100,7 @@ def service_radius_nm(service: str, height_ft: ArrayLike) -> float | FloatArray:
     >>> service_radius_nm("VH", [14499.0, 14500.0, 18000.0, 45001.0]).tolist()
     [70.0, 100.0, 130.0, 100.0]
     """
-    return served_nm(check_service(service), finite("height_ft", height_ft))
+    return served_nm(check_service(service), bounded("height_ft", height_ft, "ft"))
 
 
 def served_nm(service: str, height_ft: N) -> N:

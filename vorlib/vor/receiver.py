@@ -56,25 +56,30 @@ class Flag(IntEnum):
 
 
 class Reason(IntEnum):
-    """Why the flag is OFF; NONE, which counts as false, while it is not."""
+    """Why the flag is OFF; NONE, which counts as false, while it is not.
+
+    Outside the service volume is no reason: there a receiver usually goes on showing a live flag
+    and needle, which nobody promises. That is what `Reading.assured` tells.
+    """
 
     NONE = 0
     ABEAM = 1
     CONE = 2
     LINE_OF_SIGHT = 3
-    SERVICE_VOLUME = 4
-    OFF_THE_AIR = 5
+    OFF_THE_AIR = 4
 
     def __str__(self) -> str:
         return _REASON_WORDS[self]
 
+
+NO_SIGNAL = (Reason.LINE_OF_SIGHT, Reason.OFF_THE_AIR)
+OUTSIDE_VOLUME = "outside the service volume"
 
 _REASON_WORDS = {
     Reason.NONE: "",
     Reason.ABEAM: "abeam the station for the selected course",
     Reason.CONE: "inside the cone of confusion",
     Reason.LINE_OF_SIGHT: "beyond line of sight",
-    Reason.SERVICE_VOLUME: "outside the service volume",
     Reason.OFF_THE_AIR: "station off the air",
 }
 
@@ -99,7 +104,13 @@ class Reading:
     distance_nm
         Distance over the ground from the station, which a VOR alone does not show.
     reason
-        Why the flag is OFF.
+        Why the flag is OFF; NONE for a live flag, assured or not.
+    assured
+        Whether the station's class promises the signal here: True inside its service volume, by
+        height above the antenna. False outside, where flag and needle usually live on but are not
+        to be relied on, and False where no usable signal is received: below the horizon, in the
+        cone, off the air. Abeam, where the signal is good and only the flag cannot show, it is
+        that of the volume.
     """
 
     flag: Flag
@@ -109,6 +120,12 @@ class Reading:
     radial_deg: float
     distance_nm: float
     reason: Reason
+    assured: bool
+
+    @property
+    def caveat(self) -> str:
+        """Why flag and needle are not to be relied on, in words; empty where they are."""
+        return str(self.reason) if self.reason or self.assured else OUTSIDE_VOLUME
 
 
 @dataclass(frozen=True, eq=False)
@@ -125,6 +142,7 @@ class Readings:
     radial_deg: FloatArray
     distance_nm: FloatArray
     reason: IntArray
+    assured: BoolArray
 
 
 @dataclass(frozen=True, eq=False)
@@ -198,7 +216,7 @@ class Receiver(_Receiver[N]):
         -----
         With r the radial and c the course, deviation is asin(sin(c - r)); FROM when
         cos(r - c) > 0, TO when < 0. OFF has one reason, the first that holds of: off the air,
-        line of sight, service volume, cone, abeam.
+        line of sight, cone, abeam. Outside the service volume the reading is live, not assured.
         """
         line = station.inverse(there)
         radial = fold_360(line.true_azimuth_deg - station.declination_deg)
@@ -285,28 +303,27 @@ class Receiver(_Receiver[N]):
         dots = deviation * self._dots_per_degree
         last_dot = float(DOTS_FULL_SCALE)
         dots = m.minimum(m.maximum(dots, -last_dot), last_dot)
-        reason = self._signal_reason(station, there, distance)
+        altitude = _one_for_all(there.altitude_ft)
+        height = altitude - station.position.altitude_ft
+        reason = self._signal_reason(station, altitude, height, distance)
+        assured = (distance <= served_nm(station.service, height)) & (reason == Reason.NONE)
         abeam = (abs(beside - 90.0) <= ABEAM_HALF_WIDTH_DEG) & (reason == Reason.NONE)
         reason = m.where(abeam, Reason.ABEAM, reason)
         flag = m.where(beside < 90.0, Flag.FROM, Flag.TO)
         flag = m.where(reason == Reason.NONE, flag, Flag.OFF)
         pegged = abs(deviation) > self.full_scale_deg
-        values: Any = (flag, deviation, dots, pegged, radial, distance, reason)
+        values: Any = (flag, deviation, dots, pegged, radial, distance, reason, assured)
         if shape == ():
             return Reading(*values)
         return Readings(*(v if np.shape(v) == shape else np.broadcast_to(v, shape) for v in values))
 
-    def _signal_reason(self, station: Station, there: Position[Any], distance: Any) -> Any:
+    def _signal_reason(self, station: Station, altitude: Any, height: Any, distance: Any) -> Any:
         """Why there is no usable signal, NONE where there is one; the weightier reason last."""
-        altitude = _one_for_all(there.altitude_ft)
-        height = altitude - station.position.altitude_ft
         above = namespace(height).maximum(height, 0.0)
         m = namespace(distance)
         cone = cone_nm(above, self.cone_half_angle_deg)
-        served = served_nm(station.service, height)
         seen = sight_nm(altitude, station.position.altitude_ft)
         reason = m.where(distance <= cone, Reason.CONE, Reason.NONE)
-        reason = m.where(distance > served, Reason.SERVICE_VOLUME, reason)
         reason = m.where(distance > seen, Reason.LINE_OF_SIGHT, reason)
         if not station.on_the_air:
             reason = m.where(distance >= 0.0, Reason.OFF_THE_AIR, reason)

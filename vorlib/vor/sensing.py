@@ -2,11 +2,10 @@
 
 from typing import overload
 
-import numpy as np
 from numpy.typing import ArrayLike
 
 from vorlib.core.angles import difference_deg
-from vorlib.core.arguments import BoolArray
+from vorlib.core.arguments import BoolArray, finite
 
 
 @overload
@@ -41,6 +40,6 @@ def is_reverse_sensing(
     (True, False)
     """
     apart = abs(difference_deg(heading_deg, course_deg))
-    on = flag != 0 if isinstance(flag, int) else np.asarray(flag) != 0
+    on = finite("flag", flag) != 0.0
     reverse: bool | BoolArray = (apart > 90.0) & on
     return reverse

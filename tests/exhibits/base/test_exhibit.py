@@ -11,8 +11,8 @@ from vorlib.exhibits import (
 )
 from vorlib.exhibits.base.exhibit import Exhibit
 from vorlib.exhibits.base.registry import all_exhibits
-from vorlib.exhibits.base.saved import WIDGET_VIEW
 from vorlib.exhibits.position.crossing import draw as draw_crossing
+from vorlib.io.notebooks import WIDGET_VIEW
 from vorlib.views.drawing.picture import Group
 from vorlib.views.drawing.svg import to_svg
 from vorlib.views.drawing.theme import PROJECTOR, SCREEN

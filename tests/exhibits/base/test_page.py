@@ -7,30 +7,35 @@ from vorlib.exhibits import crossing, homing
 from vorlib.exhibits.base.page import SLOTS, Page
 from vorlib.exhibits.debrief.exhibit import debrief_flight
 from vorlib.exhibits.flown_by_hand.exhibit import flight
+from vorlib.exhibits.instructor.prepare import prepare
 
 FILLED = {
-    crossing: ["controls", "switches", "picture"],
-    homing: ["controls", "switches", "transport", "picture", "below"],
-    flight: ["controls", "switches", "transport", "more", "task", "picture", "below"],
-    debrief_flight: ["above", "transport", "picture", "below"],
+    crossing: ["picture", "controls", "more"],
+    homing: ["picture", "transport", "controls", "switches", "more", "below"],
+    flight: ["task", "picture", "transport", "controls", "switches", "more", "below"],
+    debrief_flight: ["picture", "transport", "controls", "more", "below"],
+    prepare: ["picture", "transport", "controls", "more"],
 }
+
+
+def within(widget):
+    yield widget
+    for child in getattr(widget, "children", ()):
+        yield from within(child)
 
 
 @pytest.mark.parametrize("factory", FILLED, ids=lambda f: f.__name__)
 def test_a_page_shows_what_stands_in_its_slots_from_top_to_bottom(factory):
     exhibit = factory()
     assert [slot for slot in SLOTS if exhibit.page[slot]] == FILLED[factory]
-    assert exhibit.widget.children == tuple(w for slot in SLOTS for w in exhibit.page[slot])
+    filled = [one for slot in SLOTS for one in exhibit.page[slot]]
+    shown = [one for one in within(exhibit.widget) if one in filled]
+    assert shown == filled
     assert exhibit.page["picture"] == (exhibit.picture,)
 
 
 @pytest.mark.parametrize("factory", FILLED, ids=lambda f: f.__name__)
 def test_every_control_is_on_the_page_once(factory):
-    def within(widget):
-        yield widget
-        for child in getattr(widget, "children", ()):
-            yield from within(child)
-
     exhibit = factory()
     shown = list(within(exhibit.widget))
     assert [shown.count(control.widget) for control in exhibit.controls] == [1] * len(
@@ -40,13 +45,23 @@ def test_every_control_is_on_the_page_once(factory):
 
 def test_a_slot_is_filled_anew_and_the_others_stay():
     page, one, other = Page(), widgets.HTML("one"), widgets.HTML("<b>other</b>")
-    page.fill(below=[one], above=[other])
-    assert page.widget.children == (other, one)
-    page.fill(below=[one, widgets.Box(), other], above=[])
+    page.fill(below=[one], task=[other])
+    assert [w for w in within(page.widget) if isinstance(w, widgets.HTML)] == [other, one]
+    page.fill(below=[one, widgets.Box(), other], task=[])
     assert page.html("below") == "one<b>other</b>"
-    assert page["above"] == ()
+    assert page["task"] == ()
+
+
+def test_what_is_seldom_needed_is_folded_away_until_it_is_asked_for():
+    page, seldom = Page(), widgets.Box()
+    page.fill(more=[seldom])
+    assert seldom.layout.display == "none"
+    page.fold.value = True
+    assert seldom.layout.display is None
+    page.fold.value = False
+    assert seldom.layout.display == "none"
 
 
 def test_a_slot_that_is_not_there_is_named_with_those_that_are():
-    with pytest.raises(TypeError, match="no slot beside; there are above, controls"):
+    with pytest.raises(TypeError, match="no slot beside; there are task, picture"):
         Page().fill(beside=[])

@@ -76,7 +76,7 @@ def test_nothing_is_played_where_nothing_is_left():
     shown = Shown(0.0)
     play(shown, 0.1)
     assert shown.moved_s == 0.0
-    assert not shown.picture.hushed
+    assert not shown.picture.live_off
 
 
 def test_at_the_end_the_sentence_is_the_last_one_told():
@@ -98,7 +98,7 @@ def test_at_the_end_the_sentence_is_the_last_one_told():
 
     asyncio.run(run())
     assert int(shown.picture.sentence) == next(told) - 1 > 0
-    assert not shown.picture.hushed
+    assert not shown.picture.live_off
 
 
 def test_nobody_is_asked_who_watches_before_time_runs(monkeypatch):

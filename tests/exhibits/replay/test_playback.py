@@ -177,11 +177,11 @@ def test_a_sentence_that_would_change_too_fast_is_held_and_hushed_until_the_paus
         seen = []
         exhibit.picture.observe(lambda change: seen.append(change["new"]), "sentence")
         elapsed = await play(exhibit, clock, 4.0)
-        assert exhibit.picture.hushed
+        assert exhibit.picture.live_off
         assert len(seen) <= elapsed / transport.SENTENCE_S + 1
         exhibit.transport.pause()
         assert exhibit.picture.sentence == exhibit.sentence
-        assert not exhibit.picture.hushed
+        assert not exhibit.picture.live_off
 
     exhibit = watched(EXHIBIT(speed=20.0))
     asyncio.run(story())

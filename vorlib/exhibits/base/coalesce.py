@@ -31,13 +31,13 @@ class LatestOnly:
 
     def __init__(self, call: Callable[[Any], None]) -> None:
         self._call = call
-        self._newest: Any = None
+        self._latest: Any = None
         self._free_at = 0.0
         self.waiting = False
 
     def __call__(self, event: Any) -> None:
         """Pass an event on, now or at the end of the rest."""
-        self._newest = event
+        self._latest = event
         if self.waiting:
             return
         rest_s = self._free_at - time.monotonic()
@@ -53,7 +53,7 @@ class LatestOnly:
 
     def _pass_on(self) -> None:
         self.waiting = False
-        event, self._newest = self._newest, None
+        event, self._latest = self._latest, None
         begun = time.monotonic()
         try:
             self._call(event)

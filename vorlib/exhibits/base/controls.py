@@ -10,7 +10,7 @@ import math
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from html import escape
-from typing import Any, TypeAlias
+from typing import Any, Self, TypeAlias
 
 import ipywidgets as widgets
 
@@ -41,6 +41,8 @@ class Control:
     feeds
         Arguments that take the field's value under other names, so that what is refused about
         them is answered here.
+    row
+        The widgets themselves.
     label, unit
         What the quantity is called, and its unit in words; empty where there is none.
     message
@@ -61,8 +63,17 @@ class Control:
         self._showing = False
         self.message_box = widgets.HTML()
         self.message_box.layout.display = "none"
-        line = widgets.HBox(row).add_class("vorlib-control-row")
-        self.widget = widgets.VBox([line, self.message_box]).add_class("vorlib-control")
+        self.row = widgets.HBox(row).add_class("vorlib-control-row")
+        self.widget = widgets.VBox([self.row, self.message_box]).add_class("vorlib-control")
+
+    def put_away(self) -> Self:
+        """Stand among what is seldom needed, which is folded away; return the control."""
+        return self.put("more")
+
+    def put(self, slot: str) -> Self:
+        """Stand in a slot of the page; return the control."""
+        self.slot = slot
+        return self
 
     def read(self, value: Any) -> Any:
         """Return the field's value meant by what was entered, or raise ValueError."""
@@ -161,14 +172,15 @@ class Number(Control):
         self.box.add_class("vorlib-number")
         unit_label = widgets.Label(unit).add_class("vorlib-unit")
         super().__init__(field, self.slider, self.box, unit_label)
+        self.row.add_class("vorlib-quantity")
         self.feeds = feeds
-        self._newest = LatestOnly(lambda value: self.ask({field: value}))
+        self._latest = LatestOnly(lambda value: self.ask({field: value}))
         self.slider.observe(self._slid, "value")
         self.box.observe(self._entered, "value")
 
     def _slid(self, change: Mapping[str, Any]) -> None:
         if not self._showing:
-            self._newest(change["new"])
+            self._latest(change["new"])
 
     @property
     def _allowed(self) -> str:
@@ -209,7 +221,7 @@ class Number(Control):
         return f"{wrap_360(round(value, self.decimals)):0{width}.{self.decimals}f}"
 
     def _show(self, value: float | None) -> None:
-        if value is not None and not self._newest.waiting:  # or it would draw back from the hand
+        if value is not None and not self._latest.waiting:  # or it would draw back from the hand
             self.slider.value = value
         self.box.value = self.format(value)
 

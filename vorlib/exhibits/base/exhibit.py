@@ -16,7 +16,7 @@ from vorlib.exhibits.base.changes import Answers, Changes, Remark, concerned, re
 from vorlib.exhibits.base.controls import Control, Switch
 from vorlib.exhibits.base.page import CLASSES, Page
 from vorlib.exhibits.base.picture_widget import Drag, PictureWidget, Steps
-from vorlib.exhibits.base.saved import widget_view
+from vorlib.exhibits.base.saved import still, widget_view
 from vorlib.exhibits.base.transport import Transport
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.svg import to_svg
@@ -97,10 +97,14 @@ class Exhibit(Generic[S]):
         self._held: S = state  # the state when the present drag began
         self._refusal = Remark()  # said beside a control that did not ask for the change
         self._refused_from: set[Control] = set()  # those that did
-        self._projector = Switch("projector", "Projector: large type and lines")
+        self._projector = Switch("projector", "Projector: large type and lines").put_away()
         timed = transport.controls if transport else []
         self.controls = (*controls, *timed, self._projector)
+        # Made with what it shows: a first message without a picture may be the last one heard.
+        said = sentence(state)
         self.picture = PictureWidget(
+            svg=to_svg(draw(state, SCREEN)),
+            sentence=said,
             on_drag=self._dragged,
             on_steps=self._stepped,
             wheel=[name for name, grip in self.grips.items() if grip.wheel],
@@ -111,11 +115,12 @@ class Exhibit(Generic[S]):
         self.page.fill(
             controls=self._in_slot("controls"),
             switches=self._in_slot("switches"),
-            transport=[transport.widget] if transport else [],
+            transport=[transport.widget] if transport else self._in_slot("transport"),
             more=self._in_slot("more"),
             picture=[self.picture],
         )
         self.widget = self.page.widget
+        self._tell(said)
         self._become(state, SCREEN)
 
     def _in_slot(self, slot: str) -> list[widgets.Box]:
@@ -188,7 +193,7 @@ class Exhibit(Generic[S]):
                 self._show(control)
 
     def _become(self, state: S, theme: Theme) -> None:
-        if (state, theme) != (self.state, self.theme) or not self.picture.svg:
+        if (state, theme) != (self.state, self.theme):
             # drawn first: a state that cannot be drawn is not taken
             svg, sentence = to_svg(self.draw(state, theme)), self._say(state)
             self.state, self.theme = state, theme
@@ -230,6 +235,6 @@ class Exhibit(Generic[S]):
     def _repr_mimebundle_(self, **_: Any) -> dict[str, Any]:
         return {
             "text/plain": self.sentence,
-            "image/svg+xml": self.draw(self.state, self.theme)._repr_svg_(),
+            "image/svg+xml": still(self.draw(self.state, self.theme), self.theme)._repr_svg_(),
             **widget_view(self.widget),
         }

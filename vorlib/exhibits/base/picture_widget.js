@@ -72,6 +72,58 @@ function keepArrows(root) {
   }
 }
 
+// ---- all of an exhibit is in the window at once
+
+const LEAST_PX = 200; // a picture smaller than this is not worth fitting
+const MARGIN_PX = 8;
+const LEAST_SCALE = 0.85; // of a page: drawn smaller it is not read, and moves in a frame instead
+
+// The height in which an exhibit is seen: that of the window, or of what scrolls in it.
+function roomOf(exhibit) {
+  if (document.fullscreenElement === exhibit) return window.innerHeight;
+  const scrolled = exhibit.closest(".jp-WindowedPanel-outer")?.clientHeight || Infinity;
+  return Math.min(window.innerHeight, scrolled);
+}
+
+// Tells the style sheet how high the picture may be so that all that belongs to it is seen too.
+function fit(exhibit, picture, sentence) {
+  const room = roomOf(exhibit);
+  const stage = picture.closest(".vorlib-stage");
+  if (!stage?.offsetWidth) return;
+  if (sentence.dataset.width !== String(sentence.offsetWidth)) {
+    sentence.dataset.width = sentence.offsetWidth;
+    sentence.style.minHeight = "";
+    keepRoom(sentence);
+  }
+  const height = (one) => one?.offsetHeight ?? 0;
+  const gap = parseFloat(getComputedStyle(stage).rowGap) || 0;
+  const rows = [...stage.children].filter((one) => !one.matches(".vorlib-side, .vorlib-view"));
+  rows.push(sentence, sentence.nextSibling);
+  const isWide = getComputedStyle(stage).getPropertyValue("--vorlib-wide").trim() === "1";
+  let rest = rows.reduce((sum, one) => sum + height(one) + gap, 2 * MARGIN_PX);
+  const side = stage.querySelector(".vorlib-side");
+  if (!isWide && room - rest - height(side) >= LEAST_PX) rest += height(side) + gap;
+  exhibit.style.setProperty("--vorlib-room", `${room - 2 * MARGIN_PX}px`);
+  const high = Math.max(LEAST_PX, room - rest);
+  exhibit.style.setProperty("--vorlib-high", `${high}px`);
+  const { width, height: tall } = picture.querySelector("svg")?.viewBox.baseVal ?? {};
+  picture.classList.toggle("vorlib-sheet", tall > width && high < LEAST_SCALE * tall);
+}
+
+// A sentence once long keeps its room, so that what stands under it does not jump.
+function keepRoom(sentence) {
+  const least = parseFloat(sentence.style.minHeight) || 0;
+  if (sentence.scrollHeight > least) sentence.style.minHeight = `${sentence.scrollHeight}px`;
+}
+
+function keysOf(exhibit, picture) {
+  const plays = exhibit.querySelector(".vorlib-play") ? ["Space: play, pause"] : [];
+  const moves = picture.querySelector("[data-grab]")
+    ? ["Tab: next part of the picture", "arrow keys: move or turn it (Shift: ten times)"]
+    : [];
+  return [...plays, ...moves].join(" \u00b7 ");
+}
+
 function render({ model, el }) {
   const picture = document.createElement("div");
   picture.className = "vorlib-picture";
@@ -79,23 +131,35 @@ function render({ model, el }) {
   sentence.className = "vorlib-sentence";
   sentence.setAttribute("role", "status");
   el.classList.add("vorlib-view");
-  el.append(picture, sentence);
+  const foot = document.createElement("div");
+  foot.className = "vorlib-foot";
+  const keys = foot.appendChild(document.createElement("span"));
+  const fullScreen = foot.appendChild(document.createElement("button"));
+  fullScreen.type = "button";
+  fullScreen.className = "vorlib-full-screen";
+  fullScreen.addEventListener("click", () => {
+    if (document.fullscreenElement) document.exitFullscreen();
+    else el.closest(".vorlib-exhibit")?.requestFullscreen();
+  });
+  el.append(picture, sentence, foot);
 
   function show() {
     const focused = picture.contains(document.activeElement) && nameOf(document.activeElement);
     const next = document.createElement("div");
     next.innerHTML = model.get("svg");
     updateChildren(picture, next);
-    const { width } = picture.querySelector("svg")?.viewBox.baseVal ?? { width: 0 };
-    picture.style.setProperty("--vorlib-width", width); // the style sheet sets the scale
+    const { width, height } = picture.querySelector("svg")?.viewBox.baseVal ?? {};
+    picture.style.setProperty("--vorlib-width", width ?? 0); // the style sheet sets the scale
+    picture.style.setProperty("--vorlib-aspect", width ? width / height : 1);
     if (focused && nameOf(document.activeElement) !== focused) {
       picture.querySelector(`[data-grab="${focused}"]`)?.focus({ preventScroll: true });
     }
   }
   function say() {
-    sentence.setAttribute("aria-live", model.get("hushed") ? "off" : "polite");
+    sentence.setAttribute("aria-live", model.get("live_off") ? "off" : "polite");
     sentence.textContent = model.get("sentence");
     sentence.hidden = !sentence.textContent;
+    keepRoom(sentence);
   }
 
   // ---- reports
@@ -205,22 +269,33 @@ function render({ model, el }) {
 
   model.on("change:svg", show);
   model.on("change:sentence", say);
-  model.on("change:hushed", say);
+  model.on("change:live_off", say);
   model.on("change:asked", () => {
     model.set("answered", model.get("asked"));
     model.save_changes();
   });
   show();
   say();
-  // the picture gets a size when it comes onto the page, and the sliders around it are there
-  const seen = new ResizeObserver(() => {
+  // the picture gets a size when it comes onto the page, and what is around it is there
+  const arrange = () => {
     const exhibit = el.closest(".vorlib-exhibit") ?? el;
     nameSliders(exhibit);
     keepArrows(exhibit);
-  });
+    keys.textContent = keysOf(exhibit, picture);
+    const isFull = document.fullscreenElement === exhibit;
+    fullScreen.textContent = isFull ? "Leave full screen" : "Full screen";
+    if (exhibit !== el) fit(exhibit, picture, sentence);
+    exhibit.querySelectorAll(".vorlib-side, .vorlib-transport").forEach((one) => seen.observe(one));
+  };
+  const seen = new ResizeObserver(arrange);
   seen.observe(picture);
+  seen.observe(sentence);
+  window.addEventListener("resize", arrange);
+  document.addEventListener("fullscreenchange", arrange);
   return () => {
     seen.disconnect();
+    window.removeEventListener("resize", arrange);
+    document.removeEventListener("fullscreenchange", arrange);
     document.removeEventListener("wheel", noteScrolling, { capture: true });
   };
 }

@@ -57,7 +57,7 @@ class PictureWidget(anywidget.AnyWidget):
     sentence = traitlets.Unicode().tag(sync=True)
     wheel = traitlets.List(traitlets.Unicode()).tag(sync=True)
     # Whether the sentence changes too fast to be read out.
-    hushed = traitlets.Bool().tag(sync=True)
+    live_off = traitlets.Bool().tag(sync=True)
     # Any browser that shows the picture answers with the number it was asked.
     asked = traitlets.Int().tag(sync=True)
     answered = traitlets.Int().tag(sync=True, echo_update=False)
@@ -75,8 +75,8 @@ class PictureWidget(anywidget.AnyWidget):
         self._on_drag = on_drag
         self._on_steps = on_steps
         self._heard: dict[str, Any] = {}  # the last report passed on
-        newest = LatestOnly(self._report)
-        self.observe(lambda change: newest(change["new"]), "hand")
+        latest = LatestOnly(self._report)
+        self.observe(lambda change: latest(change["new"]), "hand")
 
     def _report(self, new: dict[str, Any]) -> None:
         """Pass on what is new in the browser's report compared with the one before it."""

@@ -122,9 +122,9 @@ class Transport:
         self._shown, self._move, self._begin = shown, move, begin
         self._clock = Clock(self.tick, now=time.monotonic)
         self._watch = _Watch()
-        self._told_at, self._newest = 0.0, ""
+        self._told_at, self._latest = 0.0, ""
         self._buttons = [_button(words, press) for words, press in buttons.items()]
-        self._play = _button("Play", self.toggle)
+        self._play = _button("Play", self.toggle).add_class("vorlib-play")
         self.controls: list[Control] = [_Speed(self._clock), *([TimeSlider()] if slider else [])]
         row = [self._play, *self._buttons, *(control.widget for control in self.controls)]
         self.widget = widgets.Box(row).add_class("vorlib-transport")
@@ -158,7 +158,7 @@ class Transport:
             return
         self._clock.play()
         self._watch.ask(self._shown.picture)
-        self._play.description, self._shown.picture.hushed = "Pause", True
+        self._play.description, self._shown.picture.live_off = "Pause", True
 
     def pause(self) -> None:
         """Hold time where it is."""
@@ -185,15 +185,15 @@ class Transport:
 
     def tell(self, sentence: str) -> None:
         """Put a sentence under the picture; while time runs, not more often than can be read."""
-        self._newest = sentence
+        self._latest = sentence
         now = time.monotonic()
         if not self.playing or now - self._told_at >= SENTENCE_S:
             self._told_at, self._shown.picture.sentence = now, sentence
 
     def _stopped(self) -> None:
         picture = self._shown.picture
-        self._play.description, picture.hushed = "Play", False
-        picture.sentence = self._newest
+        self._play.description, picture.live_off = "Play", False
+        picture.sentence = self._latest
 
 
 def _button(words: str, press: Callable[[], Any]) -> widgets.Button:

@@ -49,7 +49,7 @@ class CheckFlightPage:
 
     Attributes
     ----------
-    sitting
+    session
         The test that is under way, as last read; None before it is begun.
     report
         The report that is shown; None before there is one.
@@ -59,7 +59,7 @@ class CheckFlightPage:
         if seed is not None:
             check_flight_plan(seed)  # refuses what is no seed here and now
         self.recording, self.seed = recording, seed
-        self.sitting: SavedCheckFlight | None = None
+        self.session: SavedCheckFlight | None = None
         self.report: CheckReport | None = None
         self._place = 1
         self.widget = CheckFlightWidget(asks_name=not recording.learner)
@@ -72,23 +72,23 @@ class CheckFlightPage:
         """What there is to do, the question, or the report in words."""
         if self.report is not None:
             return report_words(self.report)
-        if self.sitting is None:
+        if self.session is None:
             return SENTENCE
-        if self.sitting.paused:
+        if self.session.paused:
             return f"The check flight is paused. {self.widget.clock}"
         return f"{self.widget.prompt} {self.widget.picture_words}".strip()
 
     def begin(self, name: str = "") -> None:
         """Begin a test under a name, or go on with the one that is under way."""
         with self._refusals():
-            sittings = self._sittings(name)
-            known = len(sittings.reports())
-            sitting = sittings.open(self.seed)
-            self._place, self.report = sitting.place, None
-            again = any(given.text or given.used_s for given in sitting.given)
+            sessions = self._sessions(name)
+            known = len(sessions.reports())
+            session = sessions.open(self.seed)
+            self._place, self.report = session.place, None
+            again = any(given.text or given.used_s for given in session.given)
             self._show(
-                sitting,
-                f"You go on with question {sitting.place}; every answer you kept is here."
+                session,
+                f"You go on with question {session.place}; every answer you kept is here."
                 if again
                 else f"Check flight {known + 1}. Every answer is saved when you keep it.",
             )
@@ -96,7 +96,7 @@ class CheckFlightPage:
     def last(self, name: str = "") -> None:
         """Show the report of the last test that was handed in."""
         with self._refusals():
-            reports = self._sittings(name).reports()
+            reports = self._sessions(name).reports()
             if not reports:
                 raise ValueError("No check flight has been handed in under this name yet")
             self._show_report(reports[-1])
@@ -123,12 +123,12 @@ class CheckFlightPage:
         """Stop the clock and cover the question."""
         with self._refusals():
             self._keep(text)
-            self._show(self._sittings().pause(self._under_way, self._place))
+            self._show(self._sessions().pause(self._under_way, self._place))
 
     def go_on(self) -> None:
         """Let the clock run again."""
         with self._refusals():
-            self._show(self._sittings().go_on(self._under_way, self._place))
+            self._show(self._sessions().go_on(self._under_way, self._place))
 
     def ask_to_hand_in(self, text: str = "") -> None:
         """Ask whether the test is to be handed in, and say what is still without an answer."""
@@ -146,7 +146,7 @@ class CheckFlightPage:
         """Hand the test in, and show its report."""
         with self._refusals():
             self._keep(text)
-            self._show_report(self._sittings().hand_in(self._under_way, self._place))
+            self._show_report(self._sessions().hand_in(self._under_way, self._place))
 
     def print(self, path: str) -> None:
         """Write the report that is shown to a PDF file."""
@@ -164,20 +164,20 @@ class CheckFlightPage:
 
     def beat(self) -> None:
         """Let the clock run on."""
-        if self.sitting is not None and self.report is None and not self.sitting.paused:
+        if self.session is not None and self.report is None and not self.session.paused:
             with self._refusals():
-                self.sitting = self._sittings().beat(self.sitting, self._place)
-                show_clock(self.widget, self.sitting)
+                self.session = self._sessions().beat(self.session, self._place)
+                show_clock(self.widget, self.session)
 
     # ---- what every press has in common
 
     @property
     def _under_way(self) -> SavedCheckFlight:
-        if self.sitting is None:
+        if self.session is None:
             raise ValueError("Begin a check flight first")
-        return self.sitting
+        return self.session
 
-    def _sittings(self, name: str = "") -> CheckFlights:
+    def _sessions(self, name: str = "") -> CheckFlights:
         self.recording.begin(name)
         if self.recording.record is None:
             raise ValueError("Give your name: a test that can be gone on with needs one")
@@ -200,9 +200,9 @@ class CheckFlightPage:
         """Keep what is in the box, unless it is empty or kept already."""
         text, kept = text.strip(), self._under_way.given[self._place - 1].text
         if text and text != kept:
-            sittings = self._sittings()
+            sessions = self._sessions()
             try:
-                self.sitting = sittings.answer(self._under_way, self._place, text)
+                self.session = sessions.answer(self._under_way, self._place, text)
             except ValueError as error:
                 if always:
                     raise
@@ -214,13 +214,13 @@ class CheckFlightPage:
             raise ValueError("Nothing is written yet. Leave the question for now, if you like")
 
     def _turn_to(self, number: int) -> None:
-        sitting = self._sittings().turn_to(self._under_way, self._place, number)
-        self._place = sitting.place
-        self._show(sitting)
+        session = self._sessions().turn_to(self._under_way, self._place, number)
+        self._place = session.place
+        self._show(session)
 
-    def _show(self, sitting: SavedCheckFlight, status: str = "") -> None:
-        self.sitting = sitting
-        show_question(self.widget, sitting, self._place, status)
+    def _show(self, session: SavedCheckFlight, status: str = "") -> None:
+        self.session = session
+        show_question(self.widget, session, self._place, status)
 
     def _show_report(self, report: CheckReport) -> None:
         self.report = report
@@ -228,7 +228,7 @@ class CheckFlightPage:
 
     def _closed(self) -> None:
         """Show the report that another window handed in."""
-        reports = self._sittings().reports()
+        reports = self._sessions().reports()
         if reports:
             self._show_report(reports[-1])
             self.widget.status = "This check flight was handed in from another window."
@@ -239,7 +239,7 @@ class CheckFlightPage:
         with self.widget.hold_sync():
             self.widget.asks_name = not self.recording.learner
             if change["old"]:  # somebody else has sat down: nothing is left of who did before
-                self.sitting = self.report = None
+                self.session = self.report = None
                 start(self.widget, self.recording.learner)
 
     def _pressed(self, _: CheckFlightWidget, content: dict[str, Any], __: list[Any]) -> None:

@@ -81,22 +81,22 @@ def start(widget: CheckFlightWidget, learner: str) -> None:
 
 
 def show_question(
-    widget: CheckFlightWidget, sitting: SavedCheckFlight, place: int, status: str = ""
+    widget: CheckFlightWidget, session: SavedCheckFlight, place: int, status: str = ""
 ) -> None:
     """Put a question on the page with what was answered to it, or say that the test is paused."""
-    planned, figure = sitting.plan[place - 1], sitting.plan[place - 1].question.figure
+    planned, figure = session.plan[place - 1], session.plan[place - 1].question.figure
     with widget.hold_sync():
         widget.stage = planned.stage
         words, _, heard = planned.question.prompt.partition(IN_WORDS)
-        widget.prompt = f"Question {place} of {len(sitting.plan)}. {words}"
+        widget.prompt = f"Question {place} of {len(session.plan)}. {words}"
         widget.sound = _sound(str(planned.question.answer), heard) if heard else ""
         widget.picture = widget.picture_words = ""
         if figure:
             widget.picture = sized_svg(figure_picture(figure))
             widget.picture_words = figure_words(figure)
-        widget.answer, widget.place = sitting.given[place - 1].text, place
+        widget.answer, widget.place = session.given[place - 1].text, place
         widget.message, widget.status, widget.sure = "", status, ""
-        show_clock(widget, sitting)
+        show_clock(widget, session)
 
 
 def _sound(sent: str, words: str) -> str:
@@ -105,12 +105,12 @@ def _sound(sent: str, words: str) -> str:
     return f"{played}<details><summary>Without sound</summary>{escape(words)}</details>"
 
 
-def show_clock(widget: CheckFlightWidget, sitting: SavedCheckFlight) -> None:
+def show_clock(widget: CheckFlightWidget, session: SavedCheckFlight) -> None:
     """Put the time left on the page, and which questions are answered: what time may change."""
     with widget.hold_sync():
-        widget.phase = "paused" if sitting.paused else "running"
-        widget.clock = time_left(sitting.left_s)
-        widget.answered = [bool(given.text) for given in sitting.given]
+        widget.phase = "paused" if session.paused else "running"
+        widget.clock = time_left(session.left_s)
+        widget.answered = [bool(given.text) for given in session.given]
 
 
 def show_report(widget: CheckFlightWidget, report: CheckReport) -> None:

@@ -25,7 +25,7 @@ from vorlib.exhibits.debrief.controls import FindingButton, Phases, Rows, Which
 from vorlib.exhibits.debrief.picture import draw, scrubbed_s
 from vorlib.exhibits.debrief.state import RANGES_NM, WHOLE_NM, DebriefState
 from vorlib.exhibits.debrief.words import findings, sentence, stations_note, track_note
-from vorlib.exhibits.sheets.save_sheets import Printer
+from vorlib.exhibits.sheets.save_sheets import SaveSheets
 from vorlib.io.atomic import write_whole
 from vorlib.io.text import Source, read_text
 from vorlib.paper.debrief import save_debrief
@@ -55,17 +55,16 @@ class Debriefing(Exhibit[DebriefState]):
         super().__init__(state, draw, sentence, [*look, *load, write], grips)
         self._say_problem()
         back, on, phases, clock, range_ = (control.widget for control in look)
-        transport = widgets.Box([back, on, phases, self._projector.widget, clock, range_])
-        transport.add_class("vorlib-transport")
+        transport = widgets.Box([back, on, clock]).add_class("vorlib-transport")
+        beside = widgets.Box([phases, range_]).add_class("vorlib-controls")
         fields = widgets.Box([control.widget for control in load]).add_class("vorlib-controls")
         self.loading = widgets.Accordion([fields], titles=(LOADING,), selected_index=None)
         out = widgets.Box([write.widget]).add_class("vorlib-controls")
         self.page.fill(
-            above=[self.loading],
-            controls=[],
-            switches=[],
             transport=[transport],
-            below=[self._findings, out],
+            controls=[beside],
+            switches=[],
+            below=[self.loading, self._findings, out],
         )
         self.widget.add_class("vorlib-recorded")
 
@@ -191,7 +190,7 @@ def debrief_flight(**start: Any) -> Debriefing:
         ChoiceControl("range_nm", "Map", ranges),
     ]
     sheets = {"Write one page (PDF)": _write_pdf, "Write second by second (CSV)": _write_csv}
-    write = Printer("folder", sheets)
+    write = SaveSheets("folder", sheets)
     return Debriefing(_state(**start), look, load, write)
 
 

@@ -44,6 +44,7 @@ def _found(debrief: RecordedDebrief) -> Iterator[tuple[float, str]]:
     yield from ((one.time_s, one.words) for one in found.intercepts)
     yield from ((one.time_s, one.words) for one in found.passages)
     yield from ((one.time_s, one.words) for one in found.wrong_turns)
+    yield from ((one.begin_s, one.words) for one in found.unassured)
     for i in (np.flatnonzero(np.diff(seen.segment)) + 1).tolist():
         before, after = seen.time_s[i - 1 : i + 1].tolist()
         yield (
@@ -61,13 +62,13 @@ def phases_of(debrief: RecordedDebrief) -> tuple[PhasePart, ...]:
 def _phases(debrief: RecordedDebrief) -> Iterator[PhasePart]:
     seen = debrief.seen
     for span in debrief.spans:
-        if span.doing == FlightPhase.OTHER:
+        if span.phase == FlightPhase.OTHER:
             continue
         flag = Flag(int(seen.flag[span.begin]))
         way = {Flag.TO: " inbound", Flag.FROM: " outbound", Flag.OFF: ""}[flag]
         course = format_direction(float(seen.course_deg[span.begin]))
-        words = f"{span.doing}, {seen.tuned[span.begin].ident} {course}"
-        if span.doing == FlightPhase.TRACKING:
+        words = f"{span.phase}, {seen.tuned[span.begin].ident} {course}"
+        if span.phase == FlightPhase.TRACKING:
             words += way
         last = min(span.end, seen.time_s.size) - 1
         yield PhasePart(words, float(seen.time_s[span.begin]), float(seen.time_s[last]))
@@ -86,7 +87,7 @@ def strip_of(debrief: RecordedDebrief, findings: Sequence[FindingPart]) -> Timel
         if begin < end_s
     ]
     phases = [
-        Bar(str(span.doing), float(time_s[span.begin]), _end_s(debrief, span.end))
+        Bar(str(span.phase), float(time_s[span.begin]), _end_s(debrief, span.end))
         for span in debrief.spans
     ]
     return TimelineScene(

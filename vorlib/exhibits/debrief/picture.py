@@ -34,21 +34,20 @@ from vorlib.views.drawing.picture import (
     beside,
 )
 from vorlib.views.drawing.theme import Theme
-from vorlib.views.drawing.thinning import corners
+from vorlib.views.drawing.thinning import DRAWN_WITHIN, corners
 from vorlib.views.flight.timeline import number_mark, timeline
 from vorlib.views.flight.timeline_scene import WIDTH, layout_of
 from vorlib.views.instrument.indicator import IndicatorScene, indicator
 from vorlib.views.plan.aircraft import AircraftMark
 from vorlib.views.plan.map import chart
 from vorlib.views.plan.plan import SIZE, Overlay, PlanScene, plan, projection
-from vorlib.vor.coverage import cone_radius_nm
+from vorlib.views.plan.projection import FRAME
+from vorlib.vor.coverage import cone_radius_nm, service_radius_nm
 from vorlib.vor.station import Station
 
 __all__ = ["draw", "scrubbed_s"]
 
 OVERLAYS = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE | Overlay.WEDGE | Overlay.CONE
-FRAME = (0.0, 0.0, SIZE, SIZE)
-DRAWN_WITHIN = 0.4  # of a picture unit, by which a thinned track may leave the flown one
 CONE_STEP_NM = 0.1  # the map is drawn anew only for such a change of the cone
 STRIP_GAP = 6.0
 FRAME_SHARE = 1.07  # the map reaches so much farther than its rose
@@ -99,7 +98,9 @@ def _map(state: DebriefState, now: FlightMoment, theme: Theme) -> Picture:
     height_ft = max(0.0, float(station.height_ft(now.position)))
     cone_nm = CONE_STEP_NM * round(float(cone_radius_nm(height_ft)) / CONE_STEP_NM)
     ours = state.stations is None
-    ground = _ground(case, station, range_nm, now.course_deg, cone_nm, ours, theme)
+    service_nm = float(service_radius_nm(station.service, height_ft))
+    round_station = cone_nm, service_nm
+    ground = _ground(case, station, range_nm, now.course_deg, round_station, ours, theme)
     flown = _flown(case, station, range_nm, theme)
     scene = PlanScene(
         station,
@@ -138,13 +139,19 @@ def _ground(
     station: Station,
     range_nm: float,
     course_deg: float,
-    cone_nm: float,
+    round_station: tuple[float, float],
     in_islands: bool,
     theme: Theme,
 ) -> Picture:
     """The map with the selected course and the whole track, as one group."""
-    scene = _scene(case, station, range_nm, in_islands)
-    picture = plan(replace(scene, course_deg=course_deg, cone_radius_nm=cone_nm), theme)
+    cone_nm, service_nm = round_station
+    scene = replace(
+        _scene(case, station, range_nm, in_islands),
+        course_deg=course_deg,
+        cone_radius_nm=cone_nm,
+        service_nm=service_nm,
+    )
+    picture = plan(scene, theme)
     points, _, segment = _flown(case, station, range_nm, theme)
     dash = (1.2 * theme.line, 2.2 * theme.line)
     whole = _lines(points, segment, theme.text, 0.8 * theme.line, dash)

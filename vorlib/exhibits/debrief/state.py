@@ -41,7 +41,7 @@ class FlightMoment(NamedTuple):
     track_deg: float
     groundspeed_kt: float
     reading: Reading
-    doing: FlightPhase
+    phase: FlightPhase
 
 
 @dataclass(frozen=True)
@@ -153,7 +153,7 @@ class DebriefState:
             track_deg=float(seen.track_deg[i]),
             groundspeed_kt=float(debrief.groundspeed_kt[i]),
             reading=Receiver(course).read(station, position),
-            doing=FlightPhase(int(debrief.doing[i])),
+            phase=FlightPhase(int(debrief.phase[i])),
         )
 
     @property

@@ -6,6 +6,7 @@ from html import escape
 
 from vorlib.core.angles import format_direction
 from vorlib.core.caution import CAUTION
+from vorlib.core.units import NO_BREAK
 from vorlib.debrief.amounts import spoken_dots, spoken_time, spoken_times
 from vorlib.debrief.findings import LIMIT_SOURCE, Phase
 from vorlib.debrief.phases import FlightPhase
@@ -13,12 +14,11 @@ from vorlib.debrief.recorded import RecordedDebrief, WindCorrection
 from vorlib.exhibits.base.html import html_table
 from vorlib.exhibits.base.inputs import paragraphs
 from vorlib.exhibits.debrief.state import DebriefState
-from vorlib.views.sentence import reading_sentence, where_sentence
+from vorlib.views.sentence import reading_sentence, volume_words, where_sentence
 from vorlib.vor.receiver import DEG_PER_DOT, Flag
 
 __all__ = ["findings", "sentence", "stations_note", "track_note"]
 
-NO_BREAK = "\N{NO-BREAK SPACE}"  # so that a cell breaks between two quantities
 TRACKED = "Each time a course was tracked, in minutes and seconds of the flight"
 COLUMNS = (
     "From",
@@ -40,11 +40,12 @@ def sentence(state: DebriefState) -> str:
     when, now = _when(state), state.moment
     if not now.recorded:
         return f"{when}. Nothing was recorded here: where the aircraft was is not known."
-    if now.doing != FlightPhase.OTHER:
-        when += f", {now.doing}"
+    if now.phase != FlightPhase.OTHER:
+        when += f", {now.phase}"
     found = f"Finding {state.finding.number}: {state.finding.words}" if state.finding else ""
     place = where_sentence(now.station, now.position)
-    reading = reading_sentence(now.course_deg, now.reading)
+    volume = volume_words(now.station, now.position)
+    reading = reading_sentence(now.course_deg, now.reading, volume)
     track = format_direction(now.track_deg)
     flown = f"Your track is {track}, {now.groundspeed_kt:.0f} knots over the ground."
     return " ".join(filter(None, (f"{when}.", place, reading, flown, found)))

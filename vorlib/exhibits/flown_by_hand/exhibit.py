@@ -14,10 +14,11 @@ from vorlib.exhibits.base.picture_widget import Drag, Steps
 from vorlib.exhibits.base.registry import exhibit
 from vorlib.exhibits.flown_by_hand.flight_exhibit import STEP_DEG, FlightExhibit, turned
 from vorlib.exhibits.flown_by_hand.hand_flight import STEEPEST_DEG, FlightTask, HandFlightState
-from vorlib.exhibits.scene import at_station as around
+from vorlib.exhibits.scene import at_station
 from vorlib.exhibits.scene.wind_controls import (
     FASTEST_KT,
     SLOWEST_KT,
+    STRONGEST_KT,
     wind_direction_number,
     wind_speed_number,
 )
@@ -27,12 +28,11 @@ from vorlib.views.drawing.theme import Theme
 from vorlib.views.instrument.heading import HeadingScene, heading_indicator
 from vorlib.views.instrument.indicator import CENTRE, WIDTH, IndicatorScene, indicator
 from vorlib.views.plan.plan import SIZE, Overlay, PlanScene, plan
-from vorlib.views.sentence import reading_sentence, where_sentence
-from vorlib.vor.coverage import cone_radius_nm
+from vorlib.views.sentence import reading_sentence, volume_words, where_sentence
+from vorlib.vor.coverage import cone_radius_nm, service_radius_nm
 
 __all__ = ["FlightTask", "HandFlightState", "draw", "flight", "sentence"]
 
-STRONGEST_KT = 60.0
 OVERLAYS = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE | Overlay.CONE
 
 
@@ -41,8 +41,10 @@ def draw(state: HandFlightState, theme: Theme) -> Picture:
     shown = indicator(IndicatorScene.of(state.course_deg, state.reading), theme)
     bug = None if state.by_bank else state.wanted_heading_deg
     scene = HeadingScene(state.heading_deg, bug, _lines(state))
-    panel = beside(shown, heading_indicator(scene, theme), around.GAP)
-    return beside(plan(_plan_scene(state), theme), panel, around.GAP) if state.show_plan else panel
+    panel = beside(shown, heading_indicator(scene, theme), at_station.GAP)
+    return (
+        beside(plan(_plan_scene(state), theme), panel, at_station.GAP) if state.show_plan else panel
+    )
 
 
 def _plan_scene(state: HandFlightState) -> PlanScene:
@@ -57,6 +59,7 @@ def _plan_scene(state: HandFlightState) -> PlanScene:
         heading_deg=state.moment.true_heading_deg - station.declination_deg,
         course_deg=state.course_deg,
         cone_radius_nm=float(cone_radius_nm(height_ft)),
+        service_nm=float(service_radius_nm(station.service, height_ft)),
         overlays=OVERLAYS,
         islands=ISLANDS,
         airfields=tuple(AIRFIELDS.values()),
@@ -101,7 +104,8 @@ def _sentences(state: HandFlightState) -> tuple[str, ...]:
     gale = "The wind is as strong as your airspeed: against it you make no way." if windy else ""
     over = "The flight ends here: it has lasted three hours." if state.over else ""
     ident = f"You hear the ident {state.heard}." if state.heard else ""
-    reading = reading_sentence(state.course_deg, state.reading)
+    volume = volume_words(state.tuned, state.moment.position)
+    reading = reading_sentence(state.course_deg, state.reading, volume)
     return (asked, place, reading, f"{heading}.", ident, gale, over)
 
 
@@ -110,16 +114,16 @@ def _step_heading(state: HandFlightState, steps: Steps) -> Changes:
 
 
 def _left_of_panel(state: HandFlightState) -> float:
-    return SIZE + around.GAP if state.show_plan else 0.0
+    return SIZE + at_station.GAP if state.show_plan else 0.0
 
 
 def _drag_heading(state: HandFlightState, drag: Drag, theme: Theme) -> Changes:
-    x = _left_of_panel(state) + WIDTH + around.GAP + CENTRE[0]
-    return turned(state, around.turned_deg(drag, (x, CENTRE[1])))
+    x = _left_of_panel(state) + WIDTH + at_station.GAP + CENTRE[0]
+    return turned(state, at_station.turned_deg(drag, (x, CENTRE[1])))
 
 
 def _drag_ring(state: HandFlightState, drag: Drag, theme: Theme) -> Changes:
-    turned_deg = around.turned_deg(drag, (_left_of_panel(state) + CENTRE[0], CENTRE[1]))
+    turned_deg = at_station.turned_deg(drag, (_left_of_panel(state) + CENTRE[0], CENTRE[1]))
     return {"course_deg": float(wrap_360(round(state.course_deg - turned_deg)))}
 
 
@@ -139,22 +143,25 @@ GRIPS = {
 
 
 def _controls() -> list[Control]:
-    return [
+    in_flight = [
         Number("wanted_heading_deg", "Turn to heading", direction=True),
-        around.course_number(),
-        around.station_choice(),
-        around.range_choice(),
+        at_station.course_number(),
+        at_station.station_choice(),
+        Switch("show_plan", "Plan view"),
+    ]
+    # Chosen before a flight: put away, and the wind with it, which is not given away.
+    before = [
         wind_direction_number(),
         wind_speed_number(STRONGEST_KT),
         Number("start_radial_deg", "Start on radial", direction=True),
         Number("start_distance_nm", "Start", "NM out", 0.0, 60.0, 0.5, decimals=1),
-        Number("altitude_ft", "Start altitude", "feet", 0.0, around.HIGHEST_FT, 100.0),
+        Number("altitude_ft", "Start altitude", "feet", 0.0, at_station.HIGHEST_FT, 100.0),
         Number("true_airspeed_kt", "True airspeed", "knots", SLOWEST_KT, FASTEST_KT, 5.0),
         Number("wanted_bank_deg", "Bank, right +", "degrees", -STEEPEST_DEG, STEEPEST_DEG),
         Switch("by_bank", "Steer by bank"),
-        Switch("show_plan", "Plan view"),
         Switch("show_wind", "Show the wind"),
     ]
+    return [*in_flight, at_station.range_choice(), *(control.put_away() for control in before)]
 
 
 def _state(

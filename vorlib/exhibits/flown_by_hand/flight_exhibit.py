@@ -35,10 +35,6 @@ __all__ = ["STEP_DEG", "FlightExhibit", "turned"]
 
 STEP_DEG = 5.0  # what one arrow key or one press of a button turns the bug, or banks
 TASKS_SHOWN = 3
-# What is chosen before a flight: put away, so that what a hand needs in flight fits on a screen,
-# and the wind is not given away.
-SET_UP = {"wind_from_deg", "wind_kt", "start_radial_deg", "start_distance_nm", "altitude_ft"}
-SET_UP |= {"true_airspeed_kt"}
 SILENT = (Reason.LINE_OF_SIGHT, Reason.OFF_THE_AIR)
 START = {"start_radial_deg", "start_distance_nm", "altitude_ft", "wanted_heading_deg"}
 
@@ -89,11 +85,7 @@ class FlightExhibit(Exhibit[HandFlightState]):
         self._shown: object = None
         self._heard = ""
         self._done_at_start = 0
-        for control in controls:
-            if control.field in SET_UP:
-                control.slot = "more"
         super().__init__(state, draw, sentence, controls, grips, transport=self._transport())
-        self.set_up()
         self.page.fill(task=[self._tasks], below=[self._ident, self._debrief])
         self.widget.add_class("vorlib-flight")
 
@@ -105,7 +97,6 @@ class FlightExhibit(Exhibit[HandFlightState]):
             "Identify": self.identify,
             "Debrief": self.debrief,
             "Start again": self.restart,
-            "Set-up": self.set_up,
         }
         return Transport(self, self._move, buttons, begin=lambda: not self.state.over)
 
@@ -122,11 +113,6 @@ class FlightExhibit(Exhibit[HandFlightState]):
         """Pause, and put the aircraft back to the start."""
         self.transport.pause()
         self.set(**AT_START, heard="")
-
-    def set_up(self) -> None:
-        """Show the controls for wind, start and airspeed, or put them away."""
-        for box in self.page["more"]:
-            box.layout.display = None if box.layout.display else "none"
 
     def identify(self) -> None:
         """Listen to the ident of the station tuned."""

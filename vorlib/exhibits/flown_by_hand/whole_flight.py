@@ -22,7 +22,7 @@ from vorlib.exhibits.flown_by_hand.exhibit import flight
 from vorlib.exhibits.flown_by_hand.flight_exhibit import FlightExhibit
 from vorlib.exhibits.flown_by_hand.hand_flight import HandFlightState, flown
 from vorlib.procedures.fixing import fix_from_radials
-from vorlib.procedures.flight_plan import FlightPlan, Leg
+from vorlib.procedures.flight_plan import FlightPlan, PlannedLeg
 from vorlib.procedures.intercept import Intercept
 from vorlib.procedures.pilots import Command, Intercepting, Panel, Pilot
 from vorlib.stations.archipelago import AIRFIELDS, STATIONS, TODAY
@@ -69,15 +69,17 @@ def flight_plan() -> FlightPlan:
     variation = float(variation_deg(first.position, TODAY))
     fix = fix_from_radials([(first, OUT_DEG), (second, FIX_RADIAL_DEG)])
     landing = AIRFIELDS[FIELD]
-    inbound = Leg(f"to {first.name}", first, IN_DEG, True, _start(), first.position)
+    inbound = PlannedLeg(f"to {first.name}", first, IN_DEG, True, _start(), first.position)
     wind = Wind(FORECAST_DEG + variation, FORECAST_KT)
     plan = FlightPlan((inbound,), Aircraft(), ALTITUDE_FT, wind, variation)
     met = first.position_on(IN_DEG + 180.0, plan.lead(inbound, _start()).distance_nm)
     legs = (
         replace(inbound, begin=met),
-        Leg("out to the fix", first, OUT_DEG, False, first.position, fix),
-        Leg(f"to {second.name}", second, ON_DEG, True, fix, second.position),
-        Leg(f"to {landing.name}", second, LAST_DEG, False, second.position, landing.position),
+        PlannedLeg("out to the fix", first, OUT_DEG, False, first.position, fix),
+        PlannedLeg(f"to {second.name}", second, ON_DEG, True, fix, second.position),
+        PlannedLeg(
+            f"to {landing.name}", second, LAST_DEG, False, second.position, landing.position
+        ),
     )
     return replace(plan, legs=legs)
 

@@ -27,9 +27,9 @@ from vorlib.exhibits.instructor.prepare_state import (
     stations_note,
 )
 from vorlib.exhibits.scene.at_station import HIGHEST_FT
-from vorlib.exhibits.scene.wind_controls import airspeed_number
+from vorlib.exhibits.scene.wind_controls import STRONGEST_KT, airspeed_number
 from vorlib.exhibits.sheets.page_preview import PROJECTOR_PAGE, as_picture
-from vorlib.exhibits.sheets.save_sheets import Printer
+from vorlib.exhibits.sheets.save_sheets import SaveSheets
 from vorlib.paper.lesson import lesson_code, lesson_sheets, save_lesson
 from vorlib.paper.page import PAGE_SIZES
 from vorlib.stations import load_stations
@@ -41,7 +41,6 @@ from vorlib.views.drawing.theme import PROJECTOR, SCREEN, Theme
 __all__ = ["Preparation", "draw", "prepare", "sentence"]
 
 WIDEST_NM = 150.0
-STRONGEST_KT = 60.0
 
 
 def draw(state: PrepareState, theme: Theme) -> Picture:
@@ -132,17 +131,19 @@ def prepare() -> Preparation:
         Number("wind_from_deg", "Wind from, true", direction=True),
         Number("wind_kt", "Wind speed", "knots", 0.0, STRONGEST_KT),
         Words("on", "Date", _day, _day_words, example="today, or 2026-06-01"),
-        ChoiceControl("paper", "Paper", {name: name for name in PAGE_SIZES}),
-        Printer(
+        ChoiceControl("paper", "Paper", {name: name for name in PAGE_SIZES}).put_away(),
+        SaveSheets(
             "folder",
             {
                 "Write the lesson card (PDF)": lambda state, folder: _save(state, folder, True),
                 "Write the handout (PDF)": lambda state, folder: _save(state, folder, False),
             },
         ),
-        ChoiceControl("answers", "Show", {"Lesson card": True, "Learner's handout": False}),
-        Button("page", "Previous page", lambda state: {"page": state.page - 1}),
-        Button("page", "Next page", lambda state: {"page": state.page + 1}),
+        ChoiceControl("answers", "Show", {"Lesson card": True, "Learner's handout": False}).put(
+            "transport"
+        ),
+        Button("page", "Previous page", lambda state: {"page": state.page - 1}).put("transport"),
+        Button("page", "Next page", lambda state: {"page": state.page + 1}).put("transport"),
     ]
     exhibit = Preparation(PrepareState(), draw, sentence, controls)
     exhibit.widget.add_class("vorlib-prepare")

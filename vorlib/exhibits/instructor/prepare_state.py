@@ -12,9 +12,9 @@ from typing import Any
 from vorlib.aircraft.wind import Wind
 from vorlib.briefing.card import LessonCard, lesson_card
 from vorlib.briefing.files import (
-    AIRSPEED_KT,
-    ALTITUDE_FT,
     ISLANDS_CENTRE,
+    PLANNED_AIRSPEED_KT,
+    PLANNED_ALTITUDE_FT,
     RADIUS_NM,
     plan_lesson,
     stations_or_islands,
@@ -74,8 +74,8 @@ class PrepareState:
     idents: tuple[str, ...] = ()
     centre: Position = ISLANDS_CENTRE
     radius_nm: float = RADIUS_NM
-    altitude_ft: float = ALTITUDE_FT
-    airspeed_kt: float = AIRSPEED_KT
+    altitude_ft: float = PLANNED_ALTITUDE_FT
+    airspeed_kt: float = PLANNED_AIRSPEED_KT
     wind_from_deg: float = 250.0
     wind_kt: float = 20.0
     on: date | None = None

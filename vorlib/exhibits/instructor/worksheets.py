@@ -9,7 +9,6 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from pathlib import Path
-from secrets import randbelow
 from typing import Any
 
 from vorlib.exhibits.base.controls import Button, Changes, ChoiceControl, Control
@@ -17,12 +16,12 @@ from vorlib.exhibits.base.exhibit import Exhibit
 from vorlib.exhibits.base.inputs import Words
 from vorlib.exhibits.base.registry import exhibit
 from vorlib.exhibits.sheets.page_preview import PROJECTOR_PAGE, as_picture
-from vorlib.exhibits.sheets.save_sheets import Printer
+from vorlib.exhibits.sheets.save_sheets import SaveSheets
 from vorlib.paper.air_card import card_pages
 from vorlib.paper.answer_key import key_pages
 from vorlib.paper.page import PAGE_SIZES, PageSize
 from vorlib.paper.problem_sheet import problem_pages
-from vorlib.paper.worksheet import Worksheet, whole_number
+from vorlib.paper.worksheet import Worksheet, new_seed, whole_number
 from vorlib.paper.worksheet_files import save_card, save_worksheet
 from vorlib.practice.learning.lessons import lesson_title
 from vorlib.practice.learning.topic import Topic, lessons_with_questions
@@ -38,7 +37,6 @@ SHEETS: dict[str, Callable[[Worksheet, PageSize], tuple[Picture, ...]]] = {
     "Answer key": key_pages,
     CARD: lambda worksheet, size: card_pages(Topic.read(worksheet.topic), size),
 }
-NEW_SEEDS = 9_999  # few figures to type
 
 
 @dataclass(frozen=True)
@@ -152,7 +150,7 @@ def worksheets() -> Worksheets:
             "shown", "Show", {name: name for name in SHEETS}, lambda state, shown: {"page": 1}
         ),
         _drawn_anew(_number("count", "Questions")),
-        ChoiceControl("paper", "Paper", {name: name for name in PAGE_SIZES}),
+        ChoiceControl("paper", "Paper", {name: name for name in PAGE_SIZES}).put_away(),
         _drawn_anew(_number("seed", "Seed")),
         Words(
             "found",
@@ -162,13 +160,13 @@ def worksheets() -> Worksheets:
             example="such as 05-20-7-KXR",
             consequences=_of_code,
         ),
-        Printer(
+        SaveSheets(
             "folder",
             {"Write sheet and key (PDF)": _save, "Write the card (PDF)": _save_card},
         ),
-        Button("seed", "Other questions", lambda state: {"seed": 1 + randbelow(NEW_SEEDS)}),
-        Button("page", "Previous page", lambda state: {"page": state.page - 1}),
-        Button("page", "Next page", lambda state: {"page": state.page + 1}),
+        Button("seed", "Other questions", lambda state: {"seed": new_seed()}),
+        Button("page", "Previous page", lambda state: {"page": state.page - 1}).put("transport"),
+        Button("page", "Next page", lambda state: {"page": state.page + 1}).put("transport"),
     ]
     exhibit = Worksheets(WorksheetsState(), draw, sentence, controls)
     exhibit.widget.add_class("vorlib-prepare")

@@ -14,7 +14,7 @@ import traitlets
 
 from vorlib.exhibits.base.html import sized_svg
 from vorlib.exhibits.base.registry import offered
-from vorlib.exhibits.base.saved import widget_view
+from vorlib.exhibits.base.saved import still, widget_view
 from vorlib.exhibits.base.scripts import joined
 from vorlib.exhibits.learner.own_record import OwnRecord, OwnRecordTraits
 from vorlib.exhibits.learner.recording import RecordKeeper, this_session
@@ -251,7 +251,7 @@ class Practice:
         bundle = {"text/plain": in_lines(self.sentence), **widget_view(self.widget)}
         if self.question.figure is not None:
             asked = question_picture(self.widget.prompt, self.question.figure)
-            bundle["image/svg+xml"] = sized_svg(asked)
+            bundle["image/svg+xml"] = sized_svg(still(asked, then="answer"))
         return bundle
 
 

@@ -1,4 +1,4 @@
-"""The predictions of the lessons: question, choices, answer and reason, from a file a lesson."""
+"""The predictions of the lessons: question, choices, reasons and answer, from a file a lesson."""
 
 from __future__ import annotations
 
@@ -32,34 +32,44 @@ class PredictionText:
         The answers offered, two or more.
     answer
         The right one of the choices.
+    reasons
+        Why one may think so, two or three: the right reason and common misconceptions.
+    reason
+        The right one of the reasons.
     because
-        The reason, in one or two sentences.
+        What explains the answer, in a few sentences.
 
     Raises
     ------
     PredictionError
-        If a text is missing or blank, or the answer is none of the choices.
+        If a text is missing or blank, or answer or reason is not among those offered.
     """
 
     id: str
     question: str
     choices: tuple[str, ...]
     answer: str
+    reasons: tuple[str, ...]
+    reason: str
     because: str
 
     def __post_init__(self) -> None:
-        texts = (self.id, self.question, self.answer, self.because, *self.choices)
+        texts = (self.id, self.question, self.because, *self.choices, *self.reasons)
         if not all(isinstance(text, str) and text.strip() for text in texts):
             raise PredictionError(f"prediction {self.id!r}: every text must be there, none blank")
-        if len(set(self.choices)) != len(self.choices) or len(self.choices) < 2:
+        self._offers("choices", self.choices, "answer", self.answer)
+        self._offers("reasons", self.reasons, "reason", self.reason)
+
+    def _offers(self, several: str, offered: tuple[str, ...], one: str, right: str) -> None:
+        """Refuse what leaves nothing to choose, or the right one out."""
+        if len(set(offered)) != len(offered) or len(offered) < 2:
             raise PredictionError(
-                f"prediction {self.id!r}: choices must be two or more that differ, "
-                f"got {list(self.choices)}"
+                f"prediction {self.id!r}: {several} must be two or more that differ, "
+                f"got {list(offered)}"
             )
-        if self.answer not in self.choices:
+        if right not in offered:
             raise PredictionError(
-                f"prediction {self.id!r}: answer must be one of {list(self.choices)}, "
-                f"got {self.answer!r}"
+                f"prediction {self.id!r}: {one} must be one of {list(offered)}, got {right!r}"
             )
 
 
@@ -98,9 +108,12 @@ def _prediction(entry: dict[str, object], lesson: str) -> PredictionText:
         raise PredictionError(
             f"{which}: must have {', '.join(sorted(wanted))}, got {', '.join(sorted(given))}"
         )
-    if not isinstance(entry["choices"], list):
-        raise PredictionError(f"{which}: choices must be a list, got {entry['choices']!r}")
-    texts = entry | {"choices": tuple(entry["choices"])}
+    texts = dict(entry)
+    for name in ("choices", "reasons"):
+        offered = entry[name]
+        if not isinstance(offered, list):
+            raise PredictionError(f"{which}: {name} must be a list, got {offered!r}")
+        texts[name] = tuple(offered)
     return PredictionText(**texts)  # type: ignore[arg-type]  # it refuses what is no text
 
 

@@ -9,12 +9,20 @@ from vorlib.views.sentence import (
     needle_words,
     off_sentence,
     reading_sentence,
+    unassured_sentence,
     where_sentence,
 )
 
 __all__ = ["tell"]
 
-for words in (flag_words, needle_words, off_sentence, reading_sentence, where_sentence):
+for words in (
+    flag_words,
+    needle_words,
+    off_sentence,
+    reading_sentence,
+    unassured_sentence,
+    where_sentence,
+):
     offered(words)
 
 

@@ -18,9 +18,10 @@ from vorlib.exhibits.maneuvers.homing_flights import (
     both_flights,
     outcome,
 )
+from vorlib.exhibits.maneuvers.limits import CLEAR_OF_CONE_NM, FARTHEST_NM
 from vorlib.exhibits.replay.playback import Playback, Played
 from vorlib.exhibits.replay.replay import Replay, clock_words
-from vorlib.exhibits.scene import at_station as around
+from vorlib.exhibits.scene import at_station
 from vorlib.exhibits.scene.wind_controls import (
     airspeed_number,
     wind_direction_number,
@@ -35,7 +36,6 @@ from vorlib.vor.receiver import Flag
 
 __all__ = ["HomingState", "draw", "homing", "sentence"]
 
-NEAREST_NM, FARTHEST_NM = 4.0, 25.0
 STRONGEST_KT = 100.0
 SHOWN = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE
 NAMES = ("homing", "tracking")
@@ -43,7 +43,7 @@ LATE = f"is not there within {LONGEST_S / 60.0:.0f} minutes"  # and no longer is
 
 
 @dataclass(frozen=True)
-class HomingState(Played, around.RoundStation):
+class HomingState(Played, at_station.RoundStation):
     """Two pilots on their way to a station.
 
     Attributes
@@ -139,11 +139,11 @@ def draw(state: HomingState, theme: Theme) -> Picture:
         by_hand=False,
     )
     shown = IndicatorScene.of(now.course_deg, now.reading, by_hand=False)
-    return around.plan_and_indicator(scene, shown, theme)
+    return at_station.plan_and_indicator(scene, shown, theme)
 
 
 def sentence(state: HomingState) -> str:
-    """Compare the two ways to the station, and say where the pilot watched is now."""
+    """Say what is set up and, once it plays, compare the two ways and say where the pilot is."""
     home, held = state.outcomes
     course = format_direction(state.course_deg)
     wind = f"wind {format_direction(state.wind_from_deg)} at {state.wind_kt:.0f} knots"
@@ -155,6 +155,8 @@ def sentence(state: HomingState) -> str:
             f"{begun} That wind is too strong for {state.airspeed_kt:.0f} knots of airspeed: "
             "neither pilot can reach the station."
         )
+    if not state.shown_s:
+        return f"{begun} One homes, the other tracks. Press Play."
     homed = _homing_words(home, state.homing_minutes)
     tracked = _tracking_words(held, state)
     return f"{begun} {homed} {tracked} {_now(state)}"
@@ -213,8 +215,6 @@ def _not_there_words(state: HomingState) -> str:
 
 
 def _now(state: HomingState) -> str:
-    if not state.shown_s:
-        return "Press Play."
     now = state.seen.at(state.shown_s)
     distance_nm = float(now.reading.distance_nm)
     way = "past the station" if now.reading.flag == Flag.FROM else "to go"
@@ -243,11 +243,11 @@ def homing(station: str = "QLN", **start: Any) -> Playback[HomingState]:
         [
             wind_direction_number(),
             wind_speed_number(STRONGEST_KT),
-            around.radial_number(),
-            Number("distance_nm", "Distance", "NM", NEAREST_NM, FARTHEST_NM, 0.5, decimals=1),
+            at_station.radial_number(),
+            Number("distance_nm", "Distance", "NM", CLEAR_OF_CONE_NM, FARTHEST_NM, 0.5, decimals=1),
             airspeed_number(),
             ChoiceControl("watched", "Indicator of", {f"the {n} pilot": n for n in NAMES}),
-            around.range_choice(),
-            around.station_choice(),
+            at_station.range_choice(),
+            at_station.station_choice().put_away(),
         ],
     )

@@ -11,6 +11,7 @@ import numpy as np
 from vorlib.aircraft.flight import Aircraft, start
 from vorlib.aircraft.wind import Wind, wind_triangle
 from vorlib.core.angles import difference_deg, reciprocal_deg
+from vorlib.exhibits.maneuvers.tracking_flight import LOOKS_PER_S
 from vorlib.exhibits.replay.replay import Replay, off_line_nm
 from vorlib.procedures.pilots import Panel, Tracking, fly
 from vorlib.procedures.pursuit import fly_homing
@@ -22,7 +23,6 @@ __all__ = ["FlightOutcome", "HomingCase", "both_flights", "outcome"]
 
 ARRIVED_NM = 0.5
 LONGEST_S = 2400.0
-LOOKS_PER_S = 1.0  # flies as ten looks a second do, to a hundredth of a mile
 
 
 @dataclass(frozen=True)

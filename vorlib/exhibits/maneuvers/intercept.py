@@ -19,9 +19,10 @@ from vorlib.exhibits.maneuvers.intercept_flight import (
     InterceptPilot,
     fly_intercept,
 )
+from vorlib.exhibits.maneuvers.limits import FARTHEST_NM, NEAREST_NM
 from vorlib.exhibits.replay.playback import Playback, Played
 from vorlib.exhibits.replay.replay import Replay, ReplayMoment, clock_words, off_line_nm
-from vorlib.exhibits.scene import at_station as around
+from vorlib.exhibits.scene import at_station
 from vorlib.exhibits.scene.wind_controls import (
     airspeed_number,
     wind_direction_number,
@@ -32,18 +33,16 @@ from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.theme import Theme
 from vorlib.views.instrument.indicator import IndicatorScene
 from vorlib.views.plan.plan import Overlay, Trace
-from vorlib.views.sentence import flag_words, needle_words
+from vorlib.views.sentence import flag_words, needle_words, unassured_sentence
 
 __all__ = ["InterceptState", "draw", "intercept", "sentence"]
 
-NEAREST_NM, FARTHEST_NM = 2.0, 25.0
-TURN_S, ON_COURSE_NM = 90.0, 0.05  # how long after coming so near the turn is judged
 SMALLEST_ANGLE_DEG, STRONGEST_KT = 10.0, 50.0
 SHOWN = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE | Overlay.WEDGE | Overlay.CONE
 
 
 @dataclass(frozen=True)
-class InterceptState(Played, around.RoundStation):
+class InterceptState(Played, at_station.RoundStation):
     """An aircraft about to intercept the selected course.
 
     Attributes
@@ -153,11 +152,11 @@ def draw(state: InterceptState, theme: Theme) -> Picture:
         by_hand=not state.shown_s,
     )
     shown = IndicatorScene.of(now.course_deg, now.reading)
-    return around.plan_and_indicator(scene, shown, theme)
+    return at_station.plan_and_indicator(scene, shown, theme)
 
 
 def sentence(state: InterceptState) -> str:
-    """Say how the course is met, how the turn onto it comes out, and what the needle does now."""
+    """Say what is set up and, once it plays, how the course is met and what the needle does now."""
     plan = state.plan
     course = format_direction(state.course_deg)
     way = f"{'inbound' if state.inbound else 'outbound'} on {course}"
@@ -165,11 +164,15 @@ def sentence(state: InterceptState) -> str:
     if plan is None:
         return f"From {begun} you cannot get {way} like that. {state.problem}"
     rule = ", by the double-angle rule" if state.angle_deg is None else ""
-    return (
+    set_up = (
         f"From {begun} of {state.tuned.name} to be {way}: an intercept angle of "
-        f"{state.cut_deg:.0f} degrees{rule}, heading {format_direction(plan.heading_deg)}, meets "
-        f"the course after {plan.minutes:.1f} minutes, {plan.distance_nm:.1f} NM from the station. "
-        f"{_turn_words(state)} {_now_words(state)}"
+        f"{state.cut_deg:.0f} degrees{rule}, heading {format_direction(plan.heading_deg)}"
+    )
+    if not state.shown_s:
+        return f"{set_up}. Press Play."
+    return (
+        f"{set_up}, meets the course after {plan.minutes:.1f} minutes, "
+        f"{plan.distance_nm:.1f} NM from the station. {_turn_words(state)} {_now_words(state)}"
     )
 
 
@@ -185,20 +188,20 @@ def _turn_words(state: InterceptState) -> str:
 
 
 def _now_words(state: InterceptState) -> str:
-    if not state.shown_s:
-        return "Press Play."
     now = state.now
     return (
         f"After {clock_words(state.shown_s)}, on heading {format_direction(now.heading_deg)}, "
-        f"{flag_words(now.reading)} and {needle_words(now.reading)}."
-    )
+        f"{flag_words(now.reading)} and {needle_words(now.reading)}. "
+        f"{unassured_sentence(now.reading)}"
+    ).rstrip()
 
 
 def notes(state: InterceptState) -> str:
-    """Return the steps of the plan as a numbered list in HTML."""
+    """Return the steps of the plan as a numbered list in HTML, without a lead for who has none."""
     if state.plan is None:
         return f'<div class="vorlib-message">{escape(state.problem)}</div>'
-    steps = "".join(f"<li>{escape(step)}</li>" for step in state.plan.steps)
+    shown = [step for step in state.plan.steps if state.lead or not step.startswith("Lead the")]
+    steps = "".join(f"<li>{escape(step)}</li>" for step in shown)
     return f"<ol>{steps}</ol>"
 
 
@@ -219,22 +222,22 @@ def intercept(station: str = "QLN", **start: Any) -> Playback[InterceptState]:
         draw,
         sentence,
         [
-            around.course_number(),
+            at_station.course_number(),
             ChoiceControl(
                 "inbound", "The course leads", {"to the station": True, "from it": False}
             ),
-            around.radial_number(),
+            at_station.radial_number(),
             Number("distance_nm", "Distance", "NM", NEAREST_NM, FARTHEST_NM, 0.5, decimals=1),
             Angle("angle_deg", "Intercept angle", "degrees", low, high, 5.0, optional=True),
             airspeed_number(),
-            wind_direction_number(),
-            wind_speed_number(STRONGEST_KT),
-            around.range_choice(),
-            around.station_choice(),
+            wind_direction_number().put_away(),
+            wind_speed_number(STRONGEST_KT).put_away(),
+            at_station.range_choice(),
+            at_station.station_choice().put_away(),
             ByRule("angle_deg", "Double-angle rule"),
             Switch("lead", "Lead the turn"),
         ],
-        {"aircraft": around.AIRCRAFT, "ring": around.RING},
+        {"aircraft": at_station.AIRCRAFT, "ring": at_station.RING},
         notes=notes,
     )
 

@@ -9,27 +9,27 @@ from typing import Any
 from vorlib.core.angles import difference_deg, format_direction, reciprocal_deg
 from vorlib.exhibits.base.controls import Button, ChoiceControl, Number
 from vorlib.exhibits.base.registry import exhibit
+from vorlib.exhibits.maneuvers.limits import CLEAR_OF_CONE_NM, FARTHEST_NM
 from vorlib.exhibits.maneuvers.sensing_flight import SensingCase, fly_sensing
 from vorlib.exhibits.replay.playback import Playback, Played
 from vorlib.exhibits.replay.replay import Replay, clock_words, off_line_nm
-from vorlib.exhibits.scene import at_station as around
+from vorlib.exhibits.scene import at_station
 from vorlib.procedures.orientation import sensing_steps
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.theme import Theme
 from vorlib.views.instrument.indicator import IndicatorScene
 from vorlib.views.plan.plan import Overlay, Trace
-from vorlib.views.sentence import flag_words, needle_words
+from vorlib.views.sentence import flag_words, needle_words, unassured_sentence
 from vorlib.vor.receiver import Flag
 
 __all__ = ["SensingState", "draw", "sensing", "sentence"]
 
-NEAREST_NM, FARTHEST_NM = 4.0, 25.0
 YOU, CURED = "you", "cured"
 SHOWN = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE | Overlay.WEDGE
 
 
 @dataclass(frozen=True)
-class SensingState(Played, around.RoundStation):
+class SensingState(Played, at_station.RoundStation):
     """An aircraft near the selected course line that flies along it, one way or the other.
 
     Attributes
@@ -99,7 +99,7 @@ def draw(state: SensingState, theme: Theme) -> Picture:
         by_hand=not state.shown_s,
     )
     shown = IndicatorScene.of(now.course_deg, now.reading, by_hand=not state.shown_s)
-    return around.plan_and_indicator(scene, shown, theme)
+    return at_station.plan_and_indicator(scene, shown, theme)
 
 
 def sentence(state: SensingState) -> str:
@@ -113,7 +113,8 @@ def sentence(state: SensingState) -> str:
         f"{flag_words(now.reading)} and {needle_words(now.reading)}."
     )
     steps = sensing_steps(now.heading_deg, now.course_deg, Flag(int(now.reading.flag)))
-    return " ".join((shown, *steps, _outcome(state)))
+    words = (shown, unassured_sentence(now.reading), *steps, _outcome(state))
+    return " ".join(filter(None, words))
 
 
 def _outcome(state: SensingState) -> str:
@@ -150,16 +151,16 @@ def sensing(station: str = "QLN", **start: Any) -> Playback[SensingState]:
         draw,
         sentence,
         [
-            around.course_number(),
+            at_station.course_number(),
             ChoiceControl("toward", "Flying", {"toward the station": True, "away from it": False}),
-            around.radial_number(),
-            Number("distance_nm", "Distance", "NM", NEAREST_NM, FARTHEST_NM, 0.5, decimals=1),
-            around.range_choice(),
-            around.station_choice(),
+            at_station.radial_number(),
+            Number("distance_nm", "Distance", "NM", CLEAR_OF_CONE_NM, FARTHEST_NM, 0.5, decimals=1),
+            at_station.range_choice(),
+            at_station.station_choice().put_away(),
             Button("reciprocal_at_s", "Select the reciprocal", _select_now),
             Button("reciprocal_at_s", "Leave the course as set", _never),
         ],
-        {"aircraft": around.AIRCRAFT, "ring": around.RING},
+        {"aircraft": at_station.AIRCRAFT, "ring": at_station.RING},
     )
 
 

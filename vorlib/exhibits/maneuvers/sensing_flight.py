@@ -8,6 +8,7 @@ from functools import lru_cache
 from vorlib.aircraft.flight import Aircraft, start
 from vorlib.core.angles import difference_deg, reciprocal_deg
 from vorlib.core.units import SECONDS_PER_HOUR
+from vorlib.exhibits.maneuvers.intercept_flight import LOOKS_PER_S
 from vorlib.exhibits.maneuvers.tracking_flight import AIRSPEED_KT
 from vorlib.exhibits.replay.replay import Replay
 from vorlib.procedures.pilots import Command, Panel, Reversed, Tracking, fly
@@ -16,7 +17,6 @@ from vorlib.stations.archipelago import STATIONS
 __all__ = ["SensingCase", "fly_sensing"]
 
 LONGEST_S = 480.0
-LOOKS_PER_S = 2.0
 SHORT_NM = 1.5  # of the station a flight toward it ends
 
 

@@ -10,6 +10,7 @@ from vorlib.aircraft.wind import Wind, WindTriangle
 from vorlib.core.angles import difference_deg, format_direction, reciprocal_deg
 from vorlib.exhibits.base.controls import Button, ChoiceControl, Number, Switch
 from vorlib.exhibits.base.registry import exhibit
+from vorlib.exhibits.maneuvers.limits import FARTHEST_NM, NEAREST_NM
 from vorlib.exhibits.maneuvers.tracking_flight import (
     AIRSPEED_KT,
     BRACKETING,
@@ -24,24 +25,23 @@ from vorlib.exhibits.maneuvers.tracking_flight import (
 )
 from vorlib.exhibits.replay.playback import Playback, Played
 from vorlib.exhibits.replay.replay import Replay, ReplayMoment, clock_words
-from vorlib.exhibits.scene import at_station as around
+from vorlib.exhibits.scene import at_station
 from vorlib.procedures.tracking import Bracket, hold_course
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.theme import Theme
 from vorlib.views.instrument.indicator import IndicatorScene
 from vorlib.views.plan.plan import Overlay, Trace
-from vorlib.views.sentence import flag_words, needle_words
+from vorlib.views.sentence import flag_words, needle_words, unassured_sentence
 from vorlib.vor.receiver import Flag, Reading
 
 __all__ = ["HeadingOrder", "TrackingState", "draw", "sentence", "tracking"]
 
-NEAREST_NM, FARTHEST_NM = 2.0, 25.0
 PILOTS = (BY_HAND, BRACKETING, CHASING)
 MAP = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE | Overlay.WEDGE
 
 
 @dataclass(frozen=True)
-class TrackingState(Played, around.RoundStation):
+class TrackingState(Played, at_station.RoundStation):
     """An aircraft that starts on the selected course, in a wind that is not told.
 
     Attributes
@@ -151,7 +151,7 @@ def draw(state: TrackingState, theme: Theme) -> Picture:
         by_hand=False,
     )
     shown = IndicatorScene.of(now.course_deg, now.reading, by_hand=False)
-    return around.plan_and_indicator(scene, shown, theme)
+    return at_station.plan_and_indicator(scene, shown, theme)
 
 
 def sentence(state: TrackingState) -> str:
@@ -163,7 +163,8 @@ def sentence(state: TrackingState) -> str:
     flown = f"{flown}{format_direction(now.heading_deg)}{_turning(state)}: "
     flown = f"{flown}{flag_words(now.reading)}"
     flown = f"{flown} and {needle_words(now.reading)}{_trend(state)}."
-    return " ".join(filter(None, (flown, _advice(state), _revealed(state))))
+    words = (flown, unassured_sentence(now.reading), _advice(state), _revealed(state))
+    return " ".join(filter(None, words))
 
 
 def _turning(state: TrackingState) -> str:
@@ -270,13 +271,13 @@ def tracking(station: str = "QLN", **start: Any) -> Playback[TrackingState]:
         [
             HeadingOrder(),
             ChoiceControl("pilot", "Flown by", {name: name for name in PILOTS}),
-            around.course_number(),
+            at_station.course_number(),
             ChoiceControl(
                 "inbound", "The course leads", {"to the station": True, "from it": False}
             ),
             Number("distance_nm", "Start at", "NM", NEAREST_NM, FARTHEST_NM, 0.5, decimals=1),
-            around.range_choice(),
-            around.station_choice(),
+            at_station.range_choice(),
+            at_station.station_choice().put_away(),
             Switch("on_map", "Aircraft on the map"),
             Switch("revealed", "Show the wind"),
             Button("seed", "Another wind", _another),

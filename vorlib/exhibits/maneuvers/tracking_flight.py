@@ -22,6 +22,7 @@ __all__ = [
     "BRACKETING",
     "BY_HAND",
     "CHASING",
+    "LOOKS_PER_S",
     "Orders",
     "TrackingCase",
     "TrackingPilot",
@@ -34,7 +35,7 @@ BY_HAND, BRACKETING, CHASING = "you", "the bracketing pilot", "the needle-chasin
 AIRSPEED_KT = 100.0
 SLOWEST_WIND_KT, FASTEST_WIND_KT = 14, 26
 LONGEST_S = 1200.0
-LOOKS_PER_S = 1.0
+LOOKS_PER_S = 1.0  # homing flies as with ten looks a second, to a hundredth of a mile
 
 Orders: TypeAlias = tuple[tuple[float, float], ...]
 """Pairs of a time in seconds and the magnetic heading flown from then on, in order."""

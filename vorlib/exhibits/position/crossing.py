@@ -21,7 +21,7 @@ from vorlib.exhibits.position.crossing_state import (
     TOP_FT,
     CrossingState,
 )
-from vorlib.exhibits.scene import at_station as around
+from vorlib.exhibits.scene import at_station
 from vorlib.views.drawing.picture import Group, Picture, above, beside
 from vorlib.views.drawing.scaling import resized
 from vorlib.views.drawing.theme import PROJECTOR, SCREEN, Theme
@@ -29,7 +29,13 @@ from vorlib.views.flight.profile import profile, profile_scale
 from vorlib.views.instrument.indicator import CENTRE, IndicatorScene, indicator
 from vorlib.views.instrument.indicator import WIDTH as INDICATOR_WIDTH
 from vorlib.views.plan.plan import SIZE, Overlay, plan, projection
-from vorlib.views.sentence import flag_words, needle_words, off_sentence
+from vorlib.views.sentence import (
+    flag_words,
+    needle_words,
+    off_sentence,
+    unassured_sentence,
+    volume_words,
+)
 
 __all__ = ["CrossingState", "crossing", "draw", "sentence"]
 
@@ -50,12 +56,12 @@ def draw(state: CrossingState, theme: Theme) -> Picture:
     side = profile(state.side_view, _side_theme(state, theme))
     side = replace(side, items=tuple(_named_apart(item) for item in side.items))
     if state.view == "side":
-        return beside(side, indicator(shown, theme), around.GAP)
+        return beside(side, indicator(shown, theme), at_station.GAP)
     scene = state.plan_scene(Overlay.ALL)
     if state.view == "above":
-        return around.plan_and_indicator(scene, shown, theme)
+        return at_station.plan_and_indicator(scene, shown, theme)
     small = resized(indicator(shown, PROJECTOR), SMALL_WIDTH)  # small, so in large type
-    return beside(plan(scene, theme), above(small, side, 0.0), around.GAP)
+    return beside(plan(scene, theme), above(small, side, 0.0), at_station.GAP)
 
 
 def _side_theme(state: CrossingState, theme: Theme) -> Theme:
@@ -88,6 +94,12 @@ def _place(state: CrossingState) -> str:
 
 
 def _shown(state: CrossingState) -> str:
+    volume = volume_words(state.tuned, state.there)
+    words = (_needle(state), unassured_sentence(state.reading, volume))
+    return " ".join(filter(None, words))
+
+
+def _needle(state: CrossingState) -> str:
     reading, rate = state.reading, state.needle_rate_dots_s
     words = f"The {flag_words(reading).removeprefix('the ')}, {needle_words(reading)}"
     if reading.reason:
@@ -120,7 +132,7 @@ def _clamped(along_nm: float, offset_nm: float) -> Changes:
 def _moved(state: CrossingState, right: float, down: float, theme: Theme) -> Changes:
     """Move the aircraft on the plan view by picture units."""
     layout = projection(state.plan_scene(Overlay.NONE), theme)
-    radial_deg, distance_nm = around.moved_from(state, layout, right, down)
+    radial_deg, distance_nm = at_station.moved_from(state, layout, right, down)
     off = math.radians(radial_deg - state.course_deg)
     return _clamped(distance_nm * math.cos(off), distance_nm * math.sin(off))
 
@@ -130,7 +142,7 @@ def _drag(state: CrossingState, drag: Drag, theme: Theme) -> Changes:
 
 
 def _step(state: CrossingState, steps: Steps) -> Changes:
-    return _moved(state, around.KEY_STEP * steps.right, -around.KEY_STEP * steps.up, SCREEN)
+    return _moved(state, at_station.KEY_STEP * steps.right, -at_station.KEY_STEP * steps.up, SCREEN)
 
 
 def _from_the_side(along_nm: float, altitude_ft: float) -> Changes:
@@ -157,16 +169,16 @@ def _ring_centre(state: CrossingState) -> tuple[float, float]:
     """Return where the middle of the course ring is on the picture."""
     x, y = CENTRE
     if state.view == "above":
-        return around.RING_CENTRE
+        return at_station.RING_CENTRE
     if state.view == "side":
-        return SIDE_ALONE[0] + around.GAP + x, y
+        return SIDE_ALONE[0] + at_station.GAP + x, y
     factor = SMALL_WIDTH / INDICATOR_WIDTH
-    left = SIZE + around.GAP + (SIDE_WITH_PLAN[0] - SMALL_WIDTH) / 2
+    left = SIZE + at_station.GAP + (SIDE_WITH_PLAN[0] - SMALL_WIDTH) / 2
     return left + factor * x, factor * y
 
 
 def _turn_ring(state: CrossingState, drag: Drag, theme: Theme) -> Changes:
-    turned_deg = around.turned_deg(drag, _ring_centre(state))
+    turned_deg = at_station.turned_deg(drag, _ring_centre(state))
     return {"course_deg": float(round(state.course_deg - turned_deg))}
 
 
@@ -188,8 +200,8 @@ def crossing(station: str = "QLN", **start: Any) -> Exhibit[CrossingState]:
         Number("offset_nm", "Right of course", "NM", -WIDEST_NM, WIDEST_NM, 0.05, decimals=2),
         Number("altitude_ft", "Altitude", "feet", LOWEST_FT, TOP_FT, ALTITUDE_STEP_FT),
         Number("groundspeed_kt", "Groundspeed", "knots", SLOWEST_KT, FASTEST_KT, 5.0),
-        around.course_number(),
-        around.station_choice(),
+        at_station.course_number(),
+        at_station.station_choice().put_away(),
         ChoiceControl("view", "Seen from", VIEWS),
     ]
     return Exhibit(
@@ -200,6 +212,6 @@ def crossing(station: str = "QLN", **start: Any) -> Exhibit[CrossingState]:
         {
             "aircraft": Grip(_drag, _step),
             FROM_THE_SIDE: Grip(_drag_from_the_side, _step_from_the_side),
-            "ring": Grip(_turn_ring, around.step_ring, wheel=True),
+            "ring": Grip(_turn_ring, at_station.step_ring, wheel=True),
         },
     )

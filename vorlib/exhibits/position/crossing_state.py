@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from vorlib.core.units import SECONDS_PER_HOUR
-from vorlib.exhibits.scene import at_station as around
+from vorlib.exhibits.scene import at_station
 from vorlib.views.flight.profile import ProfileScene
 from vorlib.vor.coverage import CONE_HALF_ANGLE_DEG, cone_radius_nm
 from vorlib.vor.receiver import Receiver
@@ -20,7 +20,7 @@ SIDE_ALONE, SIDE_WITH_PLAN = (490.0, 480.0), (352.0, 226.0)  # sizes of the side
 
 
 @dataclass(frozen=True)
-class CrossingState(around.RoundStation):
+class CrossingState(at_station.RoundStation):
     """An aircraft that flies the selected course over a station or past it.
 
     Attributes

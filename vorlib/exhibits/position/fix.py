@@ -10,7 +10,7 @@ from vorlib.exhibits.base.picture_widget import Drag, Steps
 from vorlib.exhibits.base.registry import exhibit
 from vorlib.exhibits.position.fix_state import DME, EDGE_NM, METHODS, MIDDLE, RADIALS, FixState
 from vorlib.exhibits.position.fix_words import sentence
-from vorlib.exhibits.scene import at_station as around
+from vorlib.exhibits.scene import at_station
 from vorlib.stations.archipelago import ISLANDS, STATIONS
 from vorlib.views.drawing.picture import Picture, beside
 from vorlib.views.drawing.theme import Theme
@@ -54,7 +54,7 @@ def scene(state: FixState) -> FixScene:
 def draw(state: FixState, theme: Theme) -> Picture:
     """Return the map with the fix enlarged beside it."""
     shown = scene(state)
-    return beside(fix_map(shown, theme), closeup(shown, theme), around.GAP)
+    return beside(fix_map(shown, theme), closeup(shown, theme), at_station.GAP)
 
 
 def _moved(state: FixState, east_nm: float, north_nm: float) -> Changes:
@@ -75,7 +75,9 @@ def _drag(state: FixState, drag: Drag, theme: Theme) -> Changes:
 
 def _step(state: FixState, steps: Steps) -> Changes:
     scale = map_projection(scene(state)).units_per_nm
-    return _moved(state, around.KEY_STEP * steps.right / scale, around.KEY_STEP * steps.up / scale)
+    return _moved(
+        state, at_station.KEY_STEP * steps.right / scale, at_station.KEY_STEP * steps.up / scale
+    )
 
 
 class _OfDme(Number):
@@ -100,13 +102,17 @@ def fix(
         Other fields of `FixState` to start from, such as ``method="dme"`` or ``bound_deg=2``.
     """
     names = {f"{s.name} {ident}": ident for ident, s in STATIONS.items()}
+    east, north = (
+        Number(f"{way}_nm", f"Aircraft {way}", "NM", -EDGE_NM, EDGE_NM, 0.1, decimals=1).put_away()
+        for way in ("east", "north")
+    )
     return Exhibit(
         FixState(first, second, third, **start),
         draw,
         sentence,
         [
-            Number("east_nm", "Aircraft east", "NM", -EDGE_NM, EDGE_NM, 0.1, decimals=1),
-            Number("north_nm", "Aircraft north", "NM", -EDGE_NM, EDGE_NM, 0.1, decimals=1),
+            east,
+            north,
             ChoiceControl("method", "Fix by", METHODS),
             ChoiceControl("first", "First station", names),
             ChoiceControl("second", "Second station", names),

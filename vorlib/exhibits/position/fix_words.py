@@ -6,7 +6,7 @@ from vorlib.core.angles import compass_point, format_direction
 from vorlib.core.units import FEET_PER_NM
 from vorlib.exhibits.position.fix_state import DME, OTHER_DME, RADIALS, FixState
 from vorlib.procedures.error_area import NINETY_FIVE_PERCENT, Ellipse
-from vorlib.vor.receiver import Reason, Receiver
+from vorlib.vor.receiver import Receiver
 from vorlib.vor.station import Station
 
 __all__ = ["sentence"]
@@ -152,14 +152,13 @@ def _near(state: FixState) -> str:
 
 
 def _not_received(state: FixState) -> str:
-    """Which of the stations are not received at the aircraft, and why."""
+    """Which of the stations are not to be relied on at the aircraft, and why."""
     used: list[Station] = [*state.stations]
     if state.method == OTHER_DME:
         used.append(state.dme)
     silent = []
     for station in used:
         reading = Receiver(station.radial_deg(state.there)).read(station, state.there)
-        reason = Reason(int(reading.reason))
-        if reason != Reason.NONE:
-            silent.append(f"In flight {station.name} would be of no use here: {reason}.")
+        if reading.caveat:
+            silent.append(f"In flight {station.name} would be of no use here: {reading.caveat}.")
     return " ".join(silent)

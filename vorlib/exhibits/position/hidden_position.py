@@ -18,12 +18,12 @@ from vorlib.core.angles import (
 from vorlib.exhibits.base.controls import Button, ChoiceControl, Number
 from vorlib.exhibits.base.exhibit import Exhibit
 from vorlib.exhibits.base.registry import exhibit
-from vorlib.exhibits.scene import at_station as around
+from vorlib.exhibits.scene import at_station
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.theme import Theme
 from vorlib.views.instrument.indicator import IndicatorScene
 from vorlib.views.plan.plan import Overlay
-from vorlib.views.sentence import reading_sentence, where_sentence
+from vorlib.views.sentence import reading_sentence, volume_words, where_sentence
 from vorlib.vor.receiver import Flag
 
 __all__ = [
@@ -41,7 +41,7 @@ HIDDEN = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE
 
 
 @dataclass(frozen=True)
-class HiddenPositionState(around.RoundStation):
+class HiddenPositionState(at_station.RoundStation):
     """An aircraft somewhere round a station, where is not told, and a guess.
 
     Attributes
@@ -73,10 +73,10 @@ class HiddenPositionState(around.RoundStation):
         radial_deg = float(random.integers(1, 361))
         distance_nm = round(float(random.uniform(NEAREST_NM, FARTHEST_NM)), 1)
         if self.near not in ("", self.station):
-            hidden = around.AtStation(
+            hidden = at_station.AtStation(
                 self.near, self.altitude_ft, radial_deg=radial_deg, distance_nm=distance_nm
             )
-            seen = around.retuned(hidden, self.station)
+            seen = at_station.retuned(hidden, self.station)
             radial_deg, distance_nm = seen["radial_deg"], seen["distance_nm"]
         return radial_deg, distance_nm
 
@@ -94,12 +94,12 @@ class HiddenPositionState(around.RoundStation):
 def draw(state: HiddenPositionState, theme: Theme) -> Picture:
     """Return the indicator beside a plan view on which the aircraft shows once revealed."""
     if state.revealed:
-        range_nm = around.range_showing_nm(state.distance_nm, state.range_nm)
+        range_nm = at_station.range_showing_nm(state.distance_nm, state.range_nm)
         scene = replace(state.plan_scene(Overlay.ALL), range_nm=range_nm)
     else:
         scene = state.plan_scene(HIDDEN, with_aircraft=False)
     shown = IndicatorScene.of(state.course_deg, state.reading)
-    return around.plan_and_indicator(scene, shown, theme)
+    return at_station.plan_and_indicator(scene, shown, theme)
 
 
 def sentence(state: HiddenPositionState) -> str:
@@ -107,7 +107,8 @@ def sentence(state: HiddenPositionState) -> str:
     if state.revealed:
         place = where_sentence(state.tuned, state.there)
         return f"{place} {mark_radial(state)} {mark_direction(state)}"
-    return f"{reading_sentence(state.course_deg, state.reading)} {_hint(state)}"
+    volume = volume_words(state.tuned, state.there)
+    return f"{reading_sentence(state.course_deg, state.reading, volume)} {_hint(state)}"
 
 
 def _hint(state: HiddenPositionState) -> str:
@@ -196,12 +197,12 @@ def hidden_position(
         draw,
         sentence,
         [
-            around.course_number(),
-            around.tuning(_retuned),
+            at_station.course_number(),
+            at_station.tuning(_retuned),
             Number("guess_radial_deg", "Your radial", direction=True, optional=True),
             ChoiceControl("guess_direction", "Compass direction", points),
             Button("revealed", "Reveal and mark", lambda state: {"revealed": True}),
             Button("seed", "Another position", _another),
         ],
-        {"ring": around.RING},
+        {"ring": at_station.RING},
     )

@@ -9,7 +9,7 @@ from vorlib.core.angles import format_direction
 from vorlib.exhibits.base.controls import Switch
 from vorlib.exhibits.base.exhibit import Exhibit
 from vorlib.exhibits.base.registry import exhibit
-from vorlib.exhibits.scene import at_station as around
+from vorlib.exhibits.scene import at_station
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.theme import Theme
 from vorlib.views.instrument.indicator import IndicatorScene
@@ -22,7 +22,7 @@ __all__ = ["IndicatorState", "draw", "indicator", "sentence"]
 
 
 @dataclass(frozen=True)
-class IndicatorState(around.AtStation):
+class IndicatorState(at_station.AtStation):
     """An aircraft round a station with a course selected.
 
     Attributes
@@ -42,23 +42,22 @@ class IndicatorState(around.AtStation):
 def draw(state: IndicatorState, theme: Theme) -> Picture:
     """Return the plan view with the indicator beside it."""
     shown = IndicatorScene.of(state.course_deg, state.reading)
-    return around.plan_and_indicator(state.plan_scene(Overlay.ALL), shown, theme)
+    return at_station.plan_and_indicator(state.plan_scene(Overlay.ALL), shown, theme)
 
 
 def sentence(state: IndicatorState) -> str:
-    """Say where the aircraft is, what the indicator shows, and that the heading plays no part."""
+    """Say where the aircraft is, what the indicator shows, and when the sensing is reverse."""
     shown = reading_in_words(state.tuned, state.there, state.course_deg, state.reading)
-    return f"{shown} {sensing_remark(state)}"
+    return f"{shown} {sensing_remark(state)}".strip()
 
 
 def sensing_remark(state: IndicatorState) -> str:
-    """Say what the heading has to do with the needle: nothing, except how to use it."""
+    """Say that the needle points away from the line, and why; empty while it can be followed."""
     heading, course = format_direction(state.heading_deg), format_direction(state.course_deg)
-    same = f"Heading {heading} changes nothing on the indicator"
     if not is_reverse_sensing(state.heading_deg, state.course_deg, state.reading.flag):
-        return f"{same}."
+        return ""
     return (
-        f"{same}, but it is more than 90 degrees from the selected {course}: "
+        f"Your heading, {heading}, is more than 90 degrees from the selected {course}: "
         "for you the needle points away from the course line (reverse sensing)."
     )
 
@@ -79,14 +78,14 @@ def indicator(station: str = "QLN", **start: Any) -> Exhibit[IndicatorState]:
         draw,
         sentence,
         [
-            around.course_number(),
-            around.heading_number(),
-            around.radial_number(),
-            around.distance_number(),
-            around.altitude_number(),
-            around.range_choice(),
-            around.tuning(),
+            at_station.course_number(),
+            at_station.heading_number(),
+            at_station.radial_number(),
+            at_station.distance_number(),
+            at_station.altitude_number(),
+            at_station.range_choice(),
+            at_station.tuning().put_away(),
             Switch("on_the_air", "Station on the air"),
         ],
-        {"aircraft": around.AIRCRAFT, "ring": around.RING},
+        {"aircraft": at_station.AIRCRAFT, "ring": at_station.RING},
     )

@@ -139,7 +139,7 @@ def received_table(field: str, altitude_ft: float) -> str:
     there = Position(below.lat_deg, below.lon_deg, altitude_ft)
     for ident, tuned in STATIONS.items():
         reading = Receiver(360).read(tuned, there)
-        shown = reading.reason or format_direction(float(reading.radial_deg))
+        shown = reading.caveat or format_direction(float(reading.radial_deg))
         rows.append(f"{tuned.frequency_mhz:.2f} {ident} {tuned.name:9} {shown}")
     return "\n".join(rows)
 

@@ -10,7 +10,7 @@ from vorlib.earth.variation import variation_deg
 from vorlib.exhibits.base.controls import Switch
 from vorlib.exhibits.base.exhibit import Exhibit
 from vorlib.exhibits.base.registry import exhibit
-from vorlib.exhibits.scene import at_station as around
+from vorlib.exhibits.scene import at_station
 from vorlib.exhibits.scene.figures import FigureImage, figures
 from vorlib.stations.archipelago import DECLINATION_YEARS, TODAY
 from vorlib.views.drawing.picture import Picture, beside
@@ -22,7 +22,7 @@ __all__ = ["RadialsState", "draw", "radials", "sentence"]
 
 
 @dataclass(frozen=True)
-class RadialsState(around.AtStation):
+class RadialsState(at_station.AtStation):
     """An aircraft round a station, and what to show of it.
 
     Attributes
@@ -60,7 +60,7 @@ class RadialsState(around.AtStation):
 def draw(state: RadialsState, theme: Theme) -> Picture:
     """Return the plan view with the figures beside it."""
     scene = state.plan_scene(state.overlays, with_course=False)
-    return beside(plan(scene, theme), figures(_figures(state), theme), around.GAP)
+    return beside(plan(scene, theme), figures(_figures(state), theme), at_station.GAP)
 
 
 def _figures(state: RadialsState) -> tuple[FigureImage, ...]:
@@ -140,15 +140,15 @@ def radials(station: str = "QLN", **start: Any) -> Exhibit[RadialsState]:
         draw,
         sentence,
         [
-            around.radial_number(),
-            around.distance_number(),
-            around.heading_number(),
-            around.range_choice(),
-            around.tuning(),
+            at_station.radial_number(),
+            at_station.distance_number(),
+            at_station.heading_number(),
+            at_station.range_choice(),
+            at_station.tuning().put_away(),
             Switch("rose", "Compass rose"),
             Switch("rings", "Range rings"),
             Switch("radial", "Radial"),
             Switch("true_north", "True north, declination and variation"),
         ],
-        {"aircraft": around.AIRCRAFT},
+        {"aircraft": at_station.AIRCRAFT},
     )

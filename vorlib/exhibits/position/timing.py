@@ -15,9 +15,15 @@ from vorlib.exhibits.base.controls import ChoiceControl, Number
 from vorlib.exhibits.base.exhibit import Exhibit, Grip
 from vorlib.exhibits.base.picture_widget import Drag, Steps
 from vorlib.exhibits.base.registry import exhibit
-from vorlib.exhibits.scene import at_station as around
+from vorlib.exhibits.scene import at_station
 from vorlib.exhibits.scene.figures import FigureImage, figures
-from vorlib.exhibits.scene.wind_controls import wind_direction_number, wind_speed_number
+from vorlib.exhibits.scene.wind_controls import (
+    FASTEST_KT,
+    SLOWEST_KT,
+    STRONGEST_KT,
+    wind_direction_number,
+    wind_speed_number,
+)
 from vorlib.procedures.timed_runs import TimedRun, isosceles_run, timed_run
 from vorlib.stations.archipelago import AIRFIELDS, ISLANDS, STATIONS
 from vorlib.views.drawing.picture import Picture, beside
@@ -31,7 +37,6 @@ WING_TIP, ISOSCELES = "wing tip", "isosceles"
 RULES = {"Wing tip": WING_TIP, "Isosceles triangle": ISOSCELES}
 NEAREST_NM, FARTHEST_NM = 3.0, 30.0
 SMALLEST_DEG, LARGEST_DEG = 2.0, 60.0
-SLOWEST_KT, FASTEST_KT, STRONGEST_KT = 70.0, 200.0, 60.0
 ROSES_NM = (5.0, 7.5, 10.0, 15.0, 20.0, 30.0, 50.0)  # radii the map may have
 SHOWN = Overlay.ROSE | Overlay.RINGS
 AGREES_PERCENT = 0.5
@@ -145,7 +150,7 @@ class TimingState:
 
 def draw(state: TimingState, theme: Theme) -> Picture:
     """Return the plan view with rule and truth beside it."""
-    return beside(plan(state.plan_scene, theme), figures(_figures(state), theme), around.GAP)
+    return beside(plan(state.plan_scene, theme), figures(_figures(state), theme), at_station.GAP)
 
 
 def _figures(state: TimingState) -> tuple[FigureImage, ...]:
@@ -210,7 +215,7 @@ def _truth(state: TimingState) -> str:
 def _moved(state: TimingState, right: float, down: float, theme: Theme) -> Changes:
     """Move the start of the run by picture units: the station stays at the same side."""
     layout = projection(state.plan_scene, theme)
-    radial_deg, distance_nm = around.moved_from(state, layout, right, down)
+    radial_deg, distance_nm = at_station.moved_from(state, layout, right, down)
     distance_nm = min(max(distance_nm, NEAREST_NM), FARTHEST_NM)
     heading_deg = float(wrap_360(radial_deg + 180.0 + state.left_deg))
     return {"distance_nm": round(distance_nm, 1), "heading_deg": float(round(heading_deg))}
@@ -221,7 +226,7 @@ def _drag(state: TimingState, drag: Drag, theme: Theme) -> Changes:
 
 
 def _step(state: TimingState, steps: Steps) -> Changes:
-    return _moved(state, around.KEY_STEP * steps.right, -around.KEY_STEP * steps.up, SCREEN)
+    return _moved(state, at_station.KEY_STEP * steps.right, -at_station.KEY_STEP * steps.up, SCREEN)
 
 
 @exhibit(lesson="10", state=TimingState)
@@ -250,7 +255,7 @@ def timing(station: str = "QLN", **start: Any) -> Exhibit[TimingState]:
             Number("airspeed_kt", "Airspeed", "knots", SLOWEST_KT, FASTEST_KT, 5.0),
             wind_direction_number(),
             wind_speed_number(STRONGEST_KT),
-            around.station_choice(),
+            at_station.station_choice().put_away(),
         ],
         {"aircraft": Grip(_drag, _step)},
     )

@@ -11,7 +11,6 @@ import numpy as np
 from vorlib.core.angles import format_direction
 from vorlib.receiver_check.check import (
     TEST_SIGNAL_RADIAL_DEG,
-    bearing_error_deg,
     receivers_apart_deg,
 )
 from vorlib.receiver_check.rules import RULES, CheckKind
@@ -160,14 +159,6 @@ class ReceiverCheckState:
         if self.check.compares_receivers:
             return float(receivers_apart_deg(*self.bench.errors_deg))
         return self.bench.errors_deg[0]
-
-    @property
-    def read_error_deg(self) -> float:
-        """What the rings say as they stand; the needles must be centred."""
-        if self.check.compares_receivers:
-            return float(receivers_apart_deg(*self.courses_deg))
-        (course,), (reading,) = self.courses_deg, self.readings
-        return float(bearing_error_deg(course, reading.flag, self.bench.published_radial_deg))
 
     @property
     def where(self) -> str:

@@ -21,7 +21,7 @@ from vorlib.views.drawing.theme import SCREEN, Theme
 from vorlib.views.instrument.indicator import CENTRE, IndicatorScene, indicator
 from vorlib.views.plan.plan import SIZE, Overlay, PlanScene, plan, projection
 from vorlib.views.plan.projection import StationProjection
-from vorlib.vor.coverage import cone_radius_nm
+from vorlib.vor.coverage import cone_radius_nm, service_radius_nm
 from vorlib.vor.receiver import Reading, Receiver
 from vorlib.vor.station import Station
 
@@ -107,6 +107,7 @@ class RoundStation:
             heading_deg=self.heading_deg,
             course_deg=self.course_deg if with_course else None,
             cone_radius_nm=float(cone_radius_nm(height_ft)),
+            service_nm=float(service_radius_nm(self.tuned.service, height_ft)),
             overlays=overlays,
             islands=ISLANDS,
             airfields=tuple(AIRFIELDS.values()),
@@ -279,4 +280,5 @@ def course_number() -> Number:
 
 def range_choice() -> ChoiceControl:
     """Return the control for how much the map shows."""
-    return ChoiceControl("range_nm", "Map out to", {f"{r:g} NM": r for r in MAP_RANGES_NM})
+    ranges = {f"{r:g} NM": r for r in MAP_RANGES_NM}
+    return ChoiceControl("range_nm", "Map out to", ranges).put_away()

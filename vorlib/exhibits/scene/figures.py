@@ -12,7 +12,7 @@ from vorlib.views.plan.plan import SIZE
 __all__ = ["WIDTH", "FigureImage", "figures"]
 
 WIDTH = 360.0
-MARGIN = 8.0
+INSET = 8.0
 LARGE_STEP = 130.0  # a row as tall as this has room for a large figure
 
 
@@ -40,7 +40,7 @@ def figures(rows: tuple[FigureImage, ...], theme: Theme) -> Picture:
     for i, row in enumerate(rows):
         items += row_items(row, step * (i + 0.5), theme)
         if i:
-            items.append(Line(MARGIN, step * i, WIDTH - MARGIN, step * i, theme.ring, theme.thin))
+            items.append(Line(INSET, step * i, WIDTH - INSET, step * i, theme.ring, theme.thin))
     words = ". ".join(f"{row.name} {row.value}: {row.meaning}" for row in rows)
     return Picture(WIDTH, SIZE, tuple(items), "Figures", f"{words}.", theme.paper)
 
@@ -51,21 +51,21 @@ def _small(row: FigureImage, middle: float, theme: Theme) -> tuple[Text, ...]:
     second = first + 1.3 * theme.text_size
     ink, size = _ink(row, theme), theme.text_size
     return (
-        Text(MARGIN, first, row.name, size, ink, "start", bold=True),
-        Text(WIDTH - MARGIN, first, row.value, 1.3 * size, ink, "end", bold=True),
-        Text(MARGIN, second, row.meaning, theme.small_size, theme.text, "start"),
+        Text(INSET, first, row.name, size, ink, "start", bold=True),
+        Text(WIDTH - INSET, first, row.value, 1.3 * size, ink, "end", bold=True),
+        Text(INSET, second, row.meaning, theme.small_size, theme.text, "start"),
     )
 
 
 def _large(row: FigureImage, middle: float, theme: Theme) -> tuple[Text, ...]:
     """Return a row in three lines, the value large in the middle one if there is width for it."""
-    room = (WIDTH - 2 * MARGIN) / text_width(row.value, 1.0, bold=True)
+    room = (WIDTH - 2 * INSET) / text_width(row.value, 1.0, bold=True)
     ink, size = _ink(row, theme), min(theme.big_size, room)
     apart = 0.5 * size + 0.75 * theme.text_size
     return (
-        Text(MARGIN, middle - apart, row.name, theme.text_size, ink, "start", bold=True),
-        Text(MARGIN, middle, row.value, size, ink, "start", bold=True),
-        Text(MARGIN, middle + apart, row.meaning, theme.small_size, theme.text, "start"),
+        Text(INSET, middle - apart, row.name, theme.text_size, ink, "start", bold=True),
+        Text(INSET, middle, row.value, size, ink, "start", bold=True),
+        Text(INSET, middle + apart, row.meaning, theme.small_size, theme.text, "start"),
     )
 
 

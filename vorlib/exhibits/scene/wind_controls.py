@@ -4,9 +4,17 @@ from __future__ import annotations
 
 from vorlib.exhibits.base.controls import Number
 
-__all__ = ["airspeed_number", "wind_direction_number", "wind_speed_number"]
+__all__ = [
+    "FASTEST_KT",
+    "SLOWEST_KT",
+    "STRONGEST_KT",
+    "airspeed_number",
+    "wind_direction_number",
+    "wind_speed_number",
+]
 
 SLOWEST_KT, FASTEST_KT = 70.0, 200.0
+STRONGEST_KT = 60.0  # where nothing asks for less or more wind
 
 
 def wind_direction_number() -> Number:

@@ -12,12 +12,12 @@ import ipywidgets as widgets
 from vorlib.exhibits.base.controls import Control
 from vorlib.exhibits.base.inputs import Note, paragraphs
 
-__all__ = ["Printer"]
+__all__ = ["SaveSheets"]
 
 Write = Callable[[Any, Path], Path | tuple[Path, ...]]
 
 
-class Printer(Control):
+class SaveSheets(Control):
     """The folder that sheets go to, with a button for each sheet.
 
     Parameters

@@ -11,7 +11,7 @@ from vorlib.exhibits.base.controls import Button, ChoiceControl, Number
 from vorlib.exhibits.base.exhibit import Exhibit, Grip
 from vorlib.exhibits.base.picture_widget import Drag, Steps
 from vorlib.exhibits.base.registry import exhibit
-from vorlib.exhibits.scene import at_station as around
+from vorlib.exhibits.scene import at_station
 from vorlib.exhibits.scene.figures import FigureImage, figures
 from vorlib.signal import (
     AM_DEPTH,
@@ -127,7 +127,7 @@ class SignalState:
 
 def draw(state: SignalState, theme: Theme) -> Picture:
     """Return the two tones with what was measured beside them."""
-    return beside(tones(state.scene, theme), figures(_figures(state), theme), around.GAP)
+    return beside(tones(state.scene, theme), figures(_figures(state), theme), at_station.GAP)
 
 
 def _figures(state: SignalState) -> tuple[FigureImage, ...]:

@@ -6,9 +6,8 @@ from functools import lru_cache
 from random import Random
 
 from vorlib.practice.questions.question import Question
-from vorlib.practice.questions.registry import draw
+from vorlib.practice.questions.registry import SEEDS, draw
 
-SEEDS = 10**9
 ALLOWED_MIN = 30
 
 

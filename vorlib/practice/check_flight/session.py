@@ -15,11 +15,12 @@ from secrets import randbelow
 from uuid import UUID, uuid4, uuid5
 
 from vorlib.practice.check_flight import store
-from vorlib.practice.check_flight.plan import SEEDS, check_flight_plan
+from vorlib.practice.check_flight.plan import check_flight_plan
 from vorlib.practice.check_flight.report import CheckReport, Item, assess, from_json, to_json
 from vorlib.practice.check_flight.store import Given, SavedCheckFlight
 from vorlib.practice.learning.attempt import Attempt
 from vorlib.practice.questions.question import mark
+from vorlib.practice.questions.registry import SEEDS
 from vorlib.practice.record.record import Record, RecordError, insert
 
 __all__ = ["BEAT_S", "CheckFlights", "ClosedError", "SavedCheckFlight"]
@@ -67,25 +68,25 @@ class CheckFlights:
         seed = randbelow(SEEDS) if seed is None else seed
         plan = check_flight_plan(seed)
         with self.record.writing() as database:
-            sitting = store.under_way(database)
-            if sitting is not None and not store.is_as_drawn(database, sitting):
-                store.change(database, sitting, state="set aside")
-                sitting = None
-            if sitting is None:
+            session = store.under_way(database)
+            if session is not None and not store.is_as_drawn(database, session):
+                store.change(database, session, state="set aside")
+                session = None
+            if session is None:
                 store.begin(database, str(uuid4()), seed, self._now(), plan)
-            elif sitting.paused:
-                store.change(database, sitting, paused=0, beat_s=self.clock())
-            elif self.clock() - store.last_beat_s(database, sitting) > OTHER_WINDOW_S:
-                store.change(database, sitting, pauses=sitting.pauses + 1, beat_s=self.clock())
-            sitting = store.under_way(database)
-        assert sitting is not None
-        return sitting
+            elif session.paused:
+                store.change(database, session, paused=0, beat_s=self.clock())
+            elif self.clock() - store.last_beat_s(database, session) > OTHER_WINDOW_S:
+                store.change(database, session, pauses=session.pauses + 1, beat_s=self.clock())
+            session = store.under_way(database)
+        assert session is not None
+        return session
 
-    def beat(self, sitting: SavedCheckFlight, place: int) -> SavedCheckFlight:
+    def beat(self, session: SavedCheckFlight, place: int) -> SavedCheckFlight:
         """Let the clock run on, with a question on the page, and return how things stand."""
-        return self._change(sitting, place, lambda database, now: None)
+        return self._change(session, place, lambda database, now: None)
 
-    def answer(self, sitting: SavedCheckFlight, place: int, text: str) -> SavedCheckFlight:
+    def answer(self, session: SavedCheckFlight, place: int, text: str) -> SavedCheckFlight:
         """Keep an answer to a question in place of an earlier one.
 
         Raises
@@ -93,7 +94,7 @@ class CheckFlights:
         ValueError
             If the text makes no sense as an answer: the message says what is wanted.
         """
-        marking = mark(sitting.plan[place - 1].question, text)
+        marking = mark(session.plan[place - 1].question, text)
         if marking.verdict == "not understood":
             raise ValueError(marking.message)
 
@@ -101,33 +102,33 @@ class CheckFlights:
             given = Given(text.strip(), self._now(), now.left_s == 0.0, used_s=0.0)
             store.keep_answer(database, now, place, given)
 
-        return self._change(sitting, place, keep)
+        return self._change(session, place, keep)
 
-    def turn_to(self, sitting: SavedCheckFlight, place: int, to: int) -> SavedCheckFlight:
+    def turn_to(self, session: SavedCheckFlight, place: int, to: int) -> SavedCheckFlight:
         """Put another question on the page; a number that is none changes nothing."""
 
         def turn(database: sqlite3.Connection, now: SavedCheckFlight) -> None:
             if 1 <= to <= len(now.given):
                 store.change(database, now, place=to)
 
-        return self._change(sitting, place, turn)
+        return self._change(session, place, turn)
 
-    def pause(self, sitting: SavedCheckFlight, place: int) -> SavedCheckFlight:
+    def pause(self, session: SavedCheckFlight, place: int) -> SavedCheckFlight:
         """Let the clock stand still."""
 
         def stop(database: sqlite3.Connection, now: SavedCheckFlight) -> None:
             if not now.paused:
                 store.change(database, now, paused=1, pauses=now.pauses + 1)
 
-        return self._change(sitting, place, stop)
+        return self._change(session, place, stop)
 
-    def go_on(self, sitting: SavedCheckFlight, place: int) -> SavedCheckFlight:
+    def go_on(self, session: SavedCheckFlight, place: int) -> SavedCheckFlight:
         """Let the clock run again after a pause."""
         return self._change(
-            sitting, place, lambda database, now: store.change(database, now, paused=0)
+            session, place, lambda database, now: store.change(database, now, paused=0)
         )
 
-    def hand_in(self, sitting: SavedCheckFlight, place: int) -> CheckReport:
+    def hand_in(self, session: SavedCheckFlight, place: int) -> CheckReport:
         """Mark a check flight, count its answers in the record, and return the report.
 
         All of it happens or nothing; each answer counts once, whatever is done again.
@@ -140,7 +141,7 @@ class CheckFlights:
             store.change(database, now, state="handed in", report=to_json(report))
             reports.append(report)
 
-        self._change(sitting, place, close)
+        self._change(session, place, close)
         return reports[0]
 
     def reports(self) -> list[CheckReport]:
@@ -150,33 +151,33 @@ class CheckFlights:
 
     def _change(
         self,
-        sitting: SavedCheckFlight,
+        session: SavedCheckFlight,
         place: int,
         act: Callable[[sqlite3.Connection, SavedCheckFlight], None],
     ) -> SavedCheckFlight:
         """Run the clock on and then act, in one transaction; return how things stand after it."""
         with self.record.writing() as database:
             now = store.under_way(database)
-            if now is None or now.key != sitting.key:
+            if now is None or now.key != session.key:
                 raise ClosedError("this check flight is not under way any more")
             store.beat(database, now, place, self.clock())
             act(database, store.load(database, now.number))
             after = store.load(database, now.number)
         return after
 
-    def _report(self, sitting: SavedCheckFlight) -> CheckReport:
-        both = zip(sitting.plan, sitting.given, strict=True)
+    def _report(self, session: SavedCheckFlight) -> CheckReport:
+        both = zip(session.plan, session.given, strict=True)
         items = tuple(
             assess(number, planned, given.text, given.late)
             for number, (planned, given) in enumerate(both, start=1)
         )
         return CheckReport(
             self.record.learner,
-            sitting.seed,
-            sitting.begun_at,
+            session.seed,
+            session.begun_at,
             self._now(),
-            round(sitting.used_s / 60.0, 2),
-            sitting.pauses,
+            round(session.used_s / 60.0, 2),
+            session.pauses,
             items,
         )
 
@@ -184,9 +185,9 @@ class CheckFlights:
         return datetime.fromtimestamp(self.clock(), UTC)
 
 
-def _attempt(sitting: SavedCheckFlight, item: Item) -> Attempt:
+def _attempt(session: SavedCheckFlight, item: Item) -> Attempt:
     """Return an answer as the record keeps those of practice, always under the same key."""
-    given = sitting.given[item.number - 1]
+    given = session.given[item.number - 1]
     assert item.verdict != "not answered"
     assert given.at is not None
     return Attempt(
@@ -197,5 +198,5 @@ def _attempt(sitting: SavedCheckFlight, item: Item) -> Attempt:
         item.foreseen,
         taken_s=round(given.used_s, 1),
         answered_at=given.at,
-        key=str(uuid5(UUID(sitting.key), str(item.number))),
+        key=str(uuid5(UUID(session.key), str(item.number))),
     )

@@ -114,53 +114,53 @@ def load(database: sqlite3.Connection, number: int) -> SavedCheckFlight:
     return SavedCheckFlight(number, key, seed, begun, place, bool(paused), pauses, is_open, given)
 
 
-def is_as_drawn(database: sqlite3.Connection, sitting: SavedCheckFlight) -> bool:
+def is_as_drawn(database: sqlite3.Connection, session: SavedCheckFlight) -> bool:
     """Whether its questions are still the ones that its seed gives."""
     rows = database.execute(
         "SELECT fingerprint FROM sitting_answer WHERE sitting = ? ORDER BY number",
-        (sitting.number,),
+        (session.number,),
     )
-    drawn = [planned.fingerprint for planned in sitting.plan]
+    drawn = [planned.fingerprint for planned in session.plan]
     return [fingerprint for (fingerprint,) in rows] == drawn
 
 
-def beat(database: sqlite3.Connection, sitting: SavedCheckFlight, place: int, now_s: float) -> None:
+def beat(database: sqlite3.Connection, session: SavedCheckFlight, place: int, now_s: float) -> None:
     """Let the clock run on from the last beat; one too long ago was a pause."""
-    since_s = now_s - last_beat_s(database, sitting)
-    change(database, sitting, beat_s=now_s)
-    if sitting.paused:
+    since_s = now_s - last_beat_s(database, session)
+    change(database, session, beat_s=now_s)
+    if session.paused:
         return
     if since_s > LONGEST_BEAT_S:
-        change(database, sitting, pauses=sitting.pauses + 1)
+        change(database, session, pauses=session.pauses + 1)
     elif since_s > 0.0:  # a clock may be set back
         database.execute(
             "UPDATE sitting_answer SET used_s = used_s + ? WHERE sitting = ? AND number = ?",
-            (since_s, sitting.number, place),
+            (since_s, session.number, place),
         )
 
 
-def last_beat_s(database: sqlite3.Connection, sitting: SavedCheckFlight) -> float:
+def last_beat_s(database: sqlite3.Connection, session: SavedCheckFlight) -> float:
     """Return when the clock of a check flight last ran on, in seconds since 1970."""
-    row = database.execute("SELECT beat_s FROM sitting WHERE number = ?", (sitting.number,))
+    row = database.execute("SELECT beat_s FROM sitting WHERE number = ?", (session.number,))
     return float(row.fetchone()[0])
 
 
 def keep_answer(
-    database: sqlite3.Connection, sitting: SavedCheckFlight, place: int, given: Given
+    database: sqlite3.Connection, session: SavedCheckFlight, place: int, given: Given
 ) -> None:
     """Put an answer in place of an earlier one."""
     database.execute(
         "UPDATE sitting_answer SET given = ?, given_at = ?, late = ? "
         "WHERE sitting = ? AND number = ?",
-        (given.text, given.at and given.at.isoformat(), given.late, sitting.number, place),
+        (given.text, given.at and given.at.isoformat(), given.late, session.number, place),
     )
 
 
-def change(database: sqlite3.Connection, sitting: SavedCheckFlight, **values: str | float) -> None:
+def change(database: sqlite3.Connection, session: SavedCheckFlight, **values: str | float) -> None:
     """Set columns of a check flight; their names come from this program alone."""
     columns = ", ".join(f"{name} = ?" for name in values)
     database.execute(
-        f"UPDATE sitting SET {columns} WHERE number = ?", (*values.values(), sitting.number)
+        f"UPDATE sitting SET {columns} WHERE number = ?", (*values.values(), session.number)
     )
 
 

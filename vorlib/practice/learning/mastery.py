@@ -57,23 +57,23 @@ class Summary:
 
     Attributes
     ----------
-    standings
+    by_kind
         How the learner stands with each kind of question answered so far, by its name.
     recent
         The latest answers, oldest first.
     """
 
-    standings: Mapping[str, Mastery] = field(default_factory=dict)
+    by_kind: Mapping[str, Mastery] = field(default_factory=dict)
     recent: tuple[Attempt, ...] = ()
 
     @property
     def answered(self) -> int:
         """How many answers there are."""
-        return sum(standing.answered for standing in self.standings.values())
+        return sum(one.answered for one in self.by_kind.values())
 
     def state(self, kind: str) -> State:
         """Return how a kind of question stands."""
-        return self.standings[kind].state if kind in self.standings else "not attempted"
+        return self.by_kind[kind].state if kind in self.by_kind else "not attempted"
 
 
 def agenda(summary: Summary, kinds: Sequence[str], today: date) -> tuple[str, ...]:
@@ -88,9 +88,9 @@ def agenda(summary: Summary, kinds: Sequence[str], today: date) -> tuple[str, ..
     def urgency(kind: str) -> tuple[int, int]:
         if kind in showed:
             return 0, 0
-        if kind not in summary.standings:
+        if kind not in summary.by_kind:
             return 2, 0
-        days_left = (summary.standings[kind].due - today).days
+        days_left = (summary.by_kind[kind].due - today).days
         return (1 if days_left <= 0 else 3), days_left
 
     return tuple(sorted(kinds, key=urgency))

@@ -10,11 +10,9 @@ from vorlib.practice.learning.attempt import SEPARATOR, Attempt
 from vorlib.practice.learning.diagnosis import explain, guesses, unsettled
 from vorlib.practice.questions.answers import Answer
 from vorlib.practice.questions.question import Marking, Question, mark
-from vorlib.practice.questions.registry import draw
+from vorlib.practice.questions.registry import MAXIMUM_DRAWS, SEEDS, draw
 
-SEEDS = 10**9
 GUESSED = "Many answers look guessed. Go back to the lesson, and take a hint where you are unsure."
-MAXIMUM_DRAWS = 100  # after which a kind is taken to have no new question left
 CANDIDATES = 24  # questions drawn, of which the one is asked that tells most
 
 State = Literal["not attempted", "wrong", "close", "right"]

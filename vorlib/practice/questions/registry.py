@@ -10,7 +10,8 @@ from types import MappingProxyType
 
 from vorlib.practice.questions.question import Question
 
-MAXIMUM_DRAWS = 100  # every kind so far is unambiguous in every other draw or more often
+SEEDS = 10**9
+MAXIMUM_DRAWS = 100  # every kind so far is unambiguous and new in every other draw or more often
 
 Make = Callable[[Random], Question]
 

@@ -13,9 +13,10 @@ from matplotlib.figure import Figure
 from vorlib.views.drawing.theme import SCREEN, Theme
 from vorlib.views.sentence import in_words
 
-__all__ = ["POINTS_PER_UNIT", "Chart", "single_axes"]
+__all__ = ["POINTS_PER_UNIT", "WIDE_IN", "Chart", "single_axes"]
 
 WIDTH_IN, HEIGHT_IN = 7.2, 4.0
+WIDE_IN = 8.6  # of a chart with more than one part
 POINTS_PER_UNIT = 0.75  # type in points for one picture unit, at this size of figure
 
 

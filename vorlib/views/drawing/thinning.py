@@ -7,7 +7,9 @@ from numpy.typing import NDArray
 
 from vorlib.core.arguments import FloatArray
 
-__all__ = ["corners"]
+__all__ = ["DRAWN_WITHIN", "corners"]
+
+DRAWN_WITHIN = 0.4  # of a picture unit, by which a thinned line may leave the true one
 
 
 def corners(x: FloatArray, y: FloatArray, within: float) -> NDArray[np.intp]:
@@ -16,9 +18,9 @@ def corners(x: FloatArray, y: FloatArray, within: float) -> NDArray[np.intp]:
     The Douglas-Peucker method (from memory): a stretch is cut at its farthest point until none is
     farther than `within` from the straight line between the ends.
     """
-    kept, stretches = {0, len(x) - 1}, [(0, len(x) - 1)]
-    while stretches:
-        first, last = stretches.pop()
+    kept, spans = {0, len(x) - 1}, [(0, len(x) - 1)]
+    while spans:
+        first, last = spans.pop()
         if last - first < 2:
             continue
         along = np.array([x[last] - x[first], y[last] - y[first]])
@@ -32,5 +34,5 @@ def corners(x: FloatArray, y: FloatArray, within: float) -> NDArray[np.intp]:
         if off[farthest] > within:
             middle = first + 1 + farthest
             kept.add(middle)
-            stretches += [(first, middle), (middle, last)]
+            spans += [(first, middle), (middle, last)]
     return np.array(sorted(kept))

@@ -13,12 +13,13 @@ from matplotlib.ticker import FuncFormatter, MaxNLocator, MultipleLocator
 
 from vorlib.core.angles import format_direction
 from vorlib.core.arguments import FloatArray
+from vorlib.views.drawing.chart import WIDE_IN
 from vorlib.views.drawing.theme import SCREEN, Theme
 from vorlib.vor.receiver import DOTS_FULL_SCALE, Flag, Readings
 
 __all__ = ["Strip", "strip_chart"]
 
-WIDTH_IN, HEIGHT_IN = 8.6, 5.4
+HEIGHT_IN = 5.4
 POINTS_PER_UNIT = 0.7  # type in points for one picture unit, at this size of figure
 MOST_POINTS = 600  # more are finer than the chart
 
@@ -43,7 +44,7 @@ def strip_chart(strips: Sequence[Strip], theme: Theme = SCREEN) -> Figure:
     """
     if not 1 <= len(strips) <= 2:
         raise ValueError(f"strips must be one or two, got {len(strips)}")
-    figure = Figure(figsize=(WIDTH_IN, HEIGHT_IN), facecolor=theme.paper, layout="constrained")
+    figure = Figure(figsize=(WIDE_IN, HEIGHT_IN), facecolor=theme.paper, layout="constrained")
     axes = figure.subplots(3, 1, sharex=True)
     looks: list[dict[str, Any]] = [
         {"color": theme.track, "linewidth": 1.2 * theme.line},

@@ -24,15 +24,13 @@ from vorlib.views.drawing.picture import (
     Text,
 )
 from vorlib.views.drawing.theme import SCREEN, Theme
-from vorlib.views.drawing.thinning import corners
+from vorlib.views.drawing.thinning import DRAWN_WITHIN, corners
 from vorlib.views.flight.timeline_lanes import PATTERNS, bar, box, hatched, legend
 from vorlib.views.flight.timeline_scene import WIDTH, TimelineLayout, TimelineScene, layout_of
 from vorlib.views.instrument.deviation_strip import minute_step
 from vorlib.vor.receiver import DOTS_FULL_SCALE, Flag
 
 __all__ = ["number_mark", "timeline"]
-
-DRAWN_WITHIN = 0.4  # of a picture unit, by which a thinned line may leave the needle's
 
 
 def timeline(scene: TimelineScene, now_s: float, label: str, theme: Theme = SCREEN) -> Picture:

@@ -103,7 +103,7 @@ def deviation_strip(
         tuple(items),
         title="The needle over the flight",
         description="; ".join(
-            f"{span.doing} for {spoken_time(time_s[span.end - 1] - time_s[span.begin])}"
+            f"{span.phase} for {spoken_time(time_s[span.end - 1] - time_s[span.begin])}"
             for span in debrief.spans
         ),
         background=theme.paper,
@@ -111,10 +111,10 @@ def deviation_strip(
 
 
 def block(
-    x: float, y: float, width: float, height: float, doing: FlightPhase, theme: Theme
+    x: float, y: float, width: float, height: float, phase: FlightPhase, theme: Theme
 ) -> Iterator[Item]:
     """Yield a block in the pattern of a phase."""
-    look = LOOKS[doing]
+    look = LOOKS[phase]
     corners = ((x, y), (x + width, y), (x + width, y + height), (x, y + height))
     fill = theme.track if look.fill else theme.paper
     yield Polygon(corners, fill, theme.track, 0.5)
@@ -218,7 +218,7 @@ def _phases(debrief: RecordedDebrief, axes: _Axes, theme: Theme) -> Iterator[Ite
     top, height = axes.bottom + 2.0, ROW * theme.small_size - 3.0
     for span in debrief.spans:
         left, right = _ends(debrief, axes, span.begin, span.end)
-        yield from block(left, top, right - left, height, span.doing, theme)
+        yield from block(left, top, right - left, height, span.phase, theme)
     words = Text(axes.left - 3.0, top + height / 2, "phase", theme.small_size, theme.text, "end")
     yield words
 

@@ -27,9 +27,9 @@ REASON_WORDS = {  # short enough for the window of a projected indicator
     Reason.ABEAM: "abeam the station",
     Reason.CONE: "cone of confusion",
     Reason.LINE_OF_SIGHT: "beyond line of sight",
-    Reason.SERVICE_VOLUME: "outside service volume",
     Reason.OFF_THE_AIR: "station off the air",
 }
+NOT_ASSURED = "needle not assured"
 
 
 def indicator(scene: IndicatorScene, theme: Theme = SCREEN) -> Picture:
@@ -59,6 +59,8 @@ def _description(scene: IndicatorScene, course: str) -> str:
     needle = "centred" if abs(scene.dots) < 0.05 else f"{abs(scene.dots):.1f} dots {side}"
     if scene.silent:
         needle = "centred with nothing to show"
+    if scene.doubtful:
+        needle += ", not assured"
     return f"Course {course} is selected, the flag reads {scene.flag.name}, the needle is {needle}."
 
 
@@ -112,18 +114,23 @@ def _dot_step(theme: Theme) -> float:
 
 
 def _needle(scene: IndicatorScene, theme: Theme) -> tuple[Item, ...]:
-    """Return the needle about the face's centre; dashed when it is not to be trusted."""
+    """Return the needle about the face's centre; dashed when it is not to be trusted.
+
+    The dashes of a live needle that nobody promises are long, those under OFF short.
+    """
     x = 0.0 if scene.silent else scene.dots * _dot_step(theme)
     half = math.sqrt(max(0.0, (_inner_radius(theme) - 6.0) ** 2 - x * x))
     half = max(half, 0.35 * _inner_radius(theme))
     trusted = scene.flag != Flag.OFF and not scene.overhead
     width = 1.5 * theme.thick
     dash = () if trusted else (1.2 * width, 2.0 * width)
+    if trusted and scene.doubtful:
+        dash = (4.0 * width, 2.0 * width)
     return (Line(x, -half, x, half, theme.muted if scene.silent else theme.needle, width, dash),)
 
 
 def _flag(scene: IndicatorScene, theme: Theme) -> tuple[Item, ...]:
-    """Return the flag's window: a word, a shape, and the reason when the flag is OFF."""
+    """Return the flag's window: a word, a shape, and why flag and needle are not to be trusted."""
     size = 1.6 * theme.text_size
     half_width, half_height = 0.5 * text_width("FROM", size, True) + 1.3 * size, 0.8 * size
     x, y = WIDTH / 2, WINDOW_TOP + half_height
@@ -136,13 +143,14 @@ def _flag(scene: IndicatorScene, theme: Theme) -> tuple[Item, ...]:
     ]
     if off:
         items.append(_bars(shape_x, y, 0.5 * size, half_height, theme))
-        words = REASON_WORDS.get(scene.reason, "")
-        below = y + half_height + 0.8 * theme.small_size
-        items.append(Text(x, below, words, theme.small_size, theme.text))
     else:
         tip = -0.5 * size if scene.flag == Flag.TO else 0.5 * size
         base = ((shape_x + 0.5 * size, y - tip), (shape_x - 0.5 * size, y - tip))
         items.append(Polygon(((shape_x, y + tip), *base), ink))
+    words = NOT_ASSURED if scene.doubtful else REASON_WORDS.get(scene.reason, "")
+    if off or words:
+        below = y + half_height + 0.8 * theme.small_size
+        items.append(Text(x, below, words, theme.small_size, theme.text))
     return tuple(items)
 
 

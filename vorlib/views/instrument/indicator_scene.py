@@ -6,11 +6,9 @@ from dataclasses import dataclass
 
 from vorlib.core.arguments import finite
 from vorlib.views.sentence import is_overhead
-from vorlib.vor.receiver import DOTS_FULL_SCALE, Flag, Reading, Reason
+from vorlib.vor.receiver import DOTS_FULL_SCALE, NO_SIGNAL, Flag, Reading, Reason
 
 __all__ = ["IndicatorScene"]
-
-NO_SIGNAL = (Reason.LINE_OF_SIGHT, Reason.SERVICE_VOLUME, Reason.OFF_THE_AIR)
 
 
 @dataclass(frozen=True)
@@ -33,6 +31,9 @@ class IndicatorScene:
     overhead
         Whether the aircraft is straight over the station, where the needle has nothing to show and
         is drawn as without a signal.
+    assured
+        Whether the signal is promised; if not, a live needle is drawn in long dashes and words
+        below the flag say so.
 
     Raises
     ------
@@ -47,6 +48,7 @@ class IndicatorScene:
     cover: str = ""
     by_hand: bool = True
     overhead: bool = False
+    assured: bool = True
 
     def __post_init__(self) -> None:
         finite("course_deg", self.course_deg)
@@ -60,7 +62,12 @@ class IndicatorScene:
         """Return the scene of one reading."""
         flag, reason = Flag(int(reading.flag)), Reason(int(reading.reason))
         dots, overhead = float(reading.dots), is_overhead(reading)
-        return cls(course_deg, dots, flag, reason, cover, by_hand, overhead)
+        return cls(course_deg, dots, flag, reason, cover, by_hand, overhead, bool(reading.assured))
+
+    @property
+    def doubtful(self) -> bool:
+        """Whether flag and needle live although nobody promises them."""
+        return not self.assured and self.flag != Flag.OFF
 
     @property
     def silent(self) -> bool:

@@ -14,10 +14,11 @@ from vorlib.views.drawing.clipping import clip_polyline
 from vorlib.views.drawing.layout import text_width
 from vorlib.views.drawing.picture import Circle, Group, Item, Line, Picture, Polygon, Polyline, Text
 from vorlib.views.drawing.theme import SCREEN, Theme
+from vorlib.views.instrument.indicator import HEIGHT
 
-__all__ = ["HEIGHT", "UNITS_PER_DEG", "WIDTH", "TonesScene", "tones"]
+__all__ = ["UNITS_PER_DEG", "WIDTH", "TonesScene", "tones"]
 
-WIDTH, HEIGHT = 480.0, 480.0  # as tall as a plan view
+WIDTH = 480.0
 MARGIN = 8.0
 FIRST_DEG, SHOWN_DEG = -30.0, 720.0  # two turns, so that a crest is followed by the other's next
 UNITS_PER_DEG = (WIDTH - 2.0 * MARGIN) / SHOWN_DEG

@@ -35,12 +35,11 @@ from vorlib.views.plan.fix_scene import (
     map_projection,
 )
 from vorlib.views.plan.map import area_chart
-from vorlib.views.plan.projection import SIZE, StationProjection
+from vorlib.views.plan.projection import FRAME, SIZE, StationProjection
 from vorlib.vor.station import Station
 
 __all__ = ["closeup", "fix_map"]
 
-FRAME: Box = (0.0, 0.0, SIZE, SIZE)
 CLOSE_FRAME: Box = (0.0, 0.0, CLOSE, CLOSE)  # what is left below it holds the key
 ROUND = np.linspace(0.0, 2.0 * np.pi, 361)
 SIN, COS = np.sin(ROUND), np.cos(ROUND)

@@ -15,12 +15,11 @@ from vorlib.views.drawing.layout import Labeller, text_width
 from vorlib.views.drawing.picture import Group, Item, Line, Point, Polygon, Polyline, Text
 from vorlib.views.drawing.theme import Theme
 from vorlib.views.plan.aircraft import outline
-from vorlib.views.plan.projection import SIZE, StationProjection
+from vorlib.views.plan.projection import FRAME, SIZE, StationProjection
 from vorlib.views.plan.scene import PlanScene, Trace
 
 __all__ = ["trace_lines", "trace_points", "trace_words", "wind_arrow"]
 
-FRAME = (0.0, 0.0, SIZE, SIZE)
 ARROW_LENGTH = 34.0
 NAME_TURNS_DEG = (0, 45, -45, 90, -90, 135, -135, 180)
 

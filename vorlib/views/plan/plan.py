@@ -19,13 +19,13 @@ from vorlib.views.plan.aircraft import AircraftMark, radial_line, radial_words
 from vorlib.views.plan.course import block_course_line, course_overlays, course_words
 from vorlib.views.plan.flight import trace_lines, trace_points, trace_words, wind_arrow
 from vorlib.views.plan.map import chart, numerals_beside
-from vorlib.views.plan.projection import SIZE, StationProjection, projection, rose_radius
+from vorlib.views.plan.projection import FRAME, SIZE, StationProjection, projection, rose_radius
 from vorlib.views.plan.scene import Overlay, PlanScene, Trace
+from vorlib.views.plan.service import service_circle, service_words
 
 __all__ = ["SIZE", "Overlay", "PlanScene", "StationProjection", "Trace", "plan", "projection"]
 
 NOTHING = (-1.0, -1.0, -1.0, -1.0)  # a box off the picture
-FRAME = (0.0, 0.0, SIZE, SIZE)
 
 
 def plan(scene: PlanScene, theme: Theme = SCREEN) -> Picture:
@@ -44,6 +44,7 @@ def plan(scene: PlanScene, theme: Theme = SCREEN) -> Picture:
             base.ground,
             *_course(scene, layout, theme),
             *_cone(scene, layout, theme),
+            *service_circle(scene, layout, theme),
             *_radial(scene, aircraft, layout, words, theme),
             base.marks,
             *numerals,
@@ -114,6 +115,7 @@ def _words(
         labels.block(aircraft.box)
         if Overlay.RADIAL in scene.overlays:
             yield from radial_words(aircraft, layout, labels, theme)
+    yield from service_words(scene, layout, labels, theme)
     yield from trace_words(scene, traces, labels, theme)
     yield from course_words(scene, layout, labels, theme)
 

@@ -11,12 +11,14 @@ from numpy.typing import ArrayLike
 
 from vorlib.core.arguments import FloatArray, N, finite
 from vorlib.earth.geodesic import Position, between, direct
+from vorlib.views.drawing.layout import Box
 from vorlib.views.drawing.theme import SCREEN, Theme
 from vorlib.views.plan.scene import PlanScene
 
-__all__ = ["SIZE", "StationProjection", "projection", "rose_radius"]
+__all__ = ["FRAME", "SIZE", "StationProjection", "projection", "rose_radius"]
 
 SIZE = 480.0  # width and height of a plan view
+FRAME: Box = (0.0, 0.0, SIZE, SIZE)
 
 
 @dataclass(frozen=True)

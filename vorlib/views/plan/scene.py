@@ -87,6 +87,9 @@ class PlanScene:
         Half the width of the wedge in which the needle is off its stops.
     cone_radius_nm
         Radius of the cone of confusion at the aircraft's height; 0 draws none.
+    service_nm
+        Radius of the station's service volume at the aircraft's height, drawn with the cone where
+        the map holds it; 0 draws none.
     overlays
         What to draw over the map.
     islands, airfields, stations
@@ -113,6 +116,7 @@ class PlanScene:
     course_deg: float | None = None
     full_scale_deg: float = 10.0
     cone_radius_nm: float = 0.0
+    service_nm: float = 0.0
     overlays: Overlay = Overlay.ALL
     islands: tuple[Coast, ...] = ()
     airfields: tuple[NamedPlace, ...] = ()
@@ -127,6 +131,7 @@ class PlanScene:
         within("full_scale_deg", self.full_scale_deg, 0.1, 89.9, "degrees")
         finite("heading_deg", self.heading_deg)
         not_negative("cone_radius_nm", self.cone_radius_nm, "NM")
+        not_negative("service_nm", self.service_nm, "NM")
         if self.course_deg is not None:
             finite("course_deg", self.course_deg)
         if self.position is not None and self.position.shape != ():

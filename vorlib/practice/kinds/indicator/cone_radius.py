@@ -2,7 +2,7 @@
 
 from random import Random
 
-from vorlib.practice.questions.answers import DISTANCE
+from vorlib.practice.questions.answers import DISTANCE, ROUNDING_NM
 from vorlib.practice.questions.misconceptions import (
     ALTITUDE_FOR_HEIGHT,
     CONE_FROM_HORIZON,
@@ -13,7 +13,7 @@ from vorlib.practice.questions.scenes import any_altitude_ft, any_station
 from vorlib.practice.questions.standards import PASSAGE
 from vorlib.vor.coverage import CONE_HALF_ANGLE_DEG, cone_radius_nm
 
-SHARE_ALLOWED, ROUNDING_NM = 0.02, 0.05  # of the rule of 1.2 and 6,000 ft; a tenth of a mile
+SHARE_ALLOWED = 0.02  # of the rule of 1.2 and 6,000 ft
 
 
 @question_kind("cone_radius", lessons=("08",))

@@ -3,7 +3,7 @@
 from random import Random
 
 from vorlib.core.units import SECONDS_PER_HOUR
-from vorlib.practice.questions.answers import SECONDS
+from vorlib.practice.questions.answers import SECONDS, SHARE_ALLOWED
 from vorlib.practice.questions.misconceptions import (
     ALTITUDE_FOR_HEIGHT,
     CONE_FROM_HORIZON,
@@ -13,8 +13,6 @@ from vorlib.practice.questions.registry import question_kind
 from vorlib.practice.questions.scenes import any_altitude_ft, any_station
 from vorlib.practice.questions.standards import PASSAGE
 from vorlib.vor.coverage import CONE_HALF_ANGLE_DEG, cone_radius_nm
-
-SHARE_ALLOWED = 0.05
 
 
 @question_kind("seconds_in_cone", lessons=("08",))

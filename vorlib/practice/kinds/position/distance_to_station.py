@@ -2,14 +2,12 @@
 
 from random import Random
 
-from vorlib.practice.questions.answers import DISTANCE
+from vorlib.practice.questions.answers import DISTANCE, WING_TIP_SHARE
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind
 from vorlib.practice.questions.scenes import any_station
 from vorlib.practice.questions.standards import POSITION
 from vorlib.procedures.timing import distance_to_station_nm, time_to_station_min
-
-SHARE_ALLOWED = 0.10  # the exact triangle is up to 9.2 per cent under the rule
 
 
 @question_kind("distance_to_station", lessons=("10",))
@@ -29,7 +27,7 @@ def make(chance: Random) -> Question:
         "NM?",
         form=DISTANCE,
         answer=answer_nm,
-        tolerance=SHARE_ALLOWED * answer_nm,
+        tolerance=WING_TIP_SHARE * answer_nm,
         tolerance_why="Within 10 per cent counts: the rule does, and so does the exact triangle, "
         "which is up to 9 per cent shorter.",
         hints=(

@@ -2,14 +2,12 @@
 
 from random import Random
 
-from vorlib.practice.questions.answers import MINUTES
+from vorlib.practice.questions.answers import MINUTES, SHARE_ALLOWED
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind
 from vorlib.practice.questions.scenes import any_station
 from vorlib.practice.questions.standards import POSITION
 from vorlib.procedures.timing import isosceles_time_to_station_min, time_to_station_min
-
-SHARE_ALLOWED = 0.05
 
 
 @question_kind("isosceles_time", lessons=("10",))

@@ -5,7 +5,7 @@ from random import Random
 import numpy as np
 
 from vorlib.core.angles import format_direction
-from vorlib.practice.questions.answers import DISTANCE
+from vorlib.practice.questions.answers import DISTANCE, ROUNDING_NM
 from vorlib.practice.questions.figures import Dial, QuestionFigure
 from vorlib.practice.questions.misconceptions import DOTS_FOR_DEGREES
 from vorlib.practice.questions.question import Misconception, Question
@@ -23,7 +23,7 @@ from vorlib.vor.receiver import DOTS_FULL_SCALE, FULL_SCALE_DEG, Receiver
 # in a third party's summary). The exact value of a dot of 2 degrees is 212 ft.
 FEET_PER_DOT_NM = 200
 SHARE_ALLOWED = 0.10
-RULE_SHARE, ROUNDING_NM = 0.06, 0.05  # the rule falls short so much; then a tenth of a mile
+RULE_SHARE = 0.06  # the rule falls short so much
 
 
 @question_kind("off_course_distance", lessons=("03", "08"))

@@ -4,14 +4,14 @@ import math
 from random import Random
 
 from vorlib.core.units import FEET_PER_NM
-from vorlib.practice.questions.answers import DISTANCE
+from vorlib.practice.questions.answers import DISTANCE, ROUNDING_NM
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind
 from vorlib.practice.questions.scenes import any_station
 from vorlib.practice.questions.standards import POSITION
 from vorlib.procedures.fixing import ground_distance_nm
 
-SHARE_ALLOWED, ROUNDING_NM = 0.04, 0.05  # a mile of 6,000 ft, and then a tenth of a mile
+SHARE_ALLOWED = 0.04  # a mile of 6,000 ft
 
 
 @question_kind("slant_to_ground", lessons=("09",))

@@ -2,14 +2,12 @@
 
 from random import Random
 
-from vorlib.practice.questions.answers import MINUTES
+from vorlib.practice.questions.answers import MINUTES, WING_TIP_SHARE
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind
 from vorlib.practice.questions.scenes import any_station
 from vorlib.practice.questions.standards import POSITION
 from vorlib.procedures.timing import RULE_MINUTES, time_to_station_min
-
-SHARE_ALLOWED = 0.10  # the exact triangle is up to 9.2 per cent under the rule
 
 
 @question_kind("time_to_station", lessons=("10",))
@@ -27,7 +25,7 @@ def make(chance: Random) -> Question:
         "wind. How many minutes is it to the station?",
         form=MINUTES,
         answer=answer_min,
-        tolerance=SHARE_ALLOWED * answer_min,
+        tolerance=WING_TIP_SHARE * answer_min,
         tolerance_why="Within 10 per cent counts: the rule does, and so does the exact triangle, "
         "which is up to 9 per cent shorter.",
         hints=(

@@ -147,7 +147,7 @@ def _wrong_station(chance: Random, usual: FaultScene) -> FaultScene:
 
 def _is_live(scene: FaultScene, station: Station) -> bool:
     reading = scene.seen(station)
-    return bool(reading.flag) and 1.0 <= abs(float(reading.dots)) <= MOST_DOTS
+    return reading.assured and bool(reading.flag) and 1.0 <= abs(float(reading.dots)) <= MOST_DOTS
 
 
 def _in_the_cone(chance: Random, usual: FaultScene) -> FaultScene:

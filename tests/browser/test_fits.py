@@ -1,0 +1,73 @@
+"""Every exhibit in the windows it is seen in: what a hand moves and what it changes, at once."""
+
+import pytest
+
+from vorlib.exhibits.base.registry import all_exhibits
+
+EXHIBITS = tuple(all_exhibits())
+LESSON = f"""
+from IPython.display import display
+from vorlib import exhibits as x
+
+for name in {EXHIBITS}:
+    display(getattr(x, name)().widget.add_class(f"the-{{name}}"))
+"""
+LAPTOP, SMALL, LARGE, TABLET = (1366, 633), (1280, 620), (1920, 950), (820, 1180)
+# Sheets of paper, read by moving them in a frame, and forms with more rows than a window has.
+LONG = ("class_results", "prepare", "worksheets", "debrief_flight")
+
+# Where the parts of an exhibit end, measured from where it begins, and the height there is for it.
+PARTS = """([name, parts]) => {
+    const exhibit = document.querySelector(`.the-${name}`);
+    exhibit.scrollIntoView({ block: 'start' });
+    const { top, right } = exhibit.getBoundingClientRect();
+    const ends = parts.map((part) => [...exhibit.querySelectorAll(part)]
+        .filter((one) => one.offsetParent || one.closest('svg'))
+        .map((one) => one.getBoundingClientRect()));
+    const panel = exhibit.closest('.jp-WindowedPanel-outer').getBoundingClientRect();
+    return {
+        room: panel.height, over: Math.max(...ends.flat().map((one) => one.right)) - right,
+        bottoms: ends.map((each) => Math.max(0, ...each.map((one) => one.bottom - top))),
+        picture: exhibit.querySelector('.vorlib-picture svg').getBoundingClientRect().width,
+    };
+}"""
+SEEN = [
+    ".vorlib-picture",
+    ".vorlib-sentence",
+    ".vorlib-transport",
+    ".vorlib-full-screen",
+    ".vorlib-stage .vorlib-control",
+]
+
+
+@pytest.fixture
+def page(run_notebook, notebook):
+    page = run_notebook(notebook(LESSON))
+    page.locator(f".the-{EXHIBITS[-1]} .vorlib-picture svg").wait_for(state="attached")
+    return page
+
+
+def measured(page, name):
+    """The parts of an exhibit, once they have come to rest."""
+    before = None
+    while (now := page.evaluate(PARTS, [name, SEEN])) != before:
+        before = now
+        page.wait_for_timeout(250)
+    return now
+
+
+def test_every_exhibit_is_in_the_window_with_its_sentence_and_its_controls(page):
+    too_long, too_small = [], []
+    for size in (LAPTOP, SMALL, LARGE, TABLET):
+        page.set_viewport_size(dict(zip(("width", "height"), size, strict=True)))
+        if size == TABLET:  # held upright it has no room for the list of files
+            page.keyboard.press("Control+b")
+        for name in EXHIBITS:
+            parts = measured(page, name)
+            seen = parts["bottoms"][: -1 if name in LONG else None]
+            if max(seen) > parts["room"] or parts["over"] > 1:
+                too_long.append((size, name, parts))
+            if parts["picture"] < 300:
+                too_small.append((size, name, parts))
+    assert not too_long
+    assert not too_small

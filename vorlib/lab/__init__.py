@@ -1,0 +1,1 @@
+"""The notebooks in JupyterLab: a learner's own copies, saving them, and their kernels."""

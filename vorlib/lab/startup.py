@@ -1,0 +1,9 @@
+"""Begins a kernel of the course; the server names this file to its kernels as PYTHONSTARTUP."""
+
+import contextlib
+
+with contextlib.suppress(ImportError):  # a kernel without vorlib begins with nothing
+    from IPython import get_ipython
+
+    if get_ipython():
+        get_ipython().extension_manager.load_extension("vorlib.lab.kernel")
