@@ -365,7 +365,30 @@ def test_a_heading_set_before_the_start_undoes_no_task() -> None:
     exhibit.set(wanted_heading_deg=300.0)
     assert exhibit.state.tasks_done == 1
     exhibit.restart()
-    assert exhibit.state.tasks_done == 0
+    assert exhibit.state.course_deg == 220.0
+    assert exhibit.state.tasks_done == 1
+
+
+def test_start_again_restores_what_was_set_in_flight() -> None:
+    exhibit = flight(course_deg=220.0, wanted_heading_deg=90.0)
+    start = exhibit.state
+    exhibit.transport.tick(30.0)
+    exhibit.set(station="TSX", course_deg=10.0, wanted_heading_deg=180.0)
+    exhibit.transport.tick(30.0)
+    exhibit.transport.button("Start again").click()
+    assert exhibit.state == start
+
+
+def test_a_flight_of_some_length_is_thrown_away_only_when_that_is_asked_for_twice() -> None:
+    exhibit = flight()
+    again = exhibit.transport.button("Start again")
+    exhibit.transport.tick(600.0)
+    again.click()
+    assert exhibit.state.moment.time_s == 600.0
+    assert again.description == "Throw this flight away?"
+    again.click()
+    assert not exhibit.state.begun
+    assert again.description == "Start again"
 
 
 def test_wind_and_start_are_put_away_until_they_are_asked_for() -> None:

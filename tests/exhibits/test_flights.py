@@ -430,3 +430,8 @@ def test_the_heading_is_the_course_or_its_reciprocal_whichever_leads_the_way_ask
     assert state.heading_deg in (course, float(reciprocal_deg(course)))
     wanted = float(reciprocal_deg(radial)) if toward else radial
     assert abs(float(difference_deg(state.heading_deg, wanted))) <= 90.0
+
+
+@pytest.mark.parametrize("factory", [homing, intercept, tracking, sensing])
+def test_the_sentence_begins_with_the_moment_that_is_played(factory):
+    assert factory(time_s=30.0).sentence.startswith("After 0 min 30 s")

@@ -169,6 +169,19 @@ def test_plan_and_indicator_together_are_drawn_fast_enough_for_a_drag():
     assert min(took_s) <= 0.006
 
 
+@pytest.mark.parametrize("theme", [SCREEN, PROJECTOR], ids=["screen", "projector"])
+def test_the_heading_is_told_in_figures_beside_the_course_only_where_it_is_given(theme):
+    assert "heading" not in said(indicator(IndicatorScene(214), theme))
+    picture = indicator(IndicatorScene(214, heading_deg=7.0), theme)
+    above = [t for t in texts(picture.items) if t.text in ("course", "214", "heading", "007")]
+    assert len(above) == 4
+    course = [text_box(t) for t in above if t.text in ("course", "214")]
+    heading = [text_box(t) for t in above if t.text in ("heading", "007")]
+    assert max(box[2] for box in course) < min(box[0] for box in heading)
+    assert min(box[0] for box in course) >= 0
+    assert max(box[2] for box in heading) <= WIDTH
+
+
 def test_a_live_needle_that_nobody_promises_is_told_by_dashes_and_words_not_by_color():
     inside, outside = (
         IndicatorScene.of(40, read(214, distance, 40, 9500.0)[1]) for distance in (39.0, 41.0)

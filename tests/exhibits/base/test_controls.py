@@ -103,3 +103,37 @@ def test_an_optional_number_may_be_taken_back():
     assert number.format(None) == ""
     with pytest.raises(ValueError, match="is not a number"):
         number.read("south")
+
+
+@pytest.mark.parametrize(
+    ("typed", "meant"),
+    [("090°", 90.0), ("90 deg", 90.0), ("090 degrees", 90.0), (40.00000000000001, 40.0)],
+)
+def test_a_direction_is_read_as_people_type_it(typed, meant):
+    assert Number("course_deg", "Selected course", direction=True).read(typed) == meant
+
+
+@pytest.mark.parametrize(("typed", "meant"), [("12 NM", 12.0), ("12,5", 12.5), ("12.5nm", 12.5)])
+def test_a_distance_is_read_with_its_unit_and_with_a_comma(typed, meant):
+    assert Number("distance_nm", "Distance", "NM", 0.0, 60.0, 0.1, decimals=1).read(typed) == meant
+
+
+def test_a_comma_before_three_figures_of_a_whole_number_sets_thousands_off():
+    altitude = Number("altitude_ft", "Altitude", "feet", 0.0, 18_000.0, 100.0)
+    assert altitude.read("12,500 ft") == 12_500.0
+
+
+def test_a_number_in_another_unit_is_refused():
+    with pytest.raises(ValueError, match="12 km is not a number"):
+        Number("distance_nm", "Distance", "NM", 0.0, 60.0).read("12 km")
+
+
+def test_what_a_browser_echoes_of_a_shown_value_asks_for_nothing():
+    asked, number = [], Number("course_deg", "Selected course", direction=True)
+    number.ask = asked.append
+    number.show(40.0)
+    number.slider.value = 40.00000000000001
+    assert asked == []
+    number.slider.value = 41.0
+    number.slider.value = 40.0
+    assert asked == [{"course_deg": 41.0}, {"course_deg": 40.0}]

@@ -7,6 +7,7 @@ what is; a wrong entry is answered beside the control, and the last good value s
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from html import escape
@@ -20,6 +21,11 @@ from vorlib.exhibits.base.coalesce import LatestOnly
 __all__ = ["Button", "ChoiceControl", "Control", "Number", "Switch"]
 
 Changes: TypeAlias = dict[str, Any]
+ECHO = 1e-6
+# A number as people type it, perhaps with a unit behind it.
+TYPED = re.compile(r"([+-]?[\d.,]+(?:e[+-]?\d+)?)\s*(°|[a-z]*)", re.IGNORECASE)
+ABBREVIATED = {"degrees": ("°",), "feet": ("ft",), "knots": ("kt", "kts")}
+THOUSANDS = re.compile(r"[+-]?\d{1,3}(,\d{3})+")
 
 
 class Control:
@@ -116,6 +122,33 @@ class Control:
             self.ask({self.field: change["new"]})
 
 
+def _number(value: Any, unit: str, *, whole: bool) -> float:
+    """Return the number that is meant by an entry, such as 090°, 12 NM or 12,5; nan for none.
+
+    Parameters
+    ----------
+    value
+        What was entered.
+    unit
+        The only one that may be entered with it, or the beginning of its name.
+    whole
+        Whether whole numbers are expected: then a comma only sets thousands off.
+    """
+    words = str(value).strip()
+    typed = TYPED.fullmatch(words)
+    if typed is not None:
+        given = typed[2].lower()
+        if not unit.lower().startswith(given) and given not in ABBREVIATED.get(unit, ()):
+            return math.nan
+        words = typed[1]
+        grouped = THOUSANDS.fullmatch(words) if whole else None
+        words = words.replace(",", "") if grouped else words if whole else words.replace(",", ".")
+    try:
+        return float(words)
+    except ValueError:
+        return math.nan
+
+
 class Number(Control):
     """A quantity, moved with a slider or typed into the box beside it.
 
@@ -174,12 +207,15 @@ class Number(Control):
         super().__init__(field, self.slider, self.box, unit_label)
         self.row.add_class("vorlib-quantity")
         self.feeds = feeds
+        self._shown = math.inf  # by the slider
         self._latest = LatestOnly(lambda value: self.ask({field: value}))
         self.slider.observe(self._slid, "value")
         self.box.observe(self._entered, "value")
 
     def _slid(self, change: Mapping[str, Any]) -> None:
-        if not self._showing:
+        # A browser echoes what it is shown, with its own last figure.
+        if not self._showing and abs(change["new"] - self._shown) > ECHO:
+            self._shown = change["new"]
             self._latest(change["new"])
 
     @property
@@ -198,10 +234,10 @@ class Number(Control):
         """
         if self.optional and value in (None, ""):
             return None
-        try:
-            number = float(value)
-        except (TypeError, ValueError):
-            number = math.nan
+        number = _number(value, self.unit, whole=not self.decimals)
+        rounded = round(number, self.decimals) if math.isfinite(number) else number
+        if abs(number - rounded) < ECHO:
+            number = rounded
         given = str(value).strip() or "an empty entry"
         if not math.isfinite(number):
             raise ValueError(f"{self.label}: {given} is not a number. Enter {self._allowed}.")
@@ -222,7 +258,7 @@ class Number(Control):
 
     def _show(self, value: float | None) -> None:
         if value is not None and not self._latest.waiting:  # or it would draw back from the hand
-            self.slider.value = value
+            self.slider.value = self._shown = value
         self.box.value = self.format(value)
 
 

@@ -221,6 +221,8 @@ class Exhibit(Generic[S]):
 
     def _asked(self, changes: Changes | Callable[[S], Changes]) -> None:
         self.set(**(changes(self.state) if callable(changes) else changes))
+        if callable(changes):  # a button was pressed: what came of it is told in the sentence
+            self.picture.bring(".vorlib-sentence")
 
     def _dragged(self, drag: Drag, is_new: bool) -> None:
         if is_new:

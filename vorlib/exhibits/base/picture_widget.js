@@ -22,9 +22,22 @@ function keepLetters(event) {
   event.target.toggleAttribute("data-lm-suppress-shortcuts", letter);
 }
 
+// The space bar plays and pauses wherever in the exhibit the focus is, but where it types or presses
+// something; and it never scrolls the exhibit away.
+function playWithSpace(event) {
+  if (event.key !== " " || event.ctrlKey || event.metaKey || event.altKey) return;
+  const exhibit = event.target.closest?.(".vorlib-exhibit");
+  const types = event.target.matches?.("input:not([type=checkbox], .vorlib-number input), textarea");
+  if (!exhibit || types || event.target.matches("button, select, input[type=checkbox]")) return;
+  event.preventDefault();
+  event.stopPropagation();
+  if (!event.repeat) exhibit.querySelector(".vorlib-play:not([disabled])")?.click();
+}
+
 if (!window.vorlibKeepsLetters) {
   window.vorlibKeepsLetters = true; // the page has this script once for each picture
   window.addEventListener("keydown", keepLetters, true); // before the notebook hears of it
+  window.addEventListener("keydown", playWithSpace, true);
 }
 
 const nameOf = (node) => node.dataset?.grab;
@@ -201,6 +214,7 @@ function render({ model, el }) {
       drag = { ...held.drag, x, y };
       report();
     }
+    picture.classList.add("vorlib-by-hand"); // a hand sees what it holds
     grab.focus({ preventScroll: true });
     picture.setPointerCapture(event.pointerId); // on the container: its contents are redrawn
     picture.classList.add("vorlib-dragging");
@@ -231,7 +245,9 @@ function render({ model, el }) {
 
   // ---- arrow and page keys; they must not also move the notebook's selected cell
   picture.addEventListener("keydown", (event) => {
+    picture.classList.remove("vorlib-by-hand");
     const grab = grabAt(event);
+    if (grab && ["Home", "End"].includes(event.key)) event.preventDefault(); // and scroll nothing
     const arrow = ARROWS[event.key] ?? PAGES[event.key];
     if (!grab || !arrow || event.ctrlKey || event.altKey || event.metaKey) return;
     event.preventDefault();
@@ -274,11 +290,17 @@ function render({ model, el }) {
     model.set("answered", model.get("asked"));
     model.save_changes();
   });
+  model.on("msg:custom", ({ bring, block }) => {
+    const comes = () => el.closest(".vorlib-exhibit")?.querySelector(bring)?.scrollIntoView({ block });
+    if (bring) requestAnimationFrame(() => requestAnimationFrame(comes)); // once it is drawn
+  });
   show();
   say();
+  let endWatch = null;
   // the picture gets a size when it comes onto the page, and what is around it is there
   const arrange = () => {
     const exhibit = el.closest(".vorlib-exhibit") ?? el;
+    exhibit.tabIndex = -1; // a press beside the controls gives it the focus, and so the keys
     nameSliders(exhibit);
     keepArrows(exhibit);
     keys.textContent = keysOf(exhibit, picture);
@@ -286,6 +308,7 @@ function render({ model, el }) {
     fullScreen.textContent = isFull ? "Leave full screen" : "Full screen";
     if (exhibit !== el) fit(exhibit, picture, sentence);
     exhibit.querySelectorAll(".vorlib-side, .vorlib-transport").forEach((one) => seen.observe(one));
+    endWatch ??= watchAnswers(model, exhibit, el, () => model.get("svg").length);
   };
   const seen = new ResizeObserver(arrange);
   seen.observe(picture);
@@ -294,6 +317,7 @@ function render({ model, el }) {
   document.addEventListener("fullscreenchange", arrange);
   return () => {
     seen.disconnect();
+    endWatch?.();
     window.removeEventListener("resize", arrange);
     document.removeEventListener("fullscreenchange", arrange);
     document.removeEventListener("wheel", noteScrolling, { capture: true });

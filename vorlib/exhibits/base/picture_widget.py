@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from pathlib import Path
 from typing import Any
 
-import anywidget
 import traitlets
 
+from vorlib.exhibits.base.answering import Answering
 from vorlib.exhibits.base.coalesce import LatestOnly
+from vorlib.exhibits.base.scripts import joined
 
 
 @dataclass(frozen=True)
@@ -36,7 +36,7 @@ class Steps:
     up: int
 
 
-class PictureWidget(anywidget.AnyWidget):
+class PictureWidget(Answering):
     """Shows SVG text and one sentence; knows nothing of what they mean.
 
     Parts of the SVG marked ``data-grab="name"`` can be dragged and stepped with the arrow keys;
@@ -50,8 +50,8 @@ class PictureWidget(anywidget.AnyWidget):
         ``on_steps(steps)`` with a `Steps`.
     """
 
-    _esm = Path(__file__).with_name("picture_widget.js")
-    _css = Path(__file__).with_name("picture_widget.css")
+    _esm = joined("base/answers.js", "base/picture_widget.js")
+    _css = joined("base/answers.css", "base/picture_widget.css")
 
     svg = traitlets.Unicode().tag(sync=True)
     sentence = traitlets.Unicode().tag(sync=True)
@@ -77,6 +77,15 @@ class PictureWidget(anywidget.AnyWidget):
         self._heard: dict[str, Any] = {}  # the last report passed on
         latest = LatestOnly(self._report)
         self.observe(lambda change: latest(change["new"]), "hand")
+
+    def bring(self, part: str, *, to_top: bool = False) -> None:
+        """Bring a part of the exhibit into view, named by its style."""
+        self.send({"bring": part, "block": "start" if to_top else "nearest"})
+
+    def _mend(self, shown: Any) -> None:
+        """Send the picture again to a page that shows another, of another length."""
+        if shown != len(self.svg):
+            self.send_state(["svg", "sentence"])
 
     def _report(self, new: dict[str, Any]) -> None:
         """Pass on what is new in the browser's report compared with the one before it."""

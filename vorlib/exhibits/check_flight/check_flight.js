@@ -148,7 +148,9 @@ export default {
     const beat = window.setInterval(() => {
       if (model.get("phase") === "running") model.send({ press: "beat" });
     }, BEAT_MS);
+    const endWatch = watchAnswers(model, el, el);
     return () => {
+      endWatch();
       window.clearInterval(beat);
       model.off("change:prompt change:answer", ask);
       model.off("change", say);

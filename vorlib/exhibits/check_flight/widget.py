@@ -6,9 +6,9 @@ from html import escape
 from math import ceil
 from typing import Any
 
-import anywidget
 import traitlets
 
+from vorlib.exhibits.base.answering import Answering
 from vorlib.exhibits.base.html import sized_svg
 from vorlib.exhibits.base.scripts import joined
 from vorlib.exhibits.check_flight.report import report_page
@@ -25,7 +25,7 @@ __all__ = ["CheckFlightWidget", "show_clock", "show_question", "show_report", "s
 OVER = f"The {ALLOWED_MIN} minutes are over. What you answer now counts, and is told as late."
 
 
-class CheckFlightWidget(anywidget.AnyWidget):
+class CheckFlightWidget(Answering):
     """A page that shows a test and reports what is pressed; it knows nothing of the questions.
 
     Attributes
@@ -48,10 +48,13 @@ class CheckFlightWidget(anywidget.AnyWidget):
         The report as HTML.
     """
 
-    _esm = joined("base/parts.js", "check_flight/check_flight.js")
+    _esm = joined("base/parts.js", "base/answers.js", "check_flight/check_flight.js")
     # the first of them for predictions, as no picture's widget need be on the page
     _css = joined(
-        "base/picture_widget.css", "learner/practice.css", "check_flight/check_flight.css"
+        "base/answers.css",
+        "base/picture_widget.css",
+        "learner/practice.css",
+        "check_flight/check_flight.css",
     )
 
     phase = traitlets.Unicode("start").tag(sync=True)

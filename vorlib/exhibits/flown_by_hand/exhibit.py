@@ -84,7 +84,7 @@ def _wanted(state: HandFlightState) -> str:
 
 
 def sentence(state: HandFlightState) -> str:
-    """Say what is to be done, where the aircraft is if the plan shows it, and what is seen."""
+    """Say what is seen, where the aircraft is if the plan shows it, and what is to be done."""
     return " ".join(filter(None, _sentences(state)))
 
 
@@ -106,7 +106,7 @@ def _sentences(state: HandFlightState) -> tuple[str, ...]:
     ident = f"You hear the ident {state.heard}." if state.heard else ""
     volume = volume_words(state.tuned, state.moment.position)
     reading = reading_sentence(state.course_deg, state.reading, volume)
-    return (asked, place, reading, f"{heading}.", ident, gale, over)
+    return (over, reading, f"{heading}.", ident, place, gale, asked)
 
 
 def _step_heading(state: HandFlightState, steps: Steps) -> Changes:

@@ -35,6 +35,11 @@ __all__ = ["STEP_DEG", "FlightExhibit", "turned"]
 
 STEP_DEG = 5.0  # what one arrow key or one press of a button turns the bug, or banks
 TASKS_SHOWN = 3
+SHORT_S = 120.0  # a flight that is thrown away without being asked
+AGAIN, SURE = "Start again", "Throw this flight away?"
+# What is chosen before a flight, and kept for the next.
+SET_UP = {"wind_from_deg", "wind_kt", "start_radial_deg", "start_distance_nm", "altitude_ft"}
+SET_UP |= {"true_airspeed_kt", "show_wind", "show_plan", "range_nm", "speed"}
 SILENT = (Reason.LINE_OF_SIGHT, Reason.OFF_THE_AIR)
 START = {"start_radial_deg", "start_distance_nm", "altitude_ft", "wanted_heading_deg"}
 
@@ -85,7 +90,10 @@ class FlightExhibit(Exhibit[HandFlightState]):
         self._shown: object = None
         self._heard = ""
         self._done_at_start = 0
-        super().__init__(state, draw, sentence, controls, grips, transport=self._transport())
+        self._start = state
+        transport = self._transport()
+        self._again = transport.button(AGAIN)
+        super().__init__(state, draw, sentence, controls, grips, transport=transport)
         self.page.fill(task=[self._tasks], below=[self._ident, self._debrief])
         self.widget.add_class("vorlib-flight")
 
@@ -96,7 +104,7 @@ class FlightExhibit(Exhibit[HandFlightState]):
             "Right 5°": lambda: self._asked(lambda state: turned(state, STEP_DEG)),
             "Identify": self.identify,
             "Debrief": self.debrief,
-            "Start again": self.restart,
+            AGAIN: self._start_again,
         }
         return Transport(self, self._move, buttons, begin=lambda: not self.state.over)
 
@@ -109,10 +117,21 @@ class FlightExhibit(Exhibit[HandFlightState]):
             return False
         return not self.state.over
 
+    def _start_again(self) -> None:
+        """Start again; a flight of some length only when that is asked for twice."""
+        button = self._again
+        if self.state.moment.time_s > SHORT_S and button.description == AGAIN:
+            self.transport.pause()
+            button.description = SURE
+        else:
+            self.restart()
+
     def restart(self) -> None:
-        """Pause, and put the aircraft back to the start."""
+        """Pause, and begin again as at first, with the wind and the start chosen since."""
         self.transport.pause()
-        self.set(**AT_START, heard="")
+        chosen: Changes = {field: getattr(self.state, field) for field in SET_UP}
+        chosen.update(AT_START)
+        self._become(replace(self._start, **chosen), self.theme)
 
     def identify(self) -> None:
         """Listen to the ident of the station tuned."""
@@ -126,6 +145,7 @@ class FlightExhibit(Exhibit[HandFlightState]):
         if now.time_s > log[-1].now.time_s:
             log = (*log, Logged(now, self.state.station, self.state.course_deg))
         self.set(kept=log, debriefed=len(log))
+        self.picture.bring(".vorlib-debrief", to_top=True)
 
     def tell(self) -> None:
         """Print what there is to say about the flight so far."""
@@ -162,6 +182,8 @@ class FlightExhibit(Exhibit[HandFlightState]):
             self._heard = self.state.heard
             sound = Sound(self._heard, at_once=True).widget.value if self._heard else ""
             self._ident.value = sound
+        if self.transport.playing or not self.state.begun:
+            self._again.description = AGAIN
         told = self.state.tasks_done, self.state.debriefed, len(self.state.log) == 1, theme
         if told != self._shown:
             self._shown = told

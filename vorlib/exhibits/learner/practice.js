@@ -109,7 +109,9 @@ export default {
     draw();
     ask();
     say();
+    const endWatch = watchAnswers(model, el, el);
     return () => {
+      endWatch();
       model.off("change:picture change:picture_words change:projector", draw);
       model.off("change:prompt", ask);
       model.off("change", say);

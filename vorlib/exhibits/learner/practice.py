@@ -6,12 +6,11 @@ A learner who gives a name has each answer saved before its marking is shown.
 from __future__ import annotations
 
 import time
-from pathlib import Path
 from typing import Any
 
-import anywidget
 import traitlets
 
+from vorlib.exhibits.base.answering import Answering
 from vorlib.exhibits.base.html import sized_svg
 from vorlib.exhibits.base.registry import offered
 from vorlib.exhibits.base.saved import still, widget_view
@@ -32,7 +31,7 @@ __all__ = ["Practice", "practice"]
 COUNT = 5  # questions, where none is given
 
 
-class PracticeWidget(OwnRecordTraits, anywidget.AnyWidget):
+class PracticeWidget(OwnRecordTraits, Answering):
     """A box to answer in, buttons, and what is said; it knows nothing of the questions.
 
     Attributes
@@ -61,8 +60,10 @@ class PracticeWidget(OwnRecordTraits, anywidget.AnyWidget):
         Whether an answer could not be saved yet.
     """
 
-    _esm = joined("base/parts.js", "learner/own_record.js", "learner/practice.js")
-    _css = Path(__file__).with_name("practice.css")
+    _esm = joined(
+        "base/parts.js", "base/answers.js", "learner/own_record.js", "learner/practice.js"
+    )
+    _css = joined("base/answers.css", "learner/practice.css")
 
     prompt = traitlets.Unicode().tag(sync=True)
     picture = traitlets.Unicode().tag(sync=True)

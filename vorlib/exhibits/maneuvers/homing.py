@@ -143,7 +143,7 @@ def draw(state: HomingState, theme: Theme) -> Picture:
 
 
 def sentence(state: HomingState) -> str:
-    """Say what is set up and, once it plays, compare the two ways and say where the pilot is."""
+    """Say what is set up and, once it plays, where the pilot is, and compare the two ways."""
     home, held = state.outcomes
     course = format_direction(state.course_deg)
     wind = f"wind {format_direction(state.wind_from_deg)} at {state.wind_kt:.0f} knots"
@@ -159,7 +159,7 @@ def sentence(state: HomingState) -> str:
         return f"{begun} One homes, the other tracks. Press Play."
     homed = _homing_words(home, state.homing_minutes)
     tracked = _tracking_words(held, state)
-    return f"{begun} {homed} {tracked} {_now(state)}"
+    return f"{_now(state)} {begun} {homed} {tracked}"
 
 
 def _radial(state: HomingState) -> str:

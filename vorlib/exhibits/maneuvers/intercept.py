@@ -151,12 +151,12 @@ def draw(state: InterceptState, theme: Theme) -> Picture:
         wind=Wind(state.wind_from_deg, state.wind_kt),
         by_hand=not state.shown_s,
     )
-    shown = IndicatorScene.of(now.course_deg, now.reading)
+    shown = IndicatorScene.of(now.course_deg, now.reading, heading_deg=now.heading_deg)
     return at_station.plan_and_indicator(scene, shown, theme)
 
 
 def sentence(state: InterceptState) -> str:
-    """Say what is set up and, once it plays, how the course is met and what the needle does now."""
+    """Say what is set up and, once it plays, what the needle does now and how the course is met."""
     plan = state.plan
     course = format_direction(state.course_deg)
     way = f"{'inbound' if state.inbound else 'outbound'} on {course}"
@@ -171,8 +171,8 @@ def sentence(state: InterceptState) -> str:
     if not state.shown_s:
         return f"{set_up}. Press Play."
     return (
-        f"{set_up}, meets the course after {plan.minutes:.1f} minutes, "
-        f"{plan.distance_nm:.1f} NM from the station. {_turn_words(state)} {_now_words(state)}"
+        f"{_now_words(state)} {set_up}, meets the course after {plan.minutes:.1f} minutes, "
+        f"{plan.distance_nm:.1f} NM from the station. {_turn_words(state)}"
     )
 
 

@@ -98,7 +98,9 @@ def draw(state: SensingState, theme: Theme) -> Picture:
         traces=tuple(traces) if state.shown_s else (),
         by_hand=not state.shown_s,
     )
-    shown = IndicatorScene.of(now.course_deg, now.reading, by_hand=not state.shown_s)
+    shown = IndicatorScene.of(
+        now.course_deg, now.reading, by_hand=not state.shown_s, heading_deg=now.heading_deg
+    )
     return at_station.plan_and_indicator(scene, shown, theme)
 
 

@@ -150,7 +150,9 @@ def draw(state: TrackingState, theme: Theme) -> Picture:
         wind=state.wind if state.revealed else None,
         by_hand=False,
     )
-    shown = IndicatorScene.of(now.course_deg, now.reading, by_hand=False)
+    shown = IndicatorScene.of(
+        now.course_deg, now.reading, by_hand=False, heading_deg=now.heading_deg
+    )
     return at_station.plan_and_indicator(scene, shown, theme)
 
 
@@ -158,12 +160,12 @@ def sentence(state: TrackingState) -> str:
     """Say what the needle has done, what to do about it and, once revealed, what the wind is."""
     now = state.now
     way = "to" if state.inbound else "from"
-    flown = f"Course {format_direction(state.course_deg)} {way} {state.tuned.name}"
-    flown = f"{flown}, after {clock_words(state.shown_s)} on heading "
+    course = f"The course is {format_direction(state.course_deg)} {way} {state.tuned.name}."
+    flown = f"After {clock_words(state.shown_s)} on heading "
     flown = f"{flown}{format_direction(now.heading_deg)}{_turning(state)}: "
     flown = f"{flown}{flag_words(now.reading)}"
     flown = f"{flown} and {needle_words(now.reading)}{_trend(state)}."
-    words = (flown, unassured_sentence(now.reading), _advice(state), _revealed(state))
+    words = (flown, unassured_sentence(now.reading), _advice(state), course, _revealed(state))
     return " ".join(filter(None, words))
 
 

@@ -128,6 +128,8 @@ class Playback(Exhibit[P]):
         if not callable(changes) and "time_s" in changes:
             self.transport.pause()  # a hand on the slider has the time
         super()._asked(changes)
+        if not callable(changes) and changes.get("chart"):
+            self.picture.bring(".vorlib-chart")
 
     # ---- what stands beside and below
 

@@ -45,7 +45,7 @@ def indicator(scene: IndicatorScene, theme: Theme = SCREEN) -> Picture:
     return Picture(
         WIDTH,
         HEIGHT,
-        (*_selected(course, theme), ring, *_indices(theme), *face),
+        (*_selected(course, scene.heading_deg, theme), ring, *_indices(theme), *face),
         title="Indicator",
         description=_description(scene, course),
         background=theme.paper,
@@ -64,15 +64,33 @@ def _description(scene: IndicatorScene, course: str) -> str:
     return f"Course {course} is selected, the flag reads {scene.flag.name}, the needle is {needle}."
 
 
-def _selected(course: str, theme: Theme) -> tuple[Item, ...]:
+def _selected(course: str, heading_deg: float | None, theme: Theme) -> tuple[Item, ...]:
+    """Return the selected course in figures, and in the corner the heading where it is told."""
     size = theme.big_size
     words = "course"
-    left = (WIDTH - text_width(words, theme.text_size) - 8.0 - text_width(course, size, True)) / 2
+    width = text_width(words, theme.text_size) + 8.0 + text_width(course, size, True)
+    told: tuple[tuple[Item, ...], float] = ((), WIDTH)
+    if heading_deg is not None:
+        told = _heading(format_direction(heading_deg), theme)
+    items, free = told
+    left = max(0.0, min((WIDTH - width) / 2, free - width - 12.0))
     middle = left + text_width(words, theme.text_size) + 8.0
     return (
         Text(left, 36.0, words, theme.text_size, theme.text, "start"),
         Text(middle, 34.0, course, size, theme.course, "start", True),
+        *items,
     )
+
+
+def _heading(heading: str, theme: Theme) -> tuple[tuple[Item, ...], float]:
+    """Return the heading in figures, and where what stands to the left of it has to end."""
+    right, size, words = WIDTH - 4.0, 1.5 * theme.text_size, "heading"
+    width = max(text_width(words, theme.small_size), text_width(heading, size, True))
+    items = (
+        Text(right, 12.0, words, theme.small_size, theme.text, "end"),
+        Text(right, 14.0 + size, heading, size, theme.needle, "end", True),
+    )
+    return items, right - width
 
 
 def _inner_radius(theme: Theme) -> float:

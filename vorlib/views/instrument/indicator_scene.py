@@ -34,6 +34,8 @@ class IndicatorScene:
     assured
         Whether the signal is promised; if not, a live needle is drawn in long dashes and words
         below the flag say so.
+    heading_deg
+        The magnetic heading, told in figures beside the course; None where it is not to be seen.
 
     Raises
     ------
@@ -49,6 +51,7 @@ class IndicatorScene:
     by_hand: bool = True
     overhead: bool = False
     assured: bool = True
+    heading_deg: float | None = None
 
     def __post_init__(self) -> None:
         finite("course_deg", self.course_deg)
@@ -57,12 +60,19 @@ class IndicatorScene:
 
     @classmethod
     def of(
-        cls, course_deg: float, reading: Reading, cover: str = "", *, by_hand: bool = True
+        cls,
+        course_deg: float,
+        reading: Reading,
+        cover: str = "",
+        *,
+        by_hand: bool = True,
+        heading_deg: float | None = None,
     ) -> IndicatorScene:
         """Return the scene of one reading."""
         flag, reason = Flag(int(reading.flag)), Reason(int(reading.reason))
         dots, overhead = float(reading.dots), is_overhead(reading)
-        return cls(course_deg, dots, flag, reason, cover, by_hand, overhead, bool(reading.assured))
+        assured = bool(reading.assured)
+        return cls(course_deg, dots, flag, reason, cover, by_hand, overhead, assured, heading_deg)
 
     @property
     def doubtful(self) -> bool:
