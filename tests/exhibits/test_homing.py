@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from vorlib.exhibits import homing
 from vorlib.exhibits.maneuvers.homing_flights import HomingCase, both_flights, outcome
 from vorlib.exhibits.replay.replay import Replay
+from vorlib.vor.receiver import Receiver
 
 SQUARE_FROM_LEFT = 304.0  # of the course 034
 
@@ -87,4 +88,5 @@ def test_who_comes_within_half_a_mile_has_arrived(miss_nm, arrived):
     # The flight to Quillon as seen from a station that stands so far beside its track.
     _, held = both_flights(HomingCase("QLN", 220.0, 10.0, 3500.0, 100.0, 40.0, 10.0))
     beside = replace(held.station, position=held.station.position_on(310.0, miss_nm))
-    assert outcome(Replay(beside, held.flown), 220.0).arrived is arrived
+    seen = Receiver(held.flown.course_deg).read(beside, held.flown.flight.position)
+    assert outcome(Replay(beside, held.flown._replace(reading=seen)), 220.0).arrived is arrived
