@@ -21,7 +21,8 @@ def a_report(seed=8):
     items = []
     for number, planned in enumerate(check_flight_plan(seed), start=1):
         question = planned.question
-        answer = question.misconceptions[0].would_answer if number % 3 == 0 else question.answer
+        mistaken = number % 3 == 0 and question.misconceptions
+        answer = question.misconceptions[0].would_answer if mistaken else question.answer
         given = "" if number % 7 == 0 else question.form.show(answer)
         items.append(assess(number, planned, given, late=number > 22))
     return CheckReport("Wenna Dorrick", seed, BEGUN, HANDED_IN, 31.2, 2, tuple(items))

@@ -65,8 +65,8 @@ FAULTS = (
     Fault(
         "needle on the other side",
         RECEIVER,
-        "fold_180(self.course_deg - radial)\n        m = namespace(apart, height)",
-        "fold_180(radial - self.course_deg)\n        m = namespace(apart, height)",
+        "fold_180(self.course_deg - radial)\n        m = namespace(apart)",
+        "fold_180(radial - self.course_deg)\n        m = namespace(apart)",
         SEEN,
     ),
     Fault(
@@ -95,8 +95,8 @@ FAULTS = (
         "ABEAM_HALF_WIDTH_DEG = 3.15", SEEN,
     ),
     Fault(
-        "cone by altitude", RECEIVER, "cone_nm(m.maximum(height, 0.0)",
-        "cone_nm(m.maximum(there.altitude_ft, 0.0)", SEEN,
+        "cone by altitude", RECEIVER, "cone_nm(above, ",
+        "cone_nm(altitude + 0.0 * above, ", SEEN,
     ),
     Fault(
         "service volume by altitude", RECEIVER, "served_nm(station.service, height)",
@@ -119,12 +119,12 @@ FAULTS = (
     ),
     Fault(
         "horizon without the antenna's elevation", RECEIVER,
-        "sight_nm(there.altitude_ft, station.position.altitude_ft)",
-        "sight_nm(there.altitude_ft, 0.0)", SEEN,
+        "sight_nm(altitude, station.position.altitude_ft)",
+        "sight_nm(altitude, 0.0)", SEEN,
     ),
     Fault(
         "horizon by height above the antenna", RECEIVER,
-        "sight_nm(there.altitude_ft, station", "sight_nm(height, station", SEEN,
+        "sight_nm(altitude, station", "sight_nm(height, station", SEEN,
     ),
     Fault(
         "on the air though shut down", RECEIVER, "if not station.on_the_air:",
@@ -291,7 +291,7 @@ FAULTS = (
     Fault(
         "212 ft a dot", TRACK, "RULE_FT_PER_DOT_NM = 200.0", "RULE_FT_PER_DOT_NM = 212.0", TRACKING,
     ),
-    Fault("one in 57", TRACK, "/ distance * 60.0", "/ distance * 57.3", TRACKING),
+    Fault("one in 57", TRACK, "\"NM\") * 60.0", "\"NM\") * 57.3", TRACKING),
     Fault(
         "all of the correction kept", TRACK, "self.toward * self.step_deg / 2.0",
         "self.toward * self.step_deg", TRACKING,
@@ -387,8 +387,8 @@ FAULTS = (
     Fault("000 for north", ANGLES, "folded == 0.0, 360.0", "folded == 0.0, 0.0", CORE),
     Fault(
         "turn the wrong way round", ANGLES,
-        "finite(\"to_deg\", to_deg) - finite(\"from_deg\", from_deg)",
-        "finite(\"from_deg\", from_deg) - finite(\"to_deg\", to_deg)", CORE,
+        "_near(finite(\"to_deg\", to_deg)) - _near(finite(\"from_deg\", from_deg))",
+        "_near(finite(\"from_deg\", from_deg)) - _near(finite(\"to_deg\", to_deg))", CORE,
     ),
     Fault("half a turn to the left", ANGLES, "folded <= -180.0", "folded < -180.0", CORE),
 )  # fmt: skip

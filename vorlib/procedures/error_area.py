@@ -209,8 +209,10 @@ def rank_pairs(
     """
     received = [s for s in stations if _received(s, position)]
     pairs = []
-    for pair in combinations(received, 2):
-        one, other = (s.inverse(position).true_azimuth_end_deg for s in pair)
+    azimuths = [station.inverse(position).true_azimuth_end_deg for station in received]
+    for pair, (one, other) in zip(
+        combinations(received, 2), combinations(azimuths, 2), strict=True
+    ):
         cut = float(cut_angle_deg(one, other))
         if cut >= SMALLEST_CUT_DEG:
             pairs.append(Pair(pair, cut, error_ellipse(pair, position, sigma_deg)))

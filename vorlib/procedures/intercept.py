@@ -244,19 +244,26 @@ def _meet(
 ) -> FlightState:
     """Fly on until the target radial is met, or say that it is not."""
 
-    def to_go(seconds: float) -> float:
-        there = advance(level, aircraft, seconds, 0.0, wind)
+    def to_go(there: FlightState) -> float:
         return float(difference_deg(target, station.radial_deg(there.position)))
 
-    first = before = to_go(0.0)
-    for step in range(1, int(LONGEST_INTERCEPT_S / LOOK_S) + 1):
-        now = to_go(step * LOOK_S)
+    def on(here: FlightState, seconds: float) -> FlightState:
+        return advance(here, aircraft, seconds, 0.0, wind)
+
+    def met_after(here: FlightState) -> FlightState:
+        met_s = crossing(lambda seconds: to_go(on(here, seconds)), 0.0, LOOK_S, 1e-6)
+        return on(here, met_s)
+
+    here, first = level, to_go(level)
+    before = first
+    for _ in range(int(LONGEST_INTERCEPT_S / LOOK_S)):
+        there = on(here, LOOK_S)
+        now = to_go(there)
         if abs(now) > 170.0 and now * before < 0.0:
             break  # past the station, or round it: the reciprocal radial has been crossed instead
         if now * first <= 0.0:
-            met_s = crossing(to_go, (step - 1) * LOOK_S, step * LOOK_S, 1e-6)
-            return advance(level, aircraft, met_s, 0.0, wind)
-        before = now
+            return met_after(here)
+        here, before = there, now
     heading = format_direction(level.true_heading_deg - station.declination_deg)
     raise ArgumentError(
         f"heading {heading} does not meet the {format_direction(target)} radial: choose another "

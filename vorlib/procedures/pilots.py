@@ -289,6 +289,28 @@ def fly(
     looks_per_s
         How often the pilot looks and corrects.
     """
+    rows, selected = fly_rows(
+        pilot, aircraft, state, station, course_deg, seconds,
+        wind=wind, variation_deg=variation_deg, until=until, looks_per_s=looks_per_s,
+    )  # fmt: skip
+    flight = record_rows(rows, aircraft, wind)
+    return Flown(flight, selected, Receiver(selected).read(station, flight.position))
+
+
+def fly_rows(
+    pilot: Pilot,
+    aircraft: Aircraft,
+    state: FlightState,
+    station: Station,
+    course_deg: float,
+    seconds: float,
+    *,
+    wind: Wind | WindLayers = CALM,
+    variation_deg: float | None = None,
+    until: Callable[[Panel], bool] | None = None,
+    looks_per_s: float = 10.0,
+) -> tuple[FloatArray, FloatArray]:
+    """Fly as `fly` does; return a row for each look, of shape (n, 6), and the courses selected."""
     positive("seconds", seconds, "s")
     step_s = 1.0 / float(positive("looks_per_s", looks_per_s, "looks per second"))
     left = math.ceil(seconds / step_s - 1e-9)
@@ -301,7 +323,7 @@ def fly(
         panels: Iterable[Panel]
         if command == standing and course.is_level(state):
             coming, panels = course.foreseen(state, command, min(ahead, left))
-            ahead *= 2
+            ahead *= 4
         else:
             state, ahead = course.advanced(state, command), FEWEST_AHEAD
             coming, panels = np.array([row_of(state)]), [course.panel(state, command.course_deg)]
@@ -315,9 +337,7 @@ def fly(
         courses.append(np.full(seen, standing.course_deg))
         state = FlightState(*[*coming[seen - 1].tolist(), state.climb_ft_min])
         left -= seen
-    flight = record_rows(np.concatenate(rows), aircraft, wind)
-    selected = np.concatenate(courses)
-    return Flown(flight, selected, Receiver(selected).read(station, flight.position))
+    return np.concatenate(rows), np.concatenate(courses)
 
 
 def _answer(pilot: Pilot, panel: Panel, until: Callable[[Panel], bool] | None) -> Command | None:
@@ -342,8 +362,8 @@ class _Course(NamedTuple):
         """Return what the pilot sees."""
         reading = Receiver(course_deg).read(self.station, state.position)
         heading_deg = float(wrap_360(state.true_heading_deg - self.variation_deg))
-        dots, flag = float(reading.dots), Flag(int(reading.flag))
-        return Panel(state.time_s, heading_deg, course_deg, dots, flag)
+        flag = FLAGS[reading.flag]
+        return Panel(state.time_s, heading_deg, course_deg, reading.dots, flag)
 
     def advanced(self, state: FlightState, command: Command) -> FlightState:
         """Return the moment of the next look."""

@@ -21,7 +21,7 @@ from vorlib.core.arguments import FloatArray
 from vorlib.core.units import METRES_PER_NM, METRES_PER_SECOND_PER_KNOT
 from vorlib.earth.ellipsoid import meridian_radius_m, parallel_radius_m
 from vorlib.earth.geodesic import Position
-from vorlib.procedures.pilots import BANK_PER_DEG, Flown, Homing, Panel, fly
+from vorlib.procedures.pilots import BANK_PER_DEG, Flown, Homing, Panel, fly_rows
 from vorlib.vor.coverage import cone_radius_nm
 from vorlib.vor.receiver import Flag, Receiver
 from vorlib.vor.station import Station
@@ -59,14 +59,11 @@ def fly_homing(
         more, selected = curve.looks(state, step_s, left)
         if not len(more):
             count = min(left, LOOKS_BETWEEN) if curve.is_received(state) else left
-            flown = fly(
+            more, selected = fly_rows(
                 Homing(), aircraft, state, station, float(courses[-1]), count * step_s,
                 wind=wind, until=_passed, looks_per_s=looks_per_s,
             )  # fmt: skip
-            path = flown.flight
-            columns = (path.time_s, path.position.lat_deg, path.position.lon_deg,
-                       path.position.altitude_ft, path.true_heading_deg, path.bank_deg)  # fmt: skip
-            more, selected = np.column_stack(columns)[1:], flown.course_deg[1:]
+            more, selected = more[1:], selected[1:]
             if len(more) < count:
                 left = 0
         rows, courses = np.concatenate((rows, more)), np.concatenate((courses, selected))

@@ -199,8 +199,10 @@ def _way_home(
         course = onward
     groundspeed = float(track(heading, speed, wind).groundspeed_kt)
     minutes = turn_s / 60.0 + float(line.distance_nm) / groundspeed * 60.0
-    shares = np.linspace(0.0, 1.0, POINTS_IN_TURN)
-    return minutes, [advance(state, quick, turn_s * k, bank_deg, wind) for k in shares.tolist()]
+    states = [state]
+    for _ in range(POINTS_IN_TURN - 1):
+        states.append(advance(states[-1], quick, turn_s / (POINTS_IN_TURN - 1), bank_deg, wind))
+    return minutes, states
 
 
 def _when(past: Callable[[float], float], step_s: float = 30.0) -> float:

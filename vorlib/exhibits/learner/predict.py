@@ -59,7 +59,7 @@ class Prediction:
         self._reasons = choice_row([])
         self._result = widgets.HTML()
         self.vote = ClassVote(text.choices)
-        self.below = widgets.Box()
+        self.below = widgets.VBox()  # a column, as an exhibit takes its width from around it
         asked = widgets.HTML(f'<div class="vorlib-question">{escape(self.question)}</div>')
         self.widget = widgets.VBox(
             [

@@ -14,11 +14,15 @@ __all__ = ["clip_polygon", "clip_polyline", "line_outside"]
 
 def _cut_side(points: Sequence[Point], axis: int, limit: float, sign: float) -> list[Point]:
     """Keep the part of a closed shape where sign * (coordinate - limit) <= 0."""
+    sides = [sign * (point[axis] - limit) for point in points]
+    if max(sides) <= 0.0:
+        return list(points)
+    if min(sides) > 0.0:
+        return []
     kept: list[Point] = []
     previous = points[-1]
-    before = sign * (previous[axis] - limit)
-    for point in points:
-        here = sign * (point[axis] - limit)
+    before = sides[-1]
+    for point, here in zip(points, sides, strict=True):
         if (here <= 0) != (before <= 0):
             share = before / (before - here)
             kept.append(
@@ -47,13 +51,20 @@ def clip_polygon(points: Sequence[Point], box: Box) -> tuple[Point, ...]:
 
 def _clip_leg(a: Point, b: Point, box: Box) -> tuple[Point, Point] | None:
     """Return the part of a straight leg inside a box (the Liang-Barsky method, from memory)."""
-    dx, dy = b[0] - a[0], b[1] - a[1]
+    (ax, ay), (bx, by), (left, top, right, bottom) = a, b, box
+    if (ax < left and bx < left) or (ax > right and bx > right):
+        return None
+    if (ay < top and by < top) or (ay > bottom and by > bottom):
+        return None
+    if left <= ax <= right and left <= bx <= right and top <= ay <= bottom and top <= by <= bottom:
+        return a, b
+    dx, dy = bx - ax, by - ay
     enter, leave = 0.0, 1.0
     for step, room in (
-        (-dx, a[0] - box[0]),
-        (dx, box[2] - a[0]),
-        (-dy, a[1] - box[1]),
-        (dy, box[3] - a[1]),
+        (-dx, ax - left),
+        (dx, right - ax),
+        (-dy, ay - top),
+        (dy, bottom - ay),
     ):
         if step == 0:
             if room < 0:
@@ -64,8 +75,8 @@ def _clip_leg(a: Point, b: Point, box: Box) -> tuple[Point, Point] | None:
             leave = min(leave, room / step)
     if enter > leave:
         return None
-    first = a if enter == 0 else (a[0] + enter * dx, a[1] + enter * dy)
-    last = b if leave == 1 else (a[0] + leave * dx, a[1] + leave * dy)
+    first = a if enter == 0 else (ax + enter * dx, ay + enter * dy)
+    last = b if leave == 1 else (ax + leave * dx, ay + leave * dy)
     return first, last
 
 

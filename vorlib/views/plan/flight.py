@@ -18,25 +18,26 @@ from vorlib.views.plan.aircraft import outline
 from vorlib.views.plan.projection import FRAME, SIZE, StationProjection
 from vorlib.views.plan.scene import PlanScene, Trace
 
-__all__ = ["trace_lines", "trace_words", "wind_arrow"]
+__all__ = ["trace_lines", "trace_points", "trace_words", "wind_arrow"]
 
 ARROW_LENGTH = 34.0
 NAME_TURNS_DEG = (0, 45, -45, 90, -90, 135, -135, 180)
 
 
-def _points(trace: Trace, layout: StationProjection) -> list[Point]:
-    x, y = layout.to_xy(trace.track)
-    return list(zip(np.atleast_1d(x).tolist(), np.atleast_1d(y).tolist(), strict=True))
+def trace_points(scene: PlanScene, layout: StationProjection) -> list[list[Point]]:
+    """Return the points of each trace on the picture."""
+    laid = (map(np.atleast_1d, layout.to_xy(trace.track)) for trace in scene.traces)
+    return [list(zip(x.tolist(), y.tolist(), strict=True)) for x, y in laid]
 
 
 def _ink(trace: Trace, theme: Theme) -> str:
     return theme.cone if trace.dashed else theme.track
 
 
-def trace_lines(scene: PlanScene, layout: StationProjection, theme: Theme) -> Iterator[Item]:
+def trace_lines(scene: PlanScene, lines: list[list[Point]], theme: Theme) -> Iterator[Item]:
     """Yield the lines of the traces, and hollow aircraft at the ends of those that have one."""
-    for trace in scene.traces:
-        points, ink = _points(trace, layout), _ink(trace, theme)
+    for trace, points in zip(scene.traces, lines, strict=True):
+        ink = _ink(trace, theme)
         dash = (6.0 * theme.line, 4.0 * theme.line) if trace.dashed else ()
         for piece in clip_polyline(points, FRAME):
             yield Polyline(piece, theme.paper, 3.2 * theme.line)  # lifts it off the course line
@@ -48,10 +49,9 @@ def trace_lines(scene: PlanScene, layout: StationProjection, theme: Theme) -> It
 
 
 def trace_words(
-    scene: PlanScene, layout: StationProjection, labels: Labeller, theme: Theme
+    scene: PlanScene, lines: list[list[Point]], labels: Labeller, theme: Theme
 ) -> Iterator[Text]:
     """Yield the names of the traces, each near the end of its line where there is room for it."""
-    lines = [_points(trace, layout) for trace in scene.traces]
     for points in lines:
         for here, there in pairwise(points):
             labels.block_line(*here, *there, 2.0 * theme.line)

@@ -13,11 +13,11 @@ import numpy as np
 from vorlib.core.angles import format_direction
 from vorlib.views.drawing.clipping import clip_polyline
 from vorlib.views.drawing.layout import Box, Labeller, text_box
-from vorlib.views.drawing.picture import Circle, Group, Item, Picture, Polyline, Text
+from vorlib.views.drawing.picture import Circle, Group, Item, Picture, Point, Polyline, Text
 from vorlib.views.drawing.theme import SCREEN, Theme
 from vorlib.views.plan.aircraft import AircraftMark, radial_line, radial_words
 from vorlib.views.plan.course import block_course_line, course_overlays, course_words
-from vorlib.views.plan.flight import trace_lines, trace_words, wind_arrow
+from vorlib.views.plan.flight import trace_lines, trace_points, trace_words, wind_arrow
 from vorlib.views.plan.map import chart, numerals_beside
 from vorlib.views.plan.projection import FRAME, SIZE, StationProjection, projection, rose_radius
 from vorlib.views.plan.scene import Overlay, PlanScene, Trace
@@ -33,7 +33,7 @@ def plan(scene: PlanScene, theme: Theme = SCREEN) -> Picture:
     layout = projection(scene, theme)
     parts = scene.station, scene.islands, scene.airfields, scene.stations
     base = chart(*parts, layout, scene.overlays & (Overlay.ROSE | Overlay.RINGS), theme)
-    aircraft = AircraftMark.of(scene, layout, theme)
+    aircraft, traces = AircraftMark.of(scene, layout, theme), trace_points(scene, layout)
     numerals = tuple(_numerals(scene, aircraft, base.taken, layout, theme))
     words = (*base.taken, *map(text_box, numerals))
     labels = Labeller((2.0, 2.0, SIZE - 2.0, SIZE - 2.0), list(words))
@@ -49,9 +49,9 @@ def plan(scene: PlanScene, theme: Theme = SCREEN) -> Picture:
             base.marks,
             *numerals,
             *_track(scene, layout, theme),
-            *trace_lines(scene, layout, theme),
+            *trace_lines(scene, traces, theme),
             *wind_arrow(scene, labels, theme),
-            *_words(scene, aircraft, layout, labels, theme),
+            *_words(scene, aircraft, traces, layout, labels, theme),
             *([aircraft.group] if aircraft else []),
         ),
         title=f"Plan view about {scene.station.name}",
@@ -104,6 +104,7 @@ def _radial(
 def _words(
     scene: PlanScene,
     aircraft: AircraftMark | None,
+    traces: list[list[Point]],
     layout: StationProjection,
     labels: Labeller,
     theme: Theme,
@@ -115,7 +116,7 @@ def _words(
         if Overlay.RADIAL in scene.overlays:
             yield from radial_words(aircraft, layout, labels, theme)
     yield from service_words(scene, layout, labels, theme)
-    yield from trace_words(scene, layout, labels, theme)
+    yield from trace_words(scene, traces, labels, theme)
     yield from course_words(scene, layout, labels, theme)
 
 
