@@ -40,7 +40,7 @@ def test_every_question_stands_on_it_with_answer_and_solution(size):
     pages = check_report_pages(report, size)
     text = words_of(pages).replace("&#x27;", "'").replace("&quot;", '"').replace("&gt;", ">")
     for item in report.items:
-        for words in (item.prompt, item.right_answer, item.worked, item.misconception):
+        for words in (item.prompt, item.right_answer, item.worked, *item.shown):
             assert words in text
     for page in pages:
         assert CAUTION in words_of([page])
