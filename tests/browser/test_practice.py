@@ -47,7 +47,7 @@ def test_practice_works_from_the_keyboard(run_notebook, notebook, tmp_path):
     said.filter(has_text="Answers are saved for Wenna Dorrick.").wait_for()
     page.wait_for_function("document.activeElement.tagName === 'INPUT'")
     assert page.get_by_label("Your name").is_hidden()
-    (kept) = Record("Wenna Dorrick", records).attempts()
+    (kept,) = Record("Wenna Dorrick", records).attempts()
     assert kept.misconception == mistake.name
 
     page.keyboard.press("Control+A")  # the name has gone, and the box is under the fingers again
@@ -137,7 +137,7 @@ def test_a_record_is_exported_deleted_and_changed_from_the_keyboard(
     assert page.get_by_label("Your answer").input_value() == ""
     page.wait_for_function("document.activeElement.id.startsWith('answer-')")
     prompt = page.locator(".vorlib-prompt").inner_text()  # the questions are planned anew
-    (asked) = re.findall(r"Question 1 of 2. What is the reciprocal of (\d{3})", prompt)
+    (asked,) = re.findall(r"Question 1 of 2. What is the reciprocal of (\d{3})", prompt)
     keys.type(f"{reciprocal_deg(float(asked)):.0f}")
     keys.press("Enter")
     said.filter(has_text="Right: ").wait_for()

@@ -60,11 +60,11 @@ def test_a_lesson_is_prepared_with_files_of_ones_own(run_notebook, notebook, tmp
     # the table of the fields follows the altitude
     page.get_by_role("button", name="Next page").click()
     sheet.get_by_text(re.compile("^page 2 of")).wait_for()
-    assert sheet.get_by_text("Not received: none.").is_visible()
+    assert sheet.get_by_text("Not to be relied on: none.").is_visible()
     altitude = page.get_by_role("textbox", name=re.compile("^Planned altitude"))
     altitude.fill("500")
     altitude.press("Enter")
-    sheet.get_by_text("Not received: Zeddar Field: YEW ").wait_for()
+    sheet.get_by_text("Not to be relied on: Zeddar Field: YEW ").wait_for()
     altitude.fill("4000")
     altitude.press("Enter")
 

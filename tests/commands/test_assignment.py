@@ -30,7 +30,11 @@ def right(planned):
 
 
 def mistaken(planned):
-    return planned.question.form.show(planned.question.misconceptions[0].would_answer)
+    question = planned.question
+    foreseen = [mistake.would_answer for mistake in question.misconceptions]
+    if not foreseen:  # here no belief leads astray, so any other choice
+        foreseen = [choice for choice in question.form.options if choice != question.answer]
+    return question.form.show(foreseen[0])
 
 
 def asked(planned):

@@ -80,7 +80,6 @@ SESSIONS, QUESTIONS = 200 if IN_CI else 40, 15
 ENOUGH = 0.95  # the share of sessions that must end in the right diagnosis
 # Few sessions refute that share where only one sample in a thousand would come out so low.
 LEAST = ENOUGH * SESSIONS if IN_CI else float(binom.ppf(0.001, SESSIONS, ENOUGH))
-HELD = 0.95  # how often a misconception decides, where it can
 SLIP = 0.04  # how often any other answer is one of the foreseen wrong ones all the same
 POOL = 300  # questions of each kind, each made once
 
@@ -106,9 +105,9 @@ def answer(question, held, chance):
     named = {}  # several answers may show one misconception
     for mistake in question.misconceptions:
         named.setdefault(mistake.name, []).append(mistake.would_answer)
-    if held in named and chance.random() < HELD:
+    if held in named:
         return question.form.show(chance.choice(named[held]))
-    if chance.random() < SLIP:
+    if named and chance.random() < SLIP:
         return question.form.show(chance.choice(named[chance.choice(list(named))]))
     return question.form.show(question.answer)
 
