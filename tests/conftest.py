@@ -15,14 +15,16 @@ settings.register_profile("desk", deadline=None)
 settings.register_profile("ci", deadline=None, derandomize=True)
 settings.load_profile("ci" if os.environ.get("CI") else "desk")
 
-BROWSER = "tests/browser/"
+BROWSER, PAGES = "tests/browser/", "tests/browser/test_pages.py"
 
 
 class ByFile(LoadFileScheduling):
-    """Keep each file whole, and all files that need the browser on one worker: it opens one."""
+    """Keep each file whole, and files that need the browser on two workers: each opens one."""
 
     def _split_scope(self, nodeid: str) -> str:
-        return BROWSER if nodeid.startswith(BROWSER) else super()._split_scope(nodeid)
+        if nodeid.startswith(BROWSER) and not nodeid.startswith(PAGES):
+            return BROWSER
+        return super()._split_scope(nodeid)
 
 
 def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> ByFile | None:
@@ -31,9 +33,14 @@ def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> ByFile | Non
 
 
 def pytest_xdist_auto_num_workers(config: pytest.Config) -> int | None:
-    """Run a single file without workers, which take seconds to begin."""
+    """Run a single file without workers, which take seconds to begin, and else one to spare.
+
+    Workers that drive a browser wait for it half of their time.
+    """
     files = {Path(argument.partition("::")[0]) for argument in config.args}
-    return 0 if len(files) == 1 and files.pop().is_file() else None
+    if len(files) == 1 and files.pop().is_file():
+        return 0
+    return (os.cpu_count() or 1) + 1
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
