@@ -83,7 +83,7 @@ def _marked(answer: object, kind: str, seed: int, made: str) -> Marking:
             f"the question {kind} {seed} was made by another version of vorlib than this one: "
             "grade with that version, or hand out the assignment anew"
         )
-    return mark(question, str(answer))
+    return mark(question, "" if answer is None or answer is ... else str(answer))
 
 
 def write_assignment(path: str | PathLike[str], seed: int) -> Path:
