@@ -136,6 +136,12 @@ def _wait_for(address: str, server: subprocess.Popen[bytes], seconds: float = 30
     raise TimeoutError(f"JupyterLab did not answer within {seconds:g} s")
 
 
+def wait_for_value(box: Any, value: str) -> None:
+    """Wait until a box on the page holds *value*: what the kernel writes comes a moment later."""
+    holds = "([box, value]) => box.value === value"
+    box.page.wait_for_function(holds, arg=[box.element_handle(), value], timeout=WAIT_MS)
+
+
 def run_all(page: Any, seconds: float = 300.0) -> None:
     """Run all cells of a notebook without outputs, again if it was not ready for the first click.
 

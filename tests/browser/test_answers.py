@@ -3,6 +3,8 @@
 import json
 import urllib.request
 
+from lab import wait_for_value
+
 LESSON = """
 from IPython.display import display
 from vorlib import exhibits as x
@@ -30,4 +32,4 @@ def test_what_nobody_answers_for_is_covered_and_a_typed_answer_stays(run_noteboo
     page.get_by_role("button", name="Check", exact=True).click()
     stopped.nth(1).wait_for()
     assert stopped.filter(has_text="Choose Run, Run All Cells.").count() == 2
-    assert box.input_value() == "123"
+    wait_for_value(box, "123")

@@ -1,5 +1,7 @@
 """A check flight in a real notebook: sat from the keyboard, cut short, resumed, handed in."""
 
+from lab import wait_for_value
+
 from vorlib.practice.check_flight.plan import check_flight_plan
 from vorlib.practice.check_flight.session import CheckFlights
 from vorlib.practice.record.record import Record
@@ -31,7 +33,7 @@ def test_a_check_flight_outlives_its_kernel_and_ends_in_a_report(
     page.keyboard.press("Enter")
     said = page.get_by_role("status")
     page.get_by_text("Question 1 of 24. ").wait_for()
-    assert page.get_by_text("30 minutes left", exact=True).is_visible()
+    page.get_by_text("30 minutes left", exact=True).wait_for()
 
     page.wait_for_function("document.activeElement.tagName === 'INPUT'")
     page.keyboard.type("over there")
@@ -48,7 +50,7 @@ def test_a_check_flight_outlives_its_kernel_and_ends_in_a_report(
     page.get_by_text("Question 4 of 24. ").wait_for()
     page.get_by_role("button", name="Pause").click()
     page.get_by_text("Paused: the question is covered").wait_for()
-    assert page.get_by_text("Question 4 of 24. ").is_hidden()
+    page.get_by_text("Question 4 of 24. ").wait_for(state="hidden")
 
     page.close()
     lab.stop_kernels()
@@ -64,7 +66,7 @@ def test_a_check_flight_outlives_its_kernel_and_ends_in_a_report(
     page.wait_for_function("document.activeElement.id.startsWith('answer-')")
     page.get_by_role("button", name="Question 1, answered").click()
     page.get_by_text("Question 1 of 24. ").wait_for()
-    assert page.get_by_label("Your answer").input_value() == right(plan[0])
+    wait_for_value(page.get_by_label("Your answer"), right(plan[0]))
     page.get_by_role("button", name="Question 2, no answer yet").click()
     page.get_by_text("Question 2 of 24. ").wait_for()
     page.get_by_label("Your answer").fill(right(plan[1]))  # and not kept by its own button
@@ -74,11 +76,11 @@ def test_a_check_flight_outlives_its_kernel_and_ends_in_a_report(
     page.keyboard.press("Enter")
 
     page.get_by_role("heading", name="Check flight of Wenna Dorrick").wait_for()
-    assert page.get_by_text("3 of 24 points").is_visible()
-    assert page.get_by_label("Your answer").is_hidden()
-    assert page.get_by_role("button", name="Question 1, answered").is_hidden()
+    page.get_by_text("3 of 24 points").wait_for()
+    page.get_by_label("Your answer").wait_for(state="hidden")
+    page.get_by_role("button", name="Question 1, answered").wait_for(state="hidden")
     page.get_by_text("1. ✓ right").click()
-    assert page.get_by_text(plan[0].question.worked).is_visible()
+    page.get_by_text(plan[0].question.worked).wait_for()
     assert len(Record("Wenna Dorrick", records).attempts()) == 3
 
     write = page.get_by_role("button", name="Write")

@@ -82,4 +82,4 @@ def test_what_is_folded_away_opens_and_closes_beside_a_large_picture_too(run_not
     page.locator(".vorlib-projector").wait_for()
     fold.click()
     page.get_by_role("checkbox", name="Projector").wait_for(state="hidden")
-    assert page.locator(".vorlib-projector .vorlib-picture svg").is_visible()
+    page.locator(".vorlib-projector .vorlib-picture svg").wait_for()

@@ -74,5 +74,5 @@ def test_a_flight_is_flown_paused_resumed_and_debriefed(run_notebook, notebook):
     fly_on(page, paused + 6)
     page.get_by_role("button", name="Debrief", exact=True).click()
     page.get_by_role("heading", name="Debrief").wait_for()
-    assert page.get_by_role("button", name="Play", exact=True).is_visible()
+    page.get_by_role("button", name="Play", exact=True).wait_for()
     assert page.locator(".vorlib-debrief img").get_attribute("alt").startswith("Strip chart")

@@ -9,6 +9,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from lab import wait_for_value
 
 from vorlib.exhibits.position.indicator import IndicatorState, draw, sentence
 from vorlib.exhibits.scene.at_station import RING_CENTRE
@@ -155,11 +156,11 @@ def test_a_lesson_from_the_keyboard(exhibit):
     answer = page.get_by_role("alert").filter(has_text="Selected course: north is not a number")
     answer.wait_for()
     exhibit.expect()
-    assert course.input_value() == "051"
+    wait_for_value(course, "051")
     course.fill("-90")
     course.press("Enter")
     exhibit.expect(course_deg=270.0)
-    assert answer.count() == 0
+    answer.wait_for(state="hidden")
 
 
 def test_every_slider_has_a_name_before_it_is_focused(exhibit):

@@ -9,7 +9,7 @@ from urllib.parse import urlsplit
 
 import nbformat
 import pytest
-from lab import running_course
+from lab import running_course, wait_for_value
 
 from vorlib.core.caution import CAUTION
 from vorlib.io.notebooks import START
@@ -181,12 +181,12 @@ def test_presenting_shows_one_step_at_a_time_with_the_keys_of_a_clicker(open_pag
     page.get_by_role("button", name="Present").click()
     step = page.locator("#step")
     step.filter(has_text=re.compile(r"^1 of \d+$")).wait_for()
-    assert page.get_by_role("heading", name="1. Radials").is_visible()
+    page.get_by_role("heading", name="1. Radials").wait_for()
     assert headings.count() < everything
 
     while "Round 1" not in headings.first.inner_text():
         page.keyboard.press("PageDown")
-    assert page.get_by_text("You turn on the spot").is_visible()
+    page.get_by_text("You turn on the spot").wait_for()
     page.keyboard.press("b")
     assert page.locator("body.blank").count() == 1
     page.keyboard.press("b")
@@ -217,4 +217,4 @@ def test_r_begins_the_exhibit_again_at_the_same_step(open_page):
         "(step) => document.getElementById('step').textContent === step", arg=step, timeout=ALIVE_MS
     )
     page.keyboard.press("c")
-    assert exhibit.first.get_by_role("textbox", name="Heading").input_value() == before
+    wait_for_value(exhibit.first.get_by_role("textbox", name="Heading"), before)

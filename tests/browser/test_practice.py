@@ -2,6 +2,8 @@
 
 import re
 
+from lab import wait_for_value
+
 from vorlib.core.angles import difference_deg, reciprocal_deg
 from vorlib.practice import PracticeSet
 from vorlib.practice.record.exchange import read_export
@@ -25,7 +27,7 @@ def test_practice_works_from_the_keyboard(run_notebook, notebook, tmp_path):
     page = run_notebook(notebook(START.format(folder=str(tmp_path / "data"))))
     box = page.get_by_label("Your answer")
     box.wait_for()
-    assert page.get_by_text(first.prompt).is_visible()
+    page.get_by_text(first.prompt).wait_for()
     said = page.get_by_role("status")
     records = tmp_path / "data" / "vorlib" / "records"
 
@@ -46,7 +48,7 @@ def test_practice_works_from_the_keyboard(run_notebook, notebook, tmp_path):
     said.filter(has_text=mistake.look_again).wait_for()
     said.filter(has_text="Answers are saved for Wenna Dorrick.").wait_for()
     page.wait_for_function("document.activeElement.tagName === 'INPUT'")
-    assert page.get_by_label("Your name").is_hidden()
+    page.get_by_label("Your name").wait_for(state="hidden")
     (kept,) = Record("Wenna Dorrick", records).attempts()
     assert kept.misconception == mistake.name
 
@@ -69,7 +71,7 @@ def test_practice_works_from_the_keyboard(run_notebook, notebook, tmp_path):
     page.get_by_text("Question 2 of 3. ").wait_for()  # one was added for the slip
     page.get_by_text("Is the sensing normal or reverse?").wait_for()
     page.wait_for_function("document.activeElement.tagName === 'INPUT'")
-    assert box.input_value() == ""
+    wait_for_value(box, "")
     course, heading = re.findall(r"\b\d{3}\b", page.locator(".vorlib-prompt").inner_text())
     against = abs(difference_deg(float(heading), float(course))) > 90
     page.keyboard.type("reverse" if against else "normal")  # at once, faster than values sync
@@ -113,7 +115,7 @@ def test_a_record_is_exported_deleted_and_changed_from_the_keyboard(
         said.filter(has_text=f"Answers are saved for {name}.").wait_for()
 
     page.get_by_label("Your answer").wait_for()
-    assert fold.is_hidden()  # there is no record yet
+    fold.wait_for(state="hidden")  # there is no record yet
     answer_as("Wenna")
     fold.focus()
     keys.press("Enter")
@@ -134,7 +136,7 @@ def test_a_record_is_exported_deleted_and_changed_from_the_keyboard(
     keys.type("Tobin")
     keys.press("Enter")
     said.filter(has_text="Answers are saved for Tobin.").wait_for()
-    assert page.get_by_label("Your answer").input_value() == ""
+    wait_for_value(page.get_by_label("Your answer"), "")
     page.wait_for_function("document.activeElement.id.startsWith('answer-')")
     prompt = page.locator(".vorlib-prompt").inner_text()  # the questions are planned anew
     (asked,) = re.findall(r"Question 1 of 2. What is the reciprocal of (\d{3})", prompt)
@@ -157,4 +159,4 @@ def test_a_record_is_exported_deleted_and_changed_from_the_keyboard(
         asked.wait_for(state="hidden")
     said.filter(has_text="The record of Tobin is deleted.").wait_for()
     assert [path.name for path in records.iterdir()] == ["learner-wenna.sqlite3"]
-    assert page.get_by_label("Your name").is_visible()
+    page.get_by_label("Your name").wait_for()

@@ -47,4 +47,4 @@ def test_a_question_is_seen_named_answered_from_the_keyboard_and_gone(run_notebo
     page.get_by_role("status").filter(has_text="Right: ").wait_for()
     page.get_by_role("button", name="Next", exact=True).press("Enter")
     page.get_by_text(second.prompt).wait_for()
-    assert page.locator(".vorlib-figure").is_hidden()
+    page.locator(".vorlib-figure").wait_for(state="hidden")

@@ -2,6 +2,8 @@
 
 import re
 
+from lab import wait_for_value
+
 LESSON = """
 from vorlib.exhibits import prepare
 
@@ -33,20 +35,20 @@ def test_a_lesson_is_prepared_with_files_of_ones_own(run_notebook, notebook, tmp
     page = run_notebook(notebook(LESSON))
     sheet = page.locator(".vorlib-picture svg")
     sheet.wait_for()
-    assert sheet.get_by_text("Quillon QLN").is_visible()
+    sheet.get_by_text("Quillon QLN").wait_for()
     caution = page.locator(".vorlib-note").filter(has_text="not for navigation")
-    assert caution.is_visible()
+    caution.wait_for()
 
     # the fields first: they wait for stations
     upload(page, "fields", fields)
     page.get_by_text("1 field read; used as soon as there is a stations file.").wait_for()
-    assert sheet.get_by_text("Zeddar Field").count() == 0
+    sheet.get_by_text("Zeddar Field").wait_for(state="hidden")
     upload(page, "stations", stations, key="Enter")
     sheet.get_by_text("Zeddar ZED").wait_for()
-    assert sheet.get_by_text("Zeddar Field").is_visible()
-    assert page.get_by_role("textbox", name="Stations file").input_value() == "stations.csv"
+    sheet.get_by_text("Zeddar Field").wait_for()
+    wait_for_value(page.get_by_role("textbox", name="Stations file"), "stations.csv")
     page.get_by_text("2 VOR stations from a file of one's own.").wait_for()
-    assert caution.is_visible()
+    caution.wait_for()
 
     # a file that cannot be read is answered with line and column, and the last good one stays
     stations.write_text(STATIONS.replace("30.4", "north"))
@@ -55,12 +57,12 @@ def test_a_lesson_is_prepared_with_files_of_ones_own(run_notebook, notebook, tmp
     path.press("Enter")
     alert = page.get_by_role("alert")
     alert.filter(has_text="row 3: lat_deg must be a number").wait_for()
-    assert sheet.get_by_text("Zeddar ZED").is_visible()
+    sheet.get_by_text("Zeddar ZED").wait_for()
 
     # the table of the fields follows the altitude
     page.get_by_role("button", name="Next page").click()
     sheet.get_by_text(re.compile("^page 2 of")).wait_for()
-    assert sheet.get_by_text("Not to be relied on: none.").is_visible()
+    sheet.get_by_text("Not to be relied on: none.").wait_for()
     altitude = page.get_by_role("textbox", name=re.compile("^Planned altitude"))
     altitude.fill("500")
     altitude.press("Enter")
