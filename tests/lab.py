@@ -84,6 +84,7 @@ def running_lab(folder: Path, settings: Path) -> Iterator[Lab]:
             f"--IdentityProvider.token={token}",
             f"--ServerApp.kernel_websocket_connection_class={connection}",
             "--KernelManager.transport_encryption=auto",
+            "--LabApp.expose_app_in_browser=True",
         ],
         env=os.environ
         | {"JUPYTER_CONFIG_DIR": str(settings), "JUPYTERLAB_SETTINGS_DIR": str(settings)},

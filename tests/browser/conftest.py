@@ -13,7 +13,65 @@ from typing import Any
 
 import nbformat
 import pytest
-from lab import CHROMIUM_OPTIONS, WAIT_MS, Lab, run_all, running_lab
+from lab import CHROMIUM_OPTIONS, WAIT_MS, Lab, running_lab
+
+# With the application at hand a notebook is opened without loading JupyterLab again.
+OPEN_AND_RUN = """async (path) => {
+    const { commands, shell, restored } = window.jupyterapp;
+    await restored;
+    shell.expandLeft();
+    const panel = await commands.execute('docmanager:open', { path });
+    await panel.context.ready;
+    await panel.sessionContext.ready;
+    await panel.sessionContext.session.kernel.info;
+    await commands.execute('notebook:run-all-cells');
+}"""
+CLOSE = """async () => {
+    for (const panel of [...window.jupyterapp.shell.widgets('main')]) {
+        await panel.sessionContext?.shutdown();
+        panel.dispose();
+    }
+}"""
+
+
+class Desk:
+    """A page with JupyterLab, in which notebook after notebook is opened.
+
+    Each has a kernel and a name of its own. A page that a test has closed is opened again.
+    """
+
+    def __init__(self, browser: Any, lab: Lab) -> None:
+        self.browser, self.lab = browser, lab
+        self.load()
+
+    def load(self) -> None:
+        """Load JupyterLab with nothing open, on a new page."""
+        self.page = self.browser.new_page()
+        self.page.set_default_timeout(WAIT_MS)
+        self.page.goto(f"{self.lab.url}/lab?token={self.lab.token}&reset")
+        self.page.wait_for_function("window.jupyterapp")
+
+    def run(self, notebook: Path) -> Any:
+        """Open a copy of a notebook without outputs, run its cells, and return the page."""
+        copy = self.lab.folder / f"{len(list(self.lab.folder.iterdir()))}-{notebook.name}"
+        document = nbformat.read(notebook, as_version=4)
+        for cell in document.cells:
+            if cell.cell_type == "code":  # what is seen on the page, this run has made
+                cell.outputs, cell.execution_count = [], None
+        nbformat.write(document, copy)
+        if self.page.is_closed():
+            self.load()
+        self.page.set_viewport_size({"width": 1280, "height": 900})
+        self.page.evaluate(OPEN_AND_RUN, copy.name)
+        return self.page
+
+    def clear(self) -> None:
+        """Close every notebook, and end its kernel, which takes a hundred megabytes."""
+        try:
+            self.page.evaluate(CLOSE)
+        except Exception:
+            self.page.close()
+            self.lab.stop_kernels()
 
 
 def unavailable(why: str) -> None:
@@ -45,30 +103,19 @@ def lab(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Lab]:
         yield lab
 
 
+@pytest.fixture(scope="package")
+def desk(browser: Any, lab: Lab) -> Iterator[Desk]:
+    """One page with JupyterLab, in which notebook after notebook is opened."""
+    desk = Desk(browser, lab)
+    yield desk
+    desk.page.close()
+
+
 @pytest.fixture
-def run_notebook(browser: Any, lab: Lab) -> Iterator[Callable[[Path], Any]]:
+def run_notebook(desk: Desk) -> Iterator[Callable[[Path], Any]]:
     """Return a function that opens a copy of a notebook and runs all its cells: the page."""
-    pages = []
-
-    def run(notebook: Path) -> Any:
-        # a name of its own, so that no kernel or unsaved change of an earlier page is taken up
-        copy = lab.folder / f"{len(list(lab.folder.iterdir()))}-{notebook.name}"
-        document = nbformat.read(notebook, as_version=4)
-        for cell in document.cells:
-            if cell.cell_type == "code":  # what is seen on the page, this run has made
-                cell.outputs, cell.execution_count = [], None
-        nbformat.write(document, copy)
-        page = browser.new_page(viewport={"width": 1280, "height": 900})
-        page.set_default_timeout(WAIT_MS)
-        pages.append(page)
-        page.goto(lab.page(copy.name))
-        run_all(page)
-        return page
-
-    yield run
-    for page in pages:
-        page.close()
-    lab.stop_kernels()
+    yield desk.run
+    desk.clear()
 
 
 @pytest.fixture

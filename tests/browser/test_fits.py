@@ -16,8 +16,8 @@ LAPTOP, SMALL, LARGE, TABLET = (1366, 633), (1280, 620), (1920, 950), (820, 1180
 # Sheets of paper, read by moving them in a frame, and forms with more rows than a window has.
 LONG = ("class_results", "prepare", "worksheets", "debrief_flight")
 
-# Where the parts of an exhibit end, measured from where it begins, and the height there is for it.
-PARTS = """([name, parts]) => {
+# Where the parts of each exhibit end, measured from where it begins, and the height there is.
+PARTS = """([names, parts]) => names.map((name) => {
     const exhibit = document.querySelector(`.the-${name}`);
     exhibit.scrollIntoView({ block: 'start' });
     const { top, right } = exhibit.getBoundingClientRect();
@@ -30,7 +30,7 @@ PARTS = """([name, parts]) => {
         bottoms: ends.map((each) => Math.max(0, ...each.map((one) => one.bottom - top))),
         picture: exhibit.querySelector('.vorlib-picture svg').getBoundingClientRect().width,
     };
-}"""
+})"""
 SEEN = [
     ".vorlib-picture",
     ".vorlib-sentence",
@@ -47,13 +47,13 @@ def page(run_notebook, notebook):
     return page
 
 
-def measured(page, name):
-    """The parts of an exhibit, once they have come to rest."""
+def measured(page):
+    """The parts of each exhibit by its name, once they have come to rest."""
     before = None
-    while (now := page.evaluate(PARTS, [name, SEEN])) != before:
+    while (now := page.evaluate(PARTS, [EXHIBITS, SEEN])) != before:
         before = now
-        page.wait_for_timeout(250)
-    return now
+        page.wait_for_timeout(500)
+    return dict(zip(EXHIBITS, now, strict=True))
 
 
 def test_every_exhibit_is_in_the_window_with_its_sentence_and_its_controls(page):
@@ -62,8 +62,7 @@ def test_every_exhibit_is_in_the_window_with_its_sentence_and_its_controls(page)
         page.set_viewport_size(dict(zip(("width", "height"), size, strict=True)))
         if size == TABLET:  # held upright it has no room for the list of files
             page.keyboard.press("Control+b")
-        for name in EXHIBITS:
-            parts = measured(page, name)
+        for name, parts in measured(page).items():
             seen = parts["bottoms"][: -1 if name in LONG else None]
             if max(seen) > parts["room"] or parts["over"] > 1:
                 too_long.append((size, name, parts))

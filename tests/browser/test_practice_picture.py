@@ -34,7 +34,10 @@ def test_a_question_is_seen_named_answered_from_the_keyboard_and_gone(run_notebo
     page.keyboard.press("Space")
     page.wait_for_selector(".vorlib-practice.vorlib-projector")
     assert page.locator(".vorlib-prompt").bounding_box()["height"] > 1.3 * height
-    assert svg.bounding_box()["width"] <= page.locator(".vorlib-practice").bounding_box()["width"]
+    page.wait_for_function(
+        """() => document.querySelector('.vorlib-figure svg')?.getBoundingClientRect().width
+            <= document.querySelector('.vorlib-practice').getBoundingClientRect().width"""
+    )
 
     page.set_viewport_size({"width": 800, "height": 900})
     page.wait_for_function(

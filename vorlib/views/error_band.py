@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import Any
 
 import numpy as np
-from matplotlib.ticker import FuncFormatter
 
 from vorlib.core.arguments import positive
 from vorlib.receiver_check.error_budget import ErrorBudget, half_width_nm
@@ -48,7 +47,7 @@ def error_band(budget: ErrorBudget, farthest_nm: float = 60.0, theme: Theme = SC
     axes.axhline(0.0, color=theme.text, linewidth=theme.thin)
     axes.set_xlim(0.0, farthest_nm)
     axes.set_ylim(-1.08 * worst[-1], 1.08 * worst[-1])
-    axes.yaxis.set_major_formatter(FuncFormatter(lambda value, _: f"{abs(value):g}"))
+    axes.yaxis.set_major_formatter(lambda value, _: f"{abs(value):g}")
     look: dict[str, Any] = {"fontsize": POINTS_PER_UNIT * theme.text_size, "weight": "bold"}
     at = WORST_LABEL_AT * farthest_nm, WORST_LABEL_AT * worst[-1] + 0.12 * worst[-1]
     axes.text(*at, f"worst case, {worst_deg:.1f}°", color=theme.warning, ha="right", **look)

@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 import numpy as np
-from matplotlib.axes import Axes
-from matplotlib.figure import Figure
 
 from vorlib.core.arguments import FloatArray, positive
 from vorlib.earth.geodesic import Position, inverse
@@ -21,9 +20,12 @@ from vorlib.procedures.error_area import (
     share_within,
 )
 from vorlib.procedures.fixing import cut_angle_deg
-from vorlib.views.drawing.chart import POINTS_PER_UNIT, WIDE_IN, Chart
+from vorlib.views.drawing.chart import POINTS_PER_UNIT, WIDE_IN, Chart, empty_figure
 from vorlib.views.drawing.theme import SCREEN, Theme
 from vorlib.vor.station import Station
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
 
 __all__ = ["Cloud", "fix_scatter"]
 
@@ -108,7 +110,7 @@ def fix_scatter(clouds: Sequence[Cloud], theme: Theme = SCREEN) -> Chart:
     """
     if not 1 <= len(clouds) <= 2:
         raise ValueError(f"clouds must be one or two, got {len(clouds)}")
-    figure = Figure(figsize=(WIDE_IN, HEIGHT_IN), facecolor=theme.paper, layout="constrained")
+    figure = empty_figure(WIDE_IN, HEIGHT_IN, theme)
     panels = figure.subplots(1, len(clouds), squeeze=False)[0]
     for axes, cloud in zip(panels, clouds, strict=True):
         _panel(axes, cloud, theme)

@@ -50,11 +50,15 @@ function watchAnswers(model, root, el, shown = () => null) {
   function heard(content) {
     if (content?.alive !== number) return;
     clearTimeout(timer);
+    timer = 0;
     since = 0;
     tell("");
   }
   function touched() {
-    if (!since && performance.now() - askedAt >= PAUSE_MS) ask();
+    if (since) return;
+    const pause = askedAt + PAUSE_MS - performance.now();
+    if (pause <= 0) ask();
+    else timer ||= setTimeout(ask, pause);
   }
   function changed() {
     if (GONE.includes(kernel.status)) stopped();

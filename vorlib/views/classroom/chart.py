@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any
-
-from matplotlib.axes import Axes
+from typing import TYPE_CHECKING, Any
 
 from vorlib.practice.classroom.progress import (
     ProgressPeriod,
@@ -17,6 +15,9 @@ from vorlib.practice.classroom.results import ClassResults, Learner
 from vorlib.views.classroom.words import progress_words
 from vorlib.views.drawing.chart import POINTS_PER_UNIT, Chart, single_axes
 from vorlib.views.drawing.theme import SCREEN, Theme
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
 
 __all__ = ["class_chart"]
 

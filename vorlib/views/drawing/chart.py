@@ -1,19 +1,22 @@
-"""A chart in a notebook: a matplotlib figure as SVG, with the sentence that stands for it."""
+"""A chart in a notebook: a matplotlib figure as SVG, with the sentence that stands for it.
+
+Matplotlib takes half as long to load as all the rest of a lesson: the first chart does it.
+"""
 
 from __future__ import annotations
 
 import io
 from dataclasses import dataclass
-from typing import Any
-
-import matplotlib as mpl
-from matplotlib.axes import Axes
-from matplotlib.figure import Figure
+from typing import TYPE_CHECKING, Any
 
 from vorlib.views.drawing.theme import SCREEN, Theme
 from vorlib.views.sentence import in_words
 
-__all__ = ["POINTS_PER_UNIT", "WIDE_IN", "Chart", "single_axes"]
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+    from matplotlib.figure import Figure
+
+__all__ = ["POINTS_PER_UNIT", "WIDE_IN", "Chart", "empty_figure", "single_axes"]
 
 WIDTH_IN, HEIGHT_IN = 7.2, 4.0
 WIDE_IN = 8.6  # of a chart with more than one part
@@ -37,6 +40,8 @@ class Chart:
     @property
     def svg(self) -> str:
         """The chart as SVG: the same text each time, and its letters as letters."""
+        import matplotlib as mpl
+
         page = io.StringIO()
         with mpl.rc_context({"svg.fonttype": "none", "svg.hashsalt": "vorlib"}):
             self.figure.savefig(page, format="svg", metadata={"Date": None})
@@ -47,9 +52,16 @@ class Chart:
         return {"text/plain": self.sentence, "image/svg+xml": self.svg}
 
 
+def empty_figure(width_in: float, height_in: float, theme: Theme = SCREEN) -> Figure:
+    """Return a figure of a size on the paper of a theme."""
+    from matplotlib.figure import Figure
+
+    return Figure(figsize=(width_in, height_in), facecolor=theme.paper, layout="constrained")
+
+
 def single_axes(x_name: str, y_name: str, theme: Theme = SCREEN) -> tuple[Figure, Axes]:
     """Return a figure with one pair of axes in the colours and type of a theme."""
-    figure = Figure(figsize=(WIDTH_IN, HEIGHT_IN), facecolor=theme.paper, layout="constrained")
+    figure = empty_figure(WIDTH_IN, HEIGHT_IN, theme)
     axes = figure.subplots()
     size = POINTS_PER_UNIT * theme.text_size
     axes.set_facecolor(theme.sea)

@@ -4,18 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
-from matplotlib.axes import Axes
-from matplotlib.figure import Figure
-from matplotlib.ticker import FuncFormatter, MaxNLocator, MultipleLocator
 
 from vorlib.core.angles import format_direction
 from vorlib.core.arguments import FloatArray
-from vorlib.views.drawing.chart import WIDE_IN
+from vorlib.views.drawing.chart import WIDE_IN, empty_figure
 from vorlib.views.drawing.theme import SCREEN, Theme
 from vorlib.vor.receiver import DOTS_FULL_SCALE, Flag, Readings
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+    from matplotlib.figure import Figure
 
 __all__ = ["Strip", "strip_chart"]
 
@@ -44,7 +45,7 @@ def strip_chart(strips: Sequence[Strip], theme: Theme = SCREEN) -> Figure:
     """
     if not 1 <= len(strips) <= 2:
         raise ValueError(f"strips must be one or two, got {len(strips)}")
-    figure = Figure(figsize=(WIDE_IN, HEIGHT_IN), facecolor=theme.paper, layout="constrained")
+    figure = empty_figure(WIDE_IN, HEIGHT_IN, theme)
     axes = figure.subplots(3, 1, sharex=True)
     looks: list[dict[str, Any]] = [
         {"color": theme.track, "linewidth": 1.2 * theme.line},
@@ -98,6 +99,8 @@ def _mark_flags(
 
 
 def _scales(axes: Sequence[Axes], theme: Theme) -> None:
+    from matplotlib.ticker import MaxNLocator, MultipleLocator
+
     names = ("needle, dots\n(right is up)", "heading,\ndegrees", "distance,\nNM")
     for one, name in zip(axes, names, strict=True):
         one.set_facecolor(theme.sea)
@@ -111,7 +114,7 @@ def _scales(axes: Sequence[Axes], theme: Theme) -> None:
     axes[0].yaxis.set_major_locator(MultipleLocator(full))
     axes[0].axhline(0.0, color=theme.text, linewidth=theme.thin)
     axes[1].yaxis.set_major_locator(MaxNLocator(4, steps=[1, 2, 3, 5, 10], integer=True))
-    axes[1].yaxis.set_major_formatter(FuncFormatter(lambda value, _: format_direction(value)))
+    axes[1].yaxis.set_major_formatter(lambda value, _: format_direction(value))
     axes[2].set_ylim(bottom=0.0)
     axes[2].yaxis.set_major_locator(MaxNLocator(4))
     axes[2].set_xlabel("minutes", color=theme.text, fontsize=POINTS_PER_UNIT * theme.small_size)
