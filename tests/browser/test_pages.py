@@ -20,6 +20,7 @@ from vorlib.practice.record.record import Record
 NOTEBOOKS = Path(__file__).parents[2] / "notebooks"
 ALIVE_MS = 90_000
 FOREIGN = "handed_in.ipynb"
+LAPTOP = {"width": 1366, "height": 633}
 
 
 @pytest.fixture(scope="session")
@@ -34,25 +35,57 @@ def course(tmp_path_factory):
         yield course
 
 
-@pytest.fixture
-def page(browser):
-    page = browser.new_page(viewport={"width": 1366, "height": 633})
-    page.hosts = set()
-    page.on("request", lambda request: page.hosts.add(urlsplit(request.url).hostname))
-    yield page
-    page.close(run_before_unload=True)
+@pytest.fixture(scope="module")
+def window(browser):
+    """The browser as one learner has it: what a page keeps, the next one finds."""
+    window = browser.new_context(viewport=LAPTOP)
+    yield window
+    window.close()
+
+
+@pytest.fixture(scope="module")
+def pages():
+    """The pages that are open, by name: each is opened once, and looked at by many tests."""
+    return {}
 
 
 @pytest.fixture
-def open_page(page, course):
-    """Return a function that opens a page and waits until it is alive."""
+def load(window, course):
+    """Return a function that loads a page, which is alive some time after and closed at the end."""
+    loaded = []
+
+    def load(name):
+        loaded.append(window.new_page())
+        loaded[-1].goto(course.lesson(name))
+        return loaded[-1]
+
+    yield load
+    for page in loaded:
+        page.close()
+
+
+@pytest.fixture
+def open_page(window, course, pages):
+    """Return a function that opens a page, if it is not open, and waits until it is alive."""
 
     def opened(name):
-        page.goto(course.lesson(name))
+        if name not in pages:
+            page = pages[name] = window.new_page()
+            page.hosts = set()
+            page.on("request", lambda request: page.hosts.add(urlsplit(request.url).hostname))
+            page.goto(course.lesson(name))
+        page = pages[name]
+        page.set_viewport_size(LAPTOP)
+        page.bring_to_front()
         page.wait_for_selector("body[data-alive]", timeout=ALIVE_MS)
         return page
 
     return opened
+
+
+def kernel_of(page):
+    config = page.locator("#jupyter-config-data").evaluate("(element) => element.textContent")
+    return json.loads(config)["kernelId"]
 
 
 def contents(page):
@@ -73,12 +106,12 @@ def test_every_page_comes_alive_without_a_press_and_asks_no_host_outside(open_pa
 
 
 def test_what_is_moved_on_a_page_changes_its_sentence(open_page):
-    page = open_page("01_radials.ipynb")
+    page = open_page("02_indicator.ipynb")
     exhibit = page.locator(".vorlib-exhibit").first
-    box = exhibit.get_by_role("textbox", name="Heading")
+    box = exhibit.get_by_role("textbox", name="Selected course")
     box.fill("123")
     box.press("Enter")
-    exhibit.locator(".vorlib-sentence", has_text="heading is 123").wait_for()
+    exhibit.locator(".vorlib-sentence", has_text="123 selected").wait_for()
 
 
 def test_no_answer_of_a_prediction_is_in_the_page(open_page):
@@ -86,27 +119,25 @@ def test_no_answer_of_a_prediction_is_in_the_page(open_page):
     assert "A turn on the spot does not move you" not in page.content()
 
 
-def test_the_contents_list_the_course_and_nothing_else(open_page):
-    page = open_page(START)
-    assert contents(page) == [f"/voila/render/{name}" for name in shipped()]
-    page.goto(page.url.replace(START, FOREIGN))
-    assert "404" in page.content()
+def test_the_contents_list_the_course_and_nothing_else(open_page, load):
+    assert contents(open_page(START)) == [f"/voila/render/{name}" for name in shipped()]
+    assert "404" in load(FOREIGN).content()
 
 
-def test_a_notebook_that_breaks_later_leaves_the_contents(open_page, course):
+def test_a_notebook_that_breaks_later_leaves_the_contents(load, course):
     lesson = course.folder / "12_inside_the_signal.ipynb"
     whole = lesson.read_bytes()
     lesson.write_bytes(whole[:5000])
     try:
-        listed = contents(open_page(START))
+        listed = contents(load(START))
     finally:
         lesson.write_bytes(whole)
     assert len(listed) == len(shipped()) - 1
     assert not [link for link in listed if "12_" in link]
 
 
-def test_links_between_notebooks_lead_from_page_to_page(open_page):
-    page = open_page(START)
+def test_links_between_notebooks_lead_from_page_to_page(load):
+    page = load(START)
     page.locator("main").get_by_role("link", name="Debrief").first.click()
     page.wait_for_url("**/voila/render/instructor/debrief.ipynb")
     page.locator("main a[href^='../']").first.click()
@@ -127,37 +158,34 @@ def test_the_page_says_where_it_is_and_leads_to_its_notebook(open_page, course):
     course.stop_kernels()
 
 
-def test_a_kernel_ends_with_its_page(open_page, browser, course):
+def test_a_kernel_ends_with_its_page(open_page, pages, course):
     page = open_page("02_indicator.ipynb")
-    config = page.locator("#jupyter-config-data").evaluate("(element) => element.textContent")
-    kernel = json.loads(config)["kernelId"]
+    kernel = kernel_of(page)
     assert kernel in course.kernels()
-    page.goto("about:blank")
+    pages.pop("02_indicator.ipynb").goto("about:blank")
     end = time.monotonic() + 20
     while kernel in course.kernels():
         assert time.monotonic() < end, "the kernel runs on"
         time.sleep(0.2)
 
 
-def test_a_page_whose_kernel_has_ended_says_so(open_page, course):
-    page = open_page("02_indicator.ipynb")
-    config = page.locator("#jupyter-config-data").evaluate("(element) => element.textContent")
+def test_a_page_whose_kernel_has_ended_says_so(open_page, pages, course):
+    page = open_page("03_where_am_i.ipynb")
     page.evaluate(
         """([kernel, token]) => fetch(`/api/kernels/${kernel}?token=${token}`,
             { method: 'DELETE', headers: { Authorization: `token ${token}` } })""",
-        [json.loads(config)["kernelId"], course.token],
+        [kernel_of(page), course.token],
     )
     page.get_by_text("This lesson has stopped.").wait_for(timeout=20_000)
+    pages.pop("03_where_am_i.ipynb").close()
 
 
-def test_the_start_offers_to_go_on_and_says_how_far_the_learner_is(
-    open_page, course, tmp_path_factory
-):
+def test_the_start_offers_to_go_on_and_says_how_far_the_learner_is(load, tmp_path_factory):
     data = next(tmp_path_factory.getbasetemp().glob("data*"))
     record = Record("Wenna Dorrick", data / "vorlib" / "records")
     record.add(Attempt("reciprocal", 1, "right"))
-    open_page("07_reverse_sensing.ipynb")
-    page = open_page(START)
+    load("07_reverse_sensing.ipynb")
+    page = load(START)
     go_on = page.get_by_role("link", name="Go on with 7. Reverse sensing")
     assert go_on.get_attribute("href").endswith("/07_reverse_sensing.ipynb")
     learner = page.locator(".learner")
@@ -166,9 +194,9 @@ def test_the_start_offers_to_go_on_and_says_how_far_the_learner_is(
 
 
 @pytest.mark.parametrize("size", [(1280, 620), (1920, 950), (820, 1180)])
-def test_a_page_fits_the_width_of_the_window(open_page, page, size):
+def test_a_page_fits_the_width_of_the_window(open_page, size):
+    page = open_page("05_intercepting.ipynb")
     page.set_viewport_size(dict(zip(("width", "height"), size, strict=True)))
-    open_page("05_intercepting.ipynb")
     assert page.evaluate("document.documentElement.scrollWidth") <= size[0]
     widths = page.locator(".prose p").evaluate_all("all => all.map((p) => p.offsetWidth)")
     assert max(widths) <= 44 * 16
