@@ -127,6 +127,8 @@ def test_a_record_is_exported_deleted_and_changed_from_the_keyboard(
     assert download.value.suggested_filename == "learner-wenna.json"
     download.value.save_as(tmp_path / "wenna.json")
     assert read_export(tmp_path / "wenna.json").learner == "Wenna"
+    page.get_by_label("Bring in an export").set_input_files(tmp_path / "wenna.json")
+    said.filter(has_text="0 answers of wenna.json added.").wait_for()  # it has them
 
     reach("Somebody else sits down", "textbox")
     keys.type("../boss")

@@ -13,7 +13,7 @@ from vorlib.exhibits.learner.recording import RecordKeeper
 from vorlib.practice import PracticeSet, all_kinds, kinds_of_lesson
 from vorlib.practice.learning.attempt import SOLUTION_SHOWN, Attempt
 from vorlib.practice.record import learner as learner_module
-from vorlib.practice.record.exchange import read_export
+from vorlib.practice.record.exchange import Export, as_json, read_export
 from vorlib.practice.record.record import Record
 from vorlib.views.classroom.question_figure import figure_words
 from vorlib.views.drawing.theme import PROJECTOR
@@ -392,6 +392,18 @@ def test_the_record_goes_to_the_browser_as_a_file(known, sent, suffix, tmp_path)
     (tmp_path / file["download"]).write_text(file["text"], encoding="utf-8")
     assert read_export(tmp_path / file["download"]).attempts == tuple(Record("Wenna").attempts())
     assert "learner-wenna" in known.widget.record
+
+
+def test_an_export_made_elsewhere_is_brought_in_and_one_of_another_learner_refused(known):
+    reciprocals = [Attempt("reciprocal", seed, "right") for seed in (1, 2)]
+    for learner, said in (("Wenna", "2 answers of mine.json added. "), ("Tobin", "")):
+        text = as_json(Export(learner, tuple(reciprocals)))
+        press(known, "bring in", name="mine.json", text=text)
+        assert known.widget.record.startswith(said)
+    assert "learner must be Wenna, got the answers of Tobin" in known.widget.record_message
+    assert len(Record("Wenna").attempts()) == 3
+    press(known, "bring in", name="mine.txt", text="")
+    assert "must end in .json or .csv" in known.widget.record_message
 
 
 def test_a_record_that_cannot_be_exported_is_told_at_the_control(known, sent, folder):

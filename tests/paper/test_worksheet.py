@@ -190,9 +190,7 @@ def test_all_words_stand_within_the_margins_and_none_is_cut_off(size):
         figure = to_figure(page, page.width / 72.0)
         figure.set_dpi(FINE * 72.0)  # coarser dots would make the letters wider
         for text in figure.axes[0].texts:
-            box = text.get_window_extent(measure).transformed(
-                Affine2D().scale(1 / FINE)
-            )
+            box = text.get_window_extent(measure).transformed(Affine2D().scale(1 / FINE))
             assert box.x0 >= MARGIN - 2.0, text.get_text()
             assert box.x1 <= size.width - MARGIN + 2.0, text.get_text()
             assert box.y0 >= MARGIN - 4.0, text.get_text()

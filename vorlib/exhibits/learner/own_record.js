@@ -31,6 +31,22 @@ function ownRecord(model, el, leave) {
   button(out, "Export as CSV", () => ({ press: "export", as: "csv" }));
   add(out, "span", { textContent: "a file to keep or to hand in" });
 
+  const back = row();
+  add(back, "label", { textContent: "Bring in an export", htmlFor: `back-${ids}` });
+  const file = addControl(back, "input", {
+    type: "file",
+    id: `back-${ids}`,
+    accept: ".json,.csv",
+  });
+  file.setAttribute("aria-describedby", message.id);
+  file.addEventListener("change", async () => {
+    const [chosen] = file.files;
+    if (!chosen) return;
+    back.after(message);
+    model.send({ press: "bring in", name: chosen.name, text: await chosen.text() });
+    file.value = ""; // so that the same file can be chosen again
+  });
+
   const other = row();
   add(other, "label", { textContent: "Somebody else sits down", htmlFor: `other-${ids}` });
   const name = addControl(other, "input", {

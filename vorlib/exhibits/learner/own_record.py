@@ -1,4 +1,4 @@
-"""What is a learner's to do with the own record: take it along, delete it, let another sit down."""
+"""What is a learner's to do with the own record: take it along, bring it in, delete it."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ class OwnRecordTraits(traitlets.HasTraits):
     record_open
         Whether it is folded out; the reader's to change.
     record
-        What is kept, and what became of an export.
+        What is kept, and what became of an export or of one brought in.
     record_message
         What stood in the way of what was last asked for; empty when nothing did.
     record_sure
@@ -65,6 +65,8 @@ class OwnRecord:
             match content:
                 case {"press": "export", "as": "json" | "csv" as suffix}:
                     self._export(suffix)
+                case {"press": "bring in", "name": str(name), "text": str(text)}:
+                    self._bring_in(name, text)
                 case {"press": "somebody else", "name": str(name)}:
                     self.recording.change(name)
                 case {"press": "delete"}:
@@ -79,6 +81,10 @@ class OwnRecord:
         self.widget.send({"download": name, "text": text})
         self.widget.record = f"{name} is handed to your browser, which saves it."
 
+    def _bring_in(self, name: str, text: str) -> None:
+        count = self.recording.bring_in(name, text)
+        self.widget.record = f"{self._answers(count)} of {name} added. {self._kept()}"
+
     def _kept(self) -> str:
         record = self.recording.record
         if record is None:
@@ -90,5 +96,8 @@ class OwnRecord:
         return f"Delete {what}? It cannot be undone."
 
     def _counted(self) -> str:
-        count = self.recording.summary().answered
+        return self._answers(self.recording.summary().answered)
+
+    @staticmethod
+    def _answers(count: int) -> str:
         return f"{count:,} answer{'' if count == 1 else 's'}"

@@ -7,7 +7,7 @@ import traitlets
 
 from vorlib.practice.learning.attempt import Attempt
 from vorlib.practice.learning.mastery import Summary
-from vorlib.practice.record.exchange import Export, as_csv, as_json
+from vorlib.practice.record.exchange import Export, as_csv, as_json, parse_export
 from vorlib.practice.record.record import Record, RecordError
 
 __all__ = ["RecordKeeper", "this_session"]
@@ -83,6 +83,18 @@ class RecordKeeper(traitlets.HasTraits):
         export = Export(record.learner, tuple(record.attempts()))
         text = {"json": as_json, "csv": as_csv}[suffix](export)
         return record.path.with_suffix(f".{suffix}").name, text
+
+    def bring_in(self, name: str, text: str) -> int:
+        """Add the answers of an exported file, given its name and text; return how many are new.
+
+        Raises
+        ------
+        ValueError
+            If nobody has given a name, or the file is damaged, no export, or another learner's.
+        RecordError
+            If the record cannot be written.
+        """
+        return self._given_record().bring_in(parse_export(name, text))
 
     def delete(self) -> None:
         """Delete the record, with what waits to be saved, and record nothing from now on.

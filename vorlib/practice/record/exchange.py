@@ -128,11 +128,23 @@ def read_export(path: str | Path) -> Export:
         If it cannot be read.
     """
     path = Path(path)
-    read = {".json": from_json, ".csv": from_csv}[_suffix(path)]
+    _suffix(path)  # before a file is read that is none
+    return parse_export(path.name, read_text(path))
+
+
+def parse_export(name: str, text: str) -> Export:
+    """Return what a file of a name, which ends in .json or .csv, holds.
+
+    Raises
+    ------
+    ValueError
+        If it is no export, or damaged; the message names the file and the place.
+    """
+    read = {".json": from_json, ".csv": from_csv}[_suffix(Path(name))]
     try:
-        return read(read_text(path))
+        return read(text)
     except (ValueError, csv.Error, RecursionError) as error:
-        raise ValueError(f"{path.name}: {error}") from error
+        raise ValueError(f"{name}: {error}") from error
 
 
 def _suffix(path: Path) -> str:

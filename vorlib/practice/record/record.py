@@ -15,7 +15,7 @@ from vorlib.io.sqlite import Store, StoreError
 from vorlib.practice.learning.attempt import SEPARATOR, SOLUTION_SHOWN, Attempt
 from vorlib.practice.learning.mastery import LAST_STEP, RECENT, Mastery, Summary
 from vorlib.practice.questions.misconceptions import present_names
-from vorlib.practice.record.exchange import Export, read_export, write_export
+from vorlib.practice.record.exchange import Export
 from vorlib.practice.record.learner import PREFIX, SUFFIX, default_folder, file_name, tidy_name
 from vorlib.practice.record.schema import APPLICATION_ID, STEPS
 
@@ -128,38 +128,18 @@ class Record:
                 tuple(_attempts(database, limit=RECENT)),
             )
 
-    def export(self, path: str | Path) -> None:
-        """Write every answer to a file whose name ends in .json or .csv.
+    def bring_in(self, export: Export) -> int:
+        """Add the answers of an export, all or none, and return how many are new.
 
         Raises
         ------
         ValueError
-            If the name ends otherwise.
+            If it is that of another learner.
         RecordError
-            If the record cannot be read or the file not be written.
+            If the record cannot be written.
         """
-        export = Export(self.learner, tuple(self.attempts()))
-        try:
-            write_export(export, path)
-        except OSError as error:
-            raise RecordError(f"{path} could not be written: {error}") from error
-
-    def bring_in(self, path: str | Path) -> int:
-        """Add the answers of an exported file, all or none, and return how many are new.
-
-        Raises
-        ------
-        ValueError
-            If the file is damaged, no export, or that of another learner.
-        RecordError
-            If it cannot be read or the record not be written.
-        """
-        try:
-            export = read_export(path)
-        except OSError as error:
-            raise RecordError(f"{path} could not be read: {error}") from error
         if file_name(export.learner) != self.path.name:
-            raise ValueError(f"{path} holds the answers of {export.learner}, not of {self.learner}")
+            raise ValueError(f"learner must be {self.learner}, got the answers of {export.learner}")
         return self.add(*export.attempts)
 
     def delete(self) -> None:
