@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from vorlib.core.angles import difference_deg, wrap_360
 from vorlib.core.arguments import FloatArray
 from vorlib.earth.geodesic import Position, Positions
-from vorlib.procedures.pilots import Flown
+from vorlib.procedures.flying import Flown
 from vorlib.views.drawing.thinning import corners
 from vorlib.vor.receiver import Reading, Readings, Receiver
 from vorlib.vor.station import Station
