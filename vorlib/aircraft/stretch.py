@@ -16,7 +16,7 @@ import numpy as np
 from vorlib.aircraft.flight import HIGHEST_LATITUDE_DEG, NODES, WEIGHTS, Aircraft, FlightState
 from vorlib.aircraft.turns import STANDARD_GRAVITY_M_S2, bank_for_rate_deg
 from vorlib.aircraft.wind import Wind
-from vorlib.core.angles import fold_180, fold_360
+from vorlib.core.angles import fold_360
 from vorlib.core.arguments import FloatArray
 from vorlib.core.units import METRES_PER_SECOND_PER_KNOT
 from vorlib.earth.ellipsoid import parallel_radius_m
@@ -30,7 +30,10 @@ SETTLED_RAD = 2e-12  # nearer to its heading than this an aircraft flies straigh
 _NODES, _WEIGHTS = np.array(NODES), np.array(WEIGHTS)
 
 Looks = FloatArray
-"""Time, latitude, longitude, altitude, true heading and bank as in `FlightState`: shape (6, n)."""
+"""Time, latitude, longitude, altitude, true heading and bank as in `FlightState`: shape (6, n).
+
+A longitude that has crossed the 180th meridian counts on.
+"""
 
 
 # A look of a turn, in radians and seconds: the heading and the bank when it begins, by how much the
@@ -108,7 +111,7 @@ class Steering:
         wind_north, wind_east = wind.toward_m_s
         lat, lon = _places(state, north + wind_north * self.step_s, east + wind_east * self.step_s)
         time_s[:] = np.add.accumulate([state.time_s, *repeat(self.step_s, looks)])[1:]
-        lat_deg[:], lon_deg[:] = np.degrees(lat), fold_180(np.degrees(lon))
+        lat_deg[:], lon_deg[:] = np.degrees(lat), np.degrees(lon)
         altitude[:], heading_deg[:] = state.altitude_ft, fold_360(heading_deg)
         _refuse_poles(lat_deg)
         return flown

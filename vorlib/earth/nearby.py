@@ -21,6 +21,8 @@ from vorlib.earth.ellipsoid import (
 )
 from vorlib.earth.geodesic import Position
 
+_OBLATE = 1.0 - ECCENTRICITY_SQUARED
+
 
 class Nearby:
     """The neighbourhood of one place.
@@ -34,8 +36,11 @@ class Nearby:
     def __init__(self, place: Position) -> None:
         lat = math.radians(place.lat_deg)
         self._lon_deg, self._sine, self._cosine = place.lon_deg, math.sin(lat), math.cos(lat)
-        self._radius_m, self._z_m = _normal_m(self._sine)
+        normal_m = _normal_m(self._sine)
+        self._out_m = normal_m * self._cosine
+        self._up_m = _OBLATE * normal_m * self._sine
         self._bend = SECOND_ECCENTRICITY_SQUARED * self._cosine**2
+        self._share = 1.0 / (24.0 * normal_m**2)
 
     def line(self, lat_deg: N, lon_deg: N) -> tuple[N, N]:
         """Return the length in NM and the true azimuth at the place, in (0, 360].
@@ -47,27 +52,19 @@ class Nearby:
         """
         m = namespace(lat_deg)
         lat, apart = m.radians(lat_deg), m.radians(lon_deg - self._lon_deg)
-        sine, away = m.sin(lat), m.cos(lat)
-        radius, z = _normal_m(sine)
-        away = radius * away
-        out = away * m.cos(apart) - self._radius_m * self._cosine
-        up = z - self._z_m
+        sine = m.sin(lat)
+        normal_m = _normal_m(sine)
+        away = normal_m * m.cos(lat)
+        # From the place, in metres: outward from the axis, along it, and level to east and north.
+        out, up = away * m.cos(apart) - self._out_m, _OBLATE * normal_m * sine - self._up_m
         east, north = away * m.sin(apart), self._cosine * up - self._sine * out
-        chord2: Any = out * out + east * east + up * up
-        across2 = m.maximum(east * east + north * north, 1e-300)  # at the place itself: 0 / tiny
-        cos2 = north * north / across2
-        radius = self._radius_m / (1.0 + self._bend * cos2)
-        bent = chord2 / (12.0 * radius * radius)
-        metres = m.sqrt(chord2) * (1.0 + bent / 2.0)
-        twice_sine = 2.0 * east * north / across2
-        azimuth = m.arctan2(east, north) - self._bend * twice_sine * chord2 / (
-            12.0 * self._radius_m**2
-        )
-        return metres / METRES_PER_NM, fold_360(m.degrees(azimuth))
+        chord2: Any = out * out + up * up + east * east
+        bent = self._share * (chord2 + 2.0 * self._bend * north * north)
+        azimuth = m.arctan2(east, north) - 4.0 * self._share * self._bend * east * north
+        return m.sqrt(chord2) * (1.0 + bent) / METRES_PER_NM, fold_360(m.degrees(azimuth))
 
 
-def _normal_m(sine: Any) -> tuple[Any, Any]:
-    """Return the length of the normal at a sine of latitude, and the height over the equator."""
+def _normal_m(sine: Any) -> Any:
+    """Return the length of the normal from the surface to the axis, at a sine of latitude."""
     m = namespace(sine)
-    radius = SEMI_MAJOR_AXIS_M / m.sqrt(1.0 - ECCENTRICITY_SQUARED * sine * sine)
-    return radius, (1.0 - ECCENTRICITY_SQUARED) * radius * sine
+    return SEMI_MAJOR_AXIS_M / m.sqrt(1.0 - ECCENTRICITY_SQUARED * sine * sine)

@@ -20,8 +20,9 @@ from vorlib.procedures.panel import Command, Panel, Panels, Passed, Patient, Pil
 from vorlib.vor.receiver import Readings, Receiver
 from vorlib.vor.station import Station
 
-# Looks worked out together while a command stands: so many at first, then four times as many.
-FEWEST_AHEAD = 64
+# Looks worked out together while a command stands: twice as many as the one before it stood for, or
+# so many.
+FEWEST_AHEAD = 48
 
 End = Callable[[Panel], bool]
 
@@ -99,10 +100,10 @@ def fly_looks(
     flying = _Flying(station, Nearby(station.position), variation, wind, Steering(aircraft, step_s))
     flown, courses = [_column(state)], [np.array([course_deg])]
     command = watch.answer(flying.panel(state, course_deg)) if left else None
-    standing, ahead = None, FEWEST_AHEAD
+    standing, stood = None, 2 * FEWEST_AHEAD
     while command is not None:
         if flying.is_level(state) and (watch.is_patient or command == standing):
-            coming = flying.looks(state, command, min(ahead, left))
+            coming = flying.looks(state, command, min(max(2 * stood, FEWEST_AHEAD), left))
             panels = flying.panels(coming, command.course_deg)
             seen, answer = watch.answers(panels, command, panels.count == left)
             state = FlightState(*coming[:, seen - 1].tolist())
@@ -113,7 +114,7 @@ def fly_looks(
         flown.append(coming[:, :seen])
         courses.append(np.full(seen, command.course_deg))
         left -= seen
-        ahead = 4 * ahead if answer == command == standing else FEWEST_AHEAD
+        stood = stood + seen if command == standing else seen
         standing, command = command, answer
     return np.concatenate(flown, axis=1), np.concatenate(courses)
 

@@ -13,7 +13,7 @@ import numpy as np
 
 from vorlib.aircraft.turns import STANDARD_RATE_DEG_S
 from vorlib.core.angles import difference_deg, wrap_360
-from vorlib.core.arguments import BoolArray
+from vorlib.core.arguments import BoolArray, FloatArray
 from vorlib.procedures.panel import OFF, TO, Command, Panel, Panels, first_true
 from vorlib.procedures.tracking import Bracket
 from vorlib.vor.receiver import DEG_PER_DOT, DOTS_FULL_SCALE
@@ -90,9 +90,11 @@ class Tracking:
             return begin
         time_s, dots = panels.time_s[begin:], panels.dots[begin:]
         received = panels.received[begin:]
-        known = received & np.append(before is not None, received[:-1])
+        known = received.copy()  # the needle of the look before is, too
+        known[0] &= before is not None
+        known[1:] &= received[:-1]
         then_s, then = (before.time_s, before.dots) if before else (-math.inf, 0.0)
-        rate = abs(np.diff(dots, prepend=then)) / np.diff(time_s, prepend=then_s)
+        rate = abs(_changes(dots, then)) / _changes(time_s, then_s)
         hurries = known & (rate > self.HURRY_DOTS_S)
         calm = known & ~hurries & (abs(dots) < DOTS_FULL_SCALE)
         hurried = _since_last(hurries, calm, self._hurried)
@@ -236,6 +238,14 @@ class Reversed(_Correcting):
     correction_deg: float = 20.0
     allowed_dots: float = 0.5
     _way_deg: ClassVar[float] = 180.0
+
+
+def _changes(values: FloatArray, before: float) -> FloatArray:
+    """Return by how much each value differs from the one before it."""
+    changes = values.copy()
+    changes[0] -= before
+    changes[1:] -= values[:-1]
+    return changes
 
 
 def _since_last(begins: BoolArray, ends: BoolArray, before: bool) -> BoolArray:

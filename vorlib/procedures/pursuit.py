@@ -22,6 +22,7 @@ from vorlib.core.arguments import FloatArray
 from vorlib.core.units import METRES_PER_NM, METRES_PER_SECOND_PER_KNOT
 from vorlib.earth.ellipsoid import radii_m
 from vorlib.earth.geodesic import Position
+from vorlib.earth.nearby import Nearby
 from vorlib.procedures.flying import Flown, fly_looks
 from vorlib.procedures.panel import Passed
 from vorlib.procedures.pilots import Homing
@@ -149,11 +150,11 @@ class _Curve:
         at = step_s * np.arange(count + 1)
         lat, lon = (_hermite(at, time_s, nodes[:, i], nodes[:, i + 2]) for i in (1, 2))
         there = Position(np.degrees(lat), np.degrees(lon), self.altitude_ft)
-        line = self.station.inverse(there)
-        radial = fold_360(line.true_azimuth_deg - self.station.declination_deg)
+        distance_nm, azimuth_deg = Nearby(self.station.position).line(there.lat_deg, there.lon_deg)
+        radial = fold_360(azimuth_deg - self.station.declination_deg)
         courses = np.asarray(reciprocal_deg(radial))
         inbound = Receiver(courses).read_along(
-            self.station, line.true_azimuth_deg, line.distance_nm, self.altitude_ft
+            self.station, azimuth_deg, distance_nm, self.altitude_ft
         )
         silent = np.flatnonzero(inbound.flag != Flag.TO)
         count = min(count, int(silent[0]) - 1 if len(silent) else count)
