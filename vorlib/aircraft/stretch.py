@@ -102,12 +102,14 @@ class Steering:
         north[begun:], east[begun:] = straight_m * math.cos(heading), straight_m * math.sin(heading)
         flown = np.empty((6, looks))
         time_s, lat_deg, lon_deg, altitude, heading_deg, bank_deg = flown
-        heading_deg[begun:], bank_deg[begun:] = math.degrees(heading), math.degrees(bank)
         if begun:
             columns = np.array(turn).T
             north[:begun], east[:begun] = self._turned_m(columns)
             heading_deg[: begun - 1], bank_deg[: begun - 1] = np.degrees(columns[:2, 1:])
-            heading_deg[begun - 1], bank_deg[begun - 1] = math.degrees(heading), math.degrees(bank)
+            begun -= 1
+            heading_deg[begun:], bank_deg[begun:] = math.degrees(heading), math.degrees(bank)
+        else:
+            heading_deg[:], bank_deg[:] = state.true_heading_deg, 0.0  # to the last digit
         wind_north, wind_east = wind.toward_m_s
         lat, lon = _places(state, north + wind_north * self.step_s, east + wind_east * self.step_s)
         time_s[:] = np.add.accumulate([state.time_s, *repeat(self.step_s, looks)])[1:]

@@ -17,12 +17,11 @@ from vorlib.core.angles import difference_deg, fold_360
 from vorlib.core.arguments import FloatArray, positive
 from vorlib.earth.nearby import Nearby
 from vorlib.procedures.panel import Command, Panel, Panels, Passed, Patient, Pilot
-from vorlib.vor.receiver import Readings, Receiver
+from vorlib.vor.receiver import Readings, Receiver, one_for_all
 from vorlib.vor.station import Station
 
-# Looks worked out together while a command stands: twice as many as the one before it stood for, or
-# so many.
-FEWEST_AHEAD = 48
+# Looks worked out together: at first so many, then twice as many as the last command has stood for.
+FIRST_AHEAD, FEWEST_AHEAD = 512, 48
 
 End = Callable[[Panel], bool]
 
@@ -74,8 +73,23 @@ def fly(
         pilot, aircraft, state, station, course_deg, seconds,
         wind=wind, variation_deg=variation_deg, until=until, looks_per_s=looks_per_s,
     )  # fmt: skip
+    return flown(looks, selected, aircraft, station, wind)
+
+
+def flown(
+    looks: Looks,
+    selected_deg: FloatArray,
+    aircraft: Aircraft,
+    station: Station,
+    wind: Wind | WindLayers,
+) -> Flown:
+    """Return the flight that looks and the courses selected at them make, read at each of them."""
     flight = record_rows(looks.T, aircraft, wind)
-    return Flown(flight, selected, Receiver(selected).read(station, flight.position))
+    there = flight.position
+    distance_nm, azimuth_deg = Nearby(station.position).line(there.lat_deg, there.lon_deg)
+    receiver, altitude_ft = Receiver(selected_deg), one_for_all(there.altitude_ft)
+    reading = receiver.read_along(station, azimuth_deg, distance_nm, altitude_ft)
+    return Flown(flight, selected_deg, reading)
 
 
 def fly_looks(
@@ -98,9 +112,9 @@ def fly_looks(
     variation = station.declination_deg if variation_deg is None else variation_deg
     watch = _Watch(pilot, until)
     flying = _Flying(station, Nearby(station.position), variation, wind, Steering(aircraft, step_s))
-    flown, courses = [_column(state)], [np.array([course_deg])]
+    parts, courses = [_column(state)], [np.array([course_deg])]
     command = watch.answer(flying.panel(state, course_deg)) if left else None
-    standing, stood = None, 2 * FEWEST_AHEAD
+    standing, stood = None, FIRST_AHEAD // 2
     while command is not None:
         if flying.is_level(state) and (watch.is_patient or command == standing):
             coming = flying.looks(state, command, min(max(2 * stood, FEWEST_AHEAD), left))
@@ -111,12 +125,12 @@ def fly_looks(
             state, seen = flying.look(state, command), 1
             coming = _column(state)
             answer = watch.answer(flying.panel(state, command.course_deg)) if left > 1 else None
-        flown.append(coming[:, :seen])
+        parts.append(coming[:, :seen])
         courses.append(np.full(seen, command.course_deg))
         left -= seen
         stood = stood + seen if command == standing else seen
         standing, command = command, answer
-    return np.concatenate(flown, axis=1), np.concatenate(courses)
+    return np.concatenate(parts, axis=1), np.concatenate(courses)
 
 
 class _Watch:

@@ -13,7 +13,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from vorlib.aircraft.flight import Aircraft, FlightState, record_rows, row_of
+from vorlib.aircraft.flight import Aircraft, FlightState, row_of
 from vorlib.aircraft.stretch import BANK_PER_DEG, Looks
 from vorlib.aircraft.turns import STANDARD_GRAVITY_M_S2
 from vorlib.aircraft.wind import Wind, components_kt
@@ -21,9 +21,8 @@ from vorlib.core.angles import fold_360, reciprocal_deg, wrap_360
 from vorlib.core.arguments import FloatArray
 from vorlib.core.units import METRES_PER_NM, METRES_PER_SECOND_PER_KNOT
 from vorlib.earth.ellipsoid import radii_m
-from vorlib.earth.geodesic import Position
 from vorlib.earth.nearby import Nearby
-from vorlib.procedures.flying import Flown, fly_looks
+from vorlib.procedures.flying import Flown, flown, fly_looks
 from vorlib.procedures.panel import Passed
 from vorlib.procedures.pilots import Homing
 from vorlib.vor.coverage import cone_radius_nm
@@ -31,11 +30,11 @@ from vorlib.vor.receiver import Flag, Receiver
 from vorlib.vor.station import Station
 
 SLOW_DEG_S = 0.3  # a turn no faster than this is a pursuit curve's
-CLEAR_NM = 0.3  # of the cone of confusion
+CLEAR_NM = 0.05  # of the cone of confusion
 FEWEST_LOOKS = 20  # worth a curve
 LOOKS_BETWEEN = 120  # flown one by one before a curve is tried again
-STEP = 0.12  # of the time to the station, at most LONGEST_STEP_S
-LONGEST_STEP_S = 70.0
+STEP = 0.16  # of the time to the station, at most LONGEST_STEP_S
+LONGEST_STEP_S = 90.0
 
 
 def fly_homing(
@@ -74,8 +73,7 @@ def fly_homing(
         if not left or not selected.size:
             break
         state = FlightState(*rows[:, -1].tolist())
-    flight = record_rows(rows.T, aircraft, wind)
-    return Flown(flight, courses, Receiver(courses).read(station, flight.position))
+    return flown(rows, courses, aircraft, station, wind)
 
 
 def homing_minutes(
@@ -148,9 +146,8 @@ class _Curve:
         if count < FEWEST_LOOKS:
             return nothing
         at = step_s * np.arange(count + 1)
-        lat, lon = (_hermite(at, time_s, nodes[:, i], nodes[:, i + 2]) for i in (1, 2))
-        there = Position(np.degrees(lat), np.degrees(lon), self.altitude_ft)
-        distance_nm, azimuth_deg = Nearby(self.station.position).line(there.lat_deg, there.lon_deg)
+        lat_deg, lon_deg = np.degrees(_hermite(at, time_s, nodes[:, 1:3].T, nodes[:, 3:].T))
+        distance_nm, azimuth_deg = Nearby(self.station.position).line(lat_deg, lon_deg)
         radial = fold_360(azimuth_deg - self.station.declination_deg)
         courses = np.asarray(reciprocal_deg(radial))
         inbound = Receiver(courses).read_along(
@@ -165,7 +162,7 @@ class _Curve:
         heading = wrap_360(np.degrees(azimuth - self._delay_s * rate) + 180.0)
         bank = np.degrees(np.arctan(rate * self.speed / STANDARD_GRAVITY_M_S2))
         rows = np.stack(
-            (state.time_s + at, there.lat_deg, there.lon_deg,
+            (state.time_s + at, lat_deg, lon_deg,
              np.full(len(at), self.altitude_ft), heading, bank)
         )  # fmt: skip
         return rows[:, 1 : count + 1], courses[:count]
@@ -224,12 +221,15 @@ class _Curve:
 def _hermite(
     at: NDArray[Any], time_s: FloatArray, value: FloatArray, rate: FloatArray
 ) -> FloatArray:
-    """Return what has these values and rates at some times, at others: cubics between them."""
+    """Return what has these values and rates at some times, at others: cubics between them.
+
+    Values and rates are of shape (m, times).
+    """
     i = np.clip(np.searchsorted(time_s, at, "right") - 1, 0, len(time_s) - 2)
     h = time_s[i + 1] - time_s[i]
     s = (at - time_s[i]) / h
-    rise = value[i + 1] - value[i]
-    curve: FloatArray = value[i] + s * (
-        rise + (1 - s) * ((1 - s) * (h * rate[i] - rise) + s * (rise - h * rate[i + 1]))
+    begin, rise = value[:, i], value[:, i + 1] - value[:, i]
+    curve: FloatArray = begin + s * (
+        rise + (1 - s) * ((1 - s) * (h * rate[:, i] - rise) + s * (rise - h * rate[:, i + 1]))
     )
     return curve

@@ -5,6 +5,7 @@ The reading depends on where the aircraft is and on the selected course, never o
 
 from dataclasses import dataclass
 from enum import IntEnum
+from functools import lru_cache
 from typing import Any, Generic, overload
 
 import numpy as np
@@ -226,7 +227,7 @@ class Receiver(_Receiver[N]):
         line of sight, cone, abeam. Outside the service volume the reading is live, not assured.
         """
         line = station.inverse(there)
-        altitude = _one_for_all(there.altitude_ft)
+        altitude = one_for_all(there.altitude_ft)
         azimuth: Any = line.true_azimuth_deg
         reading: Reading | Readings
         reading = self.read_along(station, azimuth, line.distance_nm, altitude)
@@ -350,10 +351,15 @@ class Receiver(_Receiver[N]):
         dots = deviation * self._dots_per_degree
         last_dot = float(DOTS_FULL_SCALE)
         dots = m.minimum(m.maximum(dots, -last_dot), last_dot)
-        height = altitude - station.position.altitude_ft
-        reason = self._signal_reason(station, altitude, height, distance)
+        at = station.service, altitude, station.position.altitude_ft, self.cone_half_angle_deg
+        reaches = _reaches_of_one if isinstance(altitude, float) else _reaches_nm
+        served, cone, seen = reaches(*at)
+        reason = m.where(distance <= cone, _CONE, _NONE)  # the weightier reason last
+        reason = m.where(distance > seen, _LINE_OF_SIGHT, reason)
+        if not station.on_the_air:
+            reason = m.where(distance >= 0.0, _OFF_THE_AIR, reason)
         heard = reason == _NONE
-        assured = (distance <= served_nm(station.service, height)) & heard
+        assured = (distance <= served) & heard
         abeam = (abs(beside - 90.0) <= ABEAM_HALF_WIDTH_DEG) & heard
         reason = m.where(abeam, _ABEAM, reason)
         flag = m.where(beside < 90.0, _FROM, _TO)
@@ -365,20 +371,21 @@ class Receiver(_Receiver[N]):
         values: Any = (flag, deviation, dots, pegged, radial, distance, reason, assured)
         return Readings(*(v if np.shape(v) == shape else np.broadcast_to(v, shape) for v in values))
 
-    def _signal_reason(self, station: Station, altitude: Any, height: Any, distance: Any) -> Any:
-        """Why there is no usable signal, NONE where there is one; the weightier reason last."""
-        above = namespace(height).maximum(height, 0.0)
-        m = namespace(distance)
-        cone = cone_nm(above, self.cone_half_angle_deg)
-        seen = sight_nm(altitude, station.position.altitude_ft)
-        reason = m.where(distance <= cone, _CONE, _NONE)
-        reason = m.where(distance > seen, _LINE_OF_SIGHT, reason)
-        if not station.on_the_air:
-            reason = m.where(distance >= 0.0, _OFF_THE_AIR, reason)
-        return reason
+
+def _reaches_nm(
+    service: str, altitude_ft: Any, antenna_ft: float, cone_half_angle_deg: float
+) -> tuple[Any, Any, Any]:
+    """Return how far from a station it is promised, the cone reaches, and it can be seen."""
+    height = altitude_ft - antenna_ft
+    above = namespace(height).maximum(height, 0.0)
+    cone = cone_nm(above, cone_half_angle_deg)
+    return served_nm(service, height), cone, sight_nm(altitude_ft, antenna_ft)
 
 
-def _one_for_all(altitude_ft: Any) -> Any:
+_reaches_of_one = lru_cache(maxsize=256)(_reaches_nm)  # a flight mostly stays at its altitude
+
+
+def one_for_all(altitude_ft: Any) -> Any:
     """Return a single altitude where all are the same, as in level flight: it costs less."""
     if isinstance(altitude_ft, float) or not altitude_ft.size:
         return altitude_ft
