@@ -225,6 +225,7 @@ def record_rows(
 ) -> Flight:
     """Return the flight that rows make, with the track flown at each of them."""
     time_s, lat, lon, altitude, heading, bank = np.array(rows).reshape(-1, 6).T
+    heading = wrap_360(heading)
     over_ground = track(heading, aircraft.true_airspeed_kt, _at_all(wind, altitude))
     return Flight(time_s, Position(lat, lon, altitude), heading, over_ground.track_deg, bank)
 

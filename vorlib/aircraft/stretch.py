@@ -16,7 +16,6 @@ import numpy as np
 from vorlib.aircraft.flight import HIGHEST_LATITUDE_DEG, NODES, WEIGHTS, Aircraft, FlightState
 from vorlib.aircraft.turns import STANDARD_GRAVITY_M_S2, bank_for_rate_deg
 from vorlib.aircraft.wind import Wind
-from vorlib.core.angles import fold_360
 from vorlib.core.arguments import FloatArray
 from vorlib.core.units import METRES_PER_SECOND_PER_KNOT
 from vorlib.earth.ellipsoid import parallel_radius_m
@@ -32,7 +31,7 @@ _NODES, _WEIGHTS = np.array(NODES), np.array(WEIGHTS)
 Looks = FloatArray
 """Time, latitude, longitude, altitude, true heading and bank as in `FlightState`: shape (6, n).
 
-A longitude that has crossed the 180th meridian counts on.
+Longitude and heading count on where they pass the 180th meridian and north.
 """
 
 
@@ -113,8 +112,9 @@ class Steering:
         wind_north, wind_east = wind.toward_m_s
         lat, lon = _places(state, north + wind_north * self.step_s, east + wind_east * self.step_s)
         time_s[:] = np.add.accumulate([state.time_s, *repeat(self.step_s, looks)])[1:]
-        lat_deg[:], lon_deg[:] = np.degrees(lat), np.degrees(lon)
-        altitude[:], heading_deg[:] = state.altitude_ft, fold_360(heading_deg)
+        np.degrees(lat, out=lat_deg)
+        np.degrees(lon, out=lon_deg)
+        altitude[:] = state.altitude_ft
         _refuse_poles(lat_deg)
         return flown
 
@@ -181,9 +181,9 @@ def _places(
     """
     lat0 = math.radians(state.lat_deg)
     lat = np.empty(len(north_m) + 1)
-    lat[0], lat[1:] = lat0, latitude_rad(meridian_m(lat0) + np.cumsum(north_m))
+    lat[0], lat[1:] = lat0, latitude_rad(meridian_m(lat0) + np.add.accumulate(north_m))
     turning = 0.5 / parallel_radius_m(lat)
-    lon = math.radians(state.lon_deg) + np.cumsum(east_m * (turning[1:] + turning[:-1]))
+    lon = math.radians(state.lon_deg) + np.add.accumulate(east_m * (turning[1:] + turning[:-1]))
     return lat[1:], lon
 
 

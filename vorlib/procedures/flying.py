@@ -20,8 +20,9 @@ from vorlib.procedures.panel import Command, Panel, Panels, Passed, Patient, Pil
 from vorlib.vor.receiver import Readings, Receiver, one_for_all
 from vorlib.vor.station import Station
 
-# Looks worked out together: at first so many, then twice as many as the last command has stood for.
-FIRST_AHEAD, FEWEST_AHEAD = 512, 48
+# Looks worked out together: so many of the first command; of another as many as the last one has
+# stood for, and as many again, within these bounds; and twice as many as before while one stands.
+FIRST_AHEAD, FEWEST_AHEAD, MOST_AHEAD = 512, 48, 128
 
 End = Callable[[Panel], bool]
 
@@ -114,10 +115,10 @@ def fly_looks(
     flying = _Flying(station, Nearby(station.position), variation, wind, Steering(aircraft, step_s))
     parts, courses = [_column(state)], [np.array([course_deg])]
     command = watch.answer(flying.panel(state, course_deg)) if left else None
-    standing, stood = None, FIRST_AHEAD // 2
+    standing, stood, ahead = None, 0, FIRST_AHEAD
     while command is not None:
         if flying.is_level(state) and (watch.is_patient or command == standing):
-            coming = flying.looks(state, command, min(max(2 * stood, FEWEST_AHEAD), left))
+            coming = flying.looks(state, command, min(ahead, left))
             panels = flying.panels(coming, command.course_deg)
             seen, answer = watch.answers(panels, command, panels.count == left)
             state = FlightState(*coming[:, seen - 1].tolist())
@@ -129,6 +130,8 @@ def fly_looks(
         courses.append(np.full(seen, command.course_deg))
         left -= seen
         stood = stood + seen if command == standing else seen
+        stands, again = answer == command, max(FEWEST_AHEAD, min(2 * stood, MOST_AHEAD))
+        ahead = min(2 * ahead, FIRST_AHEAD) if stands else again
         standing, command = command, answer
     return np.concatenate(parts, axis=1), np.concatenate(courses)
 

@@ -117,7 +117,9 @@ class Passed:
 
     def first(self, panels: Panels) -> int:
         """Return the look at which it ends, or how many there are."""
-        return first_true((panels.flag == int(FROM)) & (panels.time_s > self.after_s))
+        passed = panels.flag == int(FROM)
+        late = passed if self.after_s < panels.time_s[0] else panels.time_s > self.after_s
+        return first_true(passed & late)
 
 
 def first_true(found: BoolArray) -> int:
