@@ -11,7 +11,9 @@ import numpy as np
 from vorlib.aircraft.flight import Aircraft, Flight, FlightState, start
 from vorlib.aircraft.wind import Wind
 from vorlib.earth.geodesic import Position
-from vorlib.procedures.pilots import Command, Flown, Intercepting, Panel, fly
+from vorlib.procedures.flying import Flown, fly
+from vorlib.procedures.panel import Command, Panel
+from vorlib.procedures.pilots import Intercepting
 from vorlib.stations.archipelago import STATIONS
 from vorlib.tracks.selections import Selection
 

@@ -26,7 +26,8 @@ from lab import CHROMIUM_OPTIONS, run_all, running_lab
 
 from vorlib.aircraft.flight import Aircraft, start
 from vorlib.aircraft.wind import Wind
-from vorlib.procedures.pilots import Tracking, fly
+from vorlib.procedures.flying import fly
+from vorlib.procedures.pilots import Tracking
 from vorlib.stations.archipelago import STATIONS
 from vorlib.vor.receiver import Receiver
 

@@ -11,19 +11,10 @@ import vorlib as v
 from vorlib.aircraft.flight import Aircraft, Flight, record, start
 from vorlib.aircraft.wind import CALM, Wind
 from vorlib.debrief.analysis import Debrief, debrief
+from vorlib.procedures.flying import Flown, fly
 from vorlib.procedures.intercept import plan_intercept
-from vorlib.procedures.pilots import (
-    Chasing,
-    Command,
-    Flown,
-    Homing,
-    Intercepting,
-    Panel,
-    Pilot,
-    Reversed,
-    Tracking,
-    fly,
-)
+from vorlib.procedures.panel import Command, Panel, Pilot
+from vorlib.procedures.pilots import Chasing, Homing, Intercepting, Reversed, Tracking
 from vorlib.stations.archipelago import STATIONS
 
 QLN = STATIONS["QLN"]

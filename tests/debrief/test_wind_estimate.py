@@ -10,11 +10,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from vorlib.aircraft.flight import Aircraft, Flight, advance, record, start
+from vorlib.aircraft.stretch import bank_toward
 from vorlib.aircraft.wind import CALM, Wind
 from vorlib.core.angles import difference_deg
 from vorlib.debrief.wind_estimate import estimate_wind
 from vorlib.earth.geodesic import Position
-from vorlib.procedures.pilots import bank_toward
 from vorlib.tracks.example import example_flight
 
 HERE = Position(46.0, -30.0, 3500.0)

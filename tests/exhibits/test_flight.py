@@ -15,7 +15,8 @@ from vorlib.core.angles import difference_deg
 from vorlib.exhibits.flown_by_hand import tasks
 from vorlib.exhibits.flown_by_hand.exhibit import draw, flight, sentence
 from vorlib.exhibits.flown_by_hand.hand_flight import LONGEST_S, HandFlightState, flown
-from vorlib.procedures.pilots import Command, Panel, fly
+from vorlib.procedures.flying import fly
+from vorlib.procedures.panel import Command, Panel
 from vorlib.stations.archipelago import STATIONS
 from vorlib.views.drawing.svg import to_svg
 from vorlib.views.drawing.theme import PROJECTOR, SCREEN

@@ -5,7 +5,9 @@ import pytest
 
 import vorlib as v
 from vorlib.aircraft.flight import Aircraft, start
-from vorlib.procedures.pilots import Chasing, Command, Homing, Intercepting, Reversed, Tracking, fly
+from vorlib.procedures.flying import fly
+from vorlib.procedures.panel import Command
+from vorlib.procedures.pilots import Chasing, Homing, Intercepting, Reversed, Tracking
 from vorlib.procedures.pursuit import fly_homing
 
 QUILLON = v.Station("QLN", v.Position(46.0, -30.0), 0.0, 113.4, "Quillon", "H")

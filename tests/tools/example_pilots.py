@@ -12,7 +12,9 @@ from vorlib.aircraft.flight import Aircraft, Flight, FlightState, start
 from vorlib.aircraft.wind import Wind
 from vorlib.earth.geodesic import Position
 from vorlib.earth.variation import variation_deg
-from vorlib.procedures.pilots import Command, Flown, Intercepting, Panel, Pilot, fly
+from vorlib.procedures.flying import Flown, fly
+from vorlib.procedures.panel import Command, Panel, Pilot
+from vorlib.procedures.pilots import Intercepting
 from vorlib.stations.archipelago import STATIONS, TODAY
 from vorlib.vor.receiver import Flag
 from vorlib.vor.station import Station

@@ -15,10 +15,10 @@ import numpy as np
 
 from vorlib.aircraft.turns import STANDARD_GRAVITY_M_S2
 from vorlib.aircraft.wind import CALM, Wind, WindLayers, track
-from vorlib.core.angles import wrap_180, wrap_360
+from vorlib.core.angles import fold_180, fold_360, wrap_360
 from vorlib.core.arguments import ArgumentError, FloatArray, finite, not_negative, positive, within
 from vorlib.core.units import METRES_PER_SECOND_PER_KNOT
-from vorlib.earth.ellipsoid import meridian_radius_m, parallel_radius_m
+from vorlib.earth.ellipsoid import radii_m
 from vorlib.earth.geodesic import Position, Positions
 
 # Three-point Gauss collocation on a step: order 6 (J. C. Butcher, Numerical Methods for Ordinary
@@ -138,12 +138,14 @@ def _piece(
     wind_north, wind_east = wind.toward_m_s
     ways = [heading + turned(node) for node in NODES]
     north = [speed * math.cos(way) + wind_north for way in ways]
+    east = [speed * math.sin(way) + wind_east for way in ways]
     lat = math.radians(state.lat_deg)
-    radius = meridian_radius_m(lat)
-    rates = [v / radius for v in north]
+    radii = [radii_m(lat)] * 3
     for _ in range(2):  # the radius hardly changes along a piece: twice is exact
-        lats = [lat + seconds * _dot(row, rates) for row in MATRIX]
-        rates = [v / meridian_radius_m(at) for v, at in zip(north, lats, strict=True)]
+        rates = [v / meridian_m for v, (meridian_m, _) in zip(north, radii, strict=True)]
+        radii = [radii_m(lat + seconds * _dot(row, rates)) for row in MATRIX]
+    rates = [v / meridian_m for v, (meridian_m, _) in zip(north, radii, strict=True)]
+    turning = [v / parallel_m for v, (_, parallel_m) in zip(east, radii, strict=True)]
     lat_end = math.degrees(lat + seconds * _dot(WEIGHTS, rates))
     if abs(lat_end) > HIGHEST_LATITUDE_DEG:
         raise ArgumentError(
@@ -151,14 +153,12 @@ def _piece(
             f"-{HIGHEST_LATITUDE_DEG:g} and {HIGHEST_LATITUDE_DEG:g} degrees only",
             argument="state",
         )
-    east = [speed * math.sin(way) + wind_east for way in ways]
-    turning = [v / parallel_radius_m(at) for v, at in zip(east, lats, strict=True)]
     return FlightState(
         state.time_s + seconds,
         lat_end,
-        float(wrap_180(state.lon_deg + math.degrees(seconds * _dot(WEIGHTS, turning)))),
+        fold_180(state.lon_deg + math.degrees(seconds * _dot(WEIGHTS, turning))),
         state.altitude_ft + state.climb_ft_min * seconds / 60.0,
-        float(wrap_360(state.true_heading_deg + math.degrees(turned(1.0)))),
+        fold_360(state.true_heading_deg + math.degrees(turned(1.0))),
         bank_end,
         state.climb_ft_min,
     )
@@ -225,6 +225,7 @@ def record_rows(
 ) -> Flight:
     """Return the flight that rows make, with the track flown at each of them."""
     time_s, lat, lon, altitude, heading, bank = np.array(rows).reshape(-1, 6).T
+    heading = wrap_360(heading)
     over_ground = track(heading, aircraft.true_airspeed_kt, _at_all(wind, altitude))
     return Flight(time_s, Position(lat, lon, altitude), heading, over_ground.track_deg, bank)
 

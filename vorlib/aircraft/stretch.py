@@ -1,157 +1,196 @@
 """A stretch of level flight toward one heading, all of its looks worked out at once.
 
 The same flight as `vorlib.aircraft.flight.advance` makes of one look after another, with a bank
-held from each look to the next: the banks and headings do not depend on the place and are found
-first, the places after that for all looks together, by the same collocation.
+held from each look to the next. The banks and headings do not depend on the place and are found
+first; then how far north and east each look leads; then the places of all looks together.
 """
 
 import math
-from collections.abc import Callable
-from typing import NamedTuple
+from dataclasses import dataclass
+from functools import cached_property, lru_cache
+from itertools import repeat
+from typing import TypeAlias
 
 import numpy as np
 
-from vorlib.aircraft.flight import (
-    HIGHEST_LATITUDE_DEG,
-    MATRIX,
-    NODES,
-    WEIGHTS,
-    Aircraft,
-    FlightState,
-)
-from vorlib.aircraft.turns import STANDARD_GRAVITY_M_S2
+from vorlib.aircraft.flight import HIGHEST_LATITUDE_DEG, NODES, WEIGHTS, Aircraft, FlightState
+from vorlib.aircraft.turns import STANDARD_GRAVITY_M_S2, bank_for_rate_deg
 from vorlib.aircraft.wind import Wind
-from vorlib.core.angles import wrap_180, wrap_360
 from vorlib.core.arguments import FloatArray
 from vorlib.core.units import METRES_PER_SECOND_PER_KNOT
-from vorlib.earth.ellipsoid import meridian_radius_m, parallel_radius_m
+from vorlib.earth.ellipsoid import parallel_radius_m
+from vorlib.earth.meridian import latitude_rad, meridian_m
 
-SETTLED_DEG = 1e-10  # nearer to its heading than this an aircraft flies straight on
-ROUNDS = 4  # each takes three digits or more off the error of the latitudes
-CLOSE_RAD = 1e-11  # a change as small leaves an error of a ten-thousandth of a millimetre, or less
+# Bank for each degree the heading is off: rolls out of a turn without overshoot.
+BANK_PER_DEG = 5.0
 
-_NODES, _MATRIX, _WEIGHTS = np.array(NODES), np.array(MATRIX).T, np.array(WEIGHTS)
+SETTLED_RAD = 2e-12  # nearer to its heading than this an aircraft flies straight on
 
+_NODES, _WEIGHTS = np.array(NODES), np.array(WEIGHTS)
 
-class Stretch(NamedTuple):
-    """The looks after a moment of flight, each array of shape (n,)."""
+Looks = FloatArray
+"""Time, latitude, longitude, altitude, true heading and bank as in `FlightState`: shape (6, n).
 
-    lat_deg: FloatArray
-    lon_deg: FloatArray
-    true_heading_deg: FloatArray
-    bank_deg: FloatArray
+Longitude and heading count on where they pass the 180th meridian and north.
+"""
 
 
-def stretch(
-    state: FlightState,
-    aircraft: Aircraft,
-    true_heading_deg: float,
-    bank_toward: Callable[[float], float],
-    step_s: float,
-    looks: int,
-    wind: Wind,
-) -> Stretch:
-    """Return the next looks of a level flight that turns to a heading and stays on it.
+# A look of a turn, in radians and seconds: the heading and the bank when it begins, by how much the
+# bank moves, the scale of the logarithm that the heading follows meanwhile, how long that takes,
+# the heading then, and the rate of the turn from then on.
+_Turning: TypeAlias = tuple[float, float, float, float, float, float, float]
 
-    Parameters
+
+@lru_cache(maxsize=32)
+def steepest_deg(aircraft: Aircraft) -> float:
+    """Return the steepest bank flown: that of a standard rate turn, or the aircraft's limit."""
+    return min(aircraft.bank_limit_deg, float(bank_for_rate_deg(aircraft.true_airspeed_kt)))
+
+
+def bank_toward(heading_error_deg: float, aircraft: Aircraft) -> float:
+    """Return the bank that turns onto a heading, at most standard rate and the aircraft's limit.
+
+    Positive right for a heading that is to the right; levels out as the error vanishes.
+    """
+    steepest = steepest_deg(aircraft)
+    return min(max(BANK_PER_DEG * heading_error_deg, -steepest), steepest)
+
+
+@dataclass(frozen=True)
+class Steering:
+    """How an aircraft is flown from look to look: toward a heading, level, in one wind.
+
+    Attributes
     ----------
-    state, aircraft, wind
-        The moment to start from, how the aircraft flies, the true wind.
-    true_heading_deg
-        The heading wanted.
-    bank_toward
-        The bank for a heading error, asked at each look.
-    step_s, looks
-        Seconds from look to look, and how many.
-
-    Raises
-    ------
-    ValueError
-        If the flight nears a pole.
+    aircraft
+        What is flown.
+    step_s
+        Seconds from look to look.
     """
-    speed = aircraft.true_airspeed_kt * METRES_PER_SECOND_PER_KNOT
-    pull = STANDARD_GRAVITY_M_S2 / speed
-    heading, bank = math.radians(state.true_heading_deg), math.radians(state.bank_deg)
-    wanted, roll = math.radians(true_heading_deg), math.radians(aircraft.roll_rate_deg_s)
-    # For each look: heading and bank at its begin, bank at its end, seconds of rolling.
-    rows: list[tuple[float, float, float, float]] = []
-    while len(rows) < looks:
-        error_deg = math.degrees(math.remainder(wanted - heading, math.tau))
-        if abs(error_deg) < SETTLED_DEG and bank == 0.0:
-            break
-        target = math.radians(bank_toward(error_deg))
-        rolling_s = abs(target - bank) / roll
-        if rolling_s > step_s:
-            rolling_s, target = step_s, bank + math.copysign(roll * step_s, target - bank)
-        if abs(error_deg) < SETTLED_DEG and rolling_s < SETTLED_DEG:
-            target = 0.0
-        rows.append((heading, bank, target, rolling_s))
-        if rolling_s:
-            scale = pull * rolling_s / (target - bank)
-            heading += scale * math.log(math.cos(bank) / math.cos(target))
-        heading += pull * math.tan(target) * (step_s - rolling_s)
-        bank = target
-    turn = np.array(rows).reshape(-1, 4)
-    north, east, seconds = _velocities(turn, speed, pull, step_s)
-    straight = looks - len(rows)
-    ones = np.full((straight, 3), speed)
-    north = np.concatenate((north, ones * math.cos(heading))) + wind.toward_m_s[0]
-    east = np.concatenate((east, ones * math.sin(heading))) + wind.toward_m_s[1]
-    seconds = np.concatenate((seconds, np.full(straight, step_s)))
-    lat, lon = _places(state, north, east, seconds)
-    ends = np.concatenate((np.arange(2, 2 * len(rows) + 1, 2), np.arange(straight) + 1))
-    ends[len(rows) :] += 2 * len(rows)
-    lat_deg, lon_deg = np.degrees(lat[ends - 1]), np.degrees(lon[ends - 1])
-    if np.max(np.abs(lat_deg)) > HIGHEST_LATITUDE_DEG:
-        raise ValueError(
-            f"the flight reaches latitude {np.max(np.abs(lat_deg)):.2f}; a heading can be flown "
-            f"between -{HIGHEST_LATITUDE_DEG:g} and {HIGHEST_LATITUDE_DEG:g} degrees only"
+
+    aircraft: Aircraft
+    step_s: float
+
+    @cached_property
+    def _speed(self) -> float:
+        return self.aircraft.true_airspeed_kt * METRES_PER_SECOND_PER_KNOT
+
+    def stretch(self, state: FlightState, true_heading_deg: float, looks: int, wind: Wind) -> Looks:
+        """Return the next looks of a level flight that turns to a heading and stays on it.
+
+        Parameters
+        ----------
+        state
+            The moment to start from.
+        true_heading_deg
+            The heading wanted.
+        looks
+            How many.
+        wind
+            The true wind.
+
+        Raises
+        ------
+        ValueError
+            If the flight nears a pole.
+        """
+        wanted = math.radians(true_heading_deg)
+        turn, heading, bank = self._turn(state, wanted, looks)
+        north, east = np.empty(looks), np.empty(looks)
+        begun, straight_m = len(turn), self._speed * self.step_s
+        north[begun:], east[begun:] = straight_m * math.cos(heading), straight_m * math.sin(heading)
+        flown = np.empty((6, looks))
+        time_s, lat_deg, lon_deg, altitude, heading_deg, bank_deg = flown
+        if begun:
+            columns = np.array(turn).T
+            north[:begun], east[:begun] = self._turned_m(columns)
+            heading_deg[: begun - 1], bank_deg[: begun - 1] = np.degrees(columns[:2, 1:])
+            begun -= 1
+            heading_deg[begun:], bank_deg[begun:] = math.degrees(heading), math.degrees(bank)
+        else:
+            heading_deg[:], bank_deg[:] = state.true_heading_deg, 0.0  # to the last digit
+        wind_north, wind_east = wind.toward_m_s
+        lat, lon = _places(state, north + wind_north * self.step_s, east + wind_east * self.step_s)
+        time_s[:] = np.add.accumulate([state.time_s, *repeat(self.step_s, looks)])[1:]
+        np.degrees(lat, out=lat_deg)
+        np.degrees(lon, out=lon_deg)
+        altitude[:] = state.altitude_ft
+        _refuse_poles(lat_deg)
+        return flown
+
+    def _turn(
+        self, state: FlightState, wanted: float, looks: int
+    ) -> tuple[list[_Turning], float, float]:
+        """Return the looks until it flies straight on, and the heading and bank after them."""
+        step_s, pull = self.step_s, STANDARD_GRAVITY_M_S2 / self._speed
+        roll = math.radians(self.aircraft.roll_rate_deg_s)
+        steepest, rolled = math.radians(steepest_deg(self.aircraft)), roll * step_s
+        nearly = steepest / BANK_PER_DEG
+        heading, bank = math.radians(state.true_heading_deg), math.radians(state.bank_deg)
+        turn: list[_Turning] = []
+        while len(turn) < looks:
+            error = math.remainder(wanted - heading, math.tau)
+            off, target = abs(error), BANK_PER_DEG * error
+            if off < SETTLED_RAD:
+                if abs(bank) < SETTLED_RAD:
+                    return turn, heading, 0.0
+                target = 0.0
+            elif target > steepest:
+                target = steepest
+            elif target < -steepest:
+                target = -steepest
+            moved = target - bank
+            if moved > rolled:
+                moved = rolled
+            elif moved < -rolled:
+                moved = -rolled
+            rate = pull * math.tan(bank + moved)
+            if not moved and off > nearly:  # the same for all looks until it begins to roll out
+                same = min(int((off - nearly) / abs(rate * step_s)) + 1, looks - len(turn))
+                turn += [
+                    (way, bank, 0.0, 0.0, 0.0, way, rate)
+                    for way in [heading + i * rate * step_s for i in range(same)]
+                ]
+                heading += same * rate * step_s
+                continue
+            scale = pull / roll if moved > 0.0 else -pull / roll
+            held_from = heading + scale * math.log(math.cos(bank) / math.cos(bank + moved))
+            rolling_s = abs(moved) / roll
+            turn.append((heading, bank, moved, scale, rolling_s, held_from, rate))
+            heading, bank = held_from + rate * (step_s - rolling_s), bank + moved
+        return turn, heading, bank
+
+    def _turned_m(self, columns: FloatArray) -> tuple[FloatArray, FloatArray]:
+        """Return the metres north and east through the air of looks in a turn, of shape (7, n)."""
+        heading, bank, moved, scale, rolling_s, held_from, rate = columns[:, :, None]
+        cosines = np.cos(bank) / np.cos(bank + moved * _NODES)
+        held_s = self.step_s - rolling_s
+        ways = np.concatenate(
+            (heading + scale * np.log(cosines), held_from + rate * held_s * _NODES), axis=1
         )
-    headings, banks = np.full(looks, heading), np.full(looks, bank)
-    headings[: len(rows)] = [*turn[1:, 0], heading][: len(rows)]
-    banks[: len(rows)] = turn[:, 2]
-    return Stretch(lat_deg, wrap_180(lon_deg), wrap_360(np.degrees(headings)), np.degrees(banks))
-
-
-def _velocities(
-    turn: FloatArray, speed: float, pull: float, step_s: float
-) -> tuple[FloatArray, FloatArray, FloatArray]:
-    """Return speeds north and east through the air at the nodes of pieces, and their seconds.
-
-    Two pieces a look: the bank moves, then it is held.
-    """
-    heading, bank, target, rolling_s = turn.T
-    moved = target - bank
-    change = np.where(moved == 0.0, 1.0, moved)
-    scale = np.where(moved == 0.0, 0.0, pull * rolling_s / change)
-    along = bank[:, None] + moved[:, None] * np.append(_NODES, 1.0)
-    turned = scale[:, None] * np.log(np.cos(bank)[:, None] / np.cos(along))
-    rolling = heading[:, None] + turned[:, :3]
-    held_s = step_s - rolling_s
-    rate = pull * np.tan(target) * held_s
-    held = (heading + turned[:, 3])[:, None] + rate[:, None] * _NODES
-    headings = np.stack((rolling, held), axis=1).reshape(-1, 3)
-    seconds = np.stack((rolling_s, held_s), axis=1).ravel()
-    return speed * np.cos(headings), speed * np.sin(headings), seconds
+        metres = self._speed * np.concatenate((rolling_s * _WEIGHTS, held_s * _WEIGHTS), axis=1)
+        return (metres * np.cos(ways)).sum(axis=1), (metres * np.sin(ways)).sum(axis=1)
 
 
 def _places(
-    state: FlightState, north: FloatArray, east: FloatArray, seconds: FloatArray
+    state: FlightState, north_m: FloatArray, east_m: FloatArray
 ) -> tuple[FloatArray, FloatArray]:
-    """Return latitude and longitude in radians at the ends of pieces of flight."""
-    lat0, lon0 = math.radians(state.lat_deg), math.radians(state.lon_deg)
-    ends, lats = _along(lat0, north / meridian_radius_m(lat0), seconds)
-    for _ in range(ROUNDS):  # the radius hardly changes along a stretch
-        before = ends
-        ends, lats = _along(lat0, north / meridian_radius_m(lats), seconds)
-        if np.abs(ends - before).max() < CLOSE_RAD:
-            break
-    turning = east / parallel_radius_m(lats)
-    return ends, lon0 + np.cumsum(seconds * (turning @ _WEIGHTS))
+    """Return latitude and longitude in radians after steps of so many metres north and east.
+
+    A parallel's radius changes so little in a step that its mean at both ends is exact.
+    """
+    lat0 = math.radians(state.lat_deg)
+    lat = np.empty(len(north_m) + 1)
+    lat[0], lat[1:] = lat0, latitude_rad(meridian_m(lat0) + np.add.accumulate(north_m))
+    turning = 0.5 / parallel_radius_m(lat)
+    lon = math.radians(state.lon_deg) + np.add.accumulate(east_m * (turning[1:] + turning[:-1]))
+    return lat[1:], lon
 
 
-def _along(lat0: float, rates: FloatArray, seconds: FloatArray) -> tuple[FloatArray, FloatArray]:
-    """Return latitudes at the ends and at the nodes of pieces from their rates at the nodes."""
-    ends = lat0 + np.cumsum(seconds * (rates @ _WEIGHTS))
-    begins = np.concatenate(([lat0], ends[:-1]))
-    return ends, begins[:, None] + seconds[:, None] * (rates @ _MATRIX)
+def _refuse_poles(lat_deg: FloatArray) -> None:
+    farthest = max(lat_deg.max(), -lat_deg.min())
+    if farthest > HIGHEST_LATITUDE_DEG:
+        raise ValueError(
+            f"the flight reaches latitude {farthest:.2f}; a heading can be flown "
+            f"between -{HIGHEST_LATITUDE_DEG:g} and {HIGHEST_LATITUDE_DEG:g} degrees only"
+        )

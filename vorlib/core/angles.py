@@ -29,9 +29,10 @@ TURNS_COUNT_DEG = 1e15  # beyond, a float no longer tells one whole turn from th
 
 def _near(angle_deg: N) -> N:
     """Return a finite angle less its whole turns where it is huge; any other as it is."""
+    if isinstance(angle_deg, float):
+        return angle_deg % 360.0 if abs(angle_deg) > TURNS_COUNT_DEG else angle_deg
     huge = abs(angle_deg) > TURNS_COUNT_DEG
-    m = namespace(angle_deg)
-    return m.where(huge, angle_deg % 360.0, angle_deg) if m.any(huge) else angle_deg
+    return np.where(huge, angle_deg % 360.0, angle_deg) if huge.any() else angle_deg
 
 
 def fold_360(angle_deg: N) -> N:

@@ -1,5 +1,6 @@
 """The WGS 84 ellipsoid: its shape, its radii of curvature, and its exact geodesics one by one."""
 
+import math
 from functools import cache
 from typing import Any
 
@@ -36,6 +37,14 @@ def parallel_radius_m(lat_rad: Any) -> Any:
     m = namespace(lat_rad)
     sine = m.sin(lat_rad)
     return SEMI_MAJOR_AXIS_M * m.cos(lat_rad) / m.sqrt(1.0 - ECCENTRICITY_SQUARED * sine * sine)
+
+
+def radii_m(lat_rad: float) -> tuple[float, float]:
+    """Return `meridian_radius_m` and `parallel_radius_m` at one latitude, in half the time."""
+    sine = math.sin(lat_rad)
+    square = 1.0 - ECCENTRICITY_SQUARED * sine * sine
+    normal = SEMI_MAJOR_AXIS_M / math.sqrt(square)
+    return normal * (1.0 - ECCENTRICITY_SQUARED) / square, normal * math.cos(lat_rad)
 
 
 @cache

@@ -1,63 +1,22 @@
 """Pilots: small rules that fly by the instrument and nothing else, so that a habit can be seen.
 
-A pilot looks at a `Panel` ten times a second and answers with a `Command`. It knows the heading,
-the selected course, needle and flag, as a pilot does, and neither position, wind nor distance.
+A pilot looks at a `Panel` ten times a second and answers with a `Command`. Each says as well of
+many looks at once which of them change nothing.
 """
 
 import math
-from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
-from functools import lru_cache, partial
-from itertools import repeat
-from typing import NamedTuple
+from functools import lru_cache
+from typing import ClassVar
 
 import numpy as np
 
-from vorlib.aircraft.flight import (
-    Aircraft,
-    Flight,
-    FlightState,
-    advance,
-    record_rows,
-    row_of,
-)
-from vorlib.aircraft.stretch import stretch
-from vorlib.aircraft.turns import STANDARD_RATE_DEG_S, bank_for_rate_deg
-from vorlib.aircraft.wind import CALM, Wind, WindLayers
+from vorlib.aircraft.turns import STANDARD_RATE_DEG_S
 from vorlib.core.angles import difference_deg, wrap_360
-from vorlib.core.arguments import FloatArray, positive
-from vorlib.earth.geodesic import Position
+from vorlib.core.arguments import BoolArray, FloatArray
+from vorlib.procedures.panel import OFF, TO, Command, Panel, Panels, first_true
 from vorlib.procedures.tracking import Bracket
-from vorlib.vor.receiver import DEG_PER_DOT, DOTS_FULL_SCALE, Flag, Readings, Receiver
-from vorlib.vor.station import Station
-
-# Bank for each degree the heading is off: rolls out of a turn without overshoot.
-BANK_PER_DEG = 5.0
-
-# Looks worked out together while a command stands: so many at first, then twice as many each time.
-FEWEST_AHEAD = 128
-
-FLAGS = {int(flag): flag for flag in Flag}
-
-
-class Panel(NamedTuple):
-    """What a pilot sees: time, magnetic heading, selected course, needle in dots, flag."""
-
-    time_s: float
-    heading_deg: float
-    course_deg: float
-    dots: float
-    flag: Flag
-
-
-class Command(NamedTuple):
-    """What a pilot does: the magnetic heading to fly and the course to select."""
-
-    heading_deg: float
-    course_deg: float
-
-
-Pilot = Callable[[Panel], Command]
+from vorlib.vor.receiver import DEG_PER_DOT, DOTS_FULL_SCALE
 
 
 @lru_cache(maxsize=256)
@@ -82,7 +41,7 @@ class Homing:
 
     def __call__(self, panel: Panel) -> Command:
         """Turn the course selector until the needle is centred, then fly the course."""
-        if panel.flag is not Flag.TO:
+        if panel.flag is not TO:
             return Command(panel.heading_deg, panel.course_deg)
         course = float(wrap_360(panel.course_deg + panel.dots * DEG_PER_DOT))
         return Command(course, course)
@@ -117,16 +76,38 @@ class Tracking:
         self._watch(panel)
         if self._hurried:
             bracket = replace(bracket, toward=0) if bracket.toward else bracket
-        elif panel.flag is not Flag.OFF:
+        elif panel.flag is not OFF:
             bracket = bracket.look(panel.dots)
         if self._command is None or bracket is not before:
             self._command = Command(bracket.heading_deg, panel.course_deg)
         self.bracket = bracket
         return self._command
 
+    def unmoved(self, panels: Panels, begin: int) -> int:
+        """Return the next look that may move the bracket; see `vorlib.procedures.panel.Patient`."""
+        bracket, before = self.bracket, self._before
+        if bracket is None or self._command is None or panels.course_deg != bracket.course_deg:
+            return begin
+        time_s, dots = panels.time_s[begin:], panels.dots[begin:]
+        received = panels.received[begin:]
+        known = received.copy()  # the needle of the look before is, too
+        known[0] &= before is not None
+        known[1:] &= received[:-1]
+        then_s, then = (before.time_s, before.dots) if before else (-math.inf, 0.0)
+        rate = abs(_changes(dots, then)) / _changes(time_s, then_s)
+        hurries = known & (rate > self.HURRY_DOTS_S)
+        calm = known & ~hurries & (abs(dots) < DOTS_FULL_SCALE)
+        hurried = _since_last(hurries, calm, self._hurried)
+        moving = np.where(hurried, bracket.toward != 0, received & bracket.heeds(dots))
+        count = first_true(moving)
+        if count:
+            self._hurried = bool(hurried[count - 1])
+            self._before = panels.at(begin + count - 1) if received[count - 1] else None
+        return begin + count
+
     def _watch(self, panel: Panel) -> None:
         before, self._before = self._before, panel
-        if panel.flag is Flag.OFF:
+        if panel.flag is OFF:
             self._before = None
         elif before is not None and panel.time_s > before.time_s:
             rate = abs(panel.dots - before.dots) / (panel.time_s - before.time_s)
@@ -177,9 +158,22 @@ class Intercepting:
             self.established = Tracking(Bracket(panel.course_deg, self.hold_deg))
         return Command(panel.course_deg, panel.course_deg)
 
+    def unmoved(self, panels: Panels, begin: int) -> int:
+        """Return the next look that may matter; see `vorlib.procedures.panel.Patient`."""
+        if self.established is not None:
+            return self.established.unmoved(panels, begin)
+        if self.turning:
+            to_go = abs(difference_deg(panels.heading_deg[begin:], panels.course_deg))
+            return begin + first_true(to_go < self.ROLLED_OUT_DEG)
+        pegged = abs(panels.dots[begin:]) >= DOTS_FULL_SCALE
+        count = first_true(~pegged & panels.received[begin:])
+        if count:
+            self._before, self._dots_s = panels.at(begin + count - 1), 0.0
+        return begin + count
+
     def _time_to_turn(self, panel: Panel) -> bool:
         before, self._before = self._before, panel
-        if panel.flag is Flag.OFF or abs(panel.dots) >= DOTS_FULL_SCALE:
+        if panel.flag is OFF or abs(panel.dots) >= DOTS_FULL_SCALE:
             self._dots_s = 0.0
             return False
         if before is not None and panel.time_s > before.time_s:
@@ -197,7 +191,32 @@ class Intercepting:
 
 
 @dataclass
-class Chasing:
+class _Correcting:
+    """Steers toward the needle, by one and the same correction, whenever it is off."""
+
+    correction_deg: float
+    allowed_dots: float
+    _way_deg: ClassVar[float] = 0.0  # flown along the selected course, or against it
+    _answered: tuple[float, float] | None = None  # the course and the side of the last look
+
+    def __call__(self, panel: Panel) -> Command:
+        """Fly the way, corrected toward the needle."""
+        side = (panel.dots > self.allowed_dots) - (panel.dots < -self.allowed_dots)
+        self._answered = panel.course_deg, side
+        way_deg = panel.course_deg + self._way_deg
+        return _toward(way_deg + side * self.correction_deg, panel.course_deg)
+
+    def unmoved(self, panels: Panels, begin: int) -> int:
+        """Return the next look with the needle off to another side than at the last."""
+        if self._answered is None or self._answered[0] != panels.course_deg:
+            return begin
+        dots = panels.dots[begin:]
+        side = np.sign(np.where(abs(dots) > self.allowed_dots, dots, 0.0))
+        return begin + first_true(side != self._answered[1])
+
+
+@dataclass
+class Chasing(_Correcting):
     """Chases the needle: a large correction toward it whenever it is off, until it has crossed.
 
     It never asks which heading holds the course, and so weaves across it, wider in dots the nearer
@@ -205,15 +224,11 @@ class Chasing:
     """
 
     correction_deg: float = 40.0
-
-    def __call__(self, panel: Panel) -> Command:
-        """Turn well toward the needle."""
-        side = (panel.dots > 0.0) - (panel.dots < 0.0)
-        return _toward(panel.course_deg + side * self.correction_deg, panel.course_deg)
+    allowed_dots: float = 0.0
 
 
 @dataclass
-class Reversed:
+class Reversed(_Correcting):
     """Steers toward the needle while flying the reciprocal of the selected course.
 
     With reverse sensing the needle points away from the course line, so each correction leads
@@ -222,173 +237,19 @@ class Reversed:
 
     correction_deg: float = 20.0
     allowed_dots: float = 0.5
-
-    def __call__(self, panel: Panel) -> Command:
-        """Fly the reciprocal, corrected toward the needle."""
-        side = (panel.dots > self.allowed_dots) - (panel.dots < -self.allowed_dots)
-        return _toward(panel.course_deg + 180.0 + side * self.correction_deg, panel.course_deg)
+    _way_deg: ClassVar[float] = 180.0
 
 
-class Flown(NamedTuple):
-    """A flight with the course selected at each moment and what the indicator showed."""
-
-    flight: Flight
-    course_deg: FloatArray
-    reading: Readings
-
-
-def bank_toward(heading_error_deg: float, aircraft: Aircraft) -> float:
-    """Return the bank that turns onto a heading, at most standard rate and the aircraft's limit.
-
-    Positive right for a heading that is to the right; levels out as the error vanishes.
-    """
-    return _bank_within(_steepest_deg(aircraft), heading_error_deg)
+def _changes(values: FloatArray, before: float) -> FloatArray:
+    """Return by how much each value differs from the one before it."""
+    changes = values.copy()
+    changes[0] -= before
+    changes[1:] -= values[:-1]
+    return changes
 
 
-def _bank_within(limit_deg: float, heading_error_deg: float) -> float:
-    bank_deg = BANK_PER_DEG * heading_error_deg
-    return limit_deg if bank_deg > limit_deg else -limit_deg if bank_deg < -limit_deg else bank_deg
-
-
-@lru_cache(maxsize=32)
-def _steepest_deg(aircraft: Aircraft) -> float:
-    return min(aircraft.bank_limit_deg, float(bank_for_rate_deg(aircraft.true_airspeed_kt)))
-
-
-def fly(
-    pilot: Pilot,
-    aircraft: Aircraft,
-    state: FlightState,
-    station: Station,
-    course_deg: float,
-    seconds: float,
-    *,
-    wind: Wind | WindLayers = CALM,
-    variation_deg: float | None = None,
-    until: Callable[[Panel], bool] | None = None,
-    looks_per_s: float = 10.0,
-) -> Flown:
-    """Let a pilot fly for some time with one station tuned.
-
-    Parameters
-    ----------
-    pilot
-        Called with the panel at every look.
-    aircraft, state
-        What is flown, and the moment it starts from.
-    station, course_deg
-        The station tuned and the course selected at first, magnetic.
-    seconds
-        Longest time to fly, more than 0.
-    wind
-        True wind, or layers of it.
-    variation_deg
-        Variation of the compass, positive east; the station's declination if none is given.
-    until
-        Ends the flight when it says so of the panel.
-    looks_per_s
-        How often the pilot looks and corrects.
-    """
-    rows, selected = fly_rows(
-        pilot, aircraft, state, station, course_deg, seconds,
-        wind=wind, variation_deg=variation_deg, until=until, looks_per_s=looks_per_s,
-    )  # fmt: skip
-    flight = record_rows(rows, aircraft, wind)
-    return Flown(flight, selected, Receiver(selected).read(station, flight.position))
-
-
-def fly_rows(
-    pilot: Pilot,
-    aircraft: Aircraft,
-    state: FlightState,
-    station: Station,
-    course_deg: float,
-    seconds: float,
-    *,
-    wind: Wind | WindLayers = CALM,
-    variation_deg: float | None = None,
-    until: Callable[[Panel], bool] | None = None,
-    looks_per_s: float = 10.0,
-) -> tuple[FloatArray, FloatArray]:
-    """Fly as `fly` does; return a row for each look, of shape (n, 6), and the courses selected."""
-    positive("seconds", seconds, "s")
-    step_s = 1.0 / float(positive("looks_per_s", looks_per_s, "looks per second"))
-    left = math.ceil(seconds / step_s - 1e-9)
-    variation = station.declination_deg if variation_deg is None else variation_deg
-    course = _Course(station, variation, aircraft, wind, step_s)
-    rows, courses = [np.array([row_of(state)])], [np.array([course_deg])]
-    panel, standing, ahead = course.panel(state, course_deg), None, FEWEST_AHEAD
-    command = _answer(pilot, panel, until) if left else None
-    while command is not None:
-        panels: Iterable[Panel]
-        if command == standing and course.is_level(state):
-            coming, panels = course.foreseen(state, command, min(ahead, left))
-            ahead *= 4
-        else:
-            state, ahead = course.advanced(state, command), FEWEST_AHEAD
-            coming, panels = np.array([row_of(state)]), [course.panel(state, command.course_deg)]
-        standing, seen = command, 0
-        for panel in panels:
-            seen += 1
-            command = _answer(pilot, panel, until) if seen < left else None
-            if command is not standing and command != standing:
-                break
-        rows.append(coming[:seen])
-        courses.append(np.full(seen, standing.course_deg))
-        state = FlightState(*[*coming[seen - 1].tolist(), state.climb_ft_min])
-        left -= seen
-    return np.concatenate(rows), np.concatenate(courses)
-
-
-def _answer(pilot: Pilot, panel: Panel, until: Callable[[Panel], bool] | None) -> Command | None:
-    """Return what the pilot does, None where the flight ends."""
-    return None if until is not None and until(panel) else pilot(panel)
-
-
-class _Course(NamedTuple):
-    """What a flight keeps to: the station tuned, the compass, the aircraft, the air, the looks."""
-
-    station: Station
-    variation_deg: float
-    aircraft: Aircraft
-    wind: Wind | WindLayers
-    step_s: float
-
-    def is_level(self, state: FlightState) -> bool:
-        """Whether the aircraft stays in one wind."""
-        return isinstance(self.wind, Wind) and state.climb_ft_min == 0.0
-
-    def panel(self, state: FlightState, course_deg: float) -> Panel:
-        """Return what the pilot sees."""
-        reading = Receiver(course_deg).read(self.station, state.position)
-        heading_deg = float(wrap_360(state.true_heading_deg - self.variation_deg))
-        flag = FLAGS[reading.flag]
-        return Panel(state.time_s, heading_deg, course_deg, reading.dots, flag)
-
-    def advanced(self, state: FlightState, command: Command) -> FlightState:
-        """Return the moment of the next look."""
-        wanted_deg = command.heading_deg + self.variation_deg
-        error_deg = float(difference_deg(wanted_deg, state.true_heading_deg))
-        bank_deg = bank_toward(error_deg, self.aircraft)
-        return advance(state, self.aircraft, self.step_s, bank_deg, self.wind)
-
-    def foreseen(
-        self, state: FlightState, command: Command, looks: int
-    ) -> tuple[FloatArray, Iterator[Panel]]:
-        """Return the rows of level flight while a command stands, and their panels."""
-        assert isinstance(self.wind, Wind)
-        wanted_deg = command.heading_deg + self.variation_deg
-        toward = partial(_bank_within, _steepest_deg(self.aircraft))
-        lat, lon, heading, bank = stretch(
-            state, self.aircraft, wanted_deg, toward, self.step_s, looks, self.wind
-        )
-        there = Position(lat, lon, state.altitude_ft)
-        reading = Receiver(command.course_deg).read(self.station, there)
-        compass = wrap_360(heading - self.variation_deg)
-        time_s = np.cumsum([state.time_s, *repeat(self.step_s, looks)])[1:]
-        flags = map(FLAGS.__getitem__, reading.flag.tolist())
-        panels = map(
-            Panel, time_s.tolist(), compass.tolist(), repeat(command.course_deg),
-            reading.dots.tolist(), flags,
-        )  # fmt: skip
-        return np.column_stack((time_s, lat, lon, there.altitude_ft, heading, bank)), panels
+def _since_last(begins: BoolArray, ends: BoolArray, before: bool) -> BoolArray:
+    """Return whether, look after look, something that was so or not has begun and not yet ended."""
+    told = np.where(begins | ends, np.arange(begins.size), -1)
+    last = np.maximum.accumulate(told)
+    return np.where(last >= 0, begins[last], before)

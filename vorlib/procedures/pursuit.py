@@ -13,25 +13,28 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from vorlib.aircraft.flight import Aircraft, FlightState, record_rows, row_of
+from vorlib.aircraft.flight import Aircraft, FlightState, row_of
+from vorlib.aircraft.stretch import BANK_PER_DEG, Looks
 from vorlib.aircraft.turns import STANDARD_GRAVITY_M_S2
 from vorlib.aircraft.wind import Wind, components_kt
-from vorlib.core.angles import reciprocal_deg, wrap_360
+from vorlib.core.angles import fold_360, reciprocal_deg, wrap_360
 from vorlib.core.arguments import FloatArray
 from vorlib.core.units import METRES_PER_NM, METRES_PER_SECOND_PER_KNOT
-from vorlib.earth.ellipsoid import meridian_radius_m, parallel_radius_m
-from vorlib.earth.geodesic import Position
-from vorlib.procedures.pilots import BANK_PER_DEG, Flown, Homing, Panel, fly_rows
+from vorlib.earth.ellipsoid import radii_m
+from vorlib.earth.nearby import Nearby
+from vorlib.procedures.flying import Flown, flown, fly_looks
+from vorlib.procedures.panel import Passed
+from vorlib.procedures.pilots import Homing
 from vorlib.vor.coverage import cone_radius_nm
 from vorlib.vor.receiver import Flag, Receiver
 from vorlib.vor.station import Station
 
 SLOW_DEG_S = 0.3  # a turn no faster than this is a pursuit curve's
-CLEAR_NM = 0.3  # of the cone of confusion
+CLEAR_NM = 0.05  # of the cone of confusion
 FEWEST_LOOKS = 20  # worth a curve
 LOOKS_BETWEEN = 120  # flown one by one before a curve is tried again
-STEP = 0.06  # of the time to the station, at most LONGEST_STEP_S
-LONGEST_STEP_S = 40.0
+STEP = 0.16  # of the time to the station, at most LONGEST_STEP_S
+LONGEST_STEP_S = 90.0
 
 
 def fly_homing(
@@ -48,30 +51,29 @@ def fly_homing(
     Parameters
     ----------
     aircraft, state, station, course_deg, seconds, wind, looks_per_s
-        As for `vorlib.procedures.pilots.fly`.
+        As for `vorlib.procedures.flying.fly`.
     """
     step_s = 1.0 / looks_per_s
     looks = math.ceil(seconds / step_s - 1e-9)
-    rows = np.array([row_of(state)])
+    rows = np.array([row_of(state)]).T
     courses = np.array([course_deg])
-    while (left := looks + 1 - len(rows)) > 0:
+    while (left := looks + 1 - courses.size) > 0:
         curve = _Curve(aircraft, station, wind, state.altitude_ft)
         more, selected = curve.looks(state, step_s, left)
-        if not len(more):
+        if not selected.size:
             count = min(left, LOOKS_BETWEEN) if curve.is_received(state) else left
-            more, selected = fly_rows(
+            more, selected = fly_looks(
                 Homing(), aircraft, state, station, float(courses[-1]), count * step_s,
-                wind=wind, until=_passed, looks_per_s=looks_per_s,
+                wind=wind, until=Passed(), looks_per_s=looks_per_s,
             )  # fmt: skip
-            more, selected = more[1:], selected[1:]
-            if len(more) < count:
+            more, selected = more[:, 1:], selected[1:]
+            if selected.size < count:
                 left = 0
-        rows, courses = np.concatenate((rows, more)), np.concatenate((courses, selected))
-        if not left or not len(more):
+        rows, courses = np.hstack((rows, more)), np.concatenate((courses, selected))
+        if not left or not selected.size:
             break
-        state = FlightState(*rows[-1].tolist())
-    flight = record_rows(rows, aircraft, wind)
-    return Flown(flight, courses, Receiver(courses).read(station, flight.position))
+        state = FlightState(*rows[:, -1].tolist())
+    return flown(rows, courses, aircraft, station, wind)
 
 
 def homing_minutes(
@@ -105,10 +107,6 @@ def homing_minutes(
     return 60.0 * distance_nm * (true_airspeed_kt + float(head_kt)) / closing
 
 
-def _passed(panel: Panel) -> bool:
-    return panel.flag is Flag.FROM
-
-
 @dataclass(frozen=True)
 class _Curve:
     """The pursuit curve of an aircraft to a station in a wind."""
@@ -124,6 +122,11 @@ class _Curve:
         return self.aircraft.true_airspeed_kt * METRES_PER_SECOND_PER_KNOT
 
     @cached_property
+    def _delay_s(self) -> float:
+        """With this delay a bank for each degree off turns the aircraft after the station."""
+        return self.speed / (STANDARD_GRAVITY_M_S2 * BANK_PER_DEG)
+
+    @cached_property
     def _station_rad(self) -> tuple[float, float]:
         here = self.station.position
         return math.radians(here.lat_deg), math.radians(here.lon_deg)
@@ -134,34 +137,35 @@ class _Curve:
         reading = Receiver(reciprocal_deg(radial_deg)).read(self.station, state.position)
         return bool(reading.flag == Flag.TO)
 
-    def looks(self, state: FlightState, step_s: float, most: int) -> tuple[FloatArray, FloatArray]:
-        """Return rows of the looks on the curve and the courses selected; none off the curve."""
-        nothing = np.empty((0, 6)), np.empty(0)
+    def looks(self, state: FlightState, step_s: float, most: int) -> tuple[Looks, FloatArray]:
+        """Return the looks on the curve and the courses selected; none off the curve."""
+        nothing = np.empty((6, 0)), np.empty(0)
         nodes = self._nodes(state, step_s * most)
         time_s = nodes[:, 0]
         count = min(most, int(time_s[-1] / step_s + 1e-9))
         if count < FEWEST_LOOKS:
             return nothing
         at = step_s * np.arange(count + 1)
-        lat, lon = (_hermite(at, time_s, nodes[:, i], nodes[:, i + 2]) for i in (1, 2))
-        there = Position(np.degrees(lat), np.degrees(lon), self.altitude_ft)
-        radial = self.station.radial_deg(there)
-        inbound = Receiver(reciprocal_deg(radial)).read(self.station, there)
+        lat_deg, lon_deg = np.degrees(_hermite(at, time_s, nodes[:, 1:3].T, nodes[:, 3:].T))
+        distance_nm, azimuth_deg = Nearby(self.station.position).line(lat_deg, lon_deg)
+        radial = fold_360(azimuth_deg - self.station.declination_deg)
+        courses = np.asarray(reciprocal_deg(radial))
+        inbound = Receiver(courses).read_along(
+            self.station, azimuth_deg, distance_nm, self.altitude_ft
+        )
         silent = np.flatnonzero(inbound.flag != Flag.TO)
         count = min(count, int(silent[0]) - 1 if len(silent) else count)
         if count < FEWEST_LOOKS:
             return nothing
         azimuth = np.unwrap(np.radians(radial + self.station.declination_deg))
         rate = np.gradient(azimuth, step_s)
-        # A bank for each degree off turns the aircraft after the station with this delay.
-        delay_s = self.speed / (STANDARD_GRAVITY_M_S2 * BANK_PER_DEG)
-        heading = wrap_360(np.degrees(azimuth - delay_s * rate) + 180.0)
+        heading = wrap_360(np.degrees(azimuth - self._delay_s * rate) + 180.0)
         bank = np.degrees(np.arctan(rate * self.speed / STANDARD_GRAVITY_M_S2))
-        rows = np.column_stack(
-            (state.time_s + at, there.lat_deg, there.lon_deg,
+        rows = np.stack(
+            (state.time_s + at, lat_deg, lon_deg,
              np.full(len(at), self.altitude_ft), heading, bank)
         )  # fmt: skip
-        return rows[1 : count + 1], np.asarray(reciprocal_deg(radial))[:count]
+        return rows[:, 1 : count + 1], courses[:count]
 
     def _nodes(self, state: FlightState, seconds: float) -> FloatArray:
         """Return time, latitude, longitude and their rates along the curve, in radians.
@@ -195,19 +199,20 @@ class _Curve:
         """
         lat0, lon0 = self._station_rad
         middle, apart = (lat + lat0) / 2.0, math.remainder(lon - lon0, math.tau)
-        north = meridian_radius_m(middle) * (lat - lat0) * math.cos(apart / 2.0)
-        east = parallel_radius_m(middle) * apart
-        azimuth = math.atan2(east, north) - apart * math.sin(middle) / 2.0
+        meridian_m, parallel_m = radii_m(middle)
+        north = meridian_m * (lat - lat0) * math.cos(apart / 2.0)
+        east = parallel_m * apart
+        turned = apart * math.sin(middle)
+        azimuth = math.atan2(east, north) - turned / 2.0
         away_m = math.hypot(north, east)
         wind_north, wind_east = self.wind.toward_m_s
-        speed = self.speed
-        end = azimuth + apart * math.sin(middle)
+        end = azimuth + turned
         turn = (wind_east * math.cos(end) - wind_north * math.sin(end)) / away_m
-        delay_s = speed / (STANDARD_GRAVITY_M_S2 * BANK_PER_DEG)
-        heading = azimuth + math.pi - delay_s * turn
+        heading, speed = azimuth + math.pi - self._delay_s * turn, self.speed
+        meridian_m, parallel_m = radii_m(lat)
         return (
-            (speed * math.cos(heading) + wind_north) / meridian_radius_m(lat),
-            (speed * math.sin(heading) + wind_east) / parallel_radius_m(lat),
+            (speed * math.cos(heading) + wind_north) / meridian_m,
+            (speed * math.sin(heading) + wind_east) / parallel_m,
             away_m,
             turn,
         )
@@ -216,12 +221,15 @@ class _Curve:
 def _hermite(
     at: NDArray[Any], time_s: FloatArray, value: FloatArray, rate: FloatArray
 ) -> FloatArray:
-    """Return what has these values and rates at some times, at others: cubics between them."""
+    """Return what has these values and rates at some times, at others: cubics between them.
+
+    Values and rates are of shape (m, times).
+    """
     i = np.clip(np.searchsorted(time_s, at, "right") - 1, 0, len(time_s) - 2)
     h = time_s[i + 1] - time_s[i]
     s = (at - time_s[i]) / h
-    rise = value[i + 1] - value[i]
-    curve: FloatArray = value[i] + s * (
-        rise + (1 - s) * ((1 - s) * (h * rate[i] - rise) + s * (rise - h * rate[i + 1]))
+    begin, rise = value[:, i], value[:, i + 1] - value[:, i]
+    curve: FloatArray = begin + s * (
+        rise + (1 - s) * ((1 - s) * (h * rate[:, i] - rise) + s * (rise - h * rate[:, i + 1]))
     )
     return curve

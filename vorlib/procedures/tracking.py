@@ -7,7 +7,7 @@ from numpy.typing import ArrayLike
 
 from vorlib.aircraft.wind import Wind, WindTriangle, components_kt, wind_triangle
 from vorlib.core.angles import format_direction, wrap_360
-from vorlib.core.arguments import FloatArray, bounded, not_negative, positive
+from vorlib.core.arguments import BoolArray, FloatArray, bounded, not_negative, positive
 from vorlib.core.scalars import namespace
 from vorlib.vor.receiver import DEG_PER_DOT
 
@@ -137,6 +137,13 @@ class Bracket:
     def heading_deg(self) -> float:
         """Magnetic heading to fly now."""
         return float(wrap_360(self.course_deg + self.held_deg + self.toward * self.step_deg))
+
+    def heeds(self, dots: FloatArray) -> BoolArray:
+        """Whether `look` would move the search, at each of many looks."""
+        if not self.toward:
+            return abs(dots) > ALLOWED_DOTS
+        off = dots * self.toward
+        return (off > self.farthest_dots + LOSING_DOTS) | (off < CENTRED_DOTS)
 
     def look(self, dots: float) -> "Bracket":
         """Return the search after a look at the needle, in dots, positive right."""

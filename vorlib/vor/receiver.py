@@ -5,6 +5,7 @@ The reading depends on where the aircraft is and on the selected course, never o
 
 from dataclasses import dataclass
 from enum import IntEnum
+from functools import lru_cache
 from typing import Any, Generic, overload
 
 import numpy as np
@@ -82,6 +83,13 @@ _REASON_WORDS = {
     Reason.LINE_OF_SIGHT: "beyond line of sight",
     Reason.OFF_THE_AIR: "station off the air",
 }
+
+
+# The formulas work with plain numbers: what an array is made of a member of an enumeration costs as
+# much as all the rest.
+_FLAGS, _REASONS = tuple(Flag), tuple(Reason)
+_OFF, _TO, _FROM = range(len(_FLAGS))
+_NONE, _ABEAM, _CONE, _LINE_OF_SIGHT, _OFF_THE_AIR = range(len(_REASONS))
 
 
 @dataclass(frozen=True)
@@ -219,10 +227,50 @@ class Receiver(_Receiver[N]):
         line of sight, cone, abeam. Outside the service volume the reading is live, not assured.
         """
         line = station.inverse(there)
-        radial = fold_360(line.true_azimuth_deg - station.declination_deg)
+        altitude = one_for_all(there.altitude_ft)
+        azimuth: Any = line.true_azimuth_deg
+        reading: Reading | Readings
+        reading = self.read_along(station, azimuth, line.distance_nm, altitude)
+        return reading
+
+    @overload
+    def read_along(
+        self: "Receiver[float]",
+        station: Station,
+        true_azimuth_deg: float,
+        distance_nm: float,
+        altitude_ft: float,
+    ) -> Reading: ...
+    @overload
+    def read_along(
+        self: "Receiver[Any]",
+        station: Station,
+        true_azimuth_deg: FloatArray,
+        distance_nm: FloatArray,
+        altitude_ft: float | FloatArray,
+    ) -> Readings: ...
+    def read_along(
+        self: "Receiver[Any]",
+        station: Station,
+        true_azimuth_deg: Any,
+        distance_nm: Any,
+        altitude_ft: Any,
+    ) -> Reading | Readings:
+        """Return what `read` does where the geodesic from the station is known already.
+
+        Parameters
+        ----------
+        station
+            The station tuned.
+        true_azimuth_deg, distance_nm
+            The geodesic at the station: its true azimuth, and its length in NM; unchecked.
+        altitude_ft
+            Of the aircraft, one for all or one for each.
+        """
+        radial = fold_360(true_azimuth_deg - station.declination_deg)
         if self.errors is not None:
-            radial = fold_360(radial + self.errors.at(radial, line.distance_nm))
-        return self._read(station, there, radial, line.distance_nm)
+            radial = fold_360(radial + self.errors.at(radial, distance_nm))
+        return self._read(station, altitude_ft, radial, distance_nm)
 
     @overload
     def needle_rate_dots_s(
@@ -292,7 +340,7 @@ class Receiver(_Receiver[N]):
         return DOTS_FULL_SCALE / self.full_scale_deg
 
     def _read(
-        self, station: Station, there: Position[Any], radial: Any, distance: Any
+        self, station: Station, altitude: Any, radial: Any, distance: Any
     ) -> Reading | Readings:
         shape = broadcast_shape(course_deg=self.course_deg, position=radial)
         apart: Any = fold_180(self.course_deg - radial)
@@ -303,34 +351,41 @@ class Receiver(_Receiver[N]):
         dots = deviation * self._dots_per_degree
         last_dot = float(DOTS_FULL_SCALE)
         dots = m.minimum(m.maximum(dots, -last_dot), last_dot)
-        altitude = _one_for_all(there.altitude_ft)
-        height = altitude - station.position.altitude_ft
-        reason = self._signal_reason(station, altitude, height, distance)
-        assured = (distance <= served_nm(station.service, height)) & (reason == Reason.NONE)
-        abeam = (abs(beside - 90.0) <= ABEAM_HALF_WIDTH_DEG) & (reason == Reason.NONE)
-        reason = m.where(abeam, Reason.ABEAM, reason)
-        flag = m.where(beside < 90.0, Flag.FROM, Flag.TO)
-        flag = m.where(reason == Reason.NONE, flag, Flag.OFF)
+        at = station.service, altitude, station.position.altitude_ft, self.cone_half_angle_deg
+        reaches = _reaches_of_one if isinstance(altitude, float) else _reaches_nm
+        served, cone, seen = reaches(*at)
+        reason = m.where(distance <= cone, _CONE, _NONE)  # the weightier reason last
+        reason = m.where(distance > seen, _LINE_OF_SIGHT, reason)
+        if not station.on_the_air:
+            reason = m.where(distance >= 0.0, _OFF_THE_AIR, reason)
+        heard = reason == _NONE
+        assured = (distance <= served) & heard
+        abeam = (abs(beside - 90.0) <= ABEAM_HALF_WIDTH_DEG) & heard
+        reason = m.where(abeam, _ABEAM, reason)
+        flag = m.where(beside < 90.0, _FROM, _TO)
+        flag = m.where(reason == _NONE, flag, _OFF)
         pegged = abs(deviation) > self.full_scale_deg
-        values: Any = (flag, deviation, dots, pegged, radial, distance, reason, assured)
         if shape == ():
-            return Reading(*values)
+            shown, why = _FLAGS[flag], _REASONS[reason]
+            return Reading(shown, deviation, dots, pegged, radial, distance, why, assured)
+        values: Any = (flag, deviation, dots, pegged, radial, distance, reason, assured)
         return Readings(*(v if np.shape(v) == shape else np.broadcast_to(v, shape) for v in values))
 
-    def _signal_reason(self, station: Station, altitude: Any, height: Any, distance: Any) -> Any:
-        """Why there is no usable signal, NONE where there is one; the weightier reason last."""
-        above = namespace(height).maximum(height, 0.0)
-        m = namespace(distance)
-        cone = cone_nm(above, self.cone_half_angle_deg)
-        seen = sight_nm(altitude, station.position.altitude_ft)
-        reason = m.where(distance <= cone, Reason.CONE, Reason.NONE)
-        reason = m.where(distance > seen, Reason.LINE_OF_SIGHT, reason)
-        if not station.on_the_air:
-            reason = m.where(distance >= 0.0, Reason.OFF_THE_AIR, reason)
-        return reason
+
+def _reaches_nm(
+    service: str, altitude_ft: Any, antenna_ft: float, cone_half_angle_deg: float
+) -> tuple[Any, Any, Any]:
+    """Return how far from a station it is promised, the cone reaches, and it can be seen."""
+    height = altitude_ft - antenna_ft
+    above = namespace(height).maximum(height, 0.0)
+    cone = cone_nm(above, cone_half_angle_deg)
+    return served_nm(service, height), cone, sight_nm(altitude_ft, antenna_ft)
 
 
-def _one_for_all(altitude_ft: Any) -> Any:
+_reaches_of_one = lru_cache(maxsize=256)(_reaches_nm)  # a flight mostly stays at its altitude
+
+
+def one_for_all(altitude_ft: Any) -> Any:
     """Return a single altitude where all are the same, as in level flight: it costs less."""
     if isinstance(altitude_ft, float) or not altitude_ft.size:
         return altitude_ft

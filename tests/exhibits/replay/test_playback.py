@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from vorlib.exhibits import homing, intercept, sensing, tracking
+from vorlib.exhibits import flight, homing, intercept, sensing, tracking
 from vorlib.exhibits.base import clock as clock_module
 from vorlib.exhibits.base import transport
 from vorlib.exhibits.replay import playback
@@ -184,6 +184,24 @@ def test_a_sentence_that_would_change_too_fast_is_held_and_hushed_until_the_paus
         assert not exhibit.picture.live_off
 
     exhibit = watched(EXHIBIT(speed=20.0))
+    asyncio.run(story())
+
+
+@pytest.mark.parametrize("frame_s", [0.02, 0.1, 0.32, 0.7])
+@pytest.mark.parametrize("factory", [sensing, flight], ids=lambda f: f.__name__)
+def test_at_20_times_no_sentence_is_a_third_of_a_second_behind_its_picture(clock, factory, frame_s):
+    async def story():
+        said_at = {exhibit.sentence: clock.now}
+        exhibit.transport.play()
+        for _ in range(60):
+            await REAL_SLEEP(0)
+            said_at[exhibit.sentence] = clock.now
+            assert clock.now - said_at[exhibit.picture.sentence] <= 1.0 / 3.0
+        assert len(said_at) > 3
+        exhibit.transport.pause()
+
+    clock.frame_s = frame_s
+    exhibit = watched(factory(speed=20.0))
     asyncio.run(story())
 
 

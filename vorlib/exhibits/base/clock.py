@@ -8,12 +8,12 @@ from collections.abc import Callable
 
 __all__ = ["Clock"]
 
-TICKS_PER_S = 28.0  # half of a screen's frames, with something in hand
+TICKS_PER_S = 48.0  # 40 pictures a second, with something in hand
 SHORTEST_REST_S = 0.005  # between ticks that are late, so that the hand is heard as well
 
 
 class Clock:
-    """Calls a function some 28 times a second with the simulated seconds since its last call.
+    """Calls a function some 48 times a second with the simulated seconds since its last call.
 
     A call that is late gets all the seconds that have passed, so simulated time keeps up with the
     real time and pictures are left out instead. Nothing runs until `play` is called, and nothing

@@ -17,7 +17,7 @@ __all__ = ["SENTENCE_S", "SPEEDS", "STEP_S", "UNSEEN_S", "TimeSlider", "Transpor
 
 SPEEDS = (1.0, 2.0, 5.0, 10.0, 20.0)
 STEP_S = 1.0
-SENTENCE_S = 1.0  # a sentence that changes faster cannot be read
+SENTENCE_S = 1.0 / 3.0  # so far a sentence may be behind its picture; faster nobody can read
 ASK_S, UNSEEN_S = 1.0, 5.0  # how often to ask who watches, and when to take it that nobody does
 
 
@@ -184,7 +184,11 @@ class Transport:
         return going
 
     def tell(self, sentence: str) -> None:
-        """Put a sentence under the picture; while time runs, not more often than can be read."""
+        """Put a sentence under the picture that is about to be shown.
+
+        While time runs it stays a little, though never as long as `SENTENCE_S`: the picture then
+        comes with its own sentence, in one message, however late it comes itself.
+        """
         self._latest = sentence
         now = time.monotonic()
         if not self.playing or now - self._told_at >= SENTENCE_S:

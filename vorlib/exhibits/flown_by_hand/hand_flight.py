@@ -16,12 +16,12 @@ from typing import NamedTuple
 import numpy as np
 
 from vorlib.aircraft import flight
+from vorlib.aircraft.stretch import bank_toward
 from vorlib.aircraft.wind import Wind
 from vorlib.core.angles import difference_deg, wrap_360
 from vorlib.core.arguments import not_negative, within
 from vorlib.earth.geodesic import Position, Positions
 from vorlib.earth.variation import variation_deg
-from vorlib.procedures.pilots import bank_toward
 from vorlib.stations.archipelago import STATIONS, TODAY
 from vorlib.vor.receiver import Reading, Receiver
 from vorlib.vor.station import Station

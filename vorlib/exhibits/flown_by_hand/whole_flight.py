@@ -24,7 +24,8 @@ from vorlib.exhibits.flown_by_hand.hand_flight import HandFlightState, flown
 from vorlib.procedures.fixing import fix_from_radials
 from vorlib.procedures.flight_plan import FlightPlan, PlannedLeg
 from vorlib.procedures.intercept import Intercept
-from vorlib.procedures.pilots import Command, Intercepting, Panel, Pilot
+from vorlib.procedures.panel import Command, Panel, Pilot
+from vorlib.procedures.pilots import Intercepting
 from vorlib.stations.archipelago import AIRFIELDS, STATIONS, TODAY
 from vorlib.vor.receiver import Flag
 

@@ -91,7 +91,7 @@ class HomingState(Played, at_station.RoundStation):
         )
         return tuple(zip(NAMES, flights, strict=True))
 
-    @property
+    @cached_property
     def outcomes(self) -> tuple[FlightOutcome, ...]:
         """What became of the two flights."""
         return tuple(outcome(replay, self.radial_deg) for _, replay in self.replays)

@@ -13,11 +13,12 @@ from vorlib.aircraft.wind import Wind, wind_triangle
 from vorlib.core.angles import difference_deg, reciprocal_deg
 from vorlib.exhibits.maneuvers.tracking_flight import LOOKS_PER_S
 from vorlib.exhibits.replay.replay import Replay, off_line_nm
-from vorlib.procedures.pilots import Panel, Tracking, fly
+from vorlib.procedures.flying import fly
+from vorlib.procedures.panel import Passed
+from vorlib.procedures.pilots import Tracking
 from vorlib.procedures.pursuit import fly_homing
 from vorlib.procedures.tracking import Bracket
 from vorlib.stations.archipelago import STATIONS
-from vorlib.vor.receiver import Flag
 
 __all__ = ["FlightOutcome", "HomingCase", "both_flights", "outcome"]
 
@@ -61,14 +62,10 @@ def both_flights(case: HomingCase) -> tuple[Replay, Replay]:
         course_deg,
         LONGEST_S,
         wind=wind,
-        until=_passed,
+        until=Passed(),
         looks_per_s=LOOKS_PER_S,
     )
     return Replay(tuned, home), Replay(tuned, held)
-
-
-def _passed(panel: Panel) -> bool:
-    return panel.flag is Flag.FROM
 
 
 class FlightOutcome(NamedTuple):

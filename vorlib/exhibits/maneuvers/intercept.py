@@ -119,7 +119,7 @@ class InterceptState(Played, at_station.RoundStation):
         """Why the course is not met."""
         return self._flown.problem
 
-    @property
+    @cached_property
     def now(self) -> ReplayMoment:
         """The moment shown; without a flight, where it would have begun."""
         if self._flown.replay:

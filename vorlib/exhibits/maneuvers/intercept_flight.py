@@ -12,10 +12,11 @@ from vorlib.aircraft.wind import Wind
 from vorlib.core.angles import difference_deg
 from vorlib.core.units import SECONDS_PER_HOUR
 from vorlib.exhibits.replay.replay import Replay
+from vorlib.procedures.flying import fly
 from vorlib.procedures.intercept import Intercept, plan_intercept
-from vorlib.procedures.pilots import Intercepting, Panel, fly
+from vorlib.procedures.panel import Passed
+from vorlib.procedures.pilots import Intercepting
 from vorlib.stations.archipelago import STATIONS
-from vorlib.vor.receiver import Flag
 
 __all__ = ["InterceptCase", "InterceptPilot", "fly_intercept"]
 
@@ -89,11 +90,7 @@ def fly_intercept(case: InterceptCase) -> InterceptPilot:
         case.course_deg,
         seconds,
         wind=wind,
-        until=_passed if case.inbound else None,
+        until=Passed(0.0) if case.inbound else None,
         looks_per_s=LOOKS_PER_S,
     )
     return InterceptPilot(plan, Replay(tuned, flown), "")
-
-
-def _passed(panel: Panel) -> bool:
-    return panel.flag is Flag.FROM and panel.time_s > 0.0

@@ -11,7 +11,9 @@ from vorlib.core.units import SECONDS_PER_HOUR
 from vorlib.exhibits.maneuvers.intercept_flight import LOOKS_PER_S
 from vorlib.exhibits.maneuvers.tracking_flight import AIRSPEED_KT
 from vorlib.exhibits.replay.replay import Replay
-from vorlib.procedures.pilots import Command, Panel, Reversed, Tracking, fly
+from vorlib.procedures.flying import fly
+from vorlib.procedures.panel import Command, Panel, Panels, first_true
+from vorlib.procedures.pilots import Reversed, Tracking
 from vorlib.stations.archipelago import STATIONS
 
 __all__ = ["SensingCase", "fly_sensing"]
@@ -77,6 +79,14 @@ class Following:
             apart_deg = abs(float(difference_deg(self.heading_deg, panel.course_deg)))
             self._reversed = apart_deg > 90.0
         return self.against(panel) if self._reversed else self.along(panel)
+
+    def unmoved(self, panels: Panels, begin: int) -> int:
+        """Return the next look that may matter; see `vorlib.procedures.panel.Patient`."""
+        if panels.course_deg != self._course_deg:
+            return begin
+        if self.reciprocal_at_s is not None and not self.selected_reciprocal:
+            panels = panels.first(max(begin, first_true(panels.time_s >= self.reciprocal_at_s)))
+        return (self.against if self._reversed else self.along).unmoved(panels, begin)
 
 
 @lru_cache(maxsize=32)

@@ -128,7 +128,7 @@ class TrackingState(Played, at_station.RoundStation):
         """The one flight."""
         return ((self.pilot, self._flown.replay),)
 
-    @property
+    @cached_property
     def now(self) -> ReplayMoment:
         """The moment shown."""
         return self._flown.replay.at(self.shown_s)

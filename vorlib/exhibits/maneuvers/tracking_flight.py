@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, field
 from functools import lru_cache
 from typing import NamedTuple, TypeAlias
@@ -12,10 +13,11 @@ from vorlib.aircraft.flight import Aircraft, start
 from vorlib.aircraft.wind import Wind
 from vorlib.core.angles import reciprocal_deg
 from vorlib.exhibits.replay.replay import Replay
-from vorlib.procedures.pilots import Chasing, Command, Panel, Pilot, Tracking, fly
+from vorlib.procedures.flying import fly
+from vorlib.procedures.panel import Command, Panel, Panels, Passed, Pilot, first_true
+from vorlib.procedures.pilots import Chasing, Tracking
 from vorlib.procedures.tracking import Bracket
 from vorlib.stations.archipelago import STATIONS
-from vorlib.vor.receiver import Flag
 
 __all__ = [
     "AIRSPEED_KT",
@@ -60,6 +62,32 @@ class Noting:
         self.brackets.append(self.pilot.bracket)
         return command
 
+    def unmoved(self, panels: Panels, begin: int) -> int:
+        """Return the next look that may matter; see `vorlib.procedures.panel.Patient`."""
+        look = self.pilot.unmoved(panels, begin)
+        if self.pilot.bracket is not None:
+            self.brackets += [self.pilot.bracket] * (look - begin)
+        return look
+
+
+@dataclass
+class ByHand:
+    """A pilot who flies the headings set by hand."""
+
+    headings: Orders
+    course_deg: float
+    _next_s: float = -math.inf
+
+    def __call__(self, panel: Panel) -> Command:
+        """Fly the heading set last."""
+        coming = (since for since, _ in self.headings if since > panel.time_s)
+        self._next_s = min(coming, default=math.inf)
+        return Command(heading_at(self.headings, panel.time_s, self.course_deg), self.course_deg)
+
+    def unmoved(self, panels: Panels, begin: int) -> int:
+        """Return the look at which another heading is set."""
+        return begin + first_true(panels.time_s[begin:] >= self._next_s)
+
 
 class TrackingPilot(NamedTuple):
     """A flight, and the search for the heading at each look of a bracketing pilot."""
@@ -94,9 +122,7 @@ def fly_course(case: TrackingCase) -> TrackingPilot:
     course_deg = case.course_deg
     radial_deg = float(reciprocal_deg(course_deg)) if case.inbound else course_deg
 
-    def by_hand(panel: Panel) -> Command:
-        return Command(heading_at(case.headings, panel.time_s, course_deg), course_deg)
-
+    by_hand = ByHand(case.headings, course_deg)
     pilots: dict[str, Pilot] = {BY_HAND: by_hand, BRACKETING: noting, CHASING: Chasing()}
     flown = fly(
         pilots[case.pilot],
@@ -109,7 +135,7 @@ def fly_course(case: TrackingCase) -> TrackingPilot:
         course_deg,
         LONGEST_S,
         wind=Wind(wind.from_deg + tuned.declination_deg, wind.speed_kt),
-        until=_passed if case.inbound else None,
+        until=Passed() if case.inbound else None,
         looks_per_s=LOOKS_PER_S,
     )
     return TrackingPilot(Replay(tuned, flown), noting.brackets)
@@ -120,7 +146,3 @@ def unseen_wind(seed: int) -> Wind:
     random = np.random.default_rng(seed)
     from_deg = 10.0 * int(random.integers(1, 37))
     return Wind(from_deg, float(random.integers(SLOWEST_WIND_KT, FASTEST_WIND_KT + 1)))
-
-
-def _passed(panel: Panel) -> bool:
-    return panel.flag is Flag.FROM

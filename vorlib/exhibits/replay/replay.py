@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import NamedTuple, overload
 
 import numpy as np
@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from vorlib.core.angles import difference_deg, wrap_360
 from vorlib.core.arguments import FloatArray
 from vorlib.earth.geodesic import Position, Positions
-from vorlib.procedures.pilots import Flown
+from vorlib.procedures.flying import Flown
 from vorlib.views.drawing.thinning import corners
 from vorlib.vor.receiver import Reading, Readings, Receiver
 from vorlib.vor.station import Station
@@ -80,20 +80,7 @@ class Replay:
 
     def at(self, time_s: float) -> ReplayMoment:
         """Return the moment at a time; before the beginning the first, after the end the last."""
-        flight = self.flown.flight
-        i, share = self._look(time_s)
-        there = flight.position
-        lat, lon, altitude = (
-            float(row[i] + share * (row[min(i + 1, len(row) - 1)] - row[i]))
-            for row in (there.lat_deg, there.lon_deg, there.altitude_ft)
-        )
-        before, after = self.heading_deg[i], self.heading_deg[min(i + 1, len(self.heading_deg) - 1)]
-        heading = float(wrap_360(before + share * difference_deg(after, before)))
-        course = float(self.flown.course_deg[i])
-        position = Position(lat, lon, altitude)
-        return ReplayMoment(
-            position, heading, course, Receiver(course).read(self.station, position)
-        )
+        return _moment(self, time_s)
 
     def track(self, time_s: float) -> Positions:
         """Return where the aircraft has been up to a time, with no more points than a line needs.
@@ -122,3 +109,22 @@ class Replay:
         return corners(
             self.distance_nm * np.sin(radial), self.distance_nm * np.cos(radial), DRAWN_WITHIN_NM
         )
+
+
+@lru_cache(maxsize=16)  # a picture and its sentence ask for the same moment again and again
+def _moment(replay: Replay, time_s: float) -> ReplayMoment:
+    flight = replay.flown.flight
+    i, share = replay._look(time_s)
+    there = flight.position
+    lat, lon, altitude = (
+        float(row[i] + share * (row[min(i + 1, len(row) - 1)] - row[i]))
+        for row in (there.lat_deg, there.lon_deg, there.altitude_ft)
+    )
+    before, after = (
+        replay.heading_deg[i],
+        replay.heading_deg[min(i + 1, len(replay.heading_deg) - 1)],
+    )
+    heading = float(wrap_360(before + share * difference_deg(after, before)))
+    course = float(replay.flown.course_deg[i])
+    position = Position(lat, lon, altitude)
+    return ReplayMoment(position, heading, course, Receiver(course).read(replay.station, position))

@@ -82,6 +82,13 @@ def _clip_leg(a: Point, b: Point, box: Box) -> tuple[Point, Point] | None:
 
 def clip_polyline(points: Sequence[Point], box: Box) -> list[tuple[Point, ...]]:
     """Return the pieces of an open line that lie inside a box."""
+    if len(points) > 1:  # most lie wholly in it or wholly to one side of it
+        xs, ys = zip(*points, strict=True)
+        left, top, right, bottom = min(xs), min(ys), max(xs), max(ys)
+        if left >= box[0] and top >= box[1] and right <= box[2] and bottom <= box[3]:
+            return [tuple(points)]
+        if left > box[2] or top > box[3] or right < box[0] or bottom < box[1]:
+            return []
     pieces: list[list[Point]] = []
     for a, b in pairwise(points):
         leg = _clip_leg(a, b, box)

@@ -6,6 +6,7 @@ import re
 from collections.abc import Callable, Iterable
 from functools import lru_cache
 from html import escape
+from itertools import chain
 from typing import Any
 
 from vorlib.views.drawing.layout import CAP_MIDDLE, reach
@@ -55,10 +56,12 @@ def to_svg(picture: Drawing, *, display_width: str = "100%") -> str:
 
 
 def _number(value: float) -> str:
-    text = f"{value:.1f}"
-    if text.endswith(".0"):
-        text = text[:-2]
-    return "0" if text == "-0" else text
+    return _short(f"{value:.1f}")
+
+
+def _short(numbers: str) -> str:
+    """Return numbers, all of one decimal, without those decimals that are 0."""
+    return numbers.replace("-0.0", "0").replace(".0", "")
 
 
 def _items(items: Iterable[Item]) -> str:
@@ -67,14 +70,14 @@ def _items(items: Iterable[Item]) -> str:
 
 @lru_cache(maxsize=512)
 def _through(points: tuple[Point, ...]) -> str:
-    return " ".join([f"{_number(x)} {_number(y)}" for x, y in points])
+    places = "%.1f %.1f " * len(points) % tuple(chain.from_iterable(points))
+    return _short(places[:-1])
 
 
 @lru_cache(maxsize=128)
 def _strokes(segments: tuple[tuple[float, float, float, float], ...]) -> str:
-    return "".join(
-        [f"M{_number(a)} {_number(b)}L{_number(c)} {_number(d)}" for a, b, c, d in segments]
-    )
+    strokes = "M%.1f %.1fL%.1f %.1f" * len(segments)
+    return _short(strokes % tuple(chain.from_iterable(segments)))
 
 
 def _pen(item: Line | Segments | Polyline | Polygon | Circle) -> str:

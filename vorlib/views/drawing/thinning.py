@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -23,15 +25,15 @@ def corners(x: FloatArray, y: FloatArray, within: float) -> NDArray[np.intp]:
         first, last = spans.pop()
         if last - first < 2:
             continue
-        along = np.array([x[last] - x[first], y[last] - y[first]])
+        along_x, along_y = float(x[last] - x[first]), float(y[last] - y[first])
         dx, dy = x[first + 1 : last] - x[first], y[first + 1 : last] - y[first]
-        length = float(np.hypot(*along))
+        length = math.hypot(along_x, along_y)
         if length < within:
-            off = np.hypot(dx, dy)
-        else:
-            off = np.abs(dx * along[1] - dy * along[0]) / length
-        farthest = int(np.argmax(off))
-        if off[farthest] > within:
+            off, least = np.hypot(dx, dy), within
+        else:  # the area of the parallelogram, so that nothing has to be divided
+            off, least = abs(dx * along_y - dy * along_x), within * length
+        farthest = int(off.argmax())
+        if off[farthest] > least:
             middle = first + 1 + farthest
             kept.add(middle)
             spans += [(first, middle), (middle, last)]
