@@ -24,10 +24,12 @@ from vorlib.aircraft.ground_track import (
     smoothing_s,
 )
 from vorlib.core.arguments import FloatArray
+from vorlib.debrief.airborne import Airborne, airborne
 from vorlib.debrief.amounts import spoken_time
 from vorlib.debrief.analysis import debrief_history
 from vorlib.debrief.findings import LIMIT_SOURCE, Debrief
 from vorlib.debrief.indicator_history import IndicatorHistory, indicator_history
+from vorlib.debrief.navigating import navigating
 from vorlib.debrief.phases import Span, phases_at, spans
 from vorlib.debrief.selection_estimate import Estimate
 from vorlib.debrief.wind_correction import HeadingSource, WindCorrection, wind_correction
@@ -54,7 +56,9 @@ class RecordedDebrief:
     selections
         What was selected when, in order of time.
     seen
-        What the indicator must have shown at each moment.
+        What the indicator must have shown at each moment; `judged` where it was flown by.
+    air
+        When it was in the air.
     phase
         `vorlib.debrief.phases.FlightPhase` at each moment.
     found
@@ -75,6 +79,7 @@ class RecordedDebrief:
     start: datetime | None
     selections: tuple[Selection, ...]
     seen: IndicatorHistory
+    air: Airborne
     phase: IntArray
     found: Debrief
     corrections: tuple[WindCorrection, ...]
@@ -160,19 +165,22 @@ def debrief_recording(
         selections = selections.selections
     check_belong(selections, float(flight.time_s[-1]))
     ground = over_ground(flight, gap_s)
-    wind = estimate_wind(flight, true_airspeed_kt, gap_s)
+    air = airborne(flight, gap_s)
+    wind = estimate_wind(flight, true_airspeed_kt, gap_s, air.cruise(flight.time_s))
     heading = _heading(flight, wind)
     jitter = jitter_nm(flight, gap_s)
     flown = _smoothed(flight, ground, wind, heading, gap_s, smoothing_s(jitter))
-    station, course_deg = selected_at(selections, flown.time_s)
-    seen = indicator_history(flown, station, course_deg, variation_deg, gap_s)
-    found = debrief_history(seen, jitter)
+    selected = selected_at(selections, flown.time_s)
+    seen = indicator_history(flown, selected.station, selected.course_deg, variation_deg, gap_s)
+    judged = seen.judging(navigating(seen, selected.number, air))
+    found = debrief_history(judged, jitter, flown_s=float(seen.lasting_s[air.flying].sum()))
     return RecordedDebrief(
         flight=flown,
         start=start,
         selections=tuple(sorted(selections, key=lambda one: one.time_s)),
-        seen=seen,
-        phase=phases_at(seen, found),
+        seen=replace(seen.judging(selected.number >= 0), judged=judged.judged),
+        air=air,
+        phase=phases_at(judged, found, air),
         found=found,
         corrections=tuple(wind_correction(phase, flown, wind, heading) for phase in found.phases),
         wind=wind,
