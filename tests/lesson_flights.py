@@ -38,6 +38,12 @@ class Truth:
     wrong: list[float] = field(default_factory=list)  # turns away from the line
     touches: int = 0
 
+    @property
+    def times(self) -> list[float]:
+        """Return when anything happened."""
+        ends = [at for pair in (*self.air, *self.tracked) for at in pair[:2]]
+        return [*ends, *self.passed, *self.wrong]
+
 
 class Lesson:
     """One flight, flown as it is written down: azimuths true, distances in NM from the station."""
@@ -211,12 +217,19 @@ class Lesson:
                 met = self.time
             if met is None:
                 self._hold(course + side * angle)
-            elif style == "drifting" and not happened and self.time - met < 420.0 and (
-                abs(off) < 0.85 * self.distance() * math.sin(math.radians(6.0))
-            ) and self.distance() > 4.0:
+            elif (
+                style == "drifting"
+                and not happened
+                and self.time - met < 420.0
+                and (abs(off) < 0.85 * self.distance() * math.sin(math.radians(6.0)))
+                and self.distance() > 4.0
+            ):
                 self._drift(course, met)
-            elif style == "wrong" and not happened and self.time - met > 90.0 and (
-                self.distance() > 5.0
+            elif (
+                style == "wrong"
+                and not happened
+                and self.time - met > 90.0
+                and (self.distance() > 5.0)
             ):
                 self._wrong(course)
                 happened = True
@@ -325,13 +338,15 @@ class Lesson:
         x, y = self._at_field(0.12, 0.0)
         while self.alt > self.elevation + 8.0:
             left = math.hypot(x - self.x, y - self.y)
-            ahead = (x - self.x) * math.sin(math.radians(self.runway)) + (
-                y - self.y
-            ) * math.cos(math.radians(self.runway))
+            ahead = (x - self.x) * math.sin(math.radians(self.runway)) + (y - self.y) * math.cos(
+                math.radians(self.runway)
+            )
             aim = x if ahead > 0.1 else self._at_field(3.0, 0.0)[0]
             aim_y = y if ahead > 0.1 else self._at_field(3.0, 0.0)[1]
             goal = self.elevation + max(0.0, left * 320.0 if ahead > 0.0 else -60.0) - 30.0
-            self._toward(aim, aim_y, APPROACH_KT if self.alt > self.elevation + 40.0 else 57.0, goal)
+            self._toward(
+                aim, aim_y, APPROACH_KT if self.alt > self.elevation + 40.0 else 57.0, goal
+            )
         self.truth.air[-1][1] = self.time
         if stop:
             while self.speed > 12.0:
@@ -373,18 +388,17 @@ def recorded(one: Lesson, seed: int, every_s: int, *, height: bool) -> Recorded:
     time_s = path[:, 0]
     lat, lon = places(path[:, 1], path[:, 2])
     slow = rng.uniform(1.0, 3.0)
-    north, east = (_wandering(rng, time_s, slow, 45.0) + rng.normal(0.0, rng.uniform(0.1, 1.5), len(time_s)) for _ in "ne")
+    north, east = (
+        _wandering(rng, time_s, slow, 45.0) + rng.normal(0.0, rng.uniform(0.1, 1.5), len(time_s))
+        for _ in "ne"
+    )
     lat = lat + north / 111_200.0
     lon = lon + east / 111_200.0 / np.cos(np.radians(lat))
     alt = path[:, 3] + _wandering(rng, time_s, 12.0, 90.0) + rng.normal(0.0, 4.0, len(time_s))
     keep, gaps = np.ones(len(time_s), dtype=bool), []
     for seconds in rng.choice([8.0, 45.0, 90.0], size=int(rng.integers(0, 3))):
         begin = rng.uniform(0.1, 0.9) * time_s[-1]
-        near = [t for t in one.truth.passed if begin - 60.0 < t < begin + seconds + 60.0]
-        edge = [t for air in one.truth.air for t in air if begin - 60.0 < t < begin + seconds + 60.0]
-        ends = [t for p in one.truth.tracked for t in p[:2] if begin - 60 < t < begin + seconds + 60]
-        turn = [t for t in one.truth.wrong if begin - 60 < t < begin + seconds + 60]
-        if not (near or edge or ends or turn):
+        if not any(begin - 60.0 < t < begin + seconds + 60.0 for t in one.truth.times):
             gaps.append((float(begin), float(begin + seconds)))
             keep &= (time_s < begin) | (time_s > begin + seconds)
     return Recorded(time_s[keep], lat[keep], lon[keep], alt[keep] if height else None, gaps)

@@ -21,6 +21,7 @@ STATION = v.Station(
     "SIM", v.Position(*flown.STATION, 0.0), flown.DECLINATION_DEG, 113.4, name="Simula", service="H"
 )
 WIND_KT, WIND_DEG, RADIAL_DEG, PASSED_S, ENDS_S = 3.0, 10.0, 0.3, 3.0, 10.0
+LIGHT_KT = 8.0  # 10 degrees of less wind are hardly a knot
 GLANCE_S = 30.0  # what was tracked for less need not be found
 NEAR_S = 90.0  # an intercept is that of a course met so long before or after
 
@@ -56,6 +57,7 @@ def debriefed(seed: int, every_s: int, *, height: bool) -> tuple[RecordedDebrief
         kept.lat_deg,
         kept.lon_deg,
         none if kept.altitude_ft is None else kept.altitude_ft,
+        none,
         none,
         np.ones(n, dtype=int),
         np.arange(n),
@@ -123,7 +125,7 @@ def _wind(it: Judged, made: RecordedDebrief, path: Any, truth: Any) -> None:
     north, east = path[air, 6].mean(), path[air, 7].mean()
     it.wind_kt.append(float(wind.speed_kt) - float(np.hypot(north, east)))
     came = np.degrees(np.arctan2(-east, -north))
-    if np.hypot(north, east) > 5.0:
+    if np.hypot(north, east) > LIGHT_KT:
         it.wind_deg.append(flown.apart_deg(float(wind.from_deg), came))
 
 

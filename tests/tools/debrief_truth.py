@@ -20,7 +20,7 @@ from lesson_truth import ENDS_S, PASSED_S, RADIAL_DEG, WIND_DEG, WIND_KT, Judged
 
 ROWS = (
     ("wind, kt", "wind_kt", WIND_KT),
-    ("wind, degrees (over 5 kt)", "wind_deg", WIND_DEG),
+    ("wind, degrees (over 8 kt)", "wind_deg", WIND_DEG),
     ("radial held, degrees", "radial_deg", RADIAL_DEG),
     ("station passed, s", "passed_s", PASSED_S),
     ("tracking begins, s", "begin_s", ENDS_S),

@@ -28,7 +28,7 @@ DIP, DIP_SHARE = 0.85, 0.65  # a touch-and-go slows to this share of approach, a
 DIP_S = 15.0  # and is the slowest for so long before and after
 KNOWN_FT, KNOWN_NM = 70.0, 3.0  # a ground is as high as one known not farther away
 ROUND_FT, ROUND_S = 250.0, 120.0  # an unknown ground is come down to and climbed from
-RUNWAY_NM = 0.35  # without heights: so near to a place known as ground
+RUNWAY_NM = 0.6  # without heights: so near to a place known as ground
 SHORTEST_AIR_S = 20.0
 CLIMB_S, SHORTEST_CRUISE_S = 300.0, 600.0
 CIRCUIT_S, CIRCUIT_NM, SAME_FIELD_NM = 900.0, 4.0, 1.5
@@ -75,10 +75,22 @@ class Airborne:
         return number
 
 
-def airborne(flight: Flight, gap_s: float = GAP_S) -> Airborne:
-    """Return when a flight with n moments was in the air; in doubt it was."""
+def airborne(flight: Flight, gap_s: float = GAP_S, speed_kt: FloatArray | None = None) -> Airborne:
+    """Return when a flight was in the air; in doubt it was.
+
+    Parameters
+    ----------
+    flight
+        The flight, with n moments; only times and places are used.
+    gap_s
+        No speed is taken across a silence longer than this.
+    speed_kt
+        Speed over the ground as it was recorded, of shape (n,), NaN where it was not.
+    """
     time_s = flight.time_s
     speed = _speed_kt(flight, gap_s)
+    if speed_kt is not None:
+        speed = np.where(np.isfinite(speed_kt), speed_kt, speed)
     nothing = np.zeros(time_s.size, dtype=bool)
     fast = speed[speed > SLOW_KT]
     if not fast.size or float(np.max(fast)) < FLYING_KT:
@@ -91,7 +103,7 @@ def airborne(flight: Flight, gap_s: float = GAP_S) -> Airborne:
         touched[begin:end] = True
     flying = ~(ground | touched)
     for begin, end in runs(flying):
-        within = 0 < begin and end < flying.size
+        within = begin > 0 and end < flying.size
         if flying[begin] and within and time_s[end] - time_s[begin] < SHORTEST_AIR_S:
             flying[begin:end] = False
     touches = sum(bool(touched[a]) and not ground[a:b].any() for a, b in runs(flying))

@@ -48,6 +48,9 @@ LEADS_AWAY_DEG = 5.0  # after a wrong turn the track leads away from the line by
 PARALLEL_DEG = 5.0  # a track so near the course line follows it
 CORRECTION_DEG = 40.0  # a turn further from the line than this is no correction but a departure
 LARGEST_TURN_DEG = 90.0  # neither is a larger turn
+BEYOND_SHARE = 0.3  # of a turn has to lead away: less is the end of one onto the course
+JUST_SELECTED_S = 10.0  # a line crossed so soon after its course was selected was not met yet
+ABEAM_NM = 3.0  # a station farther away is passed by nobody who flies its course
 OVERSHOT_S = 180.0  # how long after the line was met its overshoot may last
 NEAREST_S = 60.0  # how long before or after the flag reverses the station may be nearest
 ACTED_S = 120.0  # how long after a passage a new course still belongs to it
@@ -142,6 +145,7 @@ def _intercepts(seen: IndicatorHistory, crossings: IntArray) -> Iterator[Interce
             continue
         # What was crossed long before was so on the way to somewhere else.
         since_s = seen.time_s[settled[0]] - OVERSHOT_S
+        since_s = max(since_s, min(seen.time_s[begin] + JUST_SELECTED_S, seen.time_s[settled[0]]))
         begin = max(begin, int(np.searchsorted(seen.time_s, since_s)))
         on = begin + np.flatnonzero(seen.on_course[begin:end])
         if off[begin : on[0] + 1].max() <= ESTABLISHED_DOTS * DEG_PER_DOT:
@@ -229,7 +233,10 @@ def _passages(seen: IndicatorHistory) -> Iterator[Passage]:
         retuned = seen.tuned_number[last] != seen.tuned_number[first]
         same = seen.segment == seen.segment[first]
         flags = Flag(int(seen.flag[last])), Flag(int(seen.flag[first]))
-        along = overhead or seen.line_angle_deg[first] <= ESTABLISHED_TRACK_DEG
+        along = overhead or (
+            seen.line_angle_deg[first] <= ESTABLISHED_TRACK_DEG
+            and seen.distance_nm[last] <= ABEAM_NM
+        )
         abeam = flags == (Flag.TO, Flag.FROM) and not turned_ring and along
         if retuned or elsewhere or not (abeam or (overhead and over)) or not same[last]:
             continue
@@ -274,6 +281,7 @@ def _wrong_turns(seen: IndicatorHistory) -> Iterator[WrongTurn]:
         & (track < -LEADS_AWAY_DEG)
         & (track > -CORRECTION_DEG)
         & (abs(turned) <= LARGEST_TURN_DEG)
+        & (heading < -BEYOND_SHARE * abs(turned))
     )
     for i, amount in zip(begin[wrong], turned[wrong], strict=True):
         reverse = is_reverse_sensing(seen.heading_deg[i], seen.course_deg[i], int(seen.flag[i]))

@@ -166,7 +166,7 @@ class IndicatorHistory:
     @cached_property
     def drifting(self) -> BoolArray:
         """True while the track is about along the line for some time."""
-        along = (self.line_angle_deg <= DRIFT_DEG) & (self.flag != Flag.OFF)
+        along: BoolArray = (self.line_angle_deg <= DRIFT_DEG) & (self.flag != Flag.OFF)
         for begin, end in runs(np.where(along, self.selection, -1)):
             if self.time_s[end - 1] - self.time_s[begin] < DRIFT_S:
                 along[begin:end] = False
@@ -187,7 +187,8 @@ class IndicatorHistory:
         away = self.line_angle_deg > LEAVING_DEG
         pegged = (abs(self.deviation_deg) > FULL_SCALE_DEG) & (self.flag != Flag.OFF)
         far = _next((self.line_angle_deg > DEPARTED_DEG) | (away & (pegged | last)))
-        departed = _next(self.line_angle_deg > DEPARTED_DEG)
+        turned = last & (self.line_angle_deg > ESTABLISHED_TRACK_DEG)
+        departed = _next((self.line_angle_deg > DEPARTED_DEG) | turned)
         back, near = _next(~away | self.closing), _next(~away)
         left: BoolArray = ((far < back) & (far < ends)) | ((departed < near) & (departed < ends))
         return left & away

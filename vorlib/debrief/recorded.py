@@ -20,6 +20,7 @@ from vorlib.aircraft.ground_track import (
     OverGround,
     jitter_nm,
     over_ground,
+    runs,
     smoothed_deg,
     smoothing_s,
 )
@@ -41,6 +42,7 @@ __all__ = ["HeadingSource", "RecordedDebrief", "WindCorrection", "debrief_record
 
 SAME_AS_TRACK = 0.5  # of the moments: a heading that is the track was not recorded
 SHOWN_GAPS = 3
+ON_THE_GROUND = "You did not leave the ground, where nothing is judged."
 
 
 @dataclass(frozen=True, eq=False)
@@ -97,6 +99,8 @@ class RecordedDebrief:
     def sentences(self) -> tuple[str, ...]:
         """The findings in words, and what they rest on."""
         found = self.found
+        if not self.air.flying.any():
+            return (*self.overall, *self.notes)
         if not found.phases and not found.intercepts and not found.passages:
             return (*found.sentences, self.wind.words, *self.notes)
         tracked = [
@@ -105,7 +109,7 @@ class RecordedDebrief:
         ]
         limit = (f"Three quarters is told for information, not as a verdict: {LIMIT_SOURCE}.",)
         return (
-            *found.overall,
+            *self.overall,
             *(part.words for part in found.unassured),
             *(part.words for part in found.intercepts),
             *tracked,
@@ -115,6 +119,16 @@ class RecordedDebrief:
             self.wind.words,
             *self.notes,
         )
+
+    @property
+    def overall(self) -> tuple[str, ...]:
+        """The flight as a whole in words."""
+        if not self.air.flying.any():
+            return (ON_THE_GROUND,)
+        circuits = sum(bool(self.air.circuit[a]) for a, _ in runs(self.air.circuit))
+        if not circuits:
+            return self.found.overall
+        return (*self.found.overall, f"You flew {_counted(circuits)}, in which nothing is judged.")
 
     def utc(self, time_s: float) -> datetime | None:
         """Return the day and time of a moment, UTC; None where the start is not known."""
@@ -129,6 +143,7 @@ def debrief_recording(
     true_airspeed_kt: float | None = None,
     variation_deg: float | None = None,
     gap_s: float = GAP_S,
+    speed_kt: FloatArray | None = None,
     notes: Sequence[str] = (),
 ) -> RecordedDebrief:
     """Return the debrief of a recorded flight.
@@ -147,6 +162,8 @@ def debrief_recording(
         Variation of the compass, positive east; the stations' declinations if none is given.
     gap_s
         Nothing is found across a silence longer than this.
+    speed_kt
+        Speed over the ground as it was recorded, one for each moment; from the places if not given.
     notes
         What is to be said besides, such as what was done to the recorded points.
 
@@ -165,7 +182,7 @@ def debrief_recording(
         selections = selections.selections
     check_belong(selections, float(flight.time_s[-1]))
     ground = over_ground(flight, gap_s)
-    air = airborne(flight, gap_s)
+    air = airborne(flight, gap_s, speed_kt)
     wind = estimate_wind(flight, true_airspeed_kt, gap_s, air.cruise(flight.time_s))
     heading = _heading(flight, wind)
     jitter = jitter_nm(flight, gap_s)
@@ -188,6 +205,10 @@ def debrief_recording(
         groundspeed_kt=ground.groundspeed_kt,
         notes=(*said, *_notes(flown, seen, selections, heading), *notes),
     )
+
+
+def _counted(circuits: int) -> str:
+    return "1 circuit" if circuits == 1 else f"{circuits} circuits"
 
 
 def _heading(flight: Flight, wind: WindEstimate) -> HeadingSource:

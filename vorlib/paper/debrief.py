@@ -125,7 +125,7 @@ def _facts(debrief: RecordedDebrief) -> str:
     begin, end = debrief.utc(seen.time_s[0]), debrief.utc(seen.time_s[-1])
     when = f"{begin:%Y-%m-%d, %H:%M:%S} to {end:%H:%M:%S} UTC: " if begin and end else ""
     words = f"{when}{lasted}, {seen.time_s.size:,} moments recorded. "
-    return words + " ".join(debrief.found.overall)
+    return words + " ".join(debrief.overall)
 
 
 def _beside(

@@ -127,6 +127,7 @@ def case_of(loaded: Loaded) -> Case:
             selected,
             start=recording.start,
             true_airspeed_kt=loaded.true_airspeed_kt,
+            speed_kt=recording.speed_kt,
             notes=recording.notes,
         )
     except ValueError as error:
