@@ -238,7 +238,7 @@ def test_a_time_of_tracking_has_its_row_with_dots_degrees_and_miles(exhibit):
     rows = re.findall(r"<tr>(.*?)</tr>", exhibit.page.html("below"))
     assert len(rows) == 1 + len(exhibit.debrief.found.phases)
     cells = [cell.replace("\xa0", " ") for cell in re.findall(r"<td>(.*?)</td>", rows[1])]
-    assert cells[:4] == ["4:43", "8:12", "Quillon 210 inbound", "210"]
+    assert cells[:4] == ["4:39", "8:12", "Quillon 210 inbound", "209"]
     assert cells[5] == "1.5 dots, 2.9°, 0.38 NM"
     assert cells[-1] == "7° left (wind: 7° left)"
 
@@ -321,7 +321,7 @@ def test_the_estimate_stands_in_the_rows_to_be_typed_over(exhibit):
     rows = control(exhibit, "selections").box.value.splitlines()
     assert rows[0] == "time,station,course"
     assert len(rows) >= 4
-    assert {row_.split(",")[1] for row_ in rows[1:]} <= set(STATIONS)
+    assert {row_.split(",")[1] for row_ in rows[1:]} <= {*STATIONS, "off"}
     estimated = exhibit.debrief.selections
     exhibit.set(selections="\n".join(rows))
     for typed, guessed in zip(exhibit.debrief.selections, estimated, strict=True):
@@ -371,7 +371,7 @@ def test_columns_are_declared_beside_their_control(exhibit, own):
     ("words", "told"),
     [
         ("Height", "columns must be declared such as lat_deg=Latitude"),
-        ("height=Height", "with names from time, lat_deg"),
+        ("height=Height", "with names from time, date, lat_deg"),
         ("zone=Nowhere/Land", "zone must be a time zone"),
         ("altitude_unit=miles", "altitude_unit must be 'ft' or 'm'"),
     ],

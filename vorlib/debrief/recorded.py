@@ -59,6 +59,8 @@ class RecordedDebrief:
         What was selected when, in order of time.
     seen
         What the indicator must have shown at each moment; `judged` where it was flown by.
+    selection
+        Which of `selections` held at each moment; -1 where nothing was selected.
     air
         When it was in the air.
     phase
@@ -81,6 +83,7 @@ class RecordedDebrief:
     start: datetime | None
     selections: tuple[Selection, ...]
     seen: IndicatorHistory
+    selection: IntArray
     air: Airborne
     phase: IntArray
     found: Debrief
@@ -196,6 +199,7 @@ def debrief_recording(
         start=start,
         selections=tuple(sorted(selections, key=lambda one: one.time_s)),
         seen=replace(seen.judging(selected.number >= 0), judged=judged.judged),
+        selection=selected.number,
         air=air,
         phase=phases_at(judged, found, air),
         found=found,

@@ -9,12 +9,12 @@ from typing import NamedTuple
 import numpy as np
 
 from vorlib.core.angles import difference_deg, wrap_180, wrap_360
+from vorlib.debrief.in_order import Finding
 from vorlib.debrief.phases import FlightPhase
 from vorlib.debrief.recorded import RecordedDebrief
 from vorlib.earth.geodesic import Position
 from vorlib.exhibits.base.inputs import Opened
 from vorlib.exhibits.debrief.case import Case, Loaded, case_of, example_rows
-from vorlib.exhibits.debrief.parts import FindingPart
 from vorlib.stations import StationList
 from vorlib.tracks import Columns
 from vorlib.vor.receiver import Reading, Receiver
@@ -30,10 +30,12 @@ AT_FINDING_S = 1.0  # a finding so near in time is told with the moment
 class FlightMoment(NamedTuple):
     """A moment of a recorded flight; `recorded` is false in a silence of the recorder.
 
-    Heading is true; the track is by the station's north.
+    `selected` is false where nothing was: station and course are then those before it. Heading is
+    true; the track is by the station's north.
     """
 
     recorded: bool
+    selected: bool
     station: Station
     course_deg: float
     position: Position
@@ -146,6 +148,7 @@ class DebriefState:
         turned = share * float(difference_deg(*flight.true_heading_deg[[after, i]]))
         return FlightMoment(
             recorded=not silent,
+            selected=bool(debrief.selection[i] >= 0),
             station=station,
             course_deg=course,
             position=position,
@@ -157,7 +160,7 @@ class DebriefState:
         )
 
     @property
-    def finding(self) -> FindingPart | None:
+    def finding(self) -> Finding | None:
         """The finding of this moment, if there is one."""
         near = [f for f in self.case.findings if abs(f.time_s - self.shown_s) <= AT_FINDING_S]
         return min(near, key=lambda f: abs(f.time_s - self.shown_s), default=None)

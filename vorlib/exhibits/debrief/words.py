@@ -45,7 +45,9 @@ def sentence(state: DebriefState) -> str:
     found = f"Finding {state.finding.number}: {state.finding.words}" if state.finding else ""
     place = where_sentence(now.station, now.position)
     volume = volume_words(now.station, now.position)
-    reading = reading_sentence(now.course_deg, now.reading, volume)
+    reading = "Nothing is selected."
+    if now.selected:
+        reading = reading_sentence(now.course_deg, now.reading, volume)
     track = format_direction(now.track_deg)
     flown = f"Your track is {track}, {now.groundspeed_kt:.0f} knots over the ground."
     return " ".join(filter(None, (f"{when}.", place, reading, flown, found)))
