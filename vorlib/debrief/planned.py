@@ -16,6 +16,7 @@ from vorlib.core.angles import (
     mean_direction_deg,
     reciprocal_deg,
 )
+from vorlib.core.arguments import positive
 from vorlib.core.units import SECONDS_PER_HOUR
 from vorlib.debrief.amounts import spoken_time
 from vorlib.debrief.findings import Passage, Phase
@@ -49,10 +50,11 @@ class Plan:
     true_airspeed_kt: float | None = None
     fields: tuple[Airfield, ...] = ()
 
-    @property
-    def is_empty(self) -> bool:
-        """Whether nothing was planned."""
-        return self == Plan()
+    def __post_init__(self) -> None:
+        if self.altitude_ft is not None:
+            positive("altitude_ft", self.altitude_ft, "ft")
+        if self.true_airspeed_kt is not None:
+            positive("true_airspeed_kt", self.true_airspeed_kt, "kt")
 
 
 class Compared(NamedTuple):
@@ -71,12 +73,12 @@ def planned_against_flown(debrief: RecordedDebrief, plan: Plan) -> tuple[Compare
     times they are those of the forecast wind and the planned airspeed, if both are given.
     """
     rows = [*_wind(debrief, plan), *_altitude(debrief, plan), *_airspeed(debrief, plan)]
-    for phase in debrief.found.phases:
-        rows += _leg(debrief, plan, phase)
-    for passed in debrief.found.passages:
-        rows += _cone(debrief, plan, passed)
-    for one in plan.fields:
-        rows += _over(debrief, one)
+    later = [(one.begin_s, [*_leg(debrief, plan, one)]) for one in debrief.found.phases]
+    later += [(one.time_s, [*_cone(debrief, plan, one)]) for one in debrief.found.passages]
+    for _, some in sorted(later, key=lambda pair: pair[0]):
+        rows += some
+    for airfield in plan.fields:
+        rows += _over(debrief, airfield)
     return tuple(rows)
 
 

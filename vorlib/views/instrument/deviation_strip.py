@@ -212,7 +212,10 @@ def _selections(debrief: RecordedDebrief, axes: _Axes, theme: Theme) -> Iterator
     labels = Labeller((axes.left - 1.0, 0.0, axes.right, axes.bottom))
     idents = {id(station): station.ident for station in seen.tuned}
     before = ""
-    for begin, _ in runs(seen.selection):
+    for begin, _ in runs(debrief.selection):
+        if debrief.selection[begin] < 0:
+            before = ""
+            continue
         course = format_direction(float(seen.course_deg[begin]))
         words = f"{idents[id(seen.tuned[begin])]} {course}"
         if words == before:
@@ -240,9 +243,10 @@ def _flags(debrief: RecordedDebrief, axes: _Axes, theme: Theme) -> Iterator[Item
     top = axes.bottom + ROW * size + 1.0
     middle = top + (ROW * size - 3.0) / 2.0
     yield Text(axes.left - 3.0, middle, "flag", size, theme.text, "end")
-    for begin, end in runs(seen.stretch):
+    selected = debrief.selection >= 0
+    for begin, end in runs(np.where(selected, seen.stretch, -1)):
         left, right = _ends(debrief, axes, begin, end)
-        name = Flag(int(seen.flag[begin])).name
+        name = Flag(int(seen.flag[begin])).name if selected[begin] else "nothing selected"
         yield Line(left, top, left, top + ROW * size - 3.0, theme.text, 0.6)
         if right - left > text_width(name, size) + 2.0:
             yield Text((left + right) / 2.0, middle, name, size, theme.text)
