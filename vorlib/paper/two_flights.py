@@ -13,7 +13,7 @@ from vorlib.views.instrument.deviation_strip import deviation_strip
 __all__ = ["two_flights_pdf", "two_flights_sheets"]
 
 TITLE = "Two flights side by side"
-Named = tuple[str, RecordedDebrief]
+Named = tuple[str, RecordedDebrief]  # what a flight is called, and its debrief
 
 
 def two_flights_pdf(
