@@ -104,6 +104,6 @@ def test_one_time_moves_map_indicator_and_sentence_and_files_go_in_and_out(
     folder = page.get_by_role("textbox", name="Folder")
     folder.fill(str(out))
     folder.press("Tab")
-    page.get_by_role("button", name="Write one page (PDF)").click()
+    page.get_by_role("button", name="Write the debrief (PDF)").click()
     page.get_by_role("status").filter(has_text="Written:").wait_for()
     assert [file.suffix for file in out.iterdir()] == [".pdf"]

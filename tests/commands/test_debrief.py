@@ -78,7 +78,7 @@ def over_a_real_station(tmp_path):
 
 def test_real_stations_bring_the_caution_and_the_age_of_the_data(tmp_path, capsys):
     station, track, chosen = over_a_real_station(tmp_path)
-    declared = "time=When,lat_deg=Latitude,lon_deg=Longitude,altitude="
+    declared = "time=When"
     files_ = ("--stations", NAV_BASE, "--selections", chosen, "--columns", declared)
     where = (track, *files_, "--altitude", "9500", "--out", tmp_path / "d.pdf")
     status, out, error = debrief(capsys, *where, "--paper", "Letter")
@@ -128,6 +128,39 @@ def test_a_refusal_names_the_option_that_mends_it(tmp_path, capsys):
         assert status == 1
         assert f"such as: {option}" in error
         assert "altitude_ft)" not in error
+
+
+def test_an_output_is_never_an_input(tmp_path, capsys):
+    track = tmp_path / "flight.gpx"
+    track.write_bytes(GPX.read_bytes())
+    for arguments in (("--out", track), ("--out", tmp_path / "d.pdf", "--csv", track)):
+        status, _, error = debrief(capsys, track, *arguments)
+        assert status == 1
+        assert "and an input must be two files" in error
+        assert track.read_bytes() == GPX.read_bytes()
+
+
+def test_an_instructor_names_who_flew_strikes_plans_and_sets_two_flights_side_by_side(
+    tmp_path, capsys
+):
+    page, both = tmp_path / "d.pdf", tmp_path / "both.pdf"
+    planned = ("--planned-wind", "250/20", "--planned-altitude", 3500, "--planned-airspeed", 100)
+    who = ("--student", "A. Learner", "--aircraft", "trainer", "--strike", "1,2")
+    beside = ("--beside", GPX, "--beside-selections", LOG, "--beside-out", both)
+    status, out, error = debrief(capsys, GPX, "--out", page, *who, *planned, *beside)
+    assert status == 0, error
+    assert f"written: {both}" in out
+    for arguments, words in (
+        (("--strike", "99"), "no finding 99"),
+        (("--strike", "first"), "--strike must be numbers such as 2,5"),
+        (("--beside", GPX), "--beside and --beside-out belong together"),
+        (("--planned-altitude", "-5"), "altitude_ft must be"),
+        (("--planned-wind", "gale"), "wind"),
+    ):
+        status, _, error = debrief(capsys, "--out", tmp_path / "e.pdf", *arguments)
+        assert status == 1
+        assert words in error
+        assert not (tmp_path / "e.pdf").exists()
 
 
 def test_page_and_table_must_be_two_files(tmp_path, capsys):

@@ -3,6 +3,7 @@
 import csv
 import re
 from dataclasses import replace
+from html import unescape
 
 import numpy as np
 import pytest
@@ -15,6 +16,7 @@ from vorlib.exhibits.debrief.picture import draw, scrubbed_s
 from vorlib.exhibits.debrief.state import DebriefState
 from vorlib.stations import load_stations
 from vorlib.stations.archipelago import STATIONS
+from vorlib.tracks import Columns
 from vorlib.tracks.example import example_flight
 from vorlib.views.drawing.picture import Group, Polyline, Text
 from vorlib.views.drawing.theme import PROJECTOR, SCREEN
@@ -238,7 +240,7 @@ def test_a_time_of_tracking_has_its_row_with_dots_degrees_and_miles(exhibit):
     rows = re.findall(r"<tr>(.*?)</tr>", exhibit.page.html("below"))
     assert len(rows) == 1 + len(exhibit.debrief.found.phases)
     cells = [cell.replace("\xa0", " ") for cell in re.findall(r"<td>(.*?)</td>", rows[1])]
-    assert cells[:4] == ["4:43", "8:12", "Quillon 210 inbound", "210"]
+    assert cells[:4] == ["4:39", "8:12", "Quillon 210 inbound", "209"]
     assert cells[5] == "1.5 dots, 2.9°, 0.38 NM"
     assert cells[-1] == "7° left (wind: 7° left)"
 
@@ -321,7 +323,7 @@ def test_the_estimate_stands_in_the_rows_to_be_typed_over(exhibit):
     rows = control(exhibit, "selections").box.value.splitlines()
     assert rows[0] == "time,station,course"
     assert len(rows) >= 4
-    assert {row_.split(",")[1] for row_ in rows[1:]} <= set(STATIONS)
+    assert {row_.split(",")[1] for row_ in rows[1:]} <= {*STATIONS, "off"}
     estimated = exhibit.debrief.selections
     exhibit.set(selections="\n".join(rows))
     for typed, guessed in zip(exhibit.debrief.selections, estimated, strict=True):
@@ -367,11 +369,31 @@ def test_columns_are_declared_beside_their_control(exhibit, own):
     assert words == "time=When, lat_deg=Lat, lon_deg=Lon, altitude=Height"
 
 
+def test_each_column_is_chosen_in_a_list_that_says_what_was_found(exhibit, own):
+    lists = control(exhibit, "columns", "ColumnLists")
+    assert lists.widget.layout.display == "none"  # the example flight is no table
+    lines = [f"{row(*point)},7" for point in north(60)]
+    path = own(table(*lines, header="When,Lat,Longitude,Height (m),extra"), "flight.csv")
+    exhibit.set(track=path, selections="time,station,course\n0,QLN,360")
+    assert lists.widget.layout.display is None
+    assert "there is no column of time" in control(exhibit, "columns").message
+    lists.lists["time"].value = "When"
+    assert control(exhibit, "columns").message == ""
+    assert exhibit.state.columns == Columns(time="When")
+    assert lists.lists["lat_deg"].options[0] == ("as found: Lat", "")
+    assert lists.lists["altitude_unit"].options[0] == ("as found: m", "")
+    assert "altitude from 'Height (m)' in m" in unescape(control(exhibit, "track").note.html)
+    lists.lists["altitude_unit"].value = "ft"
+    assert "altitude from 'Height (m)' in ft" in unescape(control(exhibit, "track").note.html)
+    lists.lists["altitude"].value = "extra"
+    assert exhibit.state.columns == Columns(time="When", altitude="extra", altitude_unit="ft")
+
+
 @pytest.mark.parametrize(
     ("words", "told"),
     [
         ("Height", "columns must be declared such as lat_deg=Latitude"),
-        ("height=Height", "with names from time, lat_deg"),
+        ("height=Height", "with names from time, date, lat_deg"),
         ("zone=Nowhere/Land", "zone must be a time zone"),
         ("altitude_unit=miles", "altitude_unit must be 'ft' or 'm'"),
     ],
@@ -451,7 +473,7 @@ def test_a_path_that_leads_nowhere_is_said_beside_its_control(exhibit, path):
 def test_the_page_and_the_table_are_written_whole_and_told_where(exhibit, tmp_path):
     printer = control(exhibit, "folder")
     exhibit.set(folder=str(tmp_path))
-    for words in ("Write one page (PDF)", "Write second by second (CSV)"):
+    for words in ("Write the debrief (PDF)", "Write second by second (CSV)"):
         printer.buttons[words].click()
         assert "debrief-2026-06-01-091200" in printer.note.html
     pdf, table_ = (
@@ -465,9 +487,51 @@ def test_the_page_and_the_table_are_written_whole_and_told_where(exhibit, tmp_pa
     assert sorted(p.name for p in tmp_path.iterdir()) == [table_.name, pdf.name]
 
 
+def test_the_page_has_what_the_instructor_enters_and_leaves_out_what_he_strikes(exhibit, tmp_path):
+    exhibit.set(folder=str(tmp_path), student="A. Learner", struck="1, 3", planned_wind="250/20")
+    exhibit.set(planned_altitude_ft="3500", planned_airspeed_kt="100")
+    assert exhibit.state.struck == frozenset({1, 3})
+    assert control(exhibit, "struck").box.value == "1, 3"
+    assert control(exhibit, "planned_wind").box.value == "250/20"
+    printer = control(exhibit, "folder")
+    printer.buttons["Write the debrief (PDF)"].click()
+    assert "Written" in printer.note.html
+    exhibit.set(struck="first")
+    assert "enter the numbers of findings" in control(exhibit, "struck").message
+    exhibit.set(planned_wind="gale")
+    assert control(exhibit, "planned_wind").message
+    exhibit.set(struck="99")
+    printer.buttons["Write the debrief (PDF)"].click()
+    assert "no finding 99 to strike" in printer.message
+
+
+def test_a_flight_that_is_kept_is_set_beside_the_next_one(exhibit, own, tmp_path):
+    printer = control(exhibit, "folder")
+    exhibit.set(folder=str(tmp_path))
+    both = printer.buttons["Write two flights side by side (PDF)"]
+    both.click()
+    assert "press Keep this flight to compare" in printer.message
+    button(exhibit, "Keep this flight to compare").click()
+    exhibit.set(track=own(gpx(north(60))), selections="time,station,course\n0,QLN,360")
+    both.click()
+    assert [path.name for path in tmp_path.glob("*.pdf")] == ["two-debrief-2026-06-01-090000.pdf"]
+
+
+def test_what_was_not_selected_is_not_shown():
+    state = DebriefState(selections="time,station,course\n300,QLN,030\n600,off,\n900,PLX,180")
+    for time_s, selected in ((100.0, False), (400.0, True), (700.0, False), (1000.0, True)):
+        now = replace(state, time_s=time_s)
+        assert now.moment.selected == selected
+        shown = " ".join(texts(draw(now, SCREEN)))
+        assert ("Nothing was selected here." in shown) != selected
+    assert "Nothing is selected." in debrief_flight(selections=state.selections).sentence
+    bars = [(bar.name, bar.begin_s, bar.end_s) for bar in state.case.strip.selections]
+    assert bars[0] == ("QLN 030", 300.0, 600.0)
+
+
 def test_without_a_folder_or_a_flight_nothing_is_written(exhibit, own, tmp_path):
     printer = control(exhibit, "folder")
-    printer.buttons["Write one page (PDF)"].click()
+    printer.buttons["Write the debrief (PDF)"].click()
     assert "name the folder" in printer.message
     exhibit.set(folder=str(tmp_path / "nowhere"))
     assert "there is no folder" in printer.message

@@ -1,22 +1,28 @@
-"""The printed debrief: one page, to scale, with the band of three quarters and the caution."""
+"""The printed debrief: as many pages as needed, to scale, with the limit and the caution."""
 
 import itertools
 import math
 from dataclasses import replace
+from functools import lru_cache
 
 import pytest
 from debrief.test_recorded import example, made
 from flights import flown_with_noise
 from paper.test_page import texts
 
+from vorlib.aircraft.wind import Wind
 from vorlib.core.angles import format_tenths
 from vorlib.core.caution import CAUTION
+from vorlib.debrief.in_order import findings_of
 from vorlib.debrief.phases import FlightPhase
+from vorlib.debrief.planned import Plan, planned_against_flown
 from vorlib.debrief.recorded import debrief_recording
+from vorlib.debrief.side_by_side import side_by_side
 from vorlib.paper.area_plan import points_per_nm
-from vorlib.paper.debrief import debrief_pdf, debrief_sheet, save_debrief
+from vorlib.paper.debrief import Notes, debrief_pdf, debrief_sheets, save_debrief
 from vorlib.paper.page import A4, LETTER, PRINT
 from vorlib.paper.track_plan import track_plan
+from vorlib.paper.two_flights import two_flights_sheets
 from vorlib.stations import archipelago
 from vorlib.tracks.selections import Selection
 from vorlib.views.drawing.layout import extent
@@ -27,63 +33,134 @@ from vorlib.views.plan.projection import SIZE
 SIZES = pytest.mark.parametrize("size", [A4, LETTER], ids=["A4", "Letter"])
 
 
-def words(page):
-    return " ".join(texts(page))
+def words(pages):
+    return " ".join(word for page in pages for word in texts(page))
+
+
+MANY = [Selection(120.0 * n, s, 40.0) for n, s in enumerate([*archipelago.STATIONS.values()] * 5)]
+
+
+@lru_cache
+def much():
+    """Return a debrief of which there is more to say than a page holds."""
+    notes = ["A long remark about the recording that goes on and on."] * 30
+    return debrief_recording(flown_with_noise().flight, MANY, notes=notes)
 
 
 @SIZES
-def test_the_page_carries_the_caution_and_keeps_its_margins(size):
-    page = debrief_sheet(example(), size, coasts=archipelago.ISLANDS)
-    assert "page 1 of 1" in words(page)
-    assert CAUTION in words(page)
-    for item in page.items:
-        left, top, right, bottom = extent(item)
-        assert left >= 39.0
-        assert top >= 39.0
-        assert right <= size.width - 39.0
-        assert bottom <= size.height - 25.0
+def test_the_pages_carry_the_caution_and_keep_their_margins(size):
+    for flight in (example(), much()):
+        pages = debrief_sheets(flight, size, coasts=archipelago.ISLANDS)
+        for number, page in enumerate(pages, 1):
+            assert f"page {number} of {len(pages)}" in words([page])
+            assert CAUTION in words([page])
+            for item in page.items:
+                left, top, right, bottom = extent(item)
+                assert left >= 39.0
+                assert top >= 39.0
+                assert right <= size.width - 39.0
+                assert bottom <= size.height - 25.0
+            foot = size.height - 80.0 + 4.0
+            contents = [item for item in page.items if extent(item)[3] < size.height - 75.0]
+            assert max(extent(item)[3] for item in contents) <= foot
+
+
+def flat(pages):
+    """Return the words of pages without the breaks of their lines."""
+    return "".join(words(pages).split())
 
 
 @SIZES
-def test_the_example_flights_findings_all_have_room(size):
-    shown = words(debrief_sheet(example(), size))
-    assert "left out" not in shown
-    for part in (*example().found.intercepts, *example().found.passages):
-        assert part.words in shown
-    for note in (example().wind.words, *example().notes):
-        assert note in shown
+def test_nothing_is_dropped_however_much_there_is(size):
+    for flight in (example(), much()):
+        shown = flat(debrief_sheets(flight, size))
+        for finding in findings_of(flight):
+            assert "".join(finding.words.split()) in shown
+        for note in (flight.wind.words, *flight.notes):
+            assert "".join(note.split()) in shown
+        for one in flight.selections:
+            assert "".join(one.words.split()) in shown
+        assert shown.count("Alongremark") == flight.notes.count(much().notes[-1])
 
 
-@SIZES
-def test_nothing_is_written_over_the_foot_however_much_was_found(size):
-    many = debrief_recording(
-        flown_with_noise().flight,
-        [Selection(120.0 * n, s, 40.0) for n, s in enumerate([*archipelago.STATIONS.values()] * 5)],
-        notes=["A long remark about the recording that goes on and on."] * 30,
-    )
-    page = debrief_sheet(many, size)
-    foot = size.height - 80.0 + 4.0
-    contents = [item for item in page.items if extent(item)[3] < size.height - 75.0]
-    assert max(extent(item)[3] for item in contents) <= foot
-    assert "and 17 more" in words(page)
+def test_the_summary_is_on_the_first_page_and_the_findings_are_in_order_of_time():
+    first, *_ = debrief_sheets(example())
+    assert "established on a selected course" in words([first])
+    shown = flat(debrief_sheets(example()))
+    places = [shown.index("".join(one.words.split())) for one in findings_of(example())]
+    assert places == sorted(places)
+    times = [one.time_s for one in findings_of(example())]
+    assert times == sorted(times)
+
+
+def test_who_flew_stands_at_the_head_and_what_is_not_known_is_left_to_write():
+    notes = Notes(student="A. Learner", lesson="05 Intercepting")
+    shown = words(debrief_sheets(example(), notes=notes))
+    assert "A. Learner" in shown
+    assert "05 Intercepting" in shown
+    for name in ("student", "instructor", "aircraft", "lesson", "remarks"):
+        assert name in shown
+
+
+def test_a_finding_that_is_struck_is_not_printed_and_the_others_keep_their_numbers():
+    first, second, *_ = findings_of(example())
+    shown = flat(debrief_sheets(example(), notes=Notes(struck=frozenset({first.number}))))
+    assert "".join(first.words.split()) not in shown
+    assert "".join(second.words.split()) in shown
+    with pytest.raises(ValueError, match="there is no finding 99 to strike"):
+        debrief_sheets(example(), notes=Notes(struck=frozenset({99})))
+
+
+def test_what_was_planned_stands_beside_what_was_flown_with_the_difference():
+    plan = Plan(Wind(250.0, 15.0), 3500.0, 100.0, tuple(archipelago.AIRFIELDS.values()))
+    rows = {row.what: row for row in planned_against_flown(example(), plan)}
+    wind = rows["wind, true"]
+    assert wind.planned == "250 at 15 kt"
+    assert wind.flown.startswith("24")
+    assert wind.difference.endswith("kt")
+    assert rows["true airspeed"].planned == "100 kt"
+    assert rows["true airspeed"].difference == "+5 kt"
+    (radial,) = [row for row in rows.values() if row.what == "4 min 39 s: Quillon inbound, radial"]
+    assert radial.planned == "210"
+    # the heading that holds 030 in the forecast wind and the one held, in the wind there was
+    (heading,) = [r for r in rows.values() if r.what == "4 min 39 s: Quillon inbound, heading"]
+    assert 10 < int(heading.planned) < 30
+    assert abs(int(heading.difference.removesuffix(" degrees"))) < 10
+    assert any("OFF over Quillon" in what for what in rows)
+    shown = flat(debrief_sheets(example(), plan=plan))
+    assert all("".join(row.difference.split()) in shown for row in rows.values())
+    assert planned_against_flown(example(), Plan())[0].what.endswith("radial")
+
+
+def test_two_flights_stand_side_by_side_in_the_same_numbers():
+    rows = side_by_side(example(), made())
+    assert [row.what for row in rows][:2] == ["in the air", "wind and airspeed"]
+    pages = two_flights_sheets(("one.gpx", example()), ("two.gpx", made()))
+    shown = flat(pages)
+    for row in rows:
+        assert "".join(row.first.split()) in shown
+        assert "".join(row.second.split()) in shown
+    for flight in (example(), made()):
+        for finding in findings_of(flight):
+            assert "".join(finding.words.split()) in shown
 
 
 def test_the_table_holds_every_phase_of_tracking():
-    shown = words(debrief_sheet(example()))
+    shown = words(debrief_sheets(example()))
     for phase in example().found.phases:
         assert f"{phase.begin_s / 60:.1f} to {phase.end_s / 60:.1f}" in shown
         assert format_tenths(phase.mean_radial_deg) in shown
 
 
 def test_the_limit_has_its_document_and_is_no_verdict():
-    shown = words(debrief_sheet(example()))
+    shown = words(debrief_sheets(example()))
     assert "for information, not as a verdict" in shown
     assert "area V, task A" in shown
 
 
 def test_the_same_flight_gives_the_same_bytes():
     assert debrief_pdf(example()) == debrief_pdf(example())
-    assert words(debrief_sheet(example())) != words(debrief_sheet(made()))
+    assert words(debrief_sheets(example())) != words(debrief_sheets(made()))
 
 
 def test_a_page_that_cannot_be_written_leaves_nothing(tmp_path):
@@ -95,7 +172,7 @@ def test_a_page_that_cannot_be_written_leaves_nothing(tmp_path):
 
 @pytest.mark.parametrize("name", ["W" * 230 + ".gpx", "of two\nlines.gpx", "no text \udcff.gpx"])
 def test_a_flight_may_have_any_name_that_a_file_may_have(name):
-    page = debrief_sheet(example(), name=name)
+    page = debrief_sheets(example(), name=name)[0]
     heads = [item for item in page.items if isinstance(item, Text)]
     title = next(text for text in heads if text.text == "Debrief of a flight")
     shown = next(text for text in heads if text.text.endswith(".gpx"))

@@ -111,10 +111,26 @@ def test_an_aircraft_that_never_moves_has_some_track_and_no_error():
     assert np.all(np.isfinite(recording.flight.true_track_deg))
 
 
-def test_a_point_far_off_is_told_with_its_line():
+@pytest.mark.parametrize("bad", [[4], [0], [8], [0, 1, 5]])
+def test_a_point_that_no_aircraft_can_have_reached_is_left_out_and_counted(bad):
     points = north(9)
-    points[4] = (4.0, -30.0, 46.0, 1000.0)
-    assert any("to line 8: wrong points" in note for note in read_gpx(points).notes)
+    for i in bad:
+        points[i] = (float(i), -30.0, 46.0 - i, 1000.0)
+    found = read_gpx(points)
+    assert found.flight.time_s.size == 9 - len(bad)
+    assert np.ptp(found.flight.position.lon_deg) == 0.0
+    (note,) = found.notes
+    assert note.startswith(f"{len(bad)} point")
+    assert f"the first in line {bad[0] + 4}: wrong points there" in note
+
+
+def test_fixes_at_0_0_are_left_out_and_counted_but_for_a_flight_there():
+    points = [(0.0, 0.0, 0.0, 0.0), (1.0, 0.0, 0.0, 0.0), *north(9, begin_s=1500.0)]
+    found = read_gpx(points)
+    assert found.notes == ("2 points at latitude 0, longitude 0 left out: no fix.",)
+    assert found.flight.position.lat_deg.min() == 46.0
+    there = [(s, lat - 46.0, 0.0, m) for s, lat, _, m in north(9)]
+    assert read_gpx(there).notes == ()
 
 
 def test_no_altitude_at_all_must_be_given():

@@ -21,11 +21,22 @@ def read(text: str, start=START):
 # ---- at each moment
 
 
-def test_a_selection_holds_until_the_next_and_the_first_one_before_itself():
-    chosen = [Selection(100.0, QLN, 40.0), Selection(200.0, PLX, 180.0)]
-    station, course = selected_at(chosen, [0.0, 100.0, 199.9, 200.0, 900.0])
-    assert [s.ident for s in station] == ["QLN", "QLN", "QLN", "PLX", "PLX"]
-    np.testing.assert_array_equal(course, [40.0, 40.0, 40.0, 180.0, 180.0])
+def test_a_selection_holds_until_the_next_and_before_the_first_there_is_none():
+    chosen = [Selection(100.0, QLN, 40.0), Selection(200.0, PLX, 180.0, until_s=500.0)]
+    found = selected_at(chosen, [0.0, 100.0, 199.9, 200.0, 499.0, 900.0])
+    assert [s.ident for s in found.station] == ["QLN", "QLN", "QLN", "PLX", "PLX", "PLX"]
+    np.testing.assert_array_equal(found.course_deg, [40.0, 40.0, 40.0, 180.0, 180.0, 180.0])
+    np.testing.assert_array_equal(found.number, [-1, 0, 0, 1, 1, -1])
+
+
+@pytest.mark.parametrize("nothing", [",", "off,", "OFF,off"])
+def test_an_empty_row_or_off_ends_a_selection(nothing):
+    first, second = read(f"time,station,course\n0,QLN,30\n500,{nothing}\n900,PLX,180\n")
+    assert (first.until_s, second.until_s) == (500.0, np.inf)
+
+
+def test_a_log_may_have_semicolons_between_its_cells():
+    assert read("time;station;course\n0;QLN;30\n") == read("time,station,course\n0,QLN,30\n")
 
 
 def test_the_order_of_the_sequence_does_not_matter_but_for_one_time():

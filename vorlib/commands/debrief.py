@@ -11,10 +11,13 @@ from vorlib.core.caution import CAUTION
 
 if TYPE_CHECKING:
     from vorlib.debrief.files import DebriefedFile
+    from vorlib.debrief.planned import Plan
+    from vorlib.paper.debrief import Notes
 
 __all__ = ["add_parser", "run"]
 
 OF_A_TRACK = ("stations", "selections", "columns", "flight", "altitude", "airspeed", "variation")
+WHO = ("student", "instructor", "aircraft", "lesson")
 # The option for an argument of the reader, as it may be given.
 OPTIONS = {
     "altitude_ft": "--altitude 5500",
@@ -28,7 +31,7 @@ def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
     debrief = commands.add_parser(
         "debrief",
         help="hold a recorded flight against what the needle must have shown",
-        description="Say what was found in a recorded flight and print it on one page. Without a "
+        description="Say what was found in a recorded flight and print it. Without a "
         "track it is the example flight of the course; without stations they are those of the "
         "invented islands; without selections they are estimated from the track.",
         epilog=CAUTION,
@@ -36,15 +39,34 @@ def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
     add = debrief.add_argument
     add("track", type=Path, nargs="?", metavar="TRACK", help="a GPX file or a table (CSV)")
     add("--stations", type=Path, metavar="FILE", help="NAV_BASE.csv, a navaids.csv, or your own")
-    add("--selections", type=Path, metavar="FILE", help="time,station,course; times UTC or seconds")
+    add(
+        "--selections",
+        type=Path,
+        metavar="FILE",
+        help="time,station,course; times UTC or seconds; off for a station ends a selection",
+    )
     add("--out", type=Path, metavar="FILE", required=True, help="the debrief, a PDF")
     add("--csv", type=Path, metavar="FILE", help="the flight second by second, a table (CSV)")
     add("--flight", type=int, metavar="N", help="which flight, if the file holds several")
     add("--altitude", type=float, metavar="FT", help="where no altitude was recorded")
     add("--airspeed", type=float, metavar="KT", help="true airspeed, if it is known")
-    add("--columns", metavar="NAME=COLUMN,...", help="of a table: lat_deg=Lat,altitude=Height,...")
+    add(
+        "--columns",
+        metavar="NAME=COLUMN,...",
+        help="of a table, where they are not found by their names: lat_deg=Lat,altitude_unit=m,...",
+    )
     add("--variation", type=float, metavar="DEG", help="of the compass, east positive")
     add("--paper", default="A4", help="A4 or Letter (default: A4)")
+    for who in WHO:
+        add(f"--{who}", default="", metavar="WORDS", help="at the head of the page")
+    add("--strike", metavar="N,N", help="findings, by their numbers, that are not to be printed")
+    add("--planned-wind", metavar="DEG/KT", help="forecast wind, true, such as 250/20")
+    add("--planned-altitude", type=float, metavar="FT", help="above the sea")
+    add("--planned-airspeed", type=float, metavar="KT", help="planned true airspeed")
+    add("--planned-fields", type=Path, metavar="FILE", help="as for prepare: fields to fly over")
+    add("--beside", type=Path, metavar="TRACK", help="another flight, to be held side by side")
+    add("--beside-selections", type=Path, metavar="FILE", help="what was selected on that flight")
+    add("--beside-out", type=Path, metavar="FILE", help="both flights side by side, a PDF")
     debrief.set_defaults(run=run)
 
 
@@ -59,31 +81,90 @@ def run(options: argparse.Namespace) -> None:
         If a file cannot be opened or written.
     """
     from vorlib.debrief.seconds_table import seconds_csv
-    from vorlib.io.atomic import check_folder, write_all
+    from vorlib.io.atomic import write_all
     from vorlib.paper.debrief import debrief_pdf
     from vorlib.paper.page import page_size
+    from vorlib.paper.two_flights import two_flights_pdf
     from vorlib.stations.archipelago import ISLANDS
 
     size = page_size(options.paper)
-    wanted = [path for path in (options.out, options.csv) if path is not None]
-    for path in wanted:
-        check_folder(path)
-    if len({path.resolve() for path in wanted}) < len(wanted):
-        raise ValueError(f"--out and --csv must be two files, got {options.out} for both")
+    _check_files(options)
     try:
         found = _debriefed(options)
+        other = _beside(options)
     except ArgumentError as error:
         raise ArgumentError(_with_option(error), argument=error.argument) from error
     made, coasts = found.debrief, ISLANDS if found.stations is None else ()
     name = options.track.name if options.track else "the example flight"
-    files = {options.out: debrief_pdf(made, size, name=name, coasts=coasts)}
+    notes, plan = _notes(options), _plan(options)
+    pdf = debrief_pdf(made, size, name=name, coasts=coasts, notes=notes, plan=plan)
+    files = {options.out: pdf}
     if options.csv is not None:
         files[options.csv] = seconds_csv(made).encode()
+    if other is not None:
+        two = (name, made), (options.beside.name, other.debrief)
+        files[options.beside_out] = two_flights_pdf(*two, size, notes=notes)
     on = made.start.date() if made.start else None
     print(found.stations.summary(on) if found.stations and on else CAUTION)
     print("\n".join(made.sentences))
     for path in write_all(files):
         print(f"written: {path}")
+
+
+def _check_files(options: argparse.Namespace) -> None:
+    """Raise ValueError if what is to be written has no folder, or is an input or another output."""
+    from vorlib.io.atomic import check_folder
+
+    outputs = {
+        f"--{name.replace('_', '-')}": getattr(options, name)
+        for name in ("out", "csv", "beside_out")
+        if getattr(options, name) is not None
+    }
+    inputs = (options.track, options.stations, options.selections, options.beside)
+    taken = {path.resolve(): "an input" for path in inputs if path is not None}
+    for option, path in outputs.items():
+        check_folder(path)
+        if path.resolve() in taken:
+            raise ValueError(
+                f"{option} and {taken[path.resolve()]} must be two files, got {path} for both"
+            )
+        taken[path.resolve()] = option
+
+
+def _notes(options: argparse.Namespace) -> Notes:
+    from vorlib.paper.debrief import Notes
+
+    words = [part.strip() for part in (options.strike or "").split(",") if part.strip()]
+    if not all(word.isdecimal() for word in words):
+        raise ValueError(f"--strike must be numbers such as 2,5, got {options.strike!r}")
+    who = {name: getattr(options, name) for name in WHO}
+    return Notes(**who, struck=frozenset(map(int, words)))
+
+
+def _plan(options: argparse.Namespace) -> Plan:
+    from vorlib.briefing.files import wind_from_words
+    from vorlib.debrief.planned import Plan
+    from vorlib.stations.fields_csv import read_fields
+
+    fields = tuple(read_fields(options.planned_fields)) if options.planned_fields else ()
+    return Plan(
+        wind=wind_from_words(options.planned_wind) if options.planned_wind else None,
+        altitude_ft=options.planned_altitude,
+        true_airspeed_kt=options.planned_airspeed,
+        fields=fields,
+    )
+
+
+def _beside(options: argparse.Namespace) -> DebriefedFile | None:
+    from vorlib.debrief.files import debrief_from_files
+
+    if (options.beside is None) != (options.beside_out is None):
+        raise ValueError("--beside and --beside-out belong together: name the file of each")
+    if options.beside is None:
+        return None
+    return debrief_from_files(
+        options.beside, options.stations, options.beside_selections, altitude_ft=options.altitude
+    )
 
 
 def _with_option(error: ArgumentError) -> str:

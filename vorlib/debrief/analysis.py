@@ -29,7 +29,9 @@ from vorlib.debrief.findings import (
     WrongTurn,
 )
 from vorlib.debrief.indicator_history import (
+    DRIFT_S,
     ESTABLISHED_DOTS,
+    ESTABLISHED_TRACK_DEG,
     IndicatorHistory,
     indicator_history,
 )
@@ -44,7 +46,13 @@ DUE_DOTS = 0.4  # a correction is due with the needle so far off
 LEAST_TURN_DEG, TURNING_DEG_S = 5.0, 0.3
 LEADS_AWAY_DEG = 5.0  # after a wrong turn the track leads away from the line by as much
 PARALLEL_DEG = 5.0  # a track so near the course line follows it
-CORRECTION_DEG = 60.0  # a turn further from the line than this is no correction but a departure
+CORRECTION_DEG = 40.0  # a turn further from the line than this is no correction but a departure
+LARGEST_TURN_DEG = 90.0  # neither is a larger turn
+BEYOND_SHARE = 0.3  # of a turn has to lead away: less is the end of one onto the course
+JUST_SELECTED_S = 10.0  # a line crossed so soon after its course was selected was not met yet
+ABEAM_NM = 3.0  # a station farther away is passed by nobody who flies its course
+OVERSHOT_S = 180.0  # how long after the line was met its overshoot may last
+NEAREST_S = 60.0  # how long before or after the flag reverses the station may be nearest
 ACTED_S = 120.0  # how long after a passage a new course still belongs to it
 SURE_JITTERS = 3.0  # a place is surely off the line by so many times what it may jump about
 ACROSS_DEG = 60.0  # who leaves a cone on a radial so far from that of entering has passed through
@@ -79,7 +87,9 @@ def debrief(
     return debrief_history(indicator_history(flight, station, course_deg, variation_deg, gap_s))
 
 
-def debrief_history(seen: IndicatorHistory, jitter_nm: float = 0.0) -> Debrief:
+def debrief_history(
+    seen: IndicatorHistory, jitter_nm: float = 0.0, flown_s: float | None = None
+) -> Debrief:
     """Return what there is to say about a flight with what its indicator showed.
 
     Parameters
@@ -89,6 +99,8 @@ def debrief_history(seen: IndicatorHistory, jitter_nm: float = 0.0) -> Debrief:
     jitter_nm
         By how much its places jump about, as a recorder leaves them: the needle has not crossed
         the centre where no more than that may have.
+    flown_s
+        How long it was in the air, in seconds; all the time if not given.
     """
     if not seen.time_s.size:
         return Debrief()
@@ -96,7 +108,7 @@ def debrief_history(seen: IndicatorHistory, jitter_nm: float = 0.0) -> Debrief:
     off, two_dots_deg = abs(seen.deviation_deg), ESTABLISHED_DOTS * DEG_PER_DOT
     into = _crossings(seen, jitter_nm)
     return Debrief(
-        duration_s=float(seen.lasting_s.sum()),
+        duration_s=float(seen.lasting_s.sum()) if flown_s is None else flown_s,
         established_s=_seconds(seen, shown),
         outside_two_dots_s=_seconds(seen, shown & (off > two_dots_deg)),
         outside_full_scale_s=_seconds(seen, shown & (off > FULL_SCALE_DEG)),
@@ -128,13 +140,21 @@ def _intercepts(seen: IndicatorHistory, crossings: IntArray) -> Iterator[Interce
     off_nm = seen.distance_nm * np.sin(np.radians(off))
     parallel = seen.on_course & (seen.line_angle_deg < PARALLEL_DEG)
     for begin, end in runs(seen.attempt):
+        settled = begin + np.flatnonzero((seen.drifting & seen.on_course)[begin:end])
+        if not settled.size:
+            continue
+        # What was crossed long before was so on the way to somewhere else.
+        since_s = seen.time_s[settled[0]] - OVERSHOT_S
+        since_s = max(since_s, min(seen.time_s[begin] + JUST_SELECTED_S, seen.time_s[settled[0]]))
+        begin = max(begin, int(np.searchsorted(seen.time_s, since_s)))
         on = begin + np.flatnonzero(seen.on_course[begin:end])
-        if not on.size or off[begin : on[0] + 1].max() <= ESTABLISHED_DOTS * DEG_PER_DOT:
+        if off[begin : on[0] + 1].max() <= ESTABLISHED_DOTS * DEG_PER_DOT:
             continue
         met, worst = int(on[0]), -1
         crossed = crossings[(crossings >= begin) & (crossings < end)]
         if crossed.size and not np.any(parallel[begin : crossed[0]]):
             met, back = int(crossed[0]), int(crossed[1]) if crossed.size > 1 else end
+            back = min(back, _turned_along(seen, met))
             past = met + np.flatnonzero(seen.stretch[met:back] == seen.stretch[met])
             worst = int(past[np.argmax(off_nm[past])])
         past_deg = float(off[worst]) if worst >= 0 else 0.0
@@ -146,6 +166,18 @@ def _intercepts(seen: IndicatorHistory, crossings: IntArray) -> Iterator[Interce
             overshoot_deg=past_deg,
             overshoot_nm=float(off_nm[worst]) if worst >= 0 else 0.0,
         )
+
+
+def _turned_along(seen: IndicatorHistory, met: int) -> int:
+    """Index at which the turn onto a line met has been over for some time: what follows is drift.
+
+    The number of moments if that never comes.
+    """
+    drifting = met + np.flatnonzero(seen.drifting[met:])
+    if not drifting.size:
+        return seen.time_s.size
+    over_s = seen.time_s[drifting[0]] + DRIFT_S
+    return int(np.searchsorted(seen.time_s, over_s, "right"))
 
 
 def _phases(seen: IndicatorHistory, crossings: IntArray) -> Iterator[Phase]:
@@ -201,7 +233,11 @@ def _passages(seen: IndicatorHistory) -> Iterator[Passage]:
         retuned = seen.tuned_number[last] != seen.tuned_number[first]
         same = seen.segment == seen.segment[first]
         flags = Flag(int(seen.flag[last])), Flag(int(seen.flag[first]))
-        abeam = flags == (Flag.TO, Flag.FROM) and not turned_ring
+        along = overhead or (
+            seen.line_angle_deg[first] <= ESTABLISHED_TRACK_DEG
+            and seen.distance_nm[last] <= ABEAM_NM
+        )
+        abeam = flags == (Flag.TO, Flag.FROM) and not turned_ring and along
         if retuned or elsewhere or not (abeam or (overhead and over)) or not same[last]:
             continue
         time_s = float(seen.time_s[first])
@@ -209,7 +245,13 @@ def _passages(seen: IndicatorHistory) -> Iterator[Passage]:
         after = same & (seen.time_s >= seen.time_s[last]) & (seen.time_s <= time_s + ACTED_S)
         moved_deg = abs(difference_deg(seen.course_deg[after], seen.course_deg[last]))
         acted = seen.time_s[after][moved_deg >= LEAST_TURN_DEG] - time_s
-        nearest = last + int(np.argmin(seen.distance_nm[last : first + 1]))
+        about = np.flatnonzero(
+            (seen.segment == seen.segment[first])
+            & (seen.tuned_number == seen.tuned_number[first])
+            & (seen.time_s >= seen.time_s[last] - NEAREST_S)
+            & (seen.time_s <= time_s + NEAREST_S)
+        )
+        nearest = int(about[np.argmin(seen.distance_nm[about])])
         yield Passage(
             station_name=seen.tuned[first].name,
             time_s=time_s,
@@ -233,10 +275,13 @@ def _wrong_turns(seen: IndicatorHistory) -> Iterator[WrongTurn]:
         & (np.sign(seen.deviation_deg[end]) == side)  # beyond the line the other way is right
         & (seen.selection[begin] == seen.selection[end])
         & (abs(seen.dots[begin]) > DUE_DOTS)
+        & (abs(seen.dots[begin]) < DOTS_FULL_SCALE)  # a needle on its stop asks for no correction
         & (heading < heading_before)
         & (heading < -LEADS_AWAY_DEG)
         & (track < -LEADS_AWAY_DEG)
-        & (heading > -CORRECTION_DEG)
+        & (track > -CORRECTION_DEG)
+        & (abs(turned) <= LARGEST_TURN_DEG)
+        & (heading < -BEYOND_SHARE * abs(turned))
     )
     for i, amount in zip(begin[wrong], turned[wrong], strict=True):
         reverse = is_reverse_sensing(seen.heading_deg[i], seen.course_deg[i], int(seen.flag[i]))

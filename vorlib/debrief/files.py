@@ -95,6 +95,7 @@ def debrief_from_files(
         start=recording.start,
         true_airspeed_kt=true_airspeed_kt,
         variation_deg=variation_deg,
+        speed_kt=recording.speed_kt,
         notes=recording.notes,
     )
     return DebriefedFile(debrief, loaded)

@@ -4,18 +4,18 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from vorlib.aircraft.flight import Flight
-from vorlib.aircraft.ground_track import BoolArray, IntArray, segments
+from vorlib.aircraft.ground_track import BoolArray, IntArray, runs, segments
 from vorlib.core.angles import difference_deg, wrap_360
 from vorlib.core.arguments import FloatArray, finite
 from vorlib.earth.geodesic import Position
-from vorlib.vor.receiver import DEG_PER_DOT, FULL_SCALE_DEG, Flag, Readings, Receiver
+from vorlib.vor.receiver import DEG_PER_DOT, FULL_SCALE_DEG, Flag, Readings, Reason, Receiver
 from vorlib.vor.station import Station
 
 # Established: the needle within two dots and the track within 30 degrees of the course line. Both
@@ -27,8 +27,12 @@ ESTABLISHED_TRACK_DEG = 30.0
 # centred (chosen for teaching).
 SETTLED_TRACK_DEG, SETTLED_DOTS = 5.0, 0.5
 
+# The track along the line within this for so long is settled as well: a slow drift is tracking.
+DRIFT_DEG, DRIFT_S = 15.0, 20.0
+
 # A track so far from the course line is no correction but leaves it, from where it last was within
-# the smaller angle (chosen for teaching).
+# the smaller angle; so does one away from the line beyond that angle until the needle is pegged or
+# the next course is selected (chosen for teaching).
 DEPARTED_DEG, LEAVING_DEG = 60.0, 15.0
 
 
@@ -50,6 +54,8 @@ class IndicatorHistory:
         As in `vorlib.vor.receiver.Readings`.
     segment
         Number of the unbroken segment of the recording.
+    judged
+        False where no course was to be flown: on the ground, or with nothing selected.
     """
 
     time_s: FloatArray
@@ -65,6 +71,16 @@ class IndicatorHistory:
     radial_deg: FloatArray
     distance_nm: FloatArray
     segment: IntArray
+    judged: BoolArray
+
+    def judging(self, when: BoolArray) -> IndicatorHistory:
+        """Return the history with nothing to be judged but some moments: no flag is elsewhere."""
+        return replace(
+            self,
+            judged=when,
+            flag=np.where(when, self.flag, int(Flag.OFF)),
+            reason=np.where(when, self.reason, int(Reason.NONE)),
+        )
 
     @property
     def reading(self) -> Readings:
@@ -96,8 +112,8 @@ class IndicatorHistory:
 
     @cached_property
     def selection(self) -> IntArray:
-        """Number of the selection, which changes with station, course and segment of recording."""
-        return _numbered(self.tuned_number, self.course_deg, self.segment)
+        """Number of the selection: of one station and course, segment of recording and judging."""
+        return _numbered(self.tuned_number, self.course_deg, self.segment, self.judged)
 
     @cached_property
     def stretch(self) -> IntArray:
@@ -139,15 +155,43 @@ class IndicatorHistory:
     @cached_property
     def tracking(self) -> BoolArray:
         """True from when the course was settled on, with the flag and off the stops, until left."""
-        along = (self.line_angle_deg <= SETTLED_TRACK_DEG) | (abs(self.dots) <= SETTLED_DOTS)
+        along = self.line_angle_deg <= np.where(
+            abs(self.dots) <= SETTLED_DOTS, DRIFT_DEG, SETTLED_TRACK_DEG
+        )
         begins = np.searchsorted(self.attempt, self.attempt)
-        settled = _latest(self.on_course & along) >= begins
-        far = _next(self.line_angle_deg > DEPARTED_DEG)
-        near = _next(self.line_angle_deg <= LEAVING_DEG)
-        ends = np.searchsorted(self.selection, self.selection, "right")
-        leaving = (far < near) & (far < ends)
+        settled = _latest(self.on_course & (along | self.drifting)) >= begins
         shown: BoolArray = (self.flag != Flag.OFF) & (abs(self.deviation_deg) <= FULL_SCALE_DEG)
-        return settled & shown & ~leaving
+        return settled & shown & ~self.leaving
+
+    @cached_property
+    def drifting(self) -> BoolArray:
+        """True while the track is about along the line for some time."""
+        along: BoolArray = (self.line_angle_deg <= DRIFT_DEG) & (self.flag != Flag.OFF)
+        for begin, end in runs(np.where(along, self.selection, -1)):
+            if self.time_s[end - 1] - self.time_s[begin] < DRIFT_S:
+                along[begin:end] = False
+        return along
+
+    @cached_property
+    def closing(self) -> BoolArray:
+        """True where the track leads toward the course line."""
+        across = np.sin(np.radians(difference_deg(self.track_deg, self.course_deg)))
+        toward: BoolArray = across * np.sign(self.deviation_deg) > 0.0
+        return toward
+
+    @cached_property
+    def leaving(self) -> BoolArray:
+        """True from where the track turns away from the line, until it is gone from it."""
+        ends = np.searchsorted(self.selection, self.selection, "right")
+        last = np.append(np.diff(self.selection) != 0, True)
+        away = self.line_angle_deg > LEAVING_DEG
+        pegged = (abs(self.deviation_deg) > FULL_SCALE_DEG) & (self.flag != Flag.OFF)
+        far = _next((self.line_angle_deg > DEPARTED_DEG) | (away & (pegged | last)))
+        turned = last & (self.line_angle_deg > ESTABLISHED_TRACK_DEG)
+        departed = _next((self.line_angle_deg > DEPARTED_DEG) | turned)
+        back, near = _next(~away | self.closing), _next(~away)
+        left: BoolArray = ((far < back) & (far < ends)) | ((departed < near) & (departed < ends))
+        return left & away
 
 
 def _told_apart(stations: Sequence[Station]) -> IntArray:
@@ -239,5 +283,6 @@ def indicator_history(
         reason=states["reason"],
         assured=assured,
         segment=segments(flight.time_s, gap_s),
+        judged=np.ones(n, dtype=bool),
         **numbers,
     )

@@ -10,6 +10,7 @@ import numpy as np
 
 from vorlib.aircraft.ground_track import BoolArray, IntArray, runs
 from vorlib.core.angles import difference_deg
+from vorlib.debrief.airborne import Airborne
 from vorlib.debrief.findings import SHORTEST_PHASE_S, Debrief
 from vorlib.debrief.indicator_history import IndicatorHistory
 from vorlib.vor.receiver import Flag
@@ -29,9 +30,11 @@ class FlightPhase(IntEnum):
     TRACKING = 2
     PASSAGE = 3
     TURN = 4
+    CIRCUIT = 5
+    GROUND = 6
 
     def __str__(self) -> str:
-        return self.name.lower()
+        return "on the ground" if self is FlightPhase.GROUND else self.name.lower()
 
 
 class Span(NamedTuple):
@@ -42,11 +45,12 @@ class Span(NamedTuple):
     end: int
 
 
-def phases_at(seen: IndicatorHistory, found: Debrief) -> IntArray:
+def phases_at(seen: IndicatorHistory, found: Debrief, air: Airborne | None = None) -> IntArray:
     """Return what is being done at each moment, as an integer array of `FlightPhase`.
 
     Where two hold at once, passage goes before tracking, tracking before intercepting and that
-    before a turn: the turn onto a course is the end of its interception.
+    before a turn: the turn onto a course is the end of its interception. With `air` given, the
+    ground and circuits are nothing else.
     """
     phase = np.full(seen.time_s.size, int(FlightPhase.OTHER))
     turning = _turning(seen)
@@ -62,6 +66,9 @@ def phases_at(seen: IndicatorHistory, found: Debrief) -> IntArray:
         while begin > 0 and seen.flag[begin - 1] == Flag.OFF:
             begin -= 1
         phase[begin : end + 1] = FlightPhase.PASSAGE
+    if air is not None:
+        phase[air.circuit] = FlightPhase.CIRCUIT
+        phase[~air.flying] = FlightPhase.GROUND
     return phase
 
 

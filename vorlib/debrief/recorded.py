@@ -20,14 +20,17 @@ from vorlib.aircraft.ground_track import (
     OverGround,
     jitter_nm,
     over_ground,
+    runs,
     smoothed_deg,
     smoothing_s,
 )
 from vorlib.core.arguments import FloatArray
+from vorlib.debrief.airborne import Airborne, airborne
 from vorlib.debrief.amounts import spoken_time
 from vorlib.debrief.analysis import debrief_history
 from vorlib.debrief.findings import LIMIT_SOURCE, Debrief
 from vorlib.debrief.indicator_history import IndicatorHistory, indicator_history
+from vorlib.debrief.navigating import navigating
 from vorlib.debrief.phases import Span, phases_at, spans
 from vorlib.debrief.selection_estimate import Estimate
 from vorlib.debrief.wind_correction import HeadingSource, WindCorrection, wind_correction
@@ -39,6 +42,7 @@ __all__ = ["HeadingSource", "RecordedDebrief", "WindCorrection", "debrief_record
 
 SAME_AS_TRACK = 0.5  # of the moments: a heading that is the track was not recorded
 SHOWN_GAPS = 3
+ON_THE_GROUND = "You did not leave the ground, where nothing is judged."
 
 
 @dataclass(frozen=True, eq=False)
@@ -54,7 +58,11 @@ class RecordedDebrief:
     selections
         What was selected when, in order of time.
     seen
-        What the indicator must have shown at each moment.
+        What the indicator must have shown at each moment; `judged` where it was flown by.
+    selection
+        Which of `selections` held at each moment; -1 where nothing was selected.
+    air
+        When it was in the air.
     phase
         `vorlib.debrief.phases.FlightPhase` at each moment.
     found
@@ -75,6 +83,8 @@ class RecordedDebrief:
     start: datetime | None
     selections: tuple[Selection, ...]
     seen: IndicatorHistory
+    selection: IntArray
+    air: Airborne
     phase: IntArray
     found: Debrief
     corrections: tuple[WindCorrection, ...]
@@ -92,6 +102,8 @@ class RecordedDebrief:
     def sentences(self) -> tuple[str, ...]:
         """The findings in words, and what they rest on."""
         found = self.found
+        if not self.air.flying.any():
+            return (*self.overall, *self.notes)
         if not found.phases and not found.intercepts and not found.passages:
             return (*found.sentences, self.wind.words, *self.notes)
         tracked = [
@@ -100,7 +112,7 @@ class RecordedDebrief:
         ]
         limit = (f"Three quarters is told for information, not as a verdict: {LIMIT_SOURCE}.",)
         return (
-            *found.overall,
+            *self.overall,
             *(part.words for part in found.unassured),
             *(part.words for part in found.intercepts),
             *tracked,
@@ -110,6 +122,16 @@ class RecordedDebrief:
             self.wind.words,
             *self.notes,
         )
+
+    @property
+    def overall(self) -> tuple[str, ...]:
+        """The flight as a whole in words."""
+        if not self.air.flying.any():
+            return (ON_THE_GROUND,)
+        circuits = sum(bool(self.air.circuit[a]) for a, _ in runs(self.air.circuit))
+        if not circuits:
+            return self.found.overall
+        return (*self.found.overall, f"You flew {_counted(circuits)}, in which nothing is judged.")
 
     def utc(self, time_s: float) -> datetime | None:
         """Return the day and time of a moment, UTC; None where the start is not known."""
@@ -124,6 +146,7 @@ def debrief_recording(
     true_airspeed_kt: float | None = None,
     variation_deg: float | None = None,
     gap_s: float = GAP_S,
+    speed_kt: FloatArray | None = None,
     notes: Sequence[str] = (),
 ) -> RecordedDebrief:
     """Return the debrief of a recorded flight.
@@ -142,6 +165,8 @@ def debrief_recording(
         Variation of the compass, positive east; the stations' declinations if none is given.
     gap_s
         Nothing is found across a silence longer than this.
+    speed_kt
+        Speed over the ground as it was recorded, one for each moment; from the places if not given.
     notes
         What is to be said besides, such as what was done to the recorded points.
 
@@ -160,19 +185,23 @@ def debrief_recording(
         selections = selections.selections
     check_belong(selections, float(flight.time_s[-1]))
     ground = over_ground(flight, gap_s)
-    wind = estimate_wind(flight, true_airspeed_kt, gap_s)
+    air = airborne(flight, gap_s, speed_kt)
+    wind = estimate_wind(flight, true_airspeed_kt, gap_s, air.cruise(flight.time_s))
     heading = _heading(flight, wind)
     jitter = jitter_nm(flight, gap_s)
     flown = _smoothed(flight, ground, wind, heading, gap_s, smoothing_s(jitter))
-    station, course_deg = selected_at(selections, flown.time_s)
-    seen = indicator_history(flown, station, course_deg, variation_deg, gap_s)
-    found = debrief_history(seen, jitter)
+    selected = selected_at(selections, flown.time_s)
+    seen = indicator_history(flown, selected.station, selected.course_deg, variation_deg, gap_s)
+    judged = seen.judging(navigating(seen, selected.number, air))
+    found = debrief_history(judged, jitter, flown_s=float(seen.lasting_s[air.flying].sum()))
     return RecordedDebrief(
         flight=flown,
         start=start,
         selections=tuple(sorted(selections, key=lambda one: one.time_s)),
-        seen=seen,
-        phase=phases_at(seen, found),
+        seen=replace(seen.judging(selected.number >= 0), judged=judged.judged),
+        selection=selected.number,
+        air=air,
+        phase=phases_at(judged, found, air),
         found=found,
         corrections=tuple(wind_correction(phase, flown, wind, heading) for phase in found.phases),
         wind=wind,
@@ -180,6 +209,10 @@ def debrief_recording(
         groundspeed_kt=ground.groundspeed_kt,
         notes=(*said, *_notes(flown, seen, selections, heading), *notes),
     )
+
+
+def _counted(circuits: int) -> str:
+    return "1 circuit" if circuits == 1 else f"{circuits} circuits"
 
 
 def _heading(flight: Flight, wind: WindEstimate) -> HeadingSource:

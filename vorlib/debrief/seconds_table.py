@@ -41,8 +41,8 @@ def seconds_csv(debrief: RecordedDebrief) -> str:
 
     Needle, deviation and distance off the course line are positive for a course line to the right
     of someone flying the course; the needle is empty where the flag is OFF, and not to be relied on
-    where it is not assured. No cell begins a formula: each is a number, a time, or a word of
-    letters.
+    where it is not assured. Where nothing was selected, station and course are empty, and so is all
+    that depends on them. No cell begins a formula: each is a number, a time, or a word of letters.
     """
     table = io.StringIO()
     writer = csv.writer(table, lineterminator="\r\n")
@@ -76,6 +76,17 @@ def _rows(debrief: RecordedDebrief) -> Iterator[tuple[str, ...]]:
         kept.tolist(), numbers, words, strict=True
     ):
         time_s, lat, lon, altitude, course, dots, deviation, off, radial, distance = number
+        if debrief.selection[i] < 0:
+            where = f"{lat:.6f}", f"{lon:.6f}", f"{altitude:.0f}"
+            nothing = [""] * (len(COLUMNS) - 6)
+            yield (
+                _clock(debrief, time_s),
+                f"{time_s:.10g}",
+                *where,
+                *nothing,
+                str(FlightPhase(phase)),
+            )
+            continue
         yield (
             _clock(debrief, time_s),
             f"{time_s:.10g}",

@@ -80,7 +80,7 @@ def estimate_selections(
     kept = _one_course_through(_without_rivals(found))
     free_s = [0.0, *(leg.end_s for leg in kept)]
     selections = tuple(
-        Selection(max(free, one.begin_s - AHEAD_S), one.station, one.course_deg)
+        Selection(max(free, one.begin_s - AHEAD_S), one.station, one.course_deg, one.end_s)
         for free, one in zip(free_s, kept, strict=False)
     )
     return Estimate(selections, tuple(kept))

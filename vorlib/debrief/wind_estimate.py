@@ -13,7 +13,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from vorlib.aircraft.flight import Flight
-from vorlib.aircraft.ground_track import GAP_S, OverGround, over_ground
+from vorlib.aircraft.ground_track import GAP_S, BoolArray, OverGround, over_ground
 from vorlib.aircraft.wind import Wind
 from vorlib.core.angles import COMPASS_POINTS, format_direction, wrap_360
 from vorlib.core.arguments import FloatArray, positive
@@ -26,7 +26,7 @@ APART_S = 3.0  # velocities so far apart in time
 STANDING_KT = 30.0  # slower is on the ground
 LEAP = 3.0  # times the usual speed: no flight, but a wrong point
 CLIMBING_FT_MIN = 300.0  # a climb or descent is flown at another airspeed
-CLIMB_BASE = 30  # moments over which a climb is measured
+CLIMB_BASE_S = 30.0  # over which a climb is measured
 
 # What is told. Twice the standard deviation is meant by "give or take".
 WORST_KT = 6.0  # a wind less sure than this is not told
@@ -61,7 +61,10 @@ class WindEstimate:
 
 
 def estimate_wind(
-    flight: Flight, true_airspeed_kt: float | None = None, gap_s: float = GAP_S
+    flight: Flight,
+    true_airspeed_kt: float | None = None,
+    gap_s: float = GAP_S,
+    flying: BoolArray | None = None,
 ) -> WindEstimate:
     """Return the wind that a flight's track tells.
 
@@ -74,6 +77,8 @@ def estimate_wind(
         nothing but the headwind can be told, and that is said in words.
     gap_s
         No velocity is taken across a silence longer than this.
+    flying
+        Where the aircraft flew at its usual speed, of shape (n,); everywhere if not given.
 
     Raises
     ------
@@ -83,7 +88,7 @@ def estimate_wind(
     if true_airspeed_kt is not None:
         true_airspeed_kt = float(positive("true_airspeed_kt", true_airspeed_kt, "kt"))
     ground = over_ground(flight, gap_s)
-    velocity, apart_s = _velocities(flight, ground)
+    velocity, apart_s = _velocities(flight, ground, flying)
     if velocity.shape[1] * apart_s < LEG_S:
         return _none("The track is too short to tell the wind from.")
     circle = fit_circle(velocity, apart_s, true_airspeed_kt)
@@ -103,17 +108,19 @@ def _toward_kt(wind: Wind) -> FloatArray:
     return -float(wind.speed_kt) * np.array([math.cos(at), math.sin(at)])
 
 
-def _velocities(flight: Flight, ground: OverGround) -> tuple[FloatArray, float]:
+def _velocities(
+    flight: Flight, ground: OverGround, flying: BoolArray | None
+) -> tuple[FloatArray, float]:
     """Velocities in level flight, north and east, and how many seconds each stands for."""
     time_s = ground.time_s
-    climb = np.zeros_like(time_s)
     altitude = np.broadcast_to(np.asarray(flight.position.altitude_ft), time_s.shape)
-    if time_s.size > CLIMB_BASE:
-        half = CLIMB_BASE // 2
-        minutes = (time_s[2 * half :] - time_s[: -2 * half]) / 60.0
-        climb[half:-half] = (altitude[2 * half :] - altitude[: -2 * half]) / minutes
+    half = CLIMB_BASE_S / 2.0
+    change = np.interp(time_s + half, time_s, altitude) - np.interp(time_s - half, time_s, altitude)
+    climb = change / (CLIMB_BASE_S / 60.0)
     speed = ground.groundspeed_kt
     moving = ground.known & (speed > STANDING_KT)
+    if flying is not None:
+        moving &= flying
     # What is several times as fast as the rest is a wrong point.
     usual = float(np.median(speed[moving])) if moving.any() else 0.0
     good = moving & (speed < LEAP * usual) & (abs(climb) < CLIMBING_FT_MIN)

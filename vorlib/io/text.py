@@ -90,8 +90,15 @@ def _decoded(data: bytes, save_as: str) -> str:
         ) from None
 
 
-def table_rows(text: str) -> Iterator[tuple[int, list[str]]]:
+def table_rows(text: str, delimiter: str = ",") -> Iterator[tuple[int, list[str]]]:
     """Yield the rows of comma-separated text that are not blank, with the line each begins on.
+
+    Parameters
+    ----------
+    text
+        The text.
+    delimiter
+        What stands between cells, if no comma does.
 
     Raises
     ------
@@ -99,7 +106,7 @@ def table_rows(text: str) -> Iterator[tuple[int, list[str]]]:
         If a quotation mark is never closed, or stands where it may not, a line has no end, or there
         are too many of them.
     """
-    reader = csv.reader(_lines(text), strict=True)
+    reader = csv.reader(_lines(text), strict=True, delimiter=delimiter)
     number = 1
     try:
         for cells in reader:

@@ -1,4 +1,4 @@
-"""The debrief of a recorded flight on one printed page."""
+"""The debrief of a recorded flight on paper: a summary first, then all that was found."""
 
 from __future__ import annotations
 
@@ -7,13 +7,22 @@ from dataclasses import replace
 from os import PathLike
 from pathlib import Path
 
-from vorlib.core.angles import format_direction, format_tenths
 from vorlib.debrief.amounts import spoken_time
-from vorlib.debrief.findings import LIMIT_SOURCE, Phase
 from vorlib.debrief.phases import FlightPhase
-from vorlib.debrief.recorded import HeadingSource, RecordedDebrief, WindCorrection
+from vorlib.debrief.planned import Plan, planned_against_flown
+from vorlib.debrief.recorded import RecordedDebrief
 from vorlib.io.atomic import write_whole
-from vorlib.paper.page import A4, BODY, LEADING, PRINT, SMALL, Column, PageSize, Sheet, pdf_bytes
+from vorlib.paper.debrief_tables import (
+    Notes,
+    at_clock,
+    findings_table,
+    planned_table,
+    rests_on,
+    selection_table,
+    tracking_table,
+    who_table,
+)
+from vorlib.paper.page import A4, LEADING, PRINT, SMALL, PageSize, Sheet, pdf_bytes
 from vorlib.paper.track_plan import track_plan
 from vorlib.views.drawing.layout import wrapped
 from vorlib.views.drawing.picture import Line, Picture, Text
@@ -21,32 +30,23 @@ from vorlib.views.drawing.scaling import framed
 from vorlib.views.instrument.deviation_strip import LOOKS, block, deviation_strip
 from vorlib.views.plan.projection import SIZE as PLAN_SIZE
 from vorlib.views.plan.scene import Coast
-from vorlib.vor.receiver import DEG_PER_DOT, Flag
 
-__all__ = ["debrief_pdf", "debrief_sheet", "save_debrief"]
+__all__ = ["Notes", "debrief_pdf", "debrief_sheets", "save_debrief"]
 
 PRINT_STRIP = replace(PRINT, small_size=SMALL)
 TITLE = "Debrief of a flight"
-WITHOUT_PLAN = 580.0  # height that the rest of the page needs
+PLAN_SHARE = 0.5  # of the width
 STRIP_HEIGHT = 116.0
-MOST_PHASES, MOST_SELECTIONS = 9, 8
-NOTE_GAP = 0.8
+KEY_ROW, KEY_HEAD = 11.5, 12.0
 LONGEST_FILE_NAME = 40  # letters of a file's name at the head of the page
-COLUMNS = (
-    Column("minutes", 1.9),
-    Column("station", 1.4),
-    Column("course", 0.9, "middle"),
-    Column("flag", 0.8, "middle"),
-    Column("radial held", 0.9, "end"),
-    Column("mean off, deg", 1.0, "end"),
-    Column("dots", 0.7, "end"),
-    Column("NM", 0.8, "end"),
-    Column("most off, deg", 1.0, "end"),
-    Column("dots", 0.7, "end"),
-    Column("NM", 0.8, "end"),
-    Column("within 3/4", 0.9, "end"),
-    Column("correction used", 1.2, "end"),
-    Column("needed", 1.0, "end"),
+SHOWN = (
+    FlightPhase.INTERCEPTING,
+    FlightPhase.TRACKING,
+    FlightPhase.PASSAGE,
+    FlightPhase.TURN,
+    FlightPhase.CIRCUIT,
+    FlightPhase.GROUND,
+    FlightPhase.OTHER,
 )
 
 
@@ -57,15 +57,20 @@ def save_debrief(
     *,
     name: str = "",
     coasts: tuple[Coast, ...] = (),
+    notes: Notes | None = None,
+    plan: Plan | None = None,
 ) -> Path:
-    """Write the page as PDF, whole or not at all; the parameters of `debrief_sheet`.
+    """Write the pages as PDF, whole or not at all; the parameters of `debrief_sheets`.
 
     Raises
     ------
+    ValueError
+        If a finding is struck that is not there.
     OSError
         If the file cannot be written.
     """
-    return write_whole(path, debrief_pdf(debrief, size, name=name, coasts=coasts))
+    pdf = debrief_pdf(debrief, size, name=name, coasts=coasts, notes=notes, plan=plan)
+    return write_whole(path, pdf)
 
 
 def debrief_pdf(
@@ -74,19 +79,24 @@ def debrief_pdf(
     *,
     name: str = "",
     coasts: tuple[Coast, ...] = (),
+    notes: Notes | None = None,
+    plan: Plan | None = None,
 ) -> bytes:
-    """Return the page as PDF: the same flight gives the same bytes."""
-    return pdf_bytes([debrief_sheet(debrief, size, name=name, coasts=coasts)], TITLE)
+    """Return the pages as PDF: the same flight gives the same bytes."""
+    pages = debrief_sheets(debrief, size, name=name, coasts=coasts, notes=notes, plan=plan)
+    return pdf_bytes(pages, TITLE)
 
 
-def debrief_sheet(
+def debrief_sheets(
     debrief: RecordedDebrief,
     size: PageSize = A4,
     *,
     name: str = "",
     coasts: tuple[Coast, ...] = (),
-) -> Picture:
-    """Return the page: plan, strip chart, table of tracking and the findings in sentences.
+    notes: Notes | None = None,
+    plan: Plan | None = None,
+) -> tuple[Picture, ...]:
+    """Return the pages: a summary with plan and strip, then every table, as long as it is.
 
     Parameters
     ----------
@@ -95,21 +105,33 @@ def debrief_sheet(
     size
         The paper.
     name
-        What the flight is called at the head of the page, such as the name of its file.
+        What the flight is called at the head of each page, such as the name of its file.
     coasts
         Islands to draw on the plan.
+    notes
+        Who flew, and which findings are struck.
+    plan
+        What the lesson was planned with, to be held against what was flown.
+
+    Raises
+    ------
+    ValueError
+        If a finding is struck that is not there.
     """
+    notes = notes or Notes()
+    kept = notes.kept(debrief)
     sheet = Sheet(TITLE, size, _shortened(name))
+    who_table(sheet, notes)
     sheet.paragraph(_facts(debrief), SMALL)
-    top, width = sheet.y, min(0.5 * sheet.width, size.height - WITHOUT_PLAN)
-    sheet.draw(framed(track_plan(debrief, width, coasts), width, sheet.left, top))
-    rest = _beside(sheet, debrief, sheet.left + width + 12.0, top, top + width)
-    sheet.y = top + width + 8.0
+    _summary(sheet, debrief, coasts)
     sheet.picture(deviation_strip(debrief, PRINT_STRIP, sheet.width, STRIP_HEIGHT))
-    sheet.gap(4.0)
-    _table(sheet, debrief)
-    _findings(sheet, debrief, rest)
-    return sheet.pages()[0]
+    sheet.gap(2.0)
+    tracking_table(sheet, debrief)
+    findings_table(sheet, debrief, kept)
+    planned_table(sheet, planned_against_flown(debrief, plan or Plan()))
+    selection_table(sheet, debrief)
+    rests_on(sheet, debrief)
+    return sheet.pages()
 
 
 def _shortened(name: str) -> str:
@@ -125,49 +147,50 @@ def _facts(debrief: RecordedDebrief) -> str:
     begin, end = debrief.utc(seen.time_s[0]), debrief.utc(seen.time_s[-1])
     when = f"{begin:%Y-%m-%d, %H:%M:%S} to {end:%H:%M:%S} UTC: " if begin and end else ""
     words = f"{when}{lasted}, {seen.time_s.size:,} moments recorded. "
-    return words + " ".join(debrief.found.overall)
+    return words + " ".join(debrief.overall)
 
 
-def _beside(
-    sheet: Sheet, debrief: RecordedDebrief, left: float, top: float, bottom: float
-) -> list[str]:
-    """Write the key, what was selected and notes beside the plan; return notes without room."""
-    y, width = top + 0.5 * LEADING * SMALL, sheet.right - left
+def _summary(sheet: Sheet, debrief: RecordedDebrief, coasts: tuple[Coast, ...]) -> None:
+    """Draw the plan, with the key and what was selected beside it."""
+    top, width = sheet.y, PLAN_SHARE * sheet.width
+    sheet.draw(framed(track_plan(debrief, width, coasts), width, sheet.left, top))
+    left = sheet.left + width + 12.0
+    y = _key(sheet, debrief, left, top, width / PLAN_SIZE)
+    for words in _lines(sheet, _selected(debrief), sheet.right - left, top + width - y):
+        sheet.draw(_text(left, y + 0.5 * LEADING * SMALL, words))
+        y += LEADING * SMALL
+    sheet.y = top + width + 8.0
+
+
+def _key(sheet: Sheet, debrief: RecordedDebrief, left: float, top: float, factor: float) -> float:
+    """Draw what the patterns mean and how long each phase was; return where it ends."""
+    y = top + 0.5 * LEADING * SMALL
     sheet.draw(_text(left, y, "Phases, on the plan and under the needle", bold=True))
-    y += 12.0
-    for phase in (
-        FlightPhase.INTERCEPTING,
-        FlightPhase.TRACKING,
-        FlightPhase.PASSAGE,
-        FlightPhase.TURN,
-        FlightPhase.OTHER,
-    ):
+    y += KEY_HEAD
+    for phase in SHOWN:
+        seconds = sum(_seconds(debrief, s.begin, s.end) for s in debrief.spans if s.phase is phase)
+        if not seconds:
+            continue
         look, ink = LOOKS[phase], PRINT.track if LOOKS[phase].strong else PRINT.ring
-        factor = (bottom - top) / PLAN_SIZE
         dash = tuple(part * factor for part in look.dash)
         sheet.draw(Line(left, y, left + 34.0, y, ink, look.width * factor, dash))
         sheet.draw(*block(left + 42.0, y - 4.0, 26.0, 8.0, phase, PRINT_STRIP))
-        seconds = sum(_seconds(debrief, s.begin, s.end) for s in debrief.spans if s.phase is phase)
         sheet.draw(_text(left + 76.0, y, f"{phase}, {spoken_time(seconds)}"))
-        y += 11.5
-    y += 3.0
-    sheet.draw(_text(left, y, "Selected", bold=True))
-    for one in debrief.selections[:MOST_SELECTIONS]:
-        y += LEADING * SMALL
-        clock = debrief.utc(one.time_s)
-        at = f"{clock:%H:%M:%S}" if clock else f"{one.time_s:.0f} s"
-        sheet.draw(_text(left, y, at), _text(left + 44.0, y, one.words))
-    if len(debrief.selections) > MOST_SELECTIONS:
-        y += LEADING * SMALL
-        sheet.draw(_text(left, y, f"and {len(debrief.selections) - MOST_SELECTIONS} more"))
-    y += 0.8 * LEADING * SMALL
-    without_room = []
-    for words in _rest(debrief):
-        if y + _height(width, words) <= bottom:
-            y += _write(sheet, words, left, y, width)
-        else:
-            without_room.append(words)
-    return without_room
+        y += KEY_ROW
+    return y + 3.0
+
+
+def _selected(debrief: RecordedDebrief) -> list[str]:
+    return [f"{at_clock(debrief, one.time_s)}  {one.words}" for one in debrief.selections]
+
+
+def _lines(sheet: Sheet, selected: Sequence[str], width: float, room: float) -> list[str]:
+    """What was selected, as far as there is room: the whole stands in a table further on."""
+    lines = [line for words in selected for line in wrapped(words, width, SMALL)]
+    most = int(room / (LEADING * SMALL))
+    if len(lines) <= most:
+        return lines
+    return [*lines[: max(most - 1, 0)], "and more: see Selected"]
 
 
 def _seconds(debrief: RecordedDebrief, begin: int, end: int) -> float:
@@ -176,96 +199,3 @@ def _seconds(debrief: RecordedDebrief, begin: int, end: int) -> float:
 
 def _text(x: float, y: float, words: str, bold: bool = False) -> Text:
     return Text(x, y, words, SMALL, PRINT.text, "start", bold)
-
-
-def _table(sheet: Sheet, debrief: RecordedDebrief) -> None:
-    found = debrief.found.phases
-    if not found:
-        return
-    pairs = list(zip(found, debrief.corrections, strict=True))
-    # Of too many the longest are shown, in the order flown.
-    longest = sorted(pairs, key=lambda pair: pair[0].begin_s - pair[0].end_s)[:MOST_PHASES]
-    rows = [
-        _row(phase, correction) for phase, correction in pairs if (phase, correction) in longest
-    ]
-    more = (
-        "" if len(longest) == len(pairs) else f": the {MOST_PHASES} longest of {len(pairs)} times"
-    )
-    _head(sheet, f"Tracking{more}")
-    sheet.table(COLUMNS, rows)
-
-
-def _head(sheet: Sheet, words: str) -> None:
-    """Write a heading in less room than those of sheets that go on."""
-    sheet.draw(Text(sheet.left, sheet.y + 0.5 * BODY, words, BODY, PRINT.text, "start", True))
-    sheet.y += LEADING * BODY + 1.0
-
-
-def _row(phase: Phase, correction: WindCorrection) -> Sequence[str]:
-    return (
-        f"{phase.begin_s / 60.0:.1f} to {phase.end_s / 60.0:.1f}",
-        phase.station_name,
-        format_direction(phase.course_deg),
-        Flag(phase.flag).name,
-        format_tenths(phase.mean_radial_deg),
-        *_off(phase.mean_away_deg, phase.mean_away_nm),
-        *_off(phase.largest_off_deg, phase.largest_off_nm),
-        f"{100.0 * phase.within_limit:.0f} %",
-        _side(correction.used_deg),
-        _side(correction.needed_deg),
-    )
-
-
-def _off(degrees: float, nm: float) -> tuple[str, str, str]:
-    return f"{degrees:.1f}", f"{degrees / DEG_PER_DOT:.1f}", f"{nm:.2f}"
-
-
-def _side(degrees: float | None) -> str:
-    if degrees is None:
-        return "unknown"
-    return f"{abs(degrees):.0f} {'right' if degrees > 0.0 else 'left'}" if round(degrees) else "0"
-
-
-def _rest(debrief: RecordedDebrief) -> list[str]:
-    """What the numbers rest on."""
-    said = [debrief.wind.words]
-    if debrief.found.phases and debrief.heading is not HeadingSource.TRACK:
-        said.append(f"Wind corrections are told {debrief.heading.value}.")
-    if debrief.found.phases:
-        said.append(f"Within 3/4 is told for information, not as a verdict: {LIMIT_SOURCE}.")
-    return [*said, *debrief.notes]
-
-
-def _findings(sheet: Sheet, debrief: RecordedDebrief, rest: Sequence[str]) -> None:
-    """The findings that the table does not hold, as many as there is room for, and the rest."""
-    found = debrief.found
-    words = [
-        *(one.words for one in found.unassured),
-        *(met.words for met in found.intercepts),
-        *(passed.words for passed in found.passages),
-        *(turn.words for turn in found.wrong_turns),
-    ]
-    _head(sheet, "Findings")
-    room = sheet.bottom - sheet.y - sum(_height(sheet.width, one) for one in rest)
-    kept: list[str] = []
-    for one in words:
-        room -= _height(sheet.width, one)
-        if room < (LEADING * SMALL + NOTE_GAP) * (one is not words[-1]):
-            break
-        kept.append(one)
-    if len(kept) < len(words):
-        kept.append(f"{len(words) - len(kept)} more are left out for want of room.")
-    for one in (*kept, *rest):
-        if sheet.y + _height(sheet.width, one) <= sheet.bottom:
-            sheet.y += _write(sheet, one, sheet.left, sheet.y, sheet.width)
-
-
-def _write(sheet: Sheet, words: str, left: float, top: float, width: float) -> float:
-    """Write words from a corner on, and return the height they take."""
-    for number, line in enumerate(wrapped(words, width, SMALL)):
-        sheet.draw(_text(left, top + (number + 0.5) * LEADING * SMALL, line))
-    return _height(width, words)
-
-
-def _height(width: float, words: str) -> float:
-    return len(wrapped(words, width, SMALL)) * LEADING * SMALL + NOTE_GAP

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+from dataclasses import replace
 
 from vorlib.core.arguments import finite
 from vorlib.io.text import Source, read_text
@@ -28,7 +29,8 @@ def read_track(
         The path of a file, an open stream or what was in a file, in bytes; what begins with ``<``
         is read as GPX.
     columns
-        Which column of a table holds what; those of `Columns` itself if none is given.
+        Which column of a table holds what; what is not declared is found by its name, and the
+        first of the notes says what was found.
     number
         Which flight, from 1, where a file holds several. They are apart where nothing was recorded
         for half an hour.
@@ -46,7 +48,7 @@ def read_track(
         altitude_ft = float(finite("altitude_ft", altitude_ft))
     text = read_text(io.BytesIO(source) if isinstance(source, bytes) else source, SAVE_AS)
     if text.lstrip().startswith("<"):
-        points = read_gpx(text)
-    else:
-        points = read_table(text, columns or Columns())
-    return recording(points, number, altitude_ft)
+        return recording(read_gpx(text), number, altitude_ft)
+    table = read_table(text, columns or Columns())
+    made = recording(table.points, number, altitude_ft, dated=table.dated)
+    return replace(made, notes=(table.columns.told, *made.notes))

@@ -74,6 +74,7 @@ def read_gpx(text: str) -> Points:
         lon_deg=np.array([point.lon_deg for point in points], dtype=np.float64),
         altitude_ft=np.array([point.elevation_m for point in points]) / METRES_PER_FOOT,
         true_heading_deg=np.full(len(points), np.nan),
+        speed_kt=np.full(len(points), np.nan),
         track=np.array([point.track for point in points], dtype=int),
         line=np.array([point.line for point in points], dtype=int),
     )

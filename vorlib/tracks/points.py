@@ -27,7 +27,7 @@ class Points:
         Seconds since 1970-01-01 UTC; NaN where none was written.
     lat_deg, lon_deg
         Degrees, as written.
-    altitude_ft, true_heading_deg
+    altitude_ft, true_heading_deg, speed_kt
         NaN where not written.
     track
         Which track of the file a point belongs to, from 1.
@@ -40,6 +40,7 @@ class Points:
     lon_deg: FloatArray
     altitude_ft: FloatArray
     true_heading_deg: FloatArray
+    speed_kt: FloatArray
     track: NDArray[np.int_]
     line: NDArray[np.int_]
 
@@ -57,15 +58,18 @@ def joined(pieces: Sequence[Points]) -> Points:
     return Points(*(np.concatenate(column) for column in columns))
 
 
-def check(points: Points) -> None:
-    """Raise FileError with the line of the first point that is nowhere, or at no possible time."""
+def check(points: Points, *, dated: bool = True) -> None:
+    """Raise FileError with the line of the first point that is nowhere, or at no possible time.
+
+    Times that are not dated are seconds of the flight, any of which are possible.
+    """
     _refuse(points, "latitude", points.lat_deg, -90.0, 90.0, "degrees")
     _refuse(points, "longitude", points.lon_deg, -360.0, 360.0, "degrees")
     known = points.take(np.isfinite(points.altitude_ft))
     _refuse(known, "altitude", known.altitude_ft, LOWEST_FT, HIGHEST_FT, "ft")
     early = np.flatnonzero(points.time_s < EARLIEST.timestamp())
     late = np.flatnonzero(points.time_s > LATEST.timestamp())
-    if early.size or late.size:
+    if dated and (early.size or late.size):
         line = points.line[[*early, *late][0]]
         raise FileError(
             f"line {line}: the time must be from {EARLIEST:%Y} to {LATEST:%Y}: was the recorder's "

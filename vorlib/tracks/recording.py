@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from vorlib.aircraft.flight import HIGHEST_LATITUDE_DEG, Flight
-from vorlib.aircraft.ground_track import GAP_S, OverGround, over_ground
+from vorlib.aircraft.ground_track import GAP_S, BoolArray, OverGround, over_ground, runs
 from vorlib.core.angles import wrap_360
 from vorlib.core.arguments import FloatArray
 from vorlib.core.units import SECONDS_PER_HOUR
@@ -20,7 +20,14 @@ from vorlib.tracks.points import Points, check, joined
 
 APART_S = 1800.0  # after so long without a point another flight begins
 STANDING_KT = 0.5  # what moves more slowly has no track of its own
-FASTEST_KT = 1000.0  # no aircraft of a lesson is faster: the point is wrong
+NO_FIX_DEG = 0.01  # a recorder without a fix writes latitude 0 and longitude 0
+
+# A step is impossible when it is faster than so many times the usual one, but never a slower one
+# than noise may be; and no aircraft of a lesson is faster than the last.
+LEAP, LEAST_LEAP_KT, FASTEST_KT = 4.0, 400.0, 1000.0
+MOST_LEAPS = 1000  # a recording with more is none
+
+MOVING_KT, SAME_SPEED = 40.0, 1.3  # a recorded speed of another unit is farther off than this
 
 
 class Gap(NamedTuple):
@@ -39,20 +46,25 @@ class Recording:
     flight
         Its arrays, time from 0; heading is the track where none was recorded, and bank is 0.
     start
-        When it begins, UTC.
+        When it begins, UTC; None where only seconds of the flight were written.
     gaps
         The silences of the recorder.
     notes
         What was done to the points and what was filled in, a sentence each.
+    speed_kt
+        Speed over the ground as it was recorded, NaN where none was; None if it is not known.
     """
 
     flight: Flight
-    start: datetime
+    start: datetime | None
     gaps: tuple[Gap, ...]
     notes: tuple[str, ...]
+    speed_kt: FloatArray | None = None
 
 
-def recording(points: Points, number: int | None, altitude_ft: float | None) -> Recording:
+def recording(
+    points: Points, number: int | None, altitude_ft: float | None, *, dated: bool = True
+) -> Recording:
     """Return the flight that points make.
 
     Parameters
@@ -63,6 +75,8 @@ def recording(points: Points, number: int | None, altitude_ft: float | None) -> 
         Which flight, from 1, if there are several.
     altitude_ft
         The altitude where none was recorded.
+    dated
+        False where times are seconds of the flight.
 
     Raises
     ------
@@ -72,8 +86,8 @@ def recording(points: Points, number: int | None, altitude_ft: float | None) -> 
         are listed.
     """
     notes: list[str] = []
-    points = _usable(points, notes)
-    flown = _chosen(_flights(points), number, notes)
+    points = _usable(points, notes, dated)
+    flown = _chosen(_flights(points), number, notes, dated)
     backwards = int(np.sum(np.diff(flown.time_s[np.argsort(flown.line, kind="stable")]) < 0.0))
     if backwards:
         notes.append(f"The points were not in order of time ({backwards} steps back): sorted.")
@@ -83,15 +97,16 @@ def recording(points: Points, number: int | None, altitude_ft: float | None) -> 
         flown = flown.take(new)
     if len(flown) < 2:
         raise FileError("the file holds one point with a time of its own: a flight needs two")
-    return _finished(flown, altitude_ft, notes)
+    flown = _possible(flown, notes)
+    return _finished(flown, altitude_ft, notes, dated)
 
 
-def _usable(points: Points, notes: list[str]) -> Points:
+def _usable(points: Points, notes: list[str], dated: bool) -> Points:
     """The points that have a place and a time, which must be possible ones."""
     if not len(points):
         raise FileError("the file holds no point of a track, at most a route or places")
     points = _having("a place", points, np.isfinite(points.lat_deg), notes)
-    check(points)
+    check(points, dated=dated)
     return _having("a time that can be read", points, np.isfinite(points.time_s), notes)
 
 
@@ -130,7 +145,7 @@ def _flights(points: Points) -> list[Points]:
     return flights
 
 
-def _chosen(flights: list[Points], number: int | None, notes: list[str]) -> Points:
+def _chosen(flights: list[Points], number: int | None, notes: list[str], dated: bool) -> Points:
     flown = [flight for flight in flights if len(flight) > 1] or flights
     alone = [flight for flight in flights if len(flight) == 1]
     if alone and flown != flights:
@@ -143,7 +158,7 @@ def _chosen(flights: list[Points], number: int | None, notes: list[str]) -> Poin
             notes.append(f"Flight {number} of {len(flown)} in the file.")
         return flown[number - 1]
     listed = [
-        f"  {n}: from {_utc(flight.time_s[0]):%Y-%m-%d %H:%M} UTC, "
+        f"  {n}: from {_begin(flight, dated)}, "
         f"{(flight.time_s[-1] - flight.time_s[0]) / 60.0:.0f} min, line {flight.line.min()}"
         for n, flight in enumerate(flown, 1)
     ]
@@ -152,11 +167,66 @@ def _chosen(flights: list[Points], number: int | None, notes: list[str]) -> Poin
     raise FileError(f"the file holds {how_many}: {asked}", *listed, argument="number")
 
 
+def _begin(flight: Points, dated: bool) -> str:
+    time_s = float(flight.time_s[0])
+    return f"{_utc(time_s):%Y-%m-%d %H:%M} UTC" if dated else f"{time_s:.0f} s"
+
+
 def _utc(time_s: float) -> datetime:
     return datetime(1970, 1, 1, tzinfo=UTC) + timedelta(seconds=float(time_s))
 
 
-def _finished(flown: Points, altitude_ft: float | None, notes: list[str]) -> Recording:
+def _possible(flown: Points, notes: list[str]) -> Points:
+    """The points that an aircraft can have been at, one after the other."""
+    nowhere = (abs(flown.lat_deg) < NO_FIX_DEG) & (abs(flown.lon_deg) < NO_FIX_DEG)
+    if nowhere.any() and not nowhere.all() and np.mean(nowhere) < 0.5:
+        notes.append(f"{_counted(nowhere, 'point')} at latitude 0, longitude 0 left out: no fix.")
+        flown = flown.take(~nowhere)
+    kept = _reachable(flown)
+    if not kept.all():
+        first = flown.line[~kept][0]
+        notes.append(
+            f"{_counted(~kept, 'point')} that no aircraft can have reached left out, the first in "
+            f"line {first}: wrong points there, or latitude and longitude swapped."
+        )
+    return flown.take(kept)
+
+
+def _reachable(flown: Points) -> BoolArray:
+    """True for the longest unbroken run of points, and for those that can be reached from it."""
+    lat, lon, time_s = flown.lat_deg, flown.lon_deg, flown.time_s
+    nm = inverse(lat[:-1], lon[:-1], lat[1:], lon[1:]).distance_nm
+    speed = nm / np.diff(time_s) * SECONDS_PER_HOUR
+    fastest_kt = min(max(LEAP * float(np.median(speed)), LEAST_LEAP_KT), FASTEST_KT)
+    leap = speed > fastest_kt
+    kept = np.ones(len(flown), dtype=bool)
+    if not leap.any():
+        return kept
+    if np.sum(leap) > MOST_LEAPS:
+        raise FileError(
+            f"{np.sum(leap):,} steps are faster than {fastest_kt:,.0f} kt, the first to line "
+            f"{flown.line[np.argmax(leap) + 1]}: this is no flight of one aircraft"
+        )
+    pieces = runs(np.concatenate([[0], np.cumsum(leap)]))
+    longest = max(range(len(pieces)), key=lambda i: pieces[i][1] - pieces[i][0])
+
+    def reached(here: int, there: int) -> bool:
+        away_nm = float(inverse(lat[here], lon[here], lat[there], lon[there]).distance_nm)
+        apart_s = abs(float(time_s[there] - time_s[here]))
+        return away_nm / apart_s * SECONDS_PER_HOUR <= fastest_kt
+
+    last = pieces[longest][1] - 1
+    for begin, end in pieces[longest + 1 :]:
+        kept[begin:end] = reached(last, begin)
+        last = end - 1 if kept[begin] else last
+    first = pieces[longest][0]
+    for begin, end in reversed(pieces[:longest]):
+        kept[begin:end] = reached(first, end - 1)
+        first = begin if kept[begin] else first
+    return kept
+
+
+def _finished(flown: Points, altitude_ft: float | None, notes: list[str], dated: bool) -> Recording:
     time_s = flown.time_s - flown.time_s[0]
     position = Position(flown.lat_deg, flown.lon_deg, _altitude_ft(flown, altitude_ft, notes))
     silence = np.diff(time_s)
@@ -167,7 +237,6 @@ def _finished(flown: Points, altitude_ft: float | None, notes: list[str]) -> Rec
             "needed to tell what was flown between them"
         )
     gaps = tuple(Gap(float(time_s[i]), float(silence[i])) for i in np.flatnonzero(silence > GAP_S))
-    _tell_leaps(flown, position, silence, notes)
     _tell_edges(position, notes)
     level, heading = np.zeros_like(time_s), flown.true_heading_deg
     track = _track_held(over_ground(Flight(time_s, position, level, level, level)))
@@ -176,7 +245,24 @@ def _finished(flown: Points, altitude_ft: float | None, notes: list[str]) -> Rec
         notes.append(f"{_counted(~written, 'heading')} missing: taken as the track, without wind.")
     heading = wrap_360(np.where(written, heading, track))
     flight = Flight(time_s, position, heading, track, level)
-    return Recording(flight, _utc(flown.time_s[0]), gaps, tuple(notes))
+    start = _utc(flown.time_s[0]) if dated else None
+    speed = _speed_kt(flown.speed_kt, over_ground(flight), notes)
+    return Recording(flight, start, gaps, tuple(notes), speed)
+
+
+def _speed_kt(speed: FloatArray, ground: OverGround, notes: list[str]) -> FloatArray | None:
+    """The speeds recorded, if there are any and they agree with the places."""
+    moving = np.isfinite(speed) & ground.known & (ground.groundspeed_kt > MOVING_KT)
+    if not moving.any():
+        return None
+    ratio = float(np.median(speed[moving] / ground.groundspeed_kt[moving]))
+    if 1.0 / SAME_SPEED <= ratio <= SAME_SPEED:
+        return speed
+    notes.append(
+        f"The recorded speeds are {ratio:.2f} times those between the places: is their unit "
+        "right? They are not used."
+    )
+    return None
 
 
 def _altitude_ft(flown: Points, altitude_ft: float | None, notes: list[str]) -> FloatArray:
@@ -194,18 +280,6 @@ def _altitude_ft(flown: Points, altitude_ft: float | None, notes: list[str]) -> 
         return np.full(len(flown), altitude_ft)
     notes.append(f"{_counted(~written, 'altitude')} missing: taken between the neighbours.")
     return np.interp(flown.time_s, flown.time_s[written], flown.altitude_ft[written])
-
-
-def _tell_leaps(flown: Points, position: Positions, step_s: FloatArray, notes: list[str]) -> None:
-    lat, lon = position.lat_deg, position.lon_deg
-    nm = inverse(lat[:-1], lon[:-1], lat[1:], lon[1:]).distance_nm
-    leaps = np.flatnonzero(nm / step_s * SECONDS_PER_HOUR > FASTEST_KT)
-    if leaps.size:
-        many = "1 step is" if leaps.size == 1 else f"{leaps.size} steps are"
-        notes.append(
-            f"{many} faster than {FASTEST_KT:,g} kt, the first to line {flown.line[leaps[0] + 1]}: "
-            "wrong points there, or latitude and longitude swapped."
-        )
 
 
 def _tell_edges(position: Positions, notes: list[str]) -> None:

@@ -6,6 +6,7 @@ estimated from the track by `vorlib.debrief.selection_estimate`.
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
@@ -15,6 +16,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import ArrayLike
 
+from vorlib.aircraft.ground_track import IntArray
 from vorlib.core.angles import format_direction, wrap_360
 from vorlib.core.arguments import FloatArray, finite
 from vorlib.io.text import FileError, Source, number, read_text, refuse_formulas, table_rows
@@ -33,6 +35,7 @@ __all__ = [
 COLUMNS = ("time", "station", "course")
 SECONDS = re.compile(r"-?(0|[1-9]\d*)(\.\d+)?")  # 0912 may be meant as a clock
 CLOCK = re.compile(r"(\d{1,2}):(\d{2})(?::(\d{2}(?:\.\d+)?))?Z?")
+NOTHING = ("", "off")  # what is written where nothing is selected any more
 DAY_S = 86400.0
 EARLY_S = 600.0  # a flight is prepared for as long before it at most, chosen
 SHOWN = 12  # idents that are listed where one is not known
@@ -44,6 +47,7 @@ class _Selection:
     time_s: float
     station: Station
     course_deg: float
+    until_s: float
 
 
 class Selection(_Selection):
@@ -57,6 +61,8 @@ class Selection(_Selection):
         The station tuned.
     course_deg
         The course set, magnetic.
+    until_s
+        When it was given up; infinity for one that holds until the next.
 
     Raises
     ------
@@ -64,9 +70,11 @@ class Selection(_Selection):
         If time or course is not a finite number.
     """
 
-    def __init__(self, time_s: float, station: Station, course_deg: float) -> None:
+    def __init__(
+        self, time_s: float, station: Station, course_deg: float, until_s: float = math.inf
+    ) -> None:
         course = float(wrap_360(finite("course_deg", course_deg)))
-        super().__init__(float(finite("time_s", time_s)), station, course)
+        super().__init__(float(finite("time_s", time_s)), station, course, until_s)
 
     @property
     def words(self) -> str:
@@ -75,14 +83,22 @@ class Selection(_Selection):
 
 
 class Selected(NamedTuple):
-    """What was selected at each of n moments."""
+    """What was selected at each of n moments.
+
+    Attributes
+    ----------
+    number
+        Which selection held, in order of time from 0; -1 where none did. There station and course
+        are those of the selection before, or of the first.
+    """
 
     station: tuple[Station, ...]
     course_deg: FloatArray
+    number: IntArray
 
 
 def selected_at(selections: Sequence[Selection], time_s: ArrayLike) -> Selected:
-    """Return station and course at moments of a flight; before the first selection, the first.
+    """Return station and course at moments of a flight, and which selection held.
 
     Parameters
     ----------
@@ -101,10 +117,12 @@ def selected_at(selections: Sequence[Selection], time_s: ArrayLike) -> Selected:
     ordered = sorted(selections, key=lambda one: one.time_s)
     begins = np.array([one.time_s for one in ordered])
     moments = np.atleast_1d(finite("time_s", time_s))
-    index = np.maximum(np.searchsorted(begins, moments, side="right") - 1, 0)
+    latest = np.searchsorted(begins, moments, side="right") - 1
+    index = np.maximum(latest, 0)
     courses = np.array([one.course_deg for one in ordered])
-    stations = [one.station for one in ordered]
-    return Selected(tuple(stations[i] for i in index.tolist()), courses[index])
+    ends = np.array([one.until_s for one in ordered])
+    number = np.where((latest >= 0) & (moments < ends[index]), index, -1)
+    return Selected(tuple(ordered[i].station for i in index.tolist()), courses[index], number)
 
 
 def check_belong(selections: Sequence[Selection], duration_s: float) -> None:
@@ -131,10 +149,12 @@ def read_selections(
 ) -> tuple[Selection, ...]:
     """Return the selections of a table with the columns time, station, course.
 
+    A row whose station is empty or "off" ends the selection before it.
+
     Parameters
     ----------
     source
-        The path of a file or an open stream of comma-separated text.
+        The path of a file or an open stream of text, commas or semicolons between its cells.
     stations
         The stations that idents may name, by ident or one after the other; the first are named
         where an ident is not among them.
@@ -153,35 +173,48 @@ def read_selections(
         known = {ident.upper(): station for ident, station in stations.items()}
     else:
         known = {station.ident: station for station in stations}
-    rows = table_rows(read_text(source))
+    text = read_text(source)
+    rows = table_rows(text, ";" if ";" in text else ",")
     _, header = next(rows, (1, []))
     if sorted(header) != sorted(COLUMNS):
         shown = ",".join(header) or "nothing"
         raise FileError(f"line 1: the header must be {','.join(COLUMNS)}, got {shown}")
     found: list[Selection] = []
+    ends: list[float] = []
     faults: list[str] = []
     for line, cells in rows:
         try:
-            found.append(_selection(header, cells, known, start))
+            row = _row(header, cells)
+            if row["station"].lower() in NOTHING and row["course"].lower() in NOTHING:
+                ends.append(time_of(row["time"], start))
+            else:
+                found.append(_selection(row, known, start))
         except ValueError as error:
             faults.append(f"line {line}: {error}")
     if faults:
         raise FileError(*faults)
     if not found:
         raise FileError("the file has a header but no selection: add a row for each")
-    return tuple(sorted(found, key=lambda one: one.time_s))
+    return tuple(
+        Selection(one.time_s, one.station, one.course_deg, _end(one, ends))
+        for one in sorted(found, key=lambda one: one.time_s)
+    )
 
 
-def _selection(
-    header: Sequence[str],
-    cells: Sequence[str],
-    known: Mapping[str, Station],
-    start: datetime | None,
-) -> Selection:
+def _end(one: Selection, ends: Sequence[float]) -> float:
+    return min((end for end in ends if end > one.time_s), default=math.inf)
+
+
+def _row(header: Sequence[str], cells: Sequence[str]) -> dict[str, str]:
     if len(cells) != len(header):
         raise ValueError(f"there must be {len(header)} cells, one a column, got {len(cells)}")
     refuse_formulas(header, cells)
-    row = dict(zip(header, cells, strict=True))
+    return dict(zip(header, cells, strict=True))
+
+
+def _selection(
+    row: Mapping[str, str], known: Mapping[str, Station], start: datetime | None
+) -> Selection:
     station = known.get(row["station"].upper())
     if station is None:
         some = list(known)[:SHOWN]

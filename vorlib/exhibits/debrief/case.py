@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
@@ -10,10 +11,11 @@ from importlib.resources import files
 
 from vorlib.core.arguments import ArgumentError
 from vorlib.debrief.files import stations_near
+from vorlib.debrief.in_order import Finding, findings_of
 from vorlib.debrief.recorded import RecordedDebrief, debrief_recording
 from vorlib.debrief.selection_estimate import Estimate, estimate_selections
 from vorlib.exhibits.base.inputs import Opened, first_of
-from vorlib.exhibits.debrief.parts import FindingPart, PhasePart, findings_of, phases_of, strip_of
+from vorlib.exhibits.debrief.parts import PhasePart, phases_of, strip_of
 from vorlib.io.text import FileError
 from vorlib.stations import StationList
 from vorlib.stations.archipelago import STATIONS
@@ -56,7 +58,7 @@ class Case:
     field: str = ""
 
     @cached_property
-    def findings(self) -> tuple[FindingPart, ...]:
+    def findings(self) -> tuple[Finding, ...]:
         """What was found, in order of time."""
         if self.debrief is None:
             return ()
@@ -127,6 +129,7 @@ def case_of(loaded: Loaded) -> Case:
             selected,
             start=recording.start,
             true_airspeed_kt=loaded.true_airspeed_kt,
+            speed_kt=recording.speed_kt,
             notes=recording.notes,
         )
     except ValueError as error:
@@ -158,8 +161,11 @@ def example_rows() -> str:
 
 def rows_of(selections: Sequence[Selection], recording: Recording) -> str:
     """Return selections as a table in text, their times seconds of the flight."""
-    rows = [f"{one.time_s:.0f},{one.station.ident},{one.course_deg:03.0f}" for one in selections]
-    return "\n".join([",".join(COLUMNS), *rows])
+    rows = [(one.time_s, f"{one.station.ident},{one.course_deg:03.0f}") for one in selections]
+    begins = {time_s for time_s, _ in rows}
+    ends = {one.until_s for one in selections} - begins - {math.inf}
+    rows += [(until_s, "off,") for until_s in ends]
+    return "\n".join([",".join(COLUMNS), *(f"{at:.0f},{what}" for at, what in sorted(rows))])
 
 
 def _mended_by(error: ValueError) -> str:

@@ -6,14 +6,12 @@ For training on the ground, not for navigation.
 from __future__ import annotations
 
 from collections.abc import Callable
-from pathlib import Path
 from textwrap import fill
 from typing import Any
 
 import ipywidgets as widgets
 
 from vorlib.debrief.recorded import RecordedDebrief
-from vorlib.debrief.seconds_table import seconds_csv
 from vorlib.exhibits.base.changes import Remark
 from vorlib.exhibits.base.controls import ChoiceControl, Control, Number
 from vorlib.exhibits.base.exhibit import Exhibit, Grip
@@ -21,16 +19,14 @@ from vorlib.exhibits.base.inputs import FileEntry, Opened, Words, open_file
 from vorlib.exhibits.base.picture_widget import Drag, Steps
 from vorlib.exhibits.base.registry import exhibit
 from vorlib.exhibits.base.transport import TimeSlider
+from vorlib.exhibits.debrief.columns import ColumnLists
 from vorlib.exhibits.debrief.controls import FindingButton, Phases, Rows, Which
+from vorlib.exhibits.debrief.on_paper import page_controls
 from vorlib.exhibits.debrief.picture import draw, scrubbed_s
 from vorlib.exhibits.debrief.state import RANGES_NM, WHOLE_NM, DebriefState
 from vorlib.exhibits.debrief.words import findings, sentence, stations_note, track_note
-from vorlib.exhibits.sheets.save_sheets import SaveSheets
-from vorlib.io.atomic import write_whole
 from vorlib.io.text import Source, read_text
-from vorlib.paper.debrief import save_debrief
 from vorlib.stations import load_stations
-from vorlib.stations.archipelago import ISLANDS
 from vorlib.tracks import Columns
 from vorlib.tracks.gpx import SAVE_AS
 from vorlib.views.drawing.theme import Theme
@@ -47,19 +43,19 @@ class Debriefing(Exhibit[DebriefState]):
     """The exhibit, with the debrief in numbers and the findings under the picture."""
 
     def __init__(
-        self, state: DebriefState, look: list[Control], load: list[Control], write: Control
+        self, state: DebriefState, look: list[Control], load: list[Control], page: list[Control]
     ) -> None:
         self._problem = Remark()  # why there is no debrief
         self._findings = widgets.HTML().add_class("vorlib-debrief")
         grips = {"time": Grip(_scrub, _step)}
-        super().__init__(state, draw, sentence, [*look, *load, write], grips)
+        super().__init__(state, draw, sentence, [*look, *load, *page], grips)
         self._say_problem()
         back, on, phases, clock, range_ = (control.widget for control in look)
         transport = widgets.Box([back, on, clock]).add_class("vorlib-transport")
         beside = widgets.Box([phases, range_]).add_class("vorlib-controls")
         fields = widgets.Box([control.widget for control in load]).add_class("vorlib-controls")
         self.loading = widgets.Accordion([fields], titles=(LOADING,), selected_index=None)
-        out = widgets.Box([write.widget]).add_class("vorlib-controls")
+        out = widgets.Box([control.widget for control in page]).add_class("vorlib-controls")
         self.page.fill(
             transport=[transport],
             controls=[beside],
@@ -169,7 +165,7 @@ def debrief_flight(**start: Any) -> Debriefing:
         "Columns of a CSV",
         Columns.from_words,
         lambda columns: columns.words,
-        example="such as lat_deg=Lat, lon_deg=Lon, altitude=Height, altitude_unit=m",
+        example="such as lat_deg=Lat, altitude=Height, altitude_unit=m, zone=Atlantic/Azores",
     )
     columns.widget.add_class("vorlib-across")
     load: list[Control] = [
@@ -178,6 +174,7 @@ def debrief_flight(**start: Any) -> Debriefing:
         Number("altitude_ft", "Missing altitude", "feet", 0.0, HIGHEST_FT, 100.0, optional=True),
         airspeed,
         columns,
+        ColumnLists(),
         stations,
         Rows("selections", "What was selected"),
     ]
@@ -189,23 +186,4 @@ def debrief_flight(**start: Any) -> Debriefing:
         TimeSlider(),
         ChoiceControl("range_nm", "Map", ranges),
     ]
-    sheets = {"Write one page (PDF)": _write_pdf, "Write second by second (CSV)": _write_csv}
-    write = SaveSheets("folder", sheets)
-    return Debriefing(_state(**start), look, load, write)
-
-
-def _name(state: DebriefState, kind: str) -> str:
-    """A file's name that tells the flight, so that another flight does not overwrite it."""
-    start = state.debrief.start
-    when = f"{start:%Y-%m-%d-%H%M%S}" if start else "flight"
-    return f"debrief-{when}.{kind}"
-
-
-def _write_pdf(state: DebriefState, folder: Path) -> Path:
-    name = state.track.name if state.track else "the example flight of the invented islands"
-    coasts = ISLANDS if state.stations is None else ()
-    return save_debrief(folder / _name(state, "pdf"), state.debrief, name=name, coasts=coasts)
-
-
-def _write_csv(state: DebriefState, folder: Path) -> Path:
-    return write_whole(folder / _name(state, "csv"), seconds_csv(state.debrief).encode())
+    return Debriefing(_state(**start), look, load, page_controls())

@@ -1,29 +1,19 @@
-"""The parts of a debriefed flight that the exhibit shows: findings, phases, the strip."""
+"""The parts of a debriefed flight that the exhibit shows: phases and the strip."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-import numpy as np
-
 from vorlib.core.angles import format_direction
-from vorlib.debrief.amounts import spoken_time
 from vorlib.debrief.findings import LIMIT_SHARE
+from vorlib.debrief.in_order import Finding
 from vorlib.debrief.phases import FlightPhase
 from vorlib.debrief.recorded import RecordedDebrief
 from vorlib.views.flight.timeline_scene import Bar, Mark, TimelineScene
 from vorlib.vor.receiver import DOTS_FULL_SCALE, Flag
 
-__all__ = ["FindingPart", "PhasePart", "findings_of", "phases_of", "strip_of"]
-
-
-class FindingPart(NamedTuple):
-    """A finding at a moment, numbered in order of time."""
-
-    number: int
-    time_s: float
-    words: str
+__all__ = ["PhasePart", "phases_of", "strip_of"]
 
 
 class PhasePart(NamedTuple):
@@ -32,26 +22,6 @@ class PhasePart(NamedTuple):
     words: str
     begin_s: float
     end_s: float
-
-
-def findings_of(debrief: RecordedDebrief) -> tuple[FindingPart, ...]:
-    """Return what was found, in order of time."""
-    return tuple(FindingPart(n, *one) for n, one in enumerate(sorted(_found(debrief)), 1))
-
-
-def _found(debrief: RecordedDebrief) -> Iterator[tuple[float, str]]:
-    found, seen = debrief.found, debrief.seen
-    yield from ((one.time_s, one.words) for one in found.intercepts)
-    yield from ((one.time_s, one.words) for one in found.passages)
-    yield from ((one.time_s, one.words) for one in found.wrong_turns)
-    yield from ((one.begin_s, one.words) for one in found.unassured)
-    for i in (np.flatnonzero(np.diff(seen.segment)) + 1).tolist():
-        before, after = seen.time_s[i - 1 : i + 1].tolist()
-        yield (
-            before,
-            f"From {spoken_time(before)} to {spoken_time(after)} nothing was recorded: "
-            "nothing is found across that.",
-        )
 
 
 def phases_of(debrief: RecordedDebrief) -> tuple[PhasePart, ...]:
@@ -74,17 +44,21 @@ def _phases(debrief: RecordedDebrief) -> Iterator[PhasePart]:
         yield PhasePart(words, float(seen.time_s[span.begin]), float(seen.time_s[last]))
 
 
-def strip_of(debrief: RecordedDebrief, findings: Sequence[FindingPart]) -> TimelineScene:
+def strip_of(debrief: RecordedDebrief, findings: Sequence[Finding]) -> TimelineScene:
     """Return the flight against time, its findings numbered."""
     seen = debrief.seen
     time_s, end_s = seen.time_s, float(seen.time_s[-1])
     begins = [max(0.0, one.time_s) for one in debrief.selections]
     selections = [
-        Bar(f"{one.station.ident} {format_direction(one.course_deg)}", begin, min(end, end_s))
-        for one, begin, end in zip(
-            debrief.selections, [0.0, *begins[1:]], [*begins[1:], end_s], strict=True
+        Bar(
+            f"{one.station.ident} {format_direction(one.course_deg)}",
+            begin,
+            min(following, one.until_s, end_s),
         )
-        if begin < end_s
+        for one, begin, following in zip(
+            debrief.selections, begins, [*begins[1:], end_s], strict=True
+        )
+        if begin < end_s and one.until_s > 0.0
     ]
     phases = [
         Bar(str(span.phase), float(time_s[span.begin]), _end_s(debrief, span.end))

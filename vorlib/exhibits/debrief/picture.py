@@ -87,7 +87,8 @@ def _nothing(problem: str, theme: Theme) -> Picture:
 
 
 def _shown(now: FlightMoment) -> IndicatorScene:
-    cover = "" if now.recorded else "Nothing was recorded here."
+    cover = "" if now.selected else "Nothing was selected here."
+    cover = cover if now.recorded else "Nothing was recorded here."
     return IndicatorScene.of(now.course_deg, now.reading, cover, by_hand=False)
 
 

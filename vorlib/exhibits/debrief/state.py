@@ -8,32 +8,42 @@ from typing import NamedTuple
 
 import numpy as np
 
+from vorlib.aircraft.wind import Wind
 from vorlib.core.angles import difference_deg, wrap_180, wrap_360
+from vorlib.debrief.in_order import Finding
 from vorlib.debrief.phases import FlightPhase
 from vorlib.debrief.recorded import RecordedDebrief
 from vorlib.earth.geodesic import Position
 from vorlib.exhibits.base.inputs import Opened
 from vorlib.exhibits.debrief.case import Case, Loaded, case_of, example_rows
-from vorlib.exhibits.debrief.parts import FindingPart
 from vorlib.stations import StationList
 from vorlib.tracks import Columns
 from vorlib.vor.receiver import Reading, Receiver
 from vorlib.vor.station import Station
 
-__all__ = ["RANGES_NM", "WHOLE_NM", "DebriefState", "FlightMoment"]
+__all__ = ["RANGES_NM", "WHOLE_NM", "DebriefState", "FlightMoment", "Kept"]
 
 WHOLE_NM = 0.0  # a range that is as large as the flight
 RANGES_NM = (2.5, 5.0, 7.5, 10.0, 15.0, 20.0, 25.0, 30.0, 40.0, 50.0, 75.0, 100.0, 150.0, 200.0)
 AT_FINDING_S = 1.0  # a finding so near in time is told with the moment
 
 
+class Kept(NamedTuple):
+    """A flight that is kept to be set beside another: what it is called, and its debrief."""
+
+    name: str
+    debrief: RecordedDebrief
+
+
 class FlightMoment(NamedTuple):
     """A moment of a recorded flight; `recorded` is false in a silence of the recorder.
 
-    Heading is true; the track is by the station's north.
+    `selected` is false where nothing was: station and course are then those before it. Heading is
+    true; the track is by the station's north.
     """
 
     recorded: bool
+    selected: bool
     station: Station
     course_deg: float
     position: Position
@@ -56,6 +66,14 @@ class DebriefState:
         How much the map shows; `WHOLE_NM` for the whole flight.
     folder
         Where PDF and CSV are to be written.
+    student, instructor, aircraft, lesson
+        Who flew what, for the head of the page.
+    struck
+        Numbers of findings that are not to be printed.
+    planned_wind, planned_altitude_ft, planned_airspeed_kt
+        What the lesson was planned with; None for what was not.
+    kept
+        Another flight, to be set beside this one.
     time_s
         The moment asked for.
     """
@@ -69,6 +87,15 @@ class DebriefState:
     true_airspeed_kt: float | None = None
     range_nm: float = WHOLE_NM
     folder: str = ""
+    student: str = ""
+    instructor: str = ""
+    aircraft: str = ""
+    lesson: str = ""
+    struck: frozenset[int] = frozenset()
+    planned_wind: Wind | None = None
+    planned_altitude_ft: float | None = None
+    planned_airspeed_kt: float | None = None
+    kept: Kept | None = None
     time_s: float = 0.0
 
     def __post_init__(self) -> None:
@@ -93,6 +120,11 @@ class DebriefState:
                 true_airspeed_kt=self.true_airspeed_kt,
             )
         )
+
+    @property
+    def name(self) -> str:
+        """What the flight is called."""
+        return self.track.name if self.track else "the example flight of the invented islands"
 
     @property
     def debrief(self) -> RecordedDebrief:
@@ -146,6 +178,7 @@ class DebriefState:
         turned = share * float(difference_deg(*flight.true_heading_deg[[after, i]]))
         return FlightMoment(
             recorded=not silent,
+            selected=bool(debrief.selection[i] >= 0),
             station=station,
             course_deg=course,
             position=position,
@@ -157,7 +190,7 @@ class DebriefState:
         )
 
     @property
-    def finding(self) -> FindingPart | None:
+    def finding(self) -> Finding | None:
         """The finding of this moment, if there is one."""
         near = [f for f in self.case.findings if abs(f.time_s - self.shown_s) <= AT_FINDING_S]
         return min(near, key=lambda f: abs(f.time_s - self.shown_s), default=None)

@@ -45,7 +45,9 @@ def sentence(state: DebriefState) -> str:
     found = f"Finding {state.finding.number}: {state.finding.words}" if state.finding else ""
     place = where_sentence(now.station, now.position)
     volume = volume_words(now.station, now.position)
-    reading = reading_sentence(now.course_deg, now.reading, volume)
+    reading = "Nothing is selected."
+    if now.selected:
+        reading = reading_sentence(now.course_deg, now.reading, volume)
     track = format_direction(now.track_deg)
     flown = f"Your track is {track}, {now.groundspeed_kt:.0f} knots over the ground."
     return " ".join(filter(None, (f"{when}.", place, reading, flown, found)))
@@ -64,10 +66,10 @@ def track_note(state: DebriefState) -> str:
         return ""
     flight = recording.flight
     seconds, points = float(flight.time_s[-1]), flight.time_s.size
-    begin = f"{recording.start:%Y-%m-%d %H:%M:%S} UTC"
+    begin = f"From {recording.start:%Y-%m-%d %H:%M:%S} UTC, " if recording.start else ""
     name = "" if state.track else "The example flight of the invented islands. "
     notes = " ".join(recording.notes)
-    return paragraphs(f"{name}From {begin}, {spoken_time(seconds)}, {points:,} points. {notes}")
+    return paragraphs(f"{name}{begin}{spoken_time(seconds)}, {points:,} points. {notes}")
 
 
 def stations_note(state: DebriefState) -> str:
@@ -77,7 +79,7 @@ def stations_note(state: DebriefState) -> str:
     else:
         found = state.stations.content
         source = f"{len(found.stations)} VOR stations from {found.source}."
-        if state.case.recording is not None:
+        if state.case.recording is not None and state.case.recording.start is not None:
             source += f" {found.age_words(state.case.recording.start.date())}"
     return paragraphs(source, strong=[CAUTION])
 
@@ -87,7 +89,7 @@ def findings(state: DebriefState) -> str:
     debrief = state.case.debrief
     if debrief is None:
         return ""
-    overall, *others = debrief.found.overall
+    overall, *others = debrief.overall
     parts = ["<h4>Findings</h4>", f"<p>{escape(' '.join((overall, *others)))}</p>"]
     if state.case.findings:
         rows = "".join(f"<li>{escape(finding.words)}</li>" for finding in state.case.findings)

@@ -14,9 +14,11 @@ from vorlib.views.instrument.deviation_strip import LOOKS, hatching
 
 __all__ = ["PATTERNS", "bar", "box", "hatched", "legend", "legend_rows"]
 
-PATTERNS = ("intercepting", "tracking", "passage", "turn")
+PHASES = {str(phase): phase for phase in FlightPhase if phase is not FlightPhase.OTHER}
+PATTERNS = tuple(PHASES)
 GAP, LIMIT = "nothing recorded", "¾ of full scale"
-LEGEND = (*PATTERNS, "flag OFF", GAP, LIMIT)
+# Those that are long enough to be named in their bars have no place in the legend.
+LEGEND = ("intercepting", "tracking", "passage", "turn", "flag OFF", GAP, LIMIT)
 PRINTED_SIZE = 7.0  # of the small type for which the looks of a printed page are
 NARROWEST = 0.3  # picture units: what is narrower is not seen
 
@@ -61,7 +63,7 @@ def _ink(name: str, theme: Theme) -> str:
 
 
 def _is_filled(name: str) -> bool:
-    return name == "OFF" or (name in PATTERNS and LOOKS[FlightPhase[name.upper()]].fill)
+    return name == "OFF" or (name in PATTERNS and LOOKS[PHASES[name]].fill)
 
 
 def _pattern(
@@ -76,8 +78,8 @@ def _pattern(
     elif name == "FROM" and right - left > 5.0:  # stippled, as in the FROM half
         lines = tuple((left + 2.0, y, right - 2.0, y) for y in rows)
         yield Segments(lines, theme.from_half, 2.2 * theme.thin, (0.1, 0.7 * theme.small_size))
-    elif name in PATTERNS and LOOKS[FlightPhase[name.upper()]].hatch:  # as on the printed page
-        slope, apart = LOOKS[FlightPhase[name.upper()]].hatch
+    elif name in PATTERNS and LOOKS[PHASES[name]].hatch:  # as on the printed page
+        slope, apart = LOOKS[PHASES[name]].hatch
         apart *= theme.small_size / PRINTED_SIZE
         lines = tuple(hatching(left, top, right - left, foot - top, slope, apart))
         yield Segments(lines, ink, theme.thin)

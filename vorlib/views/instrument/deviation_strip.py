@@ -41,21 +41,28 @@ COLUMN = 0.5  # width of what is drawn as one, in units
 
 
 class Look(NamedTuple):
-    """How a phase is drawn: the line of its track, and the slope and spacing of its hatching."""
+    """How a phase is drawn: the line of its track, and its block.
+
+    A block has the slope and the spacing of its hatching, and reaches from one share of its height
+    to another, from the top: what is narrow on a long flight is told by that.
+    """
 
     width: float
     dash: tuple[float, ...]
     strong: bool
     hatch: tuple[float, ...]
     fill: bool
+    height: tuple[float, float] = (0.0, 1.0)
 
 
 LOOKS = {
-    FlightPhase.OTHER: Look(1.4, (), False, (), False),
-    FlightPhase.INTERCEPTING: Look(2.4, (7.0, 4.0), True, (1.0, 4.0), False),
+    FlightPhase.OTHER: Look(1.4, (), False, (), False, (0.5, 0.5)),
+    FlightPhase.INTERCEPTING: Look(2.4, (7.0, 4.0), True, (1.0, 5.0), False),
     FlightPhase.TRACKING: Look(3.4, (), True, (), True),
-    FlightPhase.PASSAGE: Look(7.0, (), False, (1.0, 1.6), False),
-    FlightPhase.TURN: Look(2.8, (0.8, 4.2), True, (-1.0, 4.0), False),
+    FlightPhase.PASSAGE: Look(7.0, (), False, (1.0, 1.6), False, (0.0, 0.45)),
+    FlightPhase.TURN: Look(2.8, (0.8, 4.2), True, (-1.0, 4.0), False, (0.55, 1.0)),
+    FlightPhase.CIRCUIT: Look(1.4, (3.0, 2.0), False, (-1.0, 9.0), False, (0.3, 0.7)),
+    FlightPhase.GROUND: Look(1.0, (1.0, 2.0), False, (), False, (0.9, 1.0)),
 }
 
 
@@ -115,6 +122,11 @@ def block(
 ) -> Iterator[Item]:
     """Yield a block in the pattern of a phase."""
     look = LOOKS[phase]
+    top, foot = (y + share * height for share in look.height)
+    y, height = top, foot - top
+    if not height:
+        yield Line(x, y, x + width, y, theme.ring, 0.5)
+        return
     corners = ((x, y), (x + width, y), (x + width, y + height), (x, y + height))
     fill = theme.track if look.fill else theme.paper
     yield Polygon(corners, fill, theme.track, 0.5)
@@ -200,7 +212,10 @@ def _selections(debrief: RecordedDebrief, axes: _Axes, theme: Theme) -> Iterator
     labels = Labeller((axes.left - 1.0, 0.0, axes.right, axes.bottom))
     idents = {id(station): station.ident for station in seen.tuned}
     before = ""
-    for begin, _ in runs(seen.selection):
+    for begin, _ in runs(debrief.selection):
+        if debrief.selection[begin] < 0:
+            before = ""
+            continue
         course = format_direction(float(seen.course_deg[begin]))
         words = f"{idents[id(seen.tuned[begin])]} {course}"
         if words == before:
@@ -228,9 +243,10 @@ def _flags(debrief: RecordedDebrief, axes: _Axes, theme: Theme) -> Iterator[Item
     top = axes.bottom + ROW * size + 1.0
     middle = top + (ROW * size - 3.0) / 2.0
     yield Text(axes.left - 3.0, middle, "flag", size, theme.text, "end")
-    for begin, end in runs(seen.stretch):
+    selected = debrief.selection >= 0
+    for begin, end in runs(np.where(selected, seen.stretch, -1)):
         left, right = _ends(debrief, axes, begin, end)
-        name = Flag(int(seen.flag[begin])).name
+        name = Flag(int(seen.flag[begin])).name if selected[begin] else "nothing selected"
         yield Line(left, top, left, top + ROW * size - 3.0, theme.text, 0.6)
         if right - left > text_width(name, size) + 2.0:
             yield Text((left + right) / 2.0, middle, name, size, theme.text)

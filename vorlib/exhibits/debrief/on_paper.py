@@ -1,0 +1,112 @@
+"""What a debrief is printed with: who flew, the plan, findings struck, a flight to set beside."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+from vorlib.aircraft.wind import Wind
+from vorlib.briefing.files import wind_from_words
+from vorlib.core.angles import format_direction
+from vorlib.debrief.planned import Plan
+from vorlib.debrief.seconds_table import seconds_csv
+from vorlib.exhibits.base.controls import Button, Control, Number
+from vorlib.exhibits.base.inputs import Words
+from vorlib.exhibits.debrief.state import DebriefState, Kept
+from vorlib.exhibits.sheets.save_sheets import SaveSheets
+from vorlib.io.atomic import write_whole
+from vorlib.paper.debrief import Notes, save_debrief
+from vorlib.paper.two_flights import two_flights_pdf
+from vorlib.stations.archipelago import ISLANDS
+
+__all__ = ["page_controls"]
+
+HIGHEST_FT = 60_000.0
+SLOWEST_KT, FASTEST_KT = 40.0, 400.0
+
+
+def page_controls() -> list[Control]:
+    """Return the controls of the page: what stands on it, and buttons that write it."""
+    altitude = Number(
+        "planned_altitude_ft", "Planned altitude", "feet", 100.0, HIGHEST_FT, 100.0, optional=True
+    )
+    airspeed = Number(
+        "planned_airspeed_kt", "Planned airspeed", "knots", SLOWEST_KT, FASTEST_KT, 5.0,
+        optional=True,
+    )  # fmt: skip
+    sheets = {
+        "Write the debrief (PDF)": _write_pdf,
+        "Write two flights side by side (PDF)": _write_both,
+        "Write second by second (CSV)": _write_csv,
+    }
+    return [
+        *(Words(name, name.capitalize(), str, str) for name in WHO),
+        Words("planned_wind", "Forecast wind", _wind, _wind_words, example="such as 250/20, true"),
+        altitude,
+        airspeed,
+        Words("struck", "Leave out findings", _numbers, _number_words, example="such as 2, 5"),
+        Button("kept", "Keep this flight to compare", _keep),
+        SaveSheets("folder", sheets),
+    ]
+
+
+WHO = ("student", "instructor", "aircraft", "lesson")
+
+
+def _wind(words: str) -> Wind | None:
+    return wind_from_words(words) if words else None
+
+
+def _wind_words(wind: Wind | None) -> str:
+    if wind is None:
+        return ""
+    return f"{format_direction(float(wind.from_deg))}/{float(wind.speed_kt):g}"
+
+
+def _numbers(words: str) -> frozenset[int]:
+    parts = words.replace(",", " ").split()
+    if not all(part.isdecimal() for part in parts):
+        raise ValueError(f"enter the numbers of findings, such as 2, 5; got {words!r}")
+    return frozenset(map(int, parts))
+
+
+def _number_words(numbers: frozenset[int]) -> str:
+    return ", ".join(map(str, sorted(numbers)))
+
+
+def _keep(state: DebriefState) -> dict[str, Any]:
+    return {"kept": Kept(state.name, state.debrief)}
+
+
+def _notes(state: DebriefState) -> Notes:
+    return Notes(**{name: getattr(state, name) for name in WHO}, struck=state.struck)
+
+
+def _file_name(state: DebriefState, kind: str) -> str:
+    """A file's name that tells the flight, so that another flight does not overwrite it."""
+    start = state.debrief.start
+    when = f"{start:%Y-%m-%d-%H%M%S}" if start else "flight"
+    return f"debrief-{when}.{kind}"
+
+
+def _write_pdf(state: DebriefState, folder: Path) -> Path:
+    plan = Plan(state.planned_wind, state.planned_altitude_ft, state.planned_airspeed_kt)
+    return save_debrief(
+        folder / _file_name(state, "pdf"),
+        state.debrief,
+        name=state.name,
+        coasts=ISLANDS if state.stations is None else (),
+        notes=_notes(state),
+        plan=plan,
+    )
+
+
+def _write_both(state: DebriefState, folder: Path) -> Path:
+    if state.kept is None:
+        raise ValueError("press Keep this flight to compare, then open the other flight")
+    both = two_flights_pdf(state.kept, (state.name, state.debrief), notes=_notes(state))
+    return write_whole(folder / f"two-{_file_name(state, 'pdf')}", both)
+
+
+def _write_csv(state: DebriefState, folder: Path) -> Path:
+    return write_whole(folder / _file_name(state, "csv"), seconds_csv(state.debrief).encode())
