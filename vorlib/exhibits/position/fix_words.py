@@ -27,11 +27,10 @@ def _names(state: FixState) -> str:
 def _where(state: FixState, number: int | None = None) -> str:
     """The place of a fix from the first station."""
     fix = state.fixes[state.chosen if number is None else number]
-    line = state.stations[0].inverse(fix)
-    return (
-        f"{float(line.distance_nm):.1f} NM {compass_point(float(line.true_azimuth_deg))} of "
-        f"{state.stations[0].name}"
-    )
+    station = state.stations[0]
+    line = station.inverse(fix)
+    point = compass_point(float(station.radial_of_azimuth_deg(line.true_azimuth_deg)))
+    return f"{float(line.distance_nm):.1f} NM {point} of {station.name}"
 
 
 def _radials(state: FixState) -> tuple[str, ...]:

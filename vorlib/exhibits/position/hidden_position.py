@@ -150,15 +150,19 @@ def mark_direction(state: HiddenPositionState) -> str:
     said = state.guess_direction
     if not said:
         return "You named no direction."
-    azimuth_deg = float(state.tuned.true_azimuth_deg(state.there))
-    # near the edge of two sectors true and magnetic may differ in words: both are right
-    right = {compass_point(azimuth_deg), compass_point(state.radial_deg)}
-    if said in right:
+    point = compass_point(state.radial_deg)
+    # a radial read near the edge of two sectors may lie in either
+    if said in _points_about(state.radial_deg):
         return f"And {said} of the station is right."
-    opposite = {compass_point(float(reciprocal_deg(d))) for d in (azimuth_deg, state.radial_deg)}
-    if said in opposite:
+    if said in _points_about(float(reciprocal_deg(state.radial_deg))):
         return f"But {said} is where the station is from you: you are on the opposite side of it."
+    if said == compass_point(float(state.tuned.true_azimuth_deg(state.there))):
+        return f"But {said} counts from true north: by the station's rose that radial runs {point}."
     return f"But {said} is not where that radial runs: find it on the rose."
+
+
+def _points_about(direction_deg: float) -> set[str]:
+    return {compass_point(direction_deg + off) for off in (-LEEWAY_DEG, 0.0, LEEWAY_DEG)}
 
 
 def _retuned(state: HiddenPositionState, ident: str) -> dict[str, Any]:
