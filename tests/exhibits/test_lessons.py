@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from vorlib.core.angles import difference_deg, reciprocal_deg
-from vorlib.exhibits import crossing, hidden_position, indicator, radials
+from vorlib.exhibits import crossing, drift, hidden_position, indicator, radials
 from vorlib.exhibits.base.picture_widget import Drag, Steps
 from vorlib.exhibits.learner.predict import Prediction
 from vorlib.exhibits.learner.predictions import PredictionText
@@ -22,6 +22,7 @@ from vorlib.exhibits.scene.at_station import (
     turn_ring,
 )
 from vorlib.stations.archipelago import STATIONS
+from vorlib.views.drawing.svg import to_svg
 from vorlib.views.drawing.theme import PROJECTOR, SCREEN
 from vorlib.views.plan.plan import Overlay, projection
 from vorlib.vor.receiver import Flag, Reason
@@ -67,6 +68,43 @@ def test_turning_the_ring_clockwise_brings_smaller_figures_to_the_index():
     x, y = RING_CENTRE
     quarter = Drag("ring", x, y - 100, x + 100, y)
     assert turn_ring(AtStation(course_deg=100.0), quarter, SCREEN) == {"course_deg": 10.0}
+
+
+# ---- heading, course and track
+
+
+def test_a_heading_held_in_wind_from_the_left_makes_a_track_to_its_right():
+    exhibit = drift(wind_from_deg=270.0, wind_kt=20.0)
+    assert "track" not in exhibit.sentence  # nor told before it is flown
+    exhibit.step("aircraft", up=8)
+    there = exhibit.state.at(exhibit.state.shown_s)
+    assert exhibit.state.shown_s == 120.0
+    assert there.reading.radial_deg < 180.0  # east of the line from the south
+    assert "your track is 011, and you are 0.7 NM right of the course line" in exhibit.sentence
+
+
+def test_the_nose_held_into_the_wind_keeps_the_aircraft_on_the_course():
+    exhibit = drift(wind_from_deg=270.0, wind_kt=20.0, heading_deg=348.46, time_s=600.0)
+    assert "on heading 348 your track is 360, and you are on the course line" in exhibit.sentence
+
+
+def test_a_hand_flies_on_along_the_track_and_not_across_it():
+    exhibit = drift(wind_kt=0.0)
+    ahead = projection(exhibit.state.plan_scene(Overlay.NONE), SCREEN).units_per_nm * 5.0
+    exhibit.drag("aircraft", (0.0, 0.0), (-ahead * 0.156, -ahead * 0.988))  # 360 is 351 true
+    assert exhibit.state.shown_s == pytest.approx(180.0, abs=1.0)  # 5 NM at 100 kt
+    exhibit.drag("aircraft", (0.0, 0.0), (ahead * 0.988, -ahead * 0.156))
+    assert exhibit.state.shown_s == pytest.approx(180.0, abs=1.0)
+
+
+def test_without_figures_nothing_tells_where_the_aircraft_is():
+    exhibit = radials(radial_deg=214.0, distance_nm=12.4)
+    exhibit.set(figures=False)
+    assert not re.search(r"\d", exhibit.sentence)
+    svg = to_svg(exhibit.draw(exhibit.state, SCREEN))
+    assert not re.search(r">(214|034|12\.4)", svg)
+    for field in ("radial_deg", "distance_nm"):
+        assert exhibit.control(field).widget.layout.display == "none"
 
 
 # ---- the indicator
