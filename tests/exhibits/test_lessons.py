@@ -1,12 +1,13 @@
 """What the exhibits say and mark: statements about navigation."""
 
 import re
+from dataclasses import replace
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from vorlib.core.angles import difference_deg, reciprocal_deg
+from vorlib.core.angles import compass_point, difference_deg, reciprocal_deg
 from vorlib.exhibits import crossing, drift, hidden_position, indicator, radials
 from vorlib.exhibits.base.picture_widget import Drag, Steps
 from vorlib.exhibits.learner.predict import Prediction
@@ -25,6 +26,7 @@ from vorlib.stations.archipelago import STATIONS
 from vorlib.views.drawing.svg import to_svg
 from vorlib.views.drawing.theme import PROJECTOR, SCREEN
 from vorlib.views.plan.plan import Overlay, projection
+from vorlib.views.sentence import where_sentence
 from vorlib.vor.receiver import Flag, Reason
 
 THEMES = st.sampled_from([SCREEN, PROJECTOR])
@@ -186,7 +188,7 @@ def test_the_picture_does_not_show_the_aircraft_before_it_is_revealed():
     radial = f"{exhibit.state.radial_deg:03.0f} radial"
     assert 'data-grab="aircraft"' not in exhibit.picture.svg
     assert radial not in exhibit.picture.svg + exhibit.sentence
-    exhibit.set(revealed=True)
+    exhibit.set(guess_radial_deg=90, guess_direction="east", revealed=True)
     assert radial in exhibit.sentence
 
 
@@ -199,7 +201,7 @@ def test_pressing_the_button_moves_the_aircraft_and_forgets_the_guess():
 
 
 def guessed(**guess):
-    return Hidden(seed=2, revealed=True, **guess)
+    return Hidden(seed=2, **guess)
 
 
 RADIAL = Hidden(seed=2).radial_deg
@@ -227,19 +229,74 @@ def test_a_true_azimuth_is_named_as_such():
     assert "counts from true north" in mark_radial(guessed(guess_radial_deg=azimuth))
 
 
-def test_no_guess_is_not_called_a_mistake():
-    assert mark_radial(guessed()) == "You named no radial."
-    assert mark_direction(guessed()) == "You named no direction."
-
-
 @pytest.mark.parametrize("seed", range(12))
 def test_the_opposite_direction_is_named_as_such(seed):
-    from vorlib.core.angles import compass_point
-
     state = Hidden(seed=seed)
     right, wrong = compass_point(state.radial_deg), compass_point(reciprocal_deg(state.radial_deg))
     assert "is right" in mark_direction(Hidden(seed=seed, guess_direction=right))
     assert "opposite side" in mark_direction(Hidden(seed=seed, guess_direction=wrong))
+
+
+def test_a_compass_direction_counts_from_the_north_of_the_radial():
+    state = Hidden(seed=6)  # the 161 radial: south by the rose, south-east on the map
+    assert compass_point(state.radial_deg) == "south"
+    assert where_sentence(state.tuned, state.there).startswith("You are 10.8 NM south of Quillon")
+    assert "is right" in mark_direction(replace(state, guess_direction="south"))
+
+
+def test_a_direction_read_off_the_map_is_told_from_one_read_off_the_rose():
+    state = next(s for s in map(true_direction_guessed, range(200)) if s is not None)
+    assert "counts from true north" in mark_direction(state)
+
+
+def true_direction_guessed(seed):
+    """Return a position whose true direction is not that of a radial within the leeway, or None."""
+    state = Hidden(seed=seed)
+    true = compass_point(state.tuned.true_azimuth_deg(state.there))
+    near = {compass_point(state.radial_deg + off) for off in (-4.0, 0.0, 4.0)}
+    return None if true in near else replace(state, guess_direction=true)
+
+
+def test_nothing_is_revealed_without_an_answer():
+    exhibit = hidden_position(seed=5)
+    for field, value, left in (
+        ("guess_radial_deg", 62.0, "Enter the radial"),
+        ("guess_direction", "north-east", "Choose a compass direction"),
+    ):
+        exhibit.control("revealed").button.click()
+        assert not exhibit.state.revealed
+        assert left in exhibit.control(field).message
+        exhibit.set(**{field: value})
+    exhibit.control("revealed").button.click()
+    assert exhibit.state.revealed
+
+
+def test_a_wrong_guess_is_drawn_beside_the_aircraft_and_a_right_one_is_not():
+    wrong = {"guess_radial_deg": 62.0, "guess_direction": "north-east", "revealed": True}
+    right = {**wrong, "guess_radial_deg": 242.0}
+    drawn = [to_svg(draw_hidden(guess)) for guess in (wrong, right)]
+    assert "your 062" in drawn[0]
+    assert "your 242" not in drawn[1]
+
+
+def draw_hidden(guess):
+    exhibit = hidden_position(seed=5, **guess)
+    return exhibit.draw(exhibit.state, SCREEN)
+
+
+def test_three_right_in_a_row_are_counted_and_a_wrong_one_begins_again():
+    exhibit = hidden_position(seed=5)
+    counted = []
+    for off_deg in (0.0, 0.0, 30.0, 0.0, 0.0, 0.0):
+        exhibit.control("seed").button.click()
+        radial_deg = exhibit.state.radial_deg
+        exhibit.set(guess_radial_deg=radial_deg + off_deg)
+        exhibit.set(guess_direction=compass_point(radial_deg))
+        exhibit.control("revealed").button.click()
+        exhibit.control("revealed").button.click()  # counts once
+        counted.append(exhibit.state.in_a_row)
+    assert counted == [1, 2, 0, 1, 2, 3]
+    assert "3 in a row: you have it" in exhibit.sentence
 
 
 # ---- over the station
@@ -464,6 +521,7 @@ def test_an_aircraft_far_from_the_station_tuned_is_on_the_map_and_within_its_con
 
 def test_a_guess_at_one_station_is_not_marked_against_another():
     exhibit = hidden_position(seed=2)
-    exhibit.set(guess_radial_deg=90, guess_direction="east")
-    exhibit.set(station="PLX", revealed=True)
-    assert "You named no radial." in exhibit.sentence
+    exhibit.set(guess_radial_deg=90, guess_direction="east", revealed=True)
+    exhibit.set(station="PLX")
+    assert exhibit.state.guess_radial_deg is None
+    assert not exhibit.state.revealed
