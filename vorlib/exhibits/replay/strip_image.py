@@ -30,9 +30,7 @@ def strip_image(flights: Sequence[tuple[str, Replay]], theme: Theme) -> str:
     strip_chart(strips, theme).savefig(file, format="svg")
     names = " and ".join(strip.name for strip in strips)
     end = clock_words(max(float(strip.time_s[-1]) for strip in strips))
-    words = (
-        f"Strip chart of {names}, to {end}: needle in dots, heading, course and distance by time."
-    )
+    words = f"Strip chart of {names}, to {end}: needle, heading, course and distance by time."
     data = base64.b64encode(file.getvalue()).decode()
     width = "100%" if theme is PROJECTOR else "820px"
     return (
