@@ -115,7 +115,7 @@ class Exhibit(Generic[S]):
         self.page.fill(
             controls=self._in_slot("controls"),
             switches=self._in_slot("switches"),
-            transport=[transport.widget] if transport else self._in_slot("transport"),
+            transport=[*self._in_slot("transport"), *([transport.widget] if transport else [])],
             more=self._in_slot("more"),
             picture=[self.picture],
         )
