@@ -319,13 +319,46 @@ def test_off_the_line_the_needle_moves_faster_nearer_the_station():
     )  # for the same offset the rate goes with one over distance squared
 
 
-@pytest.mark.parametrize("along", [-6.0, -4.0, -2.0, -1.2])
-def test_the_needles_rate_is_said_with_two_significant_figures(along):
-    exhibit = crossing(along_nm=along, offset_nm=0.1, altitude_ft=2000.0)
-    said = re.search(r"moves (?:left|right) by ([\d.]+) dots a second", exhibit.sentence)[1]
-    rate = abs(exhibit.state.needle_rate_dots_s)
-    assert float(said) == pytest.approx(rate, rel=0.05)
-    assert len(said.replace(".", "").lstrip("0")) <= 2
+def test_the_needles_rate_is_said_as_a_pilot_times_it():
+    for along_nm, words in (
+        (-6.0, "moves left a dot in 3 minutes"),
+        (-3.0, "moves left a dot in 47 seconds"),
+        (-1.5, "moves left a dot in 12 seconds"),
+        (2.0, "moves right a dot in 21 seconds"),
+    ):
+        assert words in crossing(along_nm=along_nm, offset_nm=0.2, altitude_ft=4500.0).sentence
+
+
+def test_a_passage_takes_its_time_and_is_played_from_to_through_off_to_from():
+    exhibit = crossing(along_nm=-1.5, offset_nm=0.1, altitude_ft=4500.0, groundspeed_kt=120.0)
+    flags = []
+    for _ in range(10):
+        exhibit.transport.tick(10.0)  # a third of a mile
+        flags.append(exhibit.state.reading.flag.name)
+    assert exhibit.state.along_nm == pytest.approx(-1.5 + 100.0 / 30.0)
+    assert [f for f, before in zip(flags, ["", *flags], strict=False) if f != before] == [
+        "TO",
+        "OFF",
+        "FROM",
+    ]
+    # about the chord of the cone at 4,500 ft, 45 s
+    assert flags.count("OFF") == pytest.approx(exhibit.state.seconds_in_cone / 10.0, abs=1.0)
+
+
+def test_where_the_aircraft_is_and_the_time_of_the_passage_are_one():
+    exhibit = crossing(along_nm=-6.0, groundspeed_kt=120.0)
+    exhibit.set(time_s=150)
+    assert exhibit.state.along_nm == pytest.approx(-1.0)
+    exhibit.set(along_nm=2.0)
+    assert exhibit.control("time_s").box.value == "240"
+    exhibit.set(groundspeed_kt=240)
+    assert exhibit.control("time_s").box.value == "120"
+
+
+def test_far_from_the_station_nothing_is_told_of_its_cone():
+    assert "cone" not in crossing(along_nm=-6.0).sentence
+    assert "you are in it for" in crossing(along_nm=-2.0).sentence
+    assert "you were in it for" in crossing(along_nm=2.0).sentence
 
 
 def test_on_the_line_the_needle_is_still():
@@ -346,7 +379,7 @@ def test_the_time_in_the_cone_is_its_chord_at_the_groundspeed():
 
 
 def test_a_low_aircraft_well_to_the_side_passes_outside_the_cone():
-    assert "you pass outside it" in crossing(offset_nm=2.0, altitude_ft=2000.0).sentence
+    assert "You pass outside the cone" in crossing(offset_nm=2.0, altitude_ft=2000.0).sentence
 
 
 CROSSING = type(crossing().state)

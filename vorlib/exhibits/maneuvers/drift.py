@@ -7,7 +7,6 @@ from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
 from typing import Any
 
-from vorlib.aircraft.flight import Aircraft, start
 from vorlib.aircraft.wind import Wind, track
 from vorlib.core.angles import format_direction, reciprocal_deg
 from vorlib.core.units import SECONDS_PER_HOUR
@@ -19,6 +18,7 @@ from vorlib.exhibits.maneuvers.limits import CLEAR_OF_CONE_NM, FARTHEST_NM
 from vorlib.exhibits.maneuvers.tracking_flight import AIRSPEED_KT
 from vorlib.exhibits.replay.playback import Playback, Played
 from vorlib.exhibits.replay.replay import Replay, clock_words, off_line_nm
+from vorlib.exhibits.replay.straight import hold_heading
 from vorlib.exhibits.scene import at_station
 from vorlib.exhibits.scene.figures import FigureImage, figures
 from vorlib.exhibits.scene.wind_controls import (
@@ -26,8 +26,6 @@ from vorlib.exhibits.scene.wind_controls import (
     wind_direction_number,
     wind_speed_number,
 )
-from vorlib.procedures.pilots import Command, fly
-from vorlib.stations.archipelago import STATIONS
 from vorlib.views.drawing.picture import Picture, beside
 from vorlib.views.drawing.theme import Theme
 from vorlib.views.plan.plan import Overlay, Trace, plan, projection
@@ -37,6 +35,7 @@ __all__ = ["DriftState", "draw", "drift", "sentence"]
 
 SHOWN = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE | Overlay.RADIAL
 LONGEST_S = 600.0
+LOOKS_PER_S = 0.1  # a straight line needs few
 STEP_S = 15.0  # that one arrow key flies on
 NOSE_NM = 8.0
 ON_THE_LINE_NM = 0.05  # less rounds to no miles off it
@@ -91,18 +90,16 @@ class DriftState(Played, at_station.RoundStation):
 @lru_cache(maxsize=32)
 def _hold(state: DriftState) -> Replay:
     """Fly the heading, whatever the needle says."""
-    tuned = STATIONS[state.station]
-    flown = fly(
-        lambda panel: Command(state.heading_deg, state.course_deg),
-        Aircraft(AIRSPEED_KT),
-        start(state.there, state.heading_deg + tuned.declination_deg),
-        tuned,
+    return hold_heading(
+        state.tuned,
+        state.there,
+        state.heading_deg,
         state.course_deg,
+        AIRSPEED_KT,
         LONGEST_S,
-        wind=Wind(state.wind_from_deg + tuned.declination_deg, state.wind_kt),
-        looks_per_s=0.1,
+        wind=state.wind,
+        looks_per_s=LOOKS_PER_S,
     )
-    return Replay(tuned, flown)
 
 
 def draw(state: DriftState, theme: Theme) -> Picture:
