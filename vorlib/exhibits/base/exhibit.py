@@ -188,6 +188,8 @@ class Exhibit(Generic[S]):
         if elsewhere or not self._refused_from.isdisjoint(asked):
             self._refusal.say(*(elsewhere or (None, "")))
             self._refused_from = set(asked) if elsewhere else set()
+        if any(control.slot == "more" for control in answers):
+            self.page.fold.value = True  # or nobody sees what is said there
         if answers:  # the last good values, in place of what was entered
             for control in {*asked, *answers}:
                 self._show(control)
