@@ -141,7 +141,7 @@ def _most(ellipse: Ellipse) -> str:
     long, wide = (
         2.0 * NINETY_FIVE_PERCENT * half for half in (ellipse.semi_major_nm, ellipse.semi_minor_nm)
     )
-    return f"95 per cent of fixes lie in an ellipse of {long:.1f} by {wide:.1f} NM"
+    return f"95 percent of fixes lie in an ellipse of {long:.1f} by {wide:.1f} NM"
 
 
 def _other_dme(state: FixState) -> tuple[str, ...]:
