@@ -57,7 +57,7 @@ def test_a_dme_that_shows_less_than_the_height_is_answered_beside_its_control():
     exhibit = fix(method="dme", altitude_ft=12_000.0)
     before = exhibit.state
     exhibit.set(dme_nm=1.5)
-    assert "must be at least the height" in told(exhibit, "dme_nm")
+    assert "is less than the height" in told(exhibit, "dme_nm")
     assert exhibit.state == before
 
 
@@ -123,10 +123,44 @@ def test_the_sentence_gives_place_error_and_cut():
     assert "at most 3.9 NM out" in words
 
 
+def test_three_radials_leave_a_triangle_and_a_small_one_is_normal():
+    agree = FixState("QLN", "PLX", "HTX")
+    assert agree.triangle_nm < 0.001
+    small = FixState("QLN", "PLX", "HTX", off_deg=6.0)
+    lat, lon = small.triangle.lat_deg, small.triangle.lon_deg
+    assert lat.shape == lon.shape == (3,)
+    assert "a triangle 2.4 NM long" in sentence(small)
+    assert "by itself it shows no mistake" in sentence(small)
+    exact = replace(small, bound_deg=1.0)  # the same triangle, and better readings
+    assert exact.triangle_nm == small.triangle_nm
+    assert "so at least one is wrong" in sentence(exact)
+
+
+def test_the_triangle_is_drawn_with_its_name_and_is_not_without_a_third_radial():
+    for third, drawn in (("HTX", True), ("", False)):
+        svg = fix("QLN", "PLX", third, off_deg=6.0).picture.svg
+        assert ("triangle of the radials" in svg) is drawn
+
+
+def test_no_ellipse_is_drawn_where_none_holds():
+    narrow = fix("QLN", "PLX", east_nm=5.9, north_nm=-9.5)
+    assert "no ellipse does" in narrow.sentence
+    assert "95 % of fixes" not in narrow.picture.svg
+    assert "95 % of fixes" in fix("QLN", "PLX").picture.svg
+
+
+def test_what_is_said_beside_a_folded_control_unfolds_it():
+    exhibit = fix("QLN", "PLX")
+    assert not exhibit.page.fold.value
+    exhibit.set(east_nm=2.5, north_nm=-6.0)  # on the line that joins the two
+    assert "parallel" in told(exhibit, "east_nm")
+    assert exhibit.page.fold.value
+
+
 def test_within_wide_bounds_nearly_parallel_radials_bound_nothing():
     state = FixState(second="HTX", east_nm=-14.0, north_nm=-15.0, bound_deg=10.0)
     assert state.area is None
-    assert "no bound holds the fix" in sentence(state)
+    assert "nothing bounds the fix" in sentence(state)
 
 
 def test_twice_the_bound_is_twice_the_ellipse():
@@ -184,6 +218,7 @@ def test_where_the_radial_only_touches_the_circle_nothing_bounds_the_fix():
     touching = FixState("OBL", "QLN", method="other dme", east_nm=-8.5, north_nm=15.8)
     assert touching.cut_deg < 30.0
     assert touching.area is None
+    assert touching.ellipse_outline is None
     assert "nothing bounds the fix" in sentence(replace(touching, third="TSX"))
 
 

@@ -435,3 +435,60 @@ def test_the_heading_is_the_course_or_its_reciprocal_whichever_leads_the_way_ask
 @pytest.mark.parametrize("factory", [homing, intercept, tracking, sensing])
 def test_the_sentence_begins_with_the_moment_that_is_played(factory):
     assert factory(time_s=30.0).sentence.startswith("After 0 min 30 s")
+
+
+# ---- what stands beside the dial
+
+
+def test_the_heading_to_fly_is_turned_beside_the_dial_and_only_by_whoever_flies():
+    exhibit = tracking(seed=1, time_s=100.0)
+    assert "fly 040" in exhibit.picture.svg
+    exhibit.step("heading", right=4)
+    exhibit.step("heading", up=2)
+    assert exhibit.state.headings == ((100.0, 62.0),)
+    exhibit.drag("heading", (0.0, 0.0), (-24.0, 0.0))
+    assert exhibit.state.ordered_deg == 50.0
+    assert "fly 050" in exhibit.picture.svg
+    exhibit.set(pilot="the bracketing pilot")
+    assert "fly " not in exhibit.picture.svg
+
+
+def test_the_heading_and_the_cure_stand_beside_play():
+    for exhibit, labels in (
+        (tracking(), ["Fly heading"]),
+        (sensing(), ["Select the reciprocal", "Leave the course as set"]),
+    ):
+        assert [c.label for c in exhibit.controls if c.slot == "transport"] == labels
+        assert len(exhibit.page["transport"]) == 2
+
+
+def test_the_control_shows_the_course_that_the_cure_has_selected():
+    exhibit = sensing(course_deg=214.0, time_s=60.0)
+    box = exhibit.control("course_deg").box
+    assert box.value == "214"
+    exhibit.control("reciprocal_at_s").button.click()
+    exhibit.set(time_s=62.0)
+    assert (box.value, exhibit.state.at(62.0).course_deg) == ("034", 34.0)
+    exhibit.set(time_s=10.0)
+    assert box.value == "214"
+    exhibit.set(course_deg=34.0)  # another course, and nothing to cure
+    assert exhibit.state.reciprocal_at_s is None
+
+
+def test_the_pointer_at_the_ring_is_below_in_reverse_sensing():
+    for toward, below in ((True, True), (False, False)):
+        exhibit = sensing(course_deg=214.0, toward=toward)
+        apart = exhibit.state.heading_deg - exhibit.state.course_deg
+        assert (abs((apart + 180.0) % 360.0 - 180.0) > 90.0) is below
+        assert f"rotate({apart:g})" in exhibit.picture.svg or not apart
+
+
+def test_enlarged_the_two_who_follow_and_cure_are_told_apart_after_a_minute():
+    exhibit = sensing(time_s=60.0, enlarged=True)
+    assert {"you", "cured", "5 dots"} <= set(re.findall(r">([^<>]+)</text>", exhibit.picture.svg))
+
+
+def test_a_centered_needle_asks_for_no_turn():
+    exhibit = sensing(course_deg=34.0, radial_deg=214.0)
+    assert "you are on the course line" in exhibit.sentence
+    assert "turn toward the needle" not in exhibit.sentence

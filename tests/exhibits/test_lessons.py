@@ -1,13 +1,14 @@
 """What the exhibits say and mark: statements about navigation."""
 
 import re
+from dataclasses import replace
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from vorlib.core.angles import difference_deg, reciprocal_deg
-from vorlib.exhibits import crossing, hidden_position, indicator, radials
+from vorlib.core.angles import compass_point, difference_deg, reciprocal_deg
+from vorlib.exhibits import crossing, drift, hidden_position, indicator, radials
 from vorlib.exhibits.base.picture_widget import Drag, Steps
 from vorlib.exhibits.learner.predict import Prediction
 from vorlib.exhibits.learner.predictions import PredictionText
@@ -22,8 +23,10 @@ from vorlib.exhibits.scene.at_station import (
     turn_ring,
 )
 from vorlib.stations.archipelago import STATIONS
+from vorlib.views.drawing.svg import to_svg
 from vorlib.views.drawing.theme import PROJECTOR, SCREEN
 from vorlib.views.plan.plan import Overlay, projection
+from vorlib.views.sentence import where_sentence
 from vorlib.vor.receiver import Flag, Reason
 
 THEMES = st.sampled_from([SCREEN, PROJECTOR])
@@ -67,6 +70,43 @@ def test_turning_the_ring_clockwise_brings_smaller_figures_to_the_index():
     x, y = RING_CENTRE
     quarter = Drag("ring", x, y - 100, x + 100, y)
     assert turn_ring(AtStation(course_deg=100.0), quarter, SCREEN) == {"course_deg": 10.0}
+
+
+# ---- heading, course and track
+
+
+def test_a_heading_held_in_wind_from_the_left_makes_a_track_to_its_right():
+    exhibit = drift(wind_from_deg=270.0, wind_kt=20.0)
+    assert "track" not in exhibit.sentence  # nor told before it is flown
+    exhibit.step("aircraft", up=8)
+    there = exhibit.state.at(exhibit.state.shown_s)
+    assert exhibit.state.shown_s == 120.0
+    assert there.reading.radial_deg < 180.0  # east of the line from the south
+    assert "your track is 011, and you are 0.7 NM right of the course line" in exhibit.sentence
+
+
+def test_the_nose_held_into_the_wind_keeps_the_aircraft_on_the_course():
+    exhibit = drift(wind_from_deg=270.0, wind_kt=20.0, heading_deg=348.46, time_s=600.0)
+    assert "on heading 348 your track is 360, and you are on the course line" in exhibit.sentence
+
+
+def test_a_hand_flies_on_along_the_track_and_not_across_it():
+    exhibit = drift(wind_kt=0.0)
+    ahead = projection(exhibit.state.plan_scene(Overlay.NONE), SCREEN).units_per_nm * 5.0
+    exhibit.drag("aircraft", (0.0, 0.0), (-ahead * 0.156, -ahead * 0.988))  # 360 is 351 true
+    assert exhibit.state.shown_s == pytest.approx(180.0, abs=1.0)  # 5 NM at 100 kt
+    exhibit.drag("aircraft", (0.0, 0.0), (ahead * 0.988, -ahead * 0.156))
+    assert exhibit.state.shown_s == pytest.approx(180.0, abs=1.0)
+
+
+def test_without_figures_nothing_tells_where_the_aircraft_is():
+    exhibit = radials(radial_deg=214.0, distance_nm=12.4)
+    exhibit.set(figures=False)
+    assert not re.search(r"\d", exhibit.sentence)
+    svg = to_svg(exhibit.draw(exhibit.state, SCREEN))
+    assert not re.search(r">(214|034|12\.4)", svg)
+    for field in ("radial_deg", "distance_nm"):
+        assert exhibit.control(field).widget.layout.display == "none"
 
 
 # ---- the indicator
@@ -148,7 +188,7 @@ def test_the_picture_does_not_show_the_aircraft_before_it_is_revealed():
     radial = f"{exhibit.state.radial_deg:03.0f} radial"
     assert 'data-grab="aircraft"' not in exhibit.picture.svg
     assert radial not in exhibit.picture.svg + exhibit.sentence
-    exhibit.set(revealed=True)
+    exhibit.set(guess_radial_deg=90, guess_direction="east", revealed=True)
     assert radial in exhibit.sentence
 
 
@@ -161,7 +201,7 @@ def test_pressing_the_button_moves_the_aircraft_and_forgets_the_guess():
 
 
 def guessed(**guess):
-    return Hidden(seed=2, revealed=True, **guess)
+    return Hidden(seed=2, **guess)
 
 
 RADIAL = Hidden(seed=2).radial_deg
@@ -189,19 +229,74 @@ def test_a_true_azimuth_is_named_as_such():
     assert "counts from true north" in mark_radial(guessed(guess_radial_deg=azimuth))
 
 
-def test_no_guess_is_not_called_a_mistake():
-    assert mark_radial(guessed()) == "You named no radial."
-    assert mark_direction(guessed()) == "You named no direction."
-
-
 @pytest.mark.parametrize("seed", range(12))
 def test_the_opposite_direction_is_named_as_such(seed):
-    from vorlib.core.angles import compass_point
-
     state = Hidden(seed=seed)
     right, wrong = compass_point(state.radial_deg), compass_point(reciprocal_deg(state.radial_deg))
     assert "is right" in mark_direction(Hidden(seed=seed, guess_direction=right))
     assert "opposite side" in mark_direction(Hidden(seed=seed, guess_direction=wrong))
+
+
+def test_a_compass_direction_counts_from_the_north_of_the_radial():
+    state = Hidden(seed=6)  # the 161 radial: south by the rose, south-east on the map
+    assert compass_point(state.radial_deg) == "south"
+    assert where_sentence(state.tuned, state.there).startswith("You are 10.8 NM south of Quillon")
+    assert "is right" in mark_direction(replace(state, guess_direction="south"))
+
+
+def test_a_direction_read_off_the_map_is_told_from_one_read_off_the_rose():
+    state = next(s for s in map(true_direction_guessed, range(200)) if s is not None)
+    assert "counts from true north" in mark_direction(state)
+
+
+def true_direction_guessed(seed):
+    """Return a position whose true direction is not that of a radial within the leeway, or None."""
+    state = Hidden(seed=seed)
+    true = compass_point(state.tuned.true_azimuth_deg(state.there))
+    near = {compass_point(state.radial_deg + off) for off in (-4.0, 0.0, 4.0)}
+    return None if true in near else replace(state, guess_direction=true)
+
+
+def test_nothing_is_revealed_without_an_answer():
+    exhibit = hidden_position(seed=5)
+    for field, value, left in (
+        ("guess_radial_deg", 62.0, "Enter the radial"),
+        ("guess_direction", "north-east", "Choose a compass direction"),
+    ):
+        exhibit.control("revealed").button.click()
+        assert not exhibit.state.revealed
+        assert left in exhibit.control(field).message
+        exhibit.set(**{field: value})
+    exhibit.control("revealed").button.click()
+    assert exhibit.state.revealed
+
+
+def test_a_wrong_guess_is_drawn_beside_the_aircraft_and_a_right_one_is_not():
+    wrong = {"guess_radial_deg": 62.0, "guess_direction": "north-east", "revealed": True}
+    right = {**wrong, "guess_radial_deg": 242.0}
+    drawn = [to_svg(draw_hidden(guess)) for guess in (wrong, right)]
+    assert "your 062" in drawn[0]
+    assert "your 242" not in drawn[1]
+
+
+def draw_hidden(guess):
+    exhibit = hidden_position(seed=5, **guess)
+    return exhibit.draw(exhibit.state, SCREEN)
+
+
+def test_three_right_in_a_row_are_counted_and_a_wrong_one_begins_again():
+    exhibit = hidden_position(seed=5)
+    counted = []
+    for off_deg in (0.0, 0.0, 30.0, 0.0, 0.0, 0.0):
+        exhibit.control("seed").button.click()
+        radial_deg = exhibit.state.radial_deg
+        exhibit.set(guess_radial_deg=radial_deg + off_deg)
+        exhibit.set(guess_direction=compass_point(radial_deg))
+        exhibit.control("revealed").button.click()
+        exhibit.control("revealed").button.click()  # counts once
+        counted.append(exhibit.state.in_a_row)
+    assert counted == [1, 2, 0, 1, 2, 3]
+    assert "3 in a row: you have it" in exhibit.sentence
 
 
 # ---- over the station
@@ -224,13 +319,46 @@ def test_off_the_line_the_needle_moves_faster_nearer_the_station():
     )  # for the same offset the rate goes with one over distance squared
 
 
-@pytest.mark.parametrize("along", [-6.0, -4.0, -2.0, -1.2])
-def test_the_needles_rate_is_said_with_two_significant_figures(along):
-    exhibit = crossing(along_nm=along, offset_nm=0.1, altitude_ft=2000.0)
-    said = re.search(r"moves (?:left|right) by ([\d.]+) dots a second", exhibit.sentence)[1]
-    rate = abs(exhibit.state.needle_rate_dots_s)
-    assert float(said) == pytest.approx(rate, rel=0.05)
-    assert len(said.replace(".", "").lstrip("0")) <= 2
+def test_the_needles_rate_is_said_as_a_pilot_times_it():
+    for along_nm, words in (
+        (-6.0, "moves left a dot in 3 minutes"),
+        (-3.0, "moves left a dot in 47 seconds"),
+        (-1.5, "moves left a dot in 12 seconds"),
+        (2.0, "moves right a dot in 21 seconds"),
+    ):
+        assert words in crossing(along_nm=along_nm, offset_nm=0.2, altitude_ft=4500.0).sentence
+
+
+def test_a_passage_takes_its_time_and_is_played_from_to_through_off_to_from():
+    exhibit = crossing(along_nm=-1.5, offset_nm=0.1, altitude_ft=4500.0, groundspeed_kt=120.0)
+    flags = []
+    for _ in range(10):
+        exhibit.transport.tick(10.0)  # a third of a mile
+        flags.append(exhibit.state.reading.flag.name)
+    assert exhibit.state.along_nm == pytest.approx(-1.5 + 100.0 / 30.0)
+    assert [f for f, before in zip(flags, ["", *flags], strict=False) if f != before] == [
+        "TO",
+        "OFF",
+        "FROM",
+    ]
+    # about the chord of the cone at 4,500 ft, 45 s
+    assert flags.count("OFF") == pytest.approx(exhibit.state.seconds_in_cone / 10.0, abs=1.0)
+
+
+def test_where_the_aircraft_is_and_the_time_of_the_passage_are_one():
+    exhibit = crossing(along_nm=-6.0, groundspeed_kt=120.0)
+    exhibit.set(time_s=150)
+    assert exhibit.state.along_nm == pytest.approx(-1.0)
+    exhibit.set(along_nm=2.0)
+    assert exhibit.control("time_s").box.value == "240"
+    exhibit.set(groundspeed_kt=240)
+    assert exhibit.control("time_s").box.value == "120"
+
+
+def test_far_from_the_station_nothing_is_told_of_its_cone():
+    assert "cone" not in crossing(along_nm=-6.0).sentence
+    assert "you are in it for" in crossing(along_nm=-2.0).sentence
+    assert "you were in it for" in crossing(along_nm=2.0).sentence
 
 
 def test_on_the_line_the_needle_is_still():
@@ -251,7 +379,7 @@ def test_the_time_in_the_cone_is_its_chord_at_the_groundspeed():
 
 
 def test_a_low_aircraft_well_to_the_side_passes_outside_the_cone():
-    assert "you pass outside it" in crossing(offset_nm=2.0, altitude_ft=2000.0).sentence
+    assert "You pass outside the cone" in crossing(offset_nm=2.0, altitude_ft=2000.0).sentence
 
 
 CROSSING = type(crossing().state)
@@ -426,6 +554,7 @@ def test_an_aircraft_far_from_the_station_tuned_is_on_the_map_and_within_its_con
 
 def test_a_guess_at_one_station_is_not_marked_against_another():
     exhibit = hidden_position(seed=2)
-    exhibit.set(guess_radial_deg=90, guess_direction="east")
-    exhibit.set(station="PLX", revealed=True)
-    assert "You named no radial." in exhibit.sentence
+    exhibit.set(guess_radial_deg=90, guess_direction="east", revealed=True)
+    exhibit.set(station="PLX")
+    assert exhibit.state.guess_radial_deg is None
+    assert not exhibit.state.revealed

@@ -21,6 +21,14 @@ def test_in_calm_air_the_wing_tip_rule_is_good_to_a_few_per_cent_up_to_30_degree
     assert max(map(abs, errors)) < 6.0
 
 
+def test_of_time_and_distance_it_is_said_which_the_rule_gets_right():
+    assert "the rule's time is right, its distance 4 percent too long" in sentence(TimingState())
+    wide = TimingState(angle_deg=45.0)
+    assert "time is 11 percent too short, its distance 6 percent too short" in sentence(wide)
+    equal = TimingState(rule="isosceles", angle_deg=30.0)  # only the turn cuts its corner
+    assert "time is 1 percent too short, its distance right" in sentence(equal)
+
+
 def test_a_wind_from_the_station_makes_the_way_home_longer_than_the_rule_says():
     state = TimingState(wind_from_deg=270.0, wind_kt=25.0)
     assert state.run.error_percent < -15.0

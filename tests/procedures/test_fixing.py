@@ -143,7 +143,7 @@ BAD = [
     (lambda: v.fix_from_radials([(QUILLON, np.nan), (EASTER, 50.0)]), "radial of Quillon"),
     (
         lambda: v.fix_from_radial_and_dme(QUILLON, 40.0, 0.9, 6000.0),
-        r"slant_range_nm must be at least the height, 0\.99 NM, got 0\.90",
+        r"slant_range_nm 0\.90 is less than the height, 0\.99 NM",
     ),
     (
         lambda: fixes_from_radial_and_other_dme((QUILLON, 180.0), EASTER, 20.0, 6000.0),

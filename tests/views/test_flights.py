@@ -119,6 +119,16 @@ def test_a_heading_through_north_is_one_line_and_its_figures_are_directions():
     assert axes.yaxis.get_major_formatter()(370.0, 0) == "010"
 
 
+def test_the_selected_course_has_a_row_where_somebody_turns_the_ring():
+    kept = replace(strip(), course_deg=np.full(101, 34.0))
+    turned = replace(strip(), course_deg=np.linspace(34.0, 10.0, 101))
+    assert len(strip_chart([kept]).axes) == 3
+    row = strip_chart([turned, kept]).axes[2]
+    assert row.get_ylabel().startswith("course")
+    ends = [line.get_ydata()[-1] % 360.0 for line in row.lines if len(line.get_ydata()) > 2]
+    assert ends == [10.0, 34.0]
+
+
 def test_two_flights_are_named_and_one_needs_no_name():
     assert strip_chart([strip()]).axes[0].get_legend() is None
     legend = strip_chart([strip("one"), strip("other")]).axes[0].get_legend()

@@ -70,7 +70,7 @@ def lesson_tasks(card: LessonCard) -> tuple[Task, ...]:
 def _orientation(scene: LessonScene) -> Task:
     seen, station = scene.seen, scene.station
     hold = scene.holding(seen.to_deg)
-    where = compass_point(float(station.true_azimuth_deg(scene.begin.position)))
+    where = compass_point(seen.radial_deg)
     return Task(
         "Orientation",
         f"Over the {scene.begin.name}, marked on the plan, tune {station.name}, "

@@ -16,7 +16,7 @@ from vorlib.core.angles import difference_deg, format_direction, wrap_360
 from vorlib.core.arguments import ArgumentError, FloatArray, bounded, finite, not_negative
 from vorlib.core.roots import crossing
 from vorlib.core.scalars import namespace
-from vorlib.core.units import SECONDS_PER_HOUR
+from vorlib.core.units import SECONDS_PER_HOUR, duration_words
 from vorlib.vor.station import Station
 
 # Double-angle rule: twice the radials to go, at least 20 and at most 90 degrees (IFH
@@ -26,6 +26,8 @@ LARGEST_INTERCEPT_DEG = 90.0
 
 ON_THE_RADIAL_DEG = 0.05  # nearer than this there is nothing to intercept
 OVERHEAD_NM = 0.01
+LEAST_LEAD_DEG = 0.05  # less is no degrees at all, as they are said
+LEAST_OVERSHOOT_NM = 0.05  # and less than this no miles
 AT_THE_STATION_NM = 0.5  # met nearer than this, the radials are too close together to fly
 LOOK_S = 10.0  # the flight is searched for the radial in steps of this length
 LONGEST_INTERCEPT_S = 4.0 * SECONDS_PER_HOUR
@@ -123,6 +125,19 @@ class Intercept:
     overshoot_nm: float
 
     @property
+    def _lead_words(self) -> str:
+        if self.overshoot_nm >= LEAST_OVERSHOOT_NM:
+            return f"Lead the turn: at once, as there is no room for {self.lead_nm:.1f} NM of lead."
+        if self.lead_deg < LEAST_LEAD_DEG:
+            return (
+                f"Lead the turn by {self.lead_s:.0f} seconds: in degrees that is next to nothing."
+            )
+        return (
+            f"Lead the turn by {self.lead_deg:.1f} degrees, which is {self.lead_nm:.2f} NM or "
+            f"{self.lead_s:.0f} seconds."
+        )
+
+    @property
     def steps(self) -> tuple[str, ...]:
         """The reasoning, a sentence a step."""
         course, heading = format_direction(self.course_deg), format_direction(self.heading_deg)
@@ -134,11 +149,9 @@ class Intercept:
             f"Select {course}: on the course {way} the flag reads {flag}.",
             f"The course lies to the {self.side} of someone flying it.",
             f"An intercept angle of {self.angle_deg:.0f} degrees makes the heading {heading}.",
-            f"You meet the course in {self.minutes:.1f} minutes, {self.distance_nm:.1f} NM from "
-            "the station.",
-            f"Lead the turn by {self.lead_deg:.1f} degrees, which is {self.lead_nm:.2f} NM or "
-            f"{self.lead_s:.0f} seconds; turning only when the needle centres takes you "
-            f"{self.lead_nm:.2f} NM past.",
+            f"You meet the course in {duration_words(self.minutes)}, {self.distance_nm:.1f} NM "
+            "from the station.",
+            self._lead_words,
             f"Then heading {format_direction(self.hold_heading_deg)} holds the course.",
         )
 

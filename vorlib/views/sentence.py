@@ -51,16 +51,15 @@ def sentence(station: Station, position: Position, course_deg: float, reading: R
 
 
 def where_sentence(station: Station, position: Position) -> str:
-    """Return the place in words: distance, compass direction (true) and radial."""
+    """Return the place in words: distance, compass direction and radial, from one north."""
     line = station.inverse(position)
     distance = float(line.distance_nm)
     if f"{distance:.1f}" == "0.0":
         return f"You are over {station.name}, where every radial meets."
-    azimuth = float(line.true_azimuth_deg)
-    radial = format_direction(float(station.radial_of_azimuth_deg(azimuth)))
+    radial_deg = float(station.radial_of_azimuth_deg(line.true_azimuth_deg))
     return (
-        f"You are {distance:.1f} NM {compass_point(azimuth)} of {station.name} "
-        f"on its {radial} radial."
+        f"You are {distance:.1f} NM {compass_point(radial_deg)} of {station.name} "
+        f"on its {format_direction(radial_deg)} radial."
     )
 
 

@@ -3,14 +3,15 @@
 import ipywidgets as widgets
 import pytest
 
-from vorlib.exhibits import crossing, homing
+from vorlib.exhibits import crossing, fix, homing
 from vorlib.exhibits.base.page import SLOTS, Page
 from vorlib.exhibits.debrief.exhibit import debrief_flight
 from vorlib.exhibits.flown_by_hand.exhibit import flight
 from vorlib.exhibits.instructor.prepare import prepare
 
 FILLED = {
-    crossing: ["picture", "controls", "more"],
+    fix: ["picture", "controls", "more"],
+    crossing: ["picture", "transport", "controls", "switches", "more", "below"],
     homing: ["picture", "transport", "controls", "switches", "more", "below"],
     flight: ["task", "picture", "transport", "controls", "switches", "more", "below"],
     debrief_flight: ["picture", "transport", "controls", "more", "below"],

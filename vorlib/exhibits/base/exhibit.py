@@ -115,7 +115,7 @@ class Exhibit(Generic[S]):
         self.page.fill(
             controls=self._in_slot("controls"),
             switches=self._in_slot("switches"),
-            transport=[transport.widget] if transport else self._in_slot("transport"),
+            transport=[*self._in_slot("transport"), *([transport.widget] if transport else [])],
             more=self._in_slot("more"),
             picture=[self.picture],
         )
@@ -188,6 +188,8 @@ class Exhibit(Generic[S]):
         if elsewhere or not self._refused_from.isdisjoint(asked):
             self._refusal.say(*(elsewhere or (None, "")))
             self._refused_from = set(asked) if elsewhere else set()
+        if any(control.slot == "more" for control in answers):
+            self.page.fold.value = True  # or nobody sees what is said there
         if answers:  # the last good values, in place of what was entered
             for control in {*asked, *answers}:
                 self._show(control)

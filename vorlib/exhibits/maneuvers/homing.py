@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Any
 
-from vorlib.aircraft.wind import Wind, WindTriangle, wind_triangle
+from vorlib.aircraft.wind import Wind, WindTriangle, track, wind_triangle
 from vorlib.core.angles import format_direction, reciprocal_deg
 from vorlib.exhibits.base.controls import ChoiceControl, Number
 from vorlib.exhibits.base.registry import exhibit
@@ -113,6 +113,13 @@ class HomingState(Played, at_station.RoundStation):
             return None
 
     @property
+    def groundspeed_kt(self) -> float:
+        """How fast the pilot watched goes over the ground at the moment shown."""
+        nose_deg = self.seen.at(self.shown_s).heading_deg
+        wind = Wind(self.wind_from_deg, self.wind_kt)
+        return float(track(nose_deg, self.airspeed_kt, wind).groundspeed_kt)
+
+    @property
     def seen(self) -> Replay:
         """The flight whose indicator is shown."""
         return dict(self.replays)[self.watched]
@@ -138,7 +145,9 @@ def draw(state: HomingState, theme: Theme) -> Picture:
         wind=Wind(state.wind_from_deg, state.wind_kt),
         by_hand=False,
     )
-    shown = IndicatorScene.of(now.course_deg, now.reading, by_hand=False)
+    shown = IndicatorScene.of(
+        now.course_deg, now.reading, by_hand=False, heading_deg=now.heading_deg
+    )
     return at_station.plan_and_indicator(scene, shown, theme)
 
 
@@ -221,7 +230,7 @@ def _now(state: HomingState) -> str:
     return (
         f"After {clock_words(state.shown_s)} the {state.watched} pilot is on heading "
         f"{format_direction(now.heading_deg)} with {format_direction(now.course_deg)} selected, "
-        f"{distance_nm:.1f} NM {way}."
+        f"at {state.groundspeed_kt:.0f} knots over the ground, {distance_nm:.1f} NM {way}."
     )
 
 

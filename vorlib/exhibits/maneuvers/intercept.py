@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
 from html import escape
@@ -10,8 +10,10 @@ from typing import Any
 
 import numpy as np
 
-from vorlib.aircraft.wind import Wind
-from vorlib.core.angles import difference_deg, format_direction
+from vorlib.aircraft.wind import Wind, track
+from vorlib.core.angles import difference_deg, format_direction, wrap_360
+from vorlib.core.units import duration_words
+from vorlib.earth.geodesic import Position, between, direct
 from vorlib.exhibits.base.controls import ChoiceControl, Number, Switch
 from vorlib.exhibits.base.registry import exhibit
 from vorlib.exhibits.maneuvers.intercept_flight import (
@@ -28,16 +30,26 @@ from vorlib.exhibits.scene.wind_controls import (
     wind_direction_number,
     wind_speed_number,
 )
-from vorlib.procedures.intercept import LARGEST_INTERCEPT_DEG, Intercept, intercept_angle_deg
-from vorlib.views.drawing.picture import Picture
+from vorlib.procedures.intercept import (
+    LARGEST_INTERCEPT_DEG,
+    LEAST_LEAD_DEG,
+    LEAST_OVERSHOOT_NM,
+    Intercept,
+    intercept_angle_deg,
+    side_of_course,
+)
+from vorlib.views.drawing.picture import Picture, beside
 from vorlib.views.drawing.theme import Theme
-from vorlib.views.instrument.indicator import IndicatorScene
-from vorlib.views.plan.plan import Overlay, Trace
+from vorlib.views.instrument.indicator import IndicatorScene, indicator
+from vorlib.views.plan.plan import Intended, Overlay, Trace
+from vorlib.views.plan.turn_plan import turn_plan, turn_range_nm
 from vorlib.views.sentence import flag_words, needle_words, unassured_sentence
 
 __all__ = ["InterceptState", "draw", "intercept", "sentence"]
 
 SMALLEST_ANGLE_DEG, STRONGEST_KT = 10.0, 50.0
+FAILING_REACH = 2.5  # how many times the distance to the station a heading that fails is drawn
+LED, LATE = "turn led", "turned late"
 SHOWN = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE | Overlay.WEDGE | Overlay.CONE
 
 
@@ -53,6 +65,10 @@ class InterceptState(Played, at_station.RoundStation):
         Intercept angle; None for that of the double-angle rule.
     lead
         Whether the turn onto the course is led, or begins when the needle centres.
+    both
+        Whether the same cut is shown flown both ways: with the turn led, and without.
+    enlarged
+        Whether the map has the turn in its middle, enlarged.
     wind_from_deg, wind_kt
         The wind, its direction magnetic.
     airspeed_kt
@@ -68,6 +84,8 @@ class InterceptState(Played, at_station.RoundStation):
     inbound: bool = True
     angle_deg: float | None = None
     lead: bool = True
+    both: bool = False
+    enlarged: bool = False
     wind_from_deg: float = 310.0
     wind_kt: float = 0.0
     airspeed_kt: float = 100.0
@@ -77,16 +95,46 @@ class InterceptState(Played, at_station.RoundStation):
         """The intercept angle in force."""
         if self.angle_deg is not None:
             return self.angle_deg
-        target_deg = self.course_deg + 180.0 * self.inbound
-        return float(intercept_angle_deg(difference_deg(target_deg, self.radial_deg)))
+        return float(intercept_angle_deg(self.to_go_deg))
+
+    @property
+    def target_deg(self) -> float:
+        """The radial to be on."""
+        return float(wrap_360(self.course_deg + 180.0 * self.inbound))
+
+    @property
+    def to_go_deg(self) -> float:
+        """How far that radial is, positive clockwise."""
+        return float(difference_deg(self.target_deg, self.radial_deg))
 
     @property
     def heading_deg(self) -> float:
-        """The heading at the start: that of the intercept, or the course if there is none."""
-        return self.course_deg if self.plan is None else self.plan.heading_deg
+        """The heading at the start: that of the intercept, whether it meets the course or not."""
+        side = side_of_course(self.radial_deg, self.course_deg, inbound=self.inbound)
+        return float(wrap_360(self.course_deg + (1.0 if side == "right" else -1.0) * self.cut_deg))
+
+    @property
+    def track_deg(self) -> float:
+        """Where that heading leads over the ground."""
+        wind = Wind(self.wind_from_deg, self.wind_kt)
+        return float(track(self.heading_deg, self.airspeed_kt, wind).track_deg)
+
+    @property
+    def meeting(self) -> Position | None:
+        """Where the course is met; None if it is not."""
+        plan = self.plan
+        return None if plan is None else self.tuned.position_on(self.target_deg, plan.distance_nm)
 
     @cached_property
     def _flown(self) -> InterceptPilot:
+        return self._fly(self.lead)
+
+    @property
+    def other(self) -> Replay | None:
+        """The same cut with the turn begun at the other moment, if it is to be shown."""
+        return self._fly(not self.lead).replay if self.both else None
+
+    def _fly(self, lead: bool) -> InterceptPilot:
         return fly_intercept(
             InterceptCase(
                 station=self.station,
@@ -96,7 +144,7 @@ class InterceptState(Played, at_station.RoundStation):
                 course_deg=self.course_deg,
                 inbound=self.inbound,
                 angle_deg=self.cut_deg,
-                lead=self.lead,
+                lead=lead,
                 wind_from_deg=self.wind_from_deg,
                 wind_kt=self.wind_kt,
                 airspeed_kt=self.airspeed_kt,
@@ -110,14 +158,28 @@ class InterceptState(Played, at_station.RoundStation):
 
     @property
     def replays(self) -> tuple[tuple[str, Replay], ...]:
-        """The one flight, or none."""
-        replay = self._flown.replay
-        return (("intercept", replay),) if replay else ()
+        """The flight and, once it plays, the one to compare it with; none without a plan."""
+        name, other_name = (LED, LATE) if self.lead else (LATE, LED)
+        replay, other = self._flown.replay, self.other if self.time_s else None
+        if replay is None:
+            return ()
+        return ((name, replay), (other_name, other)) if other else ((name, replay),)
+
+    @property
+    def duration_s(self) -> float:
+        """How long the flight is."""
+        return self._flown.replay.duration_s if self._flown.replay else 0.0
 
     @property
     def problem(self) -> str:
         """Why the course is not met."""
-        return self._flown.problem
+        problem = self._flown.problem
+        if problem and self.inbound and abs(self.to_go_deg) > 90.0:
+            return (
+                f"The {format_direction(self.target_deg)} radial is {abs(self.to_go_deg):.0f} "
+                "radials away, on the far side of the station: no cut leads there from here."
+            )
+        return problem
 
     @cached_property
     def now(self) -> ReplayMoment:
@@ -129,8 +191,15 @@ class InterceptState(Played, at_station.RoundStation):
     @property
     def overshoot_nm(self) -> float:
         """How far the flight goes past the course line before it first comes back."""
-        ((_, replay),) = self.replays
-        off_nm = off_line_nm(replay.flown.reading, self.course_deg + 180.0 * self.inbound)
+        return self._past_nm(self.replays[0][1])
+
+    @property
+    def other_overshoot_nm(self) -> float:
+        """The same of the flight compared with it; 0 without one."""
+        return 0.0 if self.other is None else self._past_nm(self.other)
+
+    def _past_nm(self, replay: Replay) -> float:
+        off_nm = off_line_nm(replay.flown.reading, self.target_deg)
         past_nm = -np.sign(off_nm[0]) * off_nm
         crossings = np.flatnonzero(np.diff(past_nm > 0.0)) + 1
         if not len(crossings):
@@ -140,19 +209,52 @@ class InterceptState(Played, at_station.RoundStation):
 
 
 def draw(state: InterceptState, theme: Theme) -> Picture:
-    """Return the plan view with the track flown so far, and the indicator."""
+    """Return the plan view with what is planned and what is flown so far, and the indicator."""
     now = state.now
-    traces = tuple(Trace("", replay.track(state.shown_s)) for _, replay in state.replays)
     scene = replace(
         state.plan_scene(SHOWN),
         position=now.position,
         heading_deg=now.heading_deg,
-        traces=traces,
+        traces=tuple(_traces(state)) if state.shown_s else (),
+        intended=tuple(_intended(state)),
         wind=Wind(state.wind_from_deg, state.wind_kt),
         by_hand=not state.shown_s,
     )
     shown = IndicatorScene.of(now.course_deg, now.reading, heading_deg=now.heading_deg)
-    return at_station.plan_and_indicator(scene, shown, theme)
+    meeting = state.meeting
+    if not state.enlarged or meeting is None:
+        return at_station.plan_and_indicator(scene, shown, theme)
+    range_nm = turn_range_nm(between(meeting, state.there).distance_nm)
+    turn = turn_plan(scene, meeting, range_nm, theme)
+    return beside(turn, indicator(shown, theme), at_station.GAP)
+
+
+def _traces(state: InterceptState) -> Iterator[Trace]:
+    """Yield the track flown so far; of two, each with its name, the one compared dashed."""
+    (name, replay), *others = state.replays
+    yield Trace(name if others else "", replay.track(state.shown_s))
+    for other_name, other in others:
+        nose_deg = other.at(state.shown_s).heading_deg
+        yield Trace(other_name, other.track(state.shown_s), dashed=True, heading_deg=nose_deg)
+
+
+def _intended(state: InterceptState) -> Iterator[Intended]:
+    """Yield the way to the course; where the course is not met, the heading as far as it leads."""
+    if abs(state.to_go_deg) < 0.5:
+        return  # on the radial already
+    plan, meeting, track_deg = state.plan, state.meeting, state.track_deg
+    name = f"heading {format_direction(state.heading_deg)}"
+    if state.wind_kt >= 0.5:
+        name = f"track {format_direction(track_deg)}"
+    if plan is not None and meeting is not None:
+        met = f"met {plan.distance_nm:.1f} NM out"
+        # in wind the track meets the course at another angle than the heading does
+        onto_deg = state.course_deg if state.wind_kt < 0.5 else None
+        yield Intended(state.there, meeting, name, met, onto_deg)
+        return
+    reach_nm = FAILING_REACH * state.distance_nm
+    ahead = direct(state.there, track_deg + state.tuned.declination_deg, reach_nm)
+    yield Intended(state.there, ahead, f"{name}: no intercept")
 
 
 def sentence(state: InterceptState) -> str:
@@ -168,23 +270,41 @@ def sentence(state: InterceptState) -> str:
         f"From {begun} of {state.tuned.name} to be {way}: an intercept angle of "
         f"{state.cut_deg:.0f} degrees{rule}, heading {format_direction(plan.heading_deg)}"
     )
+    if state.wind_kt >= 0.5:
+        set_up = f"{set_up}, in this wind track {format_direction(state.track_deg)}"
     if not state.shown_s:
         return f"{set_up}. Press Play."
     return (
-        f"{_now_words(state)} {set_up}, meets the course after {plan.minutes:.1f} minutes, "
+        f"{_now_words(state)} {set_up}, meets the course after {duration_words(plan.minutes)}, "
         f"{plan.distance_nm:.1f} NM from the station. {_turn_words(state)}"
     )
 
 
 def _turn_words(state: InterceptState) -> str:
-    past = state.overshoot_nm
-    result = f"goes {past:.1f} NM past the course" if past >= 0.05 else "ends on the course"
+    words = _one_turn_words(state)
+    if not state.both:
+        return words
+    way = "Turned only when the needle centers" if state.lead else "With the turn led"
+    return f"{words} {way}, it {_result(state.other_overshoot_nm)}."
+
+
+def _result(past_nm: float) -> str:
+    past = f"goes {past_nm:.1f} NM past the course"
+    return past if past_nm >= LEAST_OVERSHOOT_NM else "ends on the course"
+
+
+def _one_turn_words(state: InterceptState) -> str:
+    past, result = state.overshoot_nm, _result(state.overshoot_nm)
     if not state.lead:
-        return f"Turning only when the needle centres, the pilot {result}."
+        return f"Turning only when the needle centers, the pilot {result}."
     if past >= 0.15:
         why = "" if state.wind_kt else ": there is no room for it"
         return f"Even leading the turn, the pilot {result}{why}."
-    return f"Turning {state.plan.lead_deg:.1f} degrees before it, the pilot {result}."  # type: ignore[union-attr]
+    plan = state.plan
+    assert plan is not None
+    if plan.lead_deg < LEAST_LEAD_DEG:
+        return f"Turning as the needle centers, the pilot {result}."
+    return f"Turning {plan.lead_deg:.1f} degrees before it, the pilot {result}."
 
 
 def _now_words(state: InterceptState) -> str:
@@ -236,6 +356,8 @@ def intercept(station: str = "QLN", **start: Any) -> Playback[InterceptState]:
             at_station.station_choice().put_away(),
             ByRule("angle_deg", "Double-angle rule"),
             Switch("lead", "Lead the turn"),
+            Switch("both", "Show the turn both ways"),
+            Switch("enlarged", "Enlarge the turn"),
         ],
         {"aircraft": at_station.AIRCRAFT, "ring": at_station.RING},
         notes=notes,
@@ -246,6 +368,10 @@ class Angle(Number):
     """The intercept angle in force; moved by hand, it is an angle of one's own."""
 
     _cut_deg = 0.0
+
+    @property
+    def _allowed(self) -> str:
+        return f"{super()._allowed}: beyond 90 you would fly back along the course"
 
     def follow(self, state: Any) -> None:
         """Know the angle that the rule gives."""

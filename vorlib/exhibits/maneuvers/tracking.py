@@ -7,8 +7,10 @@ from functools import cached_property
 from typing import Any
 
 from vorlib.aircraft.wind import Wind, WindTriangle
-from vorlib.core.angles import difference_deg, format_direction, reciprocal_deg
+from vorlib.core.angles import difference_deg, format_direction, reciprocal_deg, wrap_360
 from vorlib.exhibits.base.controls import Button, ChoiceControl, Number, Switch
+from vorlib.exhibits.base.exhibit import Grip
+from vorlib.exhibits.base.picture_widget import Drag, Steps
 from vorlib.exhibits.base.registry import exhibit
 from vorlib.exhibits.maneuvers.limits import FARTHEST_NM, NEAREST_NM
 from vorlib.exhibits.maneuvers.tracking_flight import (
@@ -36,6 +38,7 @@ from vorlib.vor.receiver import Flag, Reading
 
 __all__ = ["HeadingOrder", "TrackingState", "draw", "sentence", "tracking"]
 
+STEP_DEG, UNITS_PER_DEG = 5.0, 2.0  # of the heading to fly, by a key and by a dragging hand
 PILOTS = (BY_HAND, BRACKETING, CHASING)
 MAP = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE | Overlay.WEDGE
 
@@ -153,6 +156,8 @@ def draw(state: TrackingState, theme: Theme) -> Picture:
     shown = IndicatorScene.of(
         now.course_deg, now.reading, by_hand=False, heading_deg=now.heading_deg
     )
+    if state.pilot == BY_HAND:
+        shown = replace(shown, wanted_heading_deg=state.ordered_deg)
     return at_station.plan_and_indicator(scene, shown, theme)
 
 
@@ -185,7 +190,7 @@ def _trend(state: TrackingState) -> str:
     moved = float(state.now.reading.dots - before.dots)
     last = "minute" if minute == 60.0 else f"{minute:.0f} seconds"
     if abs(moved) < 0.05:
-        return f", as it did a {last} ago" if minute == 60.0 else f", as it did {last} ago"
+        return f", as it was {'a ' * (minute == 60.0)}{last} ago"
     side = "right" if moved > 0 else "left"
     return f", {abs(moved):.1f} dots further {side} than {'a ' * (minute == 60.0)}{last} ago"
 
@@ -227,7 +232,9 @@ def _found(state: TrackingState) -> str:
     found = state.ordered_deg if bracket is None else state.course_deg + bracket.held_deg
     off = abs(float(difference_deg(found, state.answer.heading_deg)))
     who = "Yours is" if bracket is None else "The bracket's is"
-    return f"{who} the same." if off < 0.5 else f"{who} {off:.0f} degrees from it."
+    if off < 0.5:
+        return f"{who} the same."
+    return f"{who} {off:.0f} {'degree' if round(off) == 1 else 'degrees'} from it."
 
 
 class HeadingOrder(Number):
@@ -248,6 +255,18 @@ class HeadingOrder(Number):
 
     def _show(self, value: Any) -> None:
         super()._show(self._state.ordered_deg)
+
+
+def _step_heading(state: TrackingState, steps: Steps) -> dict[str, Any]:
+    """Turn the heading to fly: right and left by 5 degrees, up and down by 1."""
+    ordered_deg = state.ordered_deg + STEP_DEG * steps.right + steps.up
+    return {"headings": state.ordered(float(wrap_360(round(ordered_deg))))}
+
+
+def _drag_heading(state: TrackingState, drag: Drag, theme: Theme) -> dict[str, Any]:
+    """Turn it by a degree for each two units that the hand moves to the right."""
+    ordered_deg = state.ordered_deg + (drag.x - drag.x0) / UNITS_PER_DEG
+    return {"headings": state.ordered(float(wrap_360(round(ordered_deg))))}
 
 
 def _another(state: TrackingState) -> dict[str, Any]:
@@ -271,7 +290,7 @@ def tracking(station: str = "QLN", **start: Any) -> Playback[TrackingState]:
         draw,
         sentence,
         [
-            HeadingOrder(),
+            HeadingOrder().put("transport"),
             ChoiceControl("pilot", "Flown by", {name: name for name in PILOTS}),
             at_station.course_number(),
             ChoiceControl(
@@ -284,4 +303,5 @@ def tracking(station: str = "QLN", **start: Any) -> Playback[TrackingState]:
             Switch("revealed", "Show the wind"),
             Button("seed", "Another wind", _another),
         ],
+        {"heading": Grip(_drag_heading, _step_heading, wheel=True)},
     )

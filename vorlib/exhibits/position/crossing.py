@@ -11,7 +11,7 @@ from typing import Any
 
 from vorlib.core.angles import format_direction
 from vorlib.exhibits.base.controls import ChoiceControl, Number
-from vorlib.exhibits.base.exhibit import Exhibit, Grip
+from vorlib.exhibits.base.exhibit import Grip
 from vorlib.exhibits.base.picture_widget import Drag, Steps
 from vorlib.exhibits.base.registry import exhibit
 from vorlib.exhibits.position.crossing_state import (
@@ -21,6 +21,7 @@ from vorlib.exhibits.position.crossing_state import (
     TOP_FT,
     CrossingState,
 )
+from vorlib.exhibits.replay.playback import Playback
 from vorlib.exhibits.scene import at_station
 from vorlib.views.drawing.picture import Group, Picture, above, beside
 from vorlib.views.drawing.scaling import resized
@@ -42,6 +43,9 @@ __all__ = ["CrossingState", "crossing", "draw", "sentence"]
 WIDEST_NM = 3.0
 LOWEST_FT, SLOWEST_KT, FASTEST_KT = 1000.0, 60.0, 250.0
 SLOWEST_DOTS_S = 0.0005  # a dot in half an hour: still
+FAST_DOTS_S = 1.5
+IN_MINUTES_S = 100  # more seconds than this for a dot are told in minutes
+NEAR_NM = 3.0  # of the station: farther out nothing is said of its cone
 ALONG_STEP_NM, ALTITUDE_STEP_FT = 0.05, 100.0
 VIEWS = {"above and the side": "both", "above": "above", "the side": "side"}
 SMALL_WIDTH = 210.0  # of the indicator above the side view
@@ -77,8 +81,9 @@ def _named_apart(item: Any) -> Any:
 
 
 def sentence(state: CrossingState) -> str:
-    """Say where the aircraft is, what the needle does, and where the flag changes."""
-    return f"{_place(state)} {_shown(state)} {_passage(state)}"
+    """Say where the aircraft is, what the needle does and, once near, where the flag changes."""
+    near = abs(state.along_nm) <= NEAR_NM
+    return " ".join(filter(None, (_place(state), _shown(state), _passage(state) if near else "")))
 
 
 def _place(state: CrossingState) -> str:
@@ -108,17 +113,34 @@ def _needle(state: CrossingState) -> str:
         return f"{words}."
     if abs(rate) < SLOWEST_DOTS_S:
         return f"{words} and is still."
-    side = "right" if rate > 0 else "left"
-    return f"{words} and moves {side} by {abs(rate):.2g} dots a second."
+    return f"{words} and moves {'right' if rate > 0 else 'left'} {rate_words(rate)}."
+
+
+def rate_words(dots_s: float) -> str:
+    """Return how fast a needle moves as a pilot sees it, such as "a dot in 20 seconds".
+
+    >>> rate_words(0.0054), rate_words(-0.048), rate_words(2.2)
+    ('a dot in 3 minutes', 'a dot in 21 seconds', '2 dots a second')
+    """
+    rate = abs(dots_s)
+    if rate >= FAST_DOTS_S:
+        return f"{rate:.0f} dots a second"
+    seconds = round(1.0 / rate)
+    if seconds >= IN_MINUTES_S:
+        return f"a dot in {seconds / 60.0:.0f} minutes"
+    return "a dot in a second" if seconds <= 1 else f"a dot in {seconds} seconds"
 
 
 def _passage(state: CrossingState) -> str:
+    seconds = round(state.seconds_in_cone)
+    if not seconds:
+        return "You pass outside the cone of confusion: TO gives way to FROM abeam the station."
     cone = f"The cone of confusion is {state.cone_nm:.1f} NM in radius at this height"
-    if not state.seconds_in_cone:
-        return f"{cone}: you pass outside it, and TO gives way to FROM abeam the station."
+    duration = f"{seconds} {'second' if seconds == 1 else 'seconds'}"
+    took = "you were in it for" if state.along_nm > state.cone_nm else "you are in it for"
     return (
-        f"{cone}: at {state.groundspeed_kt:.0f} knots you are in it for "
-        f"{state.seconds_in_cone:.0f} seconds, with TO before it and FROM beyond."
+        f"{cone}: at {state.groundspeed_kt:.0f} knots {took} {duration}, with TO before it and "
+        "FROM beyond."
     )
 
 
@@ -183,7 +205,7 @@ def _turn_ring(state: CrossingState, drag: Drag, theme: Theme) -> Changes:
 
 
 @exhibit(lesson="08", state=CrossingState)
-def crossing(station: str = "QLN", **start: Any) -> Exhibit[CrossingState]:
+def crossing(station: str = "QLN", **start: Any) -> Playback[CrossingState]:
     """Return the exhibit of the station passage.
 
     Parameters
@@ -204,7 +226,7 @@ def crossing(station: str = "QLN", **start: Any) -> Exhibit[CrossingState]:
         at_station.station_choice().put_away(),
         ChoiceControl("view", "Seen from", VIEWS),
     ]
-    return Exhibit(
+    made = Playback(
         CrossingState(station, **start),
         draw,
         sentence,
@@ -215,3 +237,7 @@ def crossing(station: str = "QLN", **start: Any) -> Exhibit[CrossingState]:
             "ring": Grip(_turn_ring, at_station.step_ring, wheel=True),
         },
     )
+    made.control("time_s").consequences = lambda state, time_s: {
+        "along_nm": state.along_at_nm(time_s)
+    }
+    return made

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 from vorlib.core.units import SECONDS_PER_HOUR
+from vorlib.exhibits.replay.playback import Played
+from vorlib.exhibits.replay.replay import Replay
+from vorlib.exhibits.replay.straight import hold_heading
 from vorlib.exhibits.scene import at_station
 from vorlib.views.flight.profile import ProfileScene
 from vorlib.vor.coverage import CONE_HALF_ANGLE_DEG, cone_radius_nm
@@ -20,8 +23,10 @@ SIDE_ALONE, SIDE_WITH_PLAN = (490.0, 480.0), (352.0, 226.0)  # sizes of the side
 
 
 @dataclass(frozen=True)
-class CrossingState(at_station.RoundStation):
+class CrossingState(Played, at_station.RoundStation):
     """An aircraft that flies the selected course over a station or past it.
+
+    Its time follows from where it is: a passage begins 6 NM before the station.
 
     Attributes
     ----------
@@ -43,6 +48,34 @@ class CrossingState(at_station.RoundStation):
     view: str = "both"
     range_nm: float = RANGE_NM
     course_deg: float = 40.0
+
+    @property
+    def shown_s(self) -> float:
+        """How long it has flown since 6 NM before the station."""
+        return self.duration_s * (self.along_nm + RANGE_NM) / (2.0 * RANGE_NM)
+
+    @property
+    def duration_s(self) -> float:
+        """How long the whole passage takes."""
+        return 2.0 * RANGE_NM / self.groundspeed_kt * SECONDS_PER_HOUR
+
+    def along_at_nm(self, time_s: float) -> float:
+        """Return where along the course it is at a time, as far as the passage goes."""
+        share = min(max(time_s / self.duration_s, 0.0), 1.0)
+        return RANGE_NM * (2.0 * share - 1.0)
+
+    @cached_property
+    def replays(self) -> tuple[tuple[str, Replay], ...]:
+        """The whole passage, as a flight."""
+        begin = CrossingState(
+            self.station,
+            altitude_ft=self.altitude_ft,
+            along_nm=-RANGE_NM,
+            offset_nm=self.offset_nm,
+            groundspeed_kt=self.groundspeed_kt,
+            course_deg=self.course_deg,
+        )
+        return (("the passage", _flown(begin)),)
 
     @property
     def radial_deg(self) -> float:
@@ -95,3 +128,15 @@ class CrossingState(at_station.RoundStation):
             self.offset_nm,
             *(SIDE_ALONE if self.view == "side" else SIDE_WITH_PLAN),
         )
+
+
+@lru_cache(maxsize=32)
+def _flown(begin: CrossingState) -> Replay:
+    return hold_heading(
+        begin.tuned,
+        begin.there,
+        begin.heading_deg,
+        begin.course_deg,
+        begin.groundspeed_kt,
+        begin.duration_s,
+    )

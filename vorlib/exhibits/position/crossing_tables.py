@@ -1,6 +1,7 @@
 """How fast the needle moves and how long the cone lasts, in tables."""
 
 from vorlib.exhibits.base.registry import offered
+from vorlib.exhibits.position.crossing import rate_words
 from vorlib.exhibits.position.crossing_state import CrossingState
 
 __all__ = ["cone_table", "needle_rate_table"]
@@ -10,14 +11,14 @@ ALTITUDE_FT, OFFSET_NM, SPEED_KT = 4500.0, 0.2, 120.0
 
 @offered
 def needle_rate_table() -> str:
-    """Return dots and dots a second on the way in, parallel to the course line."""
-    rows = ["NM to go   dots left   dots a second   seconds a dot"]
+    """Return dots, and how fast they come, on the way in beside the course line."""
+    rows = ["NM to go   dots left   moving out"]
     for to_go in (6, 4, 3, 2, 1.5):
         s = CrossingState(
             along_nm=-to_go, offset_nm=OFFSET_NM, altitude_ft=ALTITUDE_FT, groundspeed_kt=SPEED_KT
         )
         rate = abs(s.needle_rate_dots_s or 0.0)
-        rows.append(f"{to_go:8} {abs(s.reading.dots):11.1f} {rate:15.3f} {1 / rate:15.0f}")
+        rows.append(f"{to_go:8} {abs(s.reading.dots):11.1f}   {rate_words(rate)}")
     return "\n".join(rows)
 
 

@@ -46,6 +46,7 @@ def scene(state: FixState) -> FixScene:
         tuple(others),
         state.area,
         state.ellipse_outline,
+        state.triangle,
         islands=ISLANDS,
         stations=tuple(STATIONS.values()),
     )

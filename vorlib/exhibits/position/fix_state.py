@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import combinations
 
 import numpy as np
 
@@ -248,10 +249,45 @@ class FixState:
         except ValueError:
             return None
 
+    @cached_property
+    def triangle(self) -> Positions | None:
+        """Where three radials cross in pairs; None without three, or where a pair does not."""
+        if len(self.lines) != 3 or self.method != RADIALS:
+            return None
+        try:
+            corners = [fixing.fix_from_radials(list(pair)) for pair in combinations(self.lines, 2)]
+        except ValueError:
+            return None
+        return Position(
+            np.array([corner.lat_deg for corner in corners]),
+            np.array([corner.lon_deg for corner in corners]),
+        )
+
+    @property
+    def triangle_nm(self) -> float:
+        """The longest side of that triangle; 0 without one."""
+        if self.triangle is None:
+            return 0.0
+        lat, lon = self.triangle.lat_deg, self.triangle.lon_deg
+        sides = inverse(lat, lon, np.roll(lat, 1), np.roll(lon, 1))
+        return float(np.max(sides.distance_nm))
+
+    @property
+    def is_explained(self) -> bool:
+        """Whether radials as good as they are said to be can disagree as much as these do."""
+        return max(abs(off) for off in self.residuals_deg) <= self.bound_deg
+
+    @property
+    def is_bounded(self) -> bool:
+        """Whether the bounds of the lines hold the fix: where they do not, no ellipse does."""
+        if len(self.lines) < 3:
+            return self.area is not None
+        return self.cut_deg > 2.0 * self.bound_deg  # of the two that cross best
+
     @property
     def ellipse_outline(self) -> Positions | None:
-        """The outline within which 95 percent of fixes lie."""
-        if self.ellipse is None:
+        """The outline within which 95 percent of fixes lie; None where none holds them."""
+        if self.ellipse is None or not self.is_bounded:
             return None
         return shifted(self.fix, *ellipse_outline(self.ellipse))
 

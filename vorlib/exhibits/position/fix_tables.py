@@ -16,7 +16,7 @@ TO_95_PERCENT = 2.45  # standard errors, of two together
 @offered
 def bound_table() -> str:
     """Return how far out a fix may be, by how good its radials are."""
-    rows = ["good to   at most   95 per cent within"]
+    rows = ["good to   at most   95 percent within"]
     for bound in (1, 2, 4, 6):
         s = FixState("QLN", "PLX", bound_deg=bound)
         semi_major_nm = s.ellipse.semi_major_nm if s.ellipse else math.inf  # parallel lines

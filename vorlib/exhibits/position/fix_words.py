@@ -11,6 +11,8 @@ from vorlib.vor.station import Station
 
 __all__ = ["sentence"]
 
+LEAST_NM = 0.05  # less rounds to no miles at all
+
 
 def sentence(state: FixState) -> str:
     """Say where the fix is, how far off it may be, and at what angle the radials cut."""
@@ -27,11 +29,10 @@ def _names(state: FixState) -> str:
 def _where(state: FixState, number: int | None = None) -> str:
     """The place of a fix from the first station."""
     fix = state.fixes[state.chosen if number is None else number]
-    line = state.stations[0].inverse(fix)
-    return (
-        f"{float(line.distance_nm):.1f} NM {compass_point(float(line.true_azimuth_deg))} of "
-        f"{state.stations[0].name}"
-    )
+    station = state.stations[0]
+    line = station.inverse(fix)
+    point = compass_point(float(station.radial_of_azimuth_deg(line.true_azimuth_deg)))
+    return f"{float(line.distance_nm):.1f} NM {point} of {station.name}"
 
 
 def _radials(state: FixState) -> tuple[str, ...]:
@@ -53,26 +54,41 @@ def _wrong(state: FixState) -> str:
             f"{s.name} {r:+.1f}" if abs(r) >= 0.05 else f"{s.name} 0.0"
             for s, r in zip(state.stations, state.residuals_deg, strict=True)
         )
-        disagreement = f"Against the fix the radials read, in degrees: {left}."
+        disagreement = f"{_triangle(state)}Against the fix the radials read, in degrees: {left}."
     if not state.off_deg:
         agree = "All three radials meet: nothing disagrees." if disagreement else ""
         return agree
-    size = f"{abs(state.off_deg):g} {'degree' if abs(state.off_deg) == 1 else 'degrees'}"
+    size = f"{_degrees(abs(state.off_deg))} too {'great' if state.off_deg > 0 else 'small'}"
     off = (
-        f"{state.stations[0].name} is read {size} too {'great' if state.off_deg > 0 else 'small'}"
-        f", which puts the fix {state.error_nm:.1f} NM from the aircraft"
+        f"{state.stations[0].name} is read {size}, which puts the fix {state.error_nm:.1f} NM "
+        "from the aircraft"
     )
     return f"{off}. {disagreement}" if disagreement else f"{off}; two radials cannot show it."
 
 
+def _triangle(state: FixState) -> str:
+    """Whether the triangle that the radials leave is normal."""
+    if state.triangle is None:
+        return ""
+    drawn = f"The three radials leave a triangle {state.triangle_nm:.1f} NM long: "
+    good = f"readings good to {_degrees(state.bound_deg)}"
+    if state.is_explained:
+        return f"{drawn}{good} may well leave such a one, and by itself it shows no mistake. "
+    return f"{drawn}no {good} leave such a one, so at least one is wrong. "
+
+
+def _degrees(angle_deg: float) -> str:
+    return f"{angle_deg:g} {'degree' if angle_deg == 1 else 'degrees'}"
+
+
 def _area(state: FixState) -> str:
     assert state.ellipse is not None
-    bound = f"With every radial good to {state.bound_deg:g} degrees"
+    bound = f"With every radial good to {_degrees(state.bound_deg)}"
+    if not state.is_bounded:
+        return f"{bound} they may be parallel: nothing bounds the fix, and no ellipse does."
     most = _most(state.ellipse)
     if len(state.lines) > 2:
         return f"{bound} {most}."
-    if state.worst_nm is None:
-        return f"{bound} they may be parallel: no bound holds the fix, and no ellipse should."
     return f"{bound} it is at most {state.worst_nm:.1f} NM out; {most}."
 
 
@@ -96,17 +112,24 @@ def _own_dme(state: FixState) -> tuple[str, ...]:
         f"On {_names(state)} the DME shows {state.shown_nm:.2f} NM, the slant range. You are "
         f"{_height(state)}, so over the ground it is {state.ground_nm:.2f} NM: the fix is "
         f"{_where(state)}.",
-        f"Taken as ground distance, it would put you {state.shown_nm - state.ground_nm:.2f} NM too "
-        "far out.",
+        _uncorrected(state.shown_nm - state.ground_nm),
         "Radial and circle cut at 90 degrees everywhere.",
         _dme_area(state),
-        f"The fix is {state.error_nm:.1f} NM from the aircraft." if state.error_nm > 0.05 else "",
+        f"The fix is {state.error_nm:.1f} NM from the aircraft."
+        if state.error_nm > LEAST_NM
+        else "",
     )
+
+
+def _uncorrected(too_far_nm: float) -> str:
+    if too_far_nm < LEAST_NM:
+        return "Taken as ground distance, it would put you hardly any farther out."
+    return f"Taken as ground distance, it would put you {too_far_nm:.1f} NM too far out."
 
 
 def _dme_area(state: FixState) -> str:
     bound = (
-        f"With the radial good to {state.bound_deg:g} degrees and the DME to "
+        f"With the radial good to {_degrees(state.bound_deg)} and the DME to "
         f"{state.dme_bound_nm:.2f} NM"
     )
     if state.worst_nm is None or state.ellipse is None:
@@ -118,7 +141,7 @@ def _most(ellipse: Ellipse) -> str:
     long, wide = (
         2.0 * NINETY_FIVE_PERCENT * half for half in (ellipse.semi_major_nm, ellipse.semi_minor_nm)
     )
-    return f"95 per cent of fixes lie in an ellipse of {long:.1f} by {wide:.1f} NM"
+    return f"95 percent of fixes lie in an ellipse of {long:.1f} by {wide:.1f} NM"
 
 
 def _other_dme(state: FixState) -> tuple[str, ...]:
@@ -148,6 +171,8 @@ def _how_good(state: FixState) -> tuple[str, ...]:
 
 
 def _near(state: FixState) -> str:
+    if state.error_nm < LEAST_NM:
+        return ""
     return f"It is {state.error_nm:.1f} NM from the aircraft."
 
 

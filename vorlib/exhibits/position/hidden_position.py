@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Any
@@ -15,6 +16,7 @@ from vorlib.core.angles import (
     format_direction,
     reciprocal_deg,
 )
+from vorlib.core.arguments import ArgumentError
 from vorlib.exhibits.base.controls import Button, ChoiceControl, Number
 from vorlib.exhibits.base.exhibit import Exhibit
 from vorlib.exhibits.base.registry import exhibit
@@ -22,7 +24,7 @@ from vorlib.exhibits.scene import at_station
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.theme import Theme
 from vorlib.views.instrument.indicator import IndicatorScene
-from vorlib.views.plan.plan import Overlay
+from vorlib.views.plan.plan import Intended, Overlay
 from vorlib.views.sentence import reading_sentence, volume_words, where_sentence
 from vorlib.vor.receiver import Flag
 
@@ -36,7 +38,8 @@ __all__ = [
 ]
 
 NEAREST_NM, FARTHEST_NM = 5.0, 22.0  # clear of the cone, and on the map
-LEEWAY_DEG = 4.0  # two dots: a needle centred with care and a receiver that passes its check
+GOAL = 3  # positions right, one after the other
+LEEWAY_DEG = 4.0  # two dots: a needle centered with care and a receiver that passes its check
 HIDDEN = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE
 
 
@@ -53,7 +56,9 @@ class HiddenPositionState(at_station.RoundStation):
     guess_radial_deg, guess_direction
         The guess: a radial, and a compass direction from the station such as "south-west".
     revealed
-        Whether the aircraft is shown and the guess marked.
+        Whether the aircraft is shown and the guess marked: only once there is one.
+    in_a_row
+        How many positions have been right, one after the other.
     heading_deg, course_deg
         Magnetic heading, and selected course.
     """
@@ -63,8 +68,20 @@ class HiddenPositionState(at_station.RoundStation):
     guess_radial_deg: float | None = None
     guess_direction: str = ""
     revealed: bool = False
+    in_a_row: int = 0
     heading_deg: float = 40.0
     course_deg: float = 40.0
+
+    def __post_init__(self) -> None:
+        super().__post_init__()
+        if self.revealed and self.guess_radial_deg is None:
+            raise ArgumentError(
+                "Enter the radial you are on, then reveal.", argument="guess_radial_deg"
+            )
+        if self.revealed and not self.guess_direction:
+            raise ArgumentError(
+                "Choose a compass direction, then reveal.", argument="guess_direction"
+            )
 
     @cached_property
     def _place(self) -> tuple[float, float]:
@@ -95,45 +112,66 @@ def draw(state: HiddenPositionState, theme: Theme) -> Picture:
     """Return the indicator beside a plan view on which the aircraft shows once revealed."""
     if state.revealed:
         range_nm = at_station.range_showing_nm(state.distance_nm, state.range_nm)
-        scene = replace(state.plan_scene(Overlay.ALL), range_nm=range_nm)
+        guessed = tuple(_guessed(state))
+        scene = replace(state.plan_scene(Overlay.ALL), range_nm=range_nm, intended=guessed)
     else:
         scene = state.plan_scene(HIDDEN, with_aircraft=False)
     shown = IndicatorScene.of(state.course_deg, state.reading)
     return at_station.plan_and_indicator(scene, shown, theme)
 
 
+def _guessed(state: HiddenPositionState) -> Iterator[Intended]:
+    """Yield the radial that was named, as far out as the aircraft, if it is another one."""
+    guess_deg = state.guess_radial_deg
+    if guess_deg is not None and not _is_near(guess_deg, state.radial_deg):
+        there = state.tuned.position_on(guess_deg, state.distance_nm)
+        name = f"your {format_direction(guess_deg)}"
+        yield Intended(state.tuned.position, there, name, meets="you named")
+
+
 def sentence(state: HiddenPositionState) -> str:
     """Say what the indicator shows and, once revealed, where the aircraft is and what was wrong."""
     if state.revealed:
         place = where_sentence(state.tuned, state.there)
-        return f"{place} {mark_radial(state)} {mark_direction(state)}"
+        words = f"{place} {mark_radial(state)} {mark_direction(state)}"
+        return f"{words} {_row_words(state)}".rstrip()
     volume = volume_words(state.tuned, state.there)
     return f"{reading_sentence(state.course_deg, state.reading, volume)} {_hint(state)}"
+
+
+def _row_words(state: HiddenPositionState) -> str:
+    if state.in_a_row >= GOAL:
+        return f"That is {state.in_a_row} in a row: you have it."
+    return f"That is {state.in_a_row} of {GOAL} in a row." if state.in_a_row else ""
 
 
 def _hint(state: HiddenPositionState) -> str:
     reading = state.reading
     if reading.flag == Flag.FROM and abs(reading.deviation_deg) <= 1.0:
         return "Which radial are you on, and in which direction from the station does that put you?"
-    return "Turn the ring until the needle is centred and the flag reads FROM."
+    return "Turn the ring until the needle is centered and the flag reads FROM."
+
+
+def _is_near(guess_deg: float, direction_deg: float) -> bool:
+    return abs(float(difference_deg(guess_deg, direction_deg))) <= LEEWAY_DEG
 
 
 def mark_radial(state: HiddenPositionState) -> str:
     """Return in one sentence whether the guessed radial is right, and if not, the mistake in it."""
     if state.guess_radial_deg is None:
-        return "You named no radial."
+        return ""
     guess, said = state.guess_radial_deg, format_direction(state.guess_radial_deg)
 
     def near(direction_deg: float) -> bool:
-        return abs(float(difference_deg(guess, direction_deg))) <= LEEWAY_DEG
+        return _is_near(guess, direction_deg)
 
     if near(state.radial_deg):
         return f"Your {said} is right: within {LEEWAY_DEG:g} degrees."
     if near(float(reciprocal_deg(state.radial_deg))):
         if state.reading.flag == Flag.TO and near(state.course_deg):
             return (
-                f"Your {said} is the bearing to the station, not the radial: "
-                "you centred the needle with TO. Centre it with FROM and the ring reads the radial."
+                f"Your {said} is the bearing to the station, not the radial: you centered the "
+                "needle with TO. Center it with FROM and the ring reads the radial."
             )
         return (
             f"Your {said} is the reciprocal, on the other side of the station: "
@@ -142,28 +180,46 @@ def mark_radial(state: HiddenPositionState) -> str:
     if near(float(state.tuned.true_azimuth_deg(state.there))):
         return f"Your {said} counts from true north; a radial counts from the station's own north."
     off = abs(float(difference_deg(guess, state.radial_deg)))
-    return f"Your {said} is {off:.0f} degrees off: centre the needle with FROM, then read the ring."
+    return f"Your {said} is {off:.0f} degrees off: center the needle with FROM, then read the ring."
 
 
 def mark_direction(state: HiddenPositionState) -> str:
     """Return in one sentence whether the guessed compass direction is right."""
     said = state.guess_direction
     if not said:
-        return "You named no direction."
-    azimuth_deg = float(state.tuned.true_azimuth_deg(state.there))
-    # near the edge of two sectors true and magnetic may differ in words: both are right
-    right = {compass_point(azimuth_deg), compass_point(state.radial_deg)}
-    if said in right:
+        return ""
+    point = compass_point(state.radial_deg)
+    # a radial read near the edge of two sectors may lie in either
+    if said in _points_about(state.radial_deg):
         return f"And {said} of the station is right."
-    opposite = {compass_point(float(reciprocal_deg(d))) for d in (azimuth_deg, state.radial_deg)}
-    if said in opposite:
+    if said in _points_about(float(reciprocal_deg(state.radial_deg))):
         return f"But {said} is where the station is from you: you are on the opposite side of it."
+    if said == compass_point(float(state.tuned.true_azimuth_deg(state.there))):
+        return f"But {said} counts from true north: by the station's rose that radial runs {point}."
     return f"But {said} is not where that radial runs: find it on the rose."
+
+
+def _points_about(direction_deg: float) -> set[str]:
+    return {compass_point(direction_deg + off) for off in (-LEEWAY_DEG, 0.0, LEEWAY_DEG)}
 
 
 def _retuned(state: HiddenPositionState, ident: str) -> dict[str, Any]:
     """Leave the aircraft where it is hidden; a guess was for the station it was made with."""
-    return {"near": state.near or state.station, "guess_radial_deg": None, "guess_direction": ""}
+    return {
+        "near": state.near or state.station,
+        "revealed": False,
+        "guess_radial_deg": None,
+        "guess_direction": "",
+    }
+
+
+def _revealed(state: HiddenPositionState) -> dict[str, Any]:
+    """Mark the guess, and count it when it is the first for this position."""
+    if state.revealed or state.guess_radial_deg is None:
+        return {"revealed": True}
+    right = _is_near(state.guess_radial_deg, state.radial_deg)
+    right = right and state.guess_direction in _points_about(state.radial_deg)
+    return {"revealed": True, "in_a_row": state.in_a_row + 1 if right else 0}
 
 
 def _another(state: HiddenPositionState) -> dict[str, Any]:
@@ -201,7 +257,7 @@ def hidden_position(
             at_station.tuning(_retuned),
             Number("guess_radial_deg", "Your radial", direction=True, optional=True),
             ChoiceControl("guess_direction", "Compass direction", points),
-            Button("revealed", "Reveal and mark", lambda state: {"revealed": True}),
+            Button("revealed", "Reveal and mark", _revealed),
             Button("seed", "Another position", _another),
         ],
         {"ring": at_station.RING},

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
+
+import ipywidgets as widgets
 
 from vorlib.core.angles import format_direction, reciprocal_deg
 from vorlib.earth.variation import variation_deg
-from vorlib.exhibits.base.controls import Switch
+from vorlib.exhibits.base.controls import Number, Switch
 from vorlib.exhibits.base.exhibit import Exhibit
 from vorlib.exhibits.base.registry import exhibit
 from vorlib.exhibits.scene import at_station
@@ -20,6 +22,9 @@ from vorlib.views.sentence import where_sentence
 
 __all__ = ["RadialsState", "draw", "radials", "sentence"]
 
+NOSE_SHARE = 0.3  # of the map's range, which the line along the nose is drawn ahead
+HIDDEN = "hidden: place the aircraft by eye"
+
 
 @dataclass(frozen=True)
 class RadialsState(at_station.AtStation):
@@ -31,12 +36,16 @@ class RadialsState(at_station.AtStation):
         Whether to draw the compass rose, the range rings, the line of the radial.
     true_north
         Whether to give the figures that count from true north, and where the two norths part.
+    figures
+        Whether figures are given at all, in the picture, the sentence and beside it; without them
+        a hand can try to place the aircraft by eye.
     """
 
     rose: bool = True
     rings: bool = True
     radial: bool = True
     true_north: bool = False
+    figures: bool = True
 
     @property
     def overlays(self) -> Overlay:
@@ -45,7 +54,7 @@ class RadialsState(at_station.AtStation):
         for wanted, overlay in (
             (self.rose, Overlay.ROSE),
             (self.rings, Overlay.RINGS),
-            (self.radial, Overlay.RADIAL),
+            (self.radial and self.figures, Overlay.RADIAL),
         ):
             if wanted:
                 chosen |= overlay
@@ -58,13 +67,18 @@ class RadialsState(at_station.AtStation):
 
 
 def draw(state: RadialsState, theme: Theme) -> Picture:
-    """Return the plan view with the figures beside it."""
-    scene = state.plan_scene(state.overlays, with_course=False)
+    """Return the plan view, with a line along the nose, and the figures beside it."""
+    scene = replace(
+        state.plan_scene(state.overlays, with_course=False),
+        intended=(state.nose_line(NOSE_SHARE * state.range_nm),),
+    )
     return beside(plan(scene, theme), figures(_figures(state), theme), at_station.GAP)
 
 
 def _figures(state: RadialsState) -> tuple[FigureImage, ...]:
     station, there = state.tuned, state.there
+    if not state.figures:
+        return (FigureImage("Radial", "?", HIDDEN), FigureImage("Distance", "?", HIDDEN))
     rows = (
         FigureImage("Radial", _spoken(state.radial_deg), "from the station to you", strong=True),
         FigureImage("Bearing to station", _spoken(_bearing_deg(state)), "from you to the station"),
@@ -110,6 +124,8 @@ def east_or_west(angle_deg: float) -> str:
 def sentence(state: RadialsState) -> str:
     """Say where the aircraft is and keep radial, bearing and heading apart."""
     station, there = state.tuned, state.there
+    if not state.figures:
+        return f"You are somewhere round {station.name}. Say where, then switch Figures on."
     words = (
         f"{where_sentence(station, there)} The bearing to the station is the reciprocal, "
         f"{_spoken(_bearing_deg(state))}; your heading is {_spoken(state.heading_deg)}."
@@ -122,6 +138,25 @@ def sentence(state: RadialsState) -> str:
         f"station's declination is {east_or_west(station.declination_deg)}; by today's variation, "
         f"{east_or_west(state.variation_deg)}, it is {_spoken(float(bearing))} magnetic."
     )
+
+
+class _Told:
+    """A control that gives a figure away, and is there only while figures are given."""
+
+    widget: widgets.Widget
+
+    def follow(self, state: RadialsState) -> None:
+        """Show or hide the control."""
+        super().follow(state)  # type: ignore[misc]
+        self.widget.layout.display = None if state.figures else "none"
+
+
+class _Radial(_Told, Number):
+    """The radial that the aircraft is on."""
+
+
+class _Distance(_Told, at_station.Distance):
+    """How far out it is."""
 
 
 @exhibit(lesson="01", state=RadialsState)
@@ -140,11 +175,12 @@ def radials(station: str = "QLN", **start: Any) -> Exhibit[RadialsState]:
         draw,
         sentence,
         [
-            at_station.radial_number(),
-            at_station.distance_number(),
+            _Radial("radial_deg", "Aircraft on radial", decimals=1, direction=True),
+            _Distance(),
             at_station.heading_number(),
             at_station.range_choice(),
             at_station.tuning().put_away(),
+            Switch("figures", "Figures"),
             Switch("rose", "Compass rose"),
             Switch("rings", "Range rings"),
             Switch("radial", "Radial"),

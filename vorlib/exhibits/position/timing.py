@@ -1,4 +1,4 @@
-"""Time to the station: a run is timed, the rule answers, and the way home is flown beside it."""
+"""Time to the station: a run is timed, the rule answers, and the way there is flown beside it."""
 
 from __future__ import annotations
 
@@ -15,6 +15,7 @@ from vorlib.exhibits.base.controls import ChoiceControl, Number
 from vorlib.exhibits.base.exhibit import Exhibit, Grip
 from vorlib.exhibits.base.picture_widget import Drag, Steps
 from vorlib.exhibits.base.registry import exhibit
+from vorlib.exhibits.replay.replay import clock_words
 from vorlib.exhibits.scene import at_station
 from vorlib.exhibits.scene.figures import FigureImage, figures
 from vorlib.exhibits.scene.wind_controls import (
@@ -39,7 +40,7 @@ NEAREST_NM, FARTHEST_NM = 3.0, 30.0
 SMALLEST_DEG, LARGEST_DEG = 2.0, 60.0
 ROSES_NM = (5.0, 7.5, 10.0, 15.0, 20.0, 30.0, 50.0)  # radii the map may have
 SHOWN = Overlay.ROSE | Overlay.RINGS
-AGREES_PERCENT = 0.5
+AGREES_PERCENT, RIGHT = 0.5, "right"
 
 Changes = dict[str, Any]
 
@@ -69,7 +70,7 @@ class TimingState:
     Raises
     ------
     ValueError
-        If the station is unknown, or the wind lets the run or the way home never end.
+        If the station is unknown, or the wind lets the run or the way there never end.
     """
 
     station: str = "QLN"
@@ -86,7 +87,7 @@ class TimingState:
             raise ValueError(f"station must be one of {', '.join(STATIONS)}, got {self.station!r}")
         if self.rule not in RULES.values():
             raise ValueError(f"rule must be one of {', '.join(RULES.values())}, got {self.rule!r}")
-        _ = self.run  # no way home, no state
+        _ = self.run  # no way there, no state
 
     @property
     def tuned(self) -> Station:
@@ -105,7 +106,7 @@ class TimingState:
 
     @cached_property
     def run(self) -> TimedRun:
-        """The run, what the rule says of it, and the way home."""
+        """The run, what the rule says of it, and the way to the station."""
         fly = timed_run if self.rule == WING_TIP else isosceles_run
         east = self.tuned.declination_deg
         wind = Wind(self.wind_from_deg + east, self.wind_kt)
@@ -130,7 +131,7 @@ class TimingState:
 
     @property
     def plan_scene(self) -> PlanScene:
-        """The map round the station, with the run and the way home."""
+        """The map round the station, with the run and the way to it."""
         return PlanScene(
             self.tuned,
             range_nm=self.range_nm,
@@ -142,7 +143,7 @@ class TimingState:
             stations=tuple(STATIONS.values()),
             traces=(
                 Trace("timed run", self.run.run_track),
-                Trace("way home", self.run.home_track, dashed=True),
+                Trace("way to the station", self.run.home_track, dashed=True),
             ),
             wind=Wind(self.wind_from_deg, self.wind_kt),
         )
@@ -191,8 +192,8 @@ def sentence(state: TimingState) -> str:
         timed = f"the relative bearing doubles to {2 * state.angle_deg:g}"
     return (
         f"You fly {format_direction(state.heading_deg)} at {state.airspeed_kt:.0f} knots, {begin}. "
-        f"After {clock(run.run_min)} minutes {timed}. The rule says {run.rule_min:.1f} minutes and "
-        f"{run.rule_nm:.1f} NM to go. {_truth(state)}"
+        f"After {clock_words(60.0 * run.run_min)} {timed}. The rule says {run.rule_min:.1f} "
+        f"minutes and {run.rule_nm:.1f} NM to go. {_truth(state)}"
     )
 
 
@@ -206,10 +207,17 @@ def _truth(state: TimingState) -> str:
         f"Turned and flown in {air} it takes {run.actual_min:.1f} minutes, for {run.actual_nm:.1f} "
         "NM"
     )
-    if abs(run.error_percent) < AGREES_PERCENT:
-        return f"{flown}: the rule is right."
-    side = "long" if run.error_percent > 0 else "short"
-    return f"{flown}: the rule's time is {abs(run.error_percent):.0f} per cent too {side}."
+    too_far_percent = 100.0 * (run.rule_nm / run.actual_nm - 1.0)
+    time, distance = _how_right(run.error_percent), _how_right(too_far_percent)
+    if time == distance:
+        return f"{flown}: the rule's time and distance are {'both ' * (time == RIGHT)}{time}."
+    return f"{flown}: the rule's time is {time}, its distance {distance}."
+
+
+def _how_right(error_percent: float) -> str:
+    if abs(error_percent) < AGREES_PERCENT:
+        return RIGHT
+    return f"{abs(error_percent):.0f} percent too {'long' if error_percent > 0 else 'short'}"
 
 
 def _moved(state: TimingState, right: float, down: float, theme: Theme) -> Changes:

@@ -23,8 +23,8 @@ def wing_tip_table() -> str:
 
 @offered
 def bearing_change_table() -> str:
-    """Return the wing-tip rule's own error beside that of a misread degree."""
-    rows = ["change   rule's own error   if one degree was missed"]
+    """Return the error of the wing-tip rule's time, from 12 NM, beside that of a misread degree."""
+    rows = ["change   time, from 12 NM   if one degree was missed"]
     for degrees in (2, 5, 10, 15, 20, 30, 45):
         own = TimingState(angle_deg=degrees).run.error_percent
         rows.append(f"{degrees:3} deg {round(own):+14} % {100 / degrees:19.0f} % more")

@@ -83,6 +83,8 @@ class Playback(Exhibit[P]):
         As for any exhibit.
     notes
         HTML shown under the picture, of a state.
+    strip
+        Whether a strip chart can be opened.
     """
 
     transport: Transport
@@ -96,6 +98,7 @@ class Playback(Exhibit[P]):
         grips: Mapping[str, Grip[P]] | None = None,
         *,
         notes: Callable[[P], str] | None = None,
+        strip: bool = True,
     ) -> None:
         self._notes, self._notes_below = notes, widgets.HTML().add_class("vorlib-notes")
         self._chart = widgets.HTML().add_class("vorlib-chart")
@@ -103,7 +106,7 @@ class Playback(Exhibit[P]):
         self._problem = Remark(state.problem)  # beside what made it so
         buttons = {BACK: lambda: self._jump(-STEP_S), ON: lambda: self._jump(STEP_S)}
         transport = Transport(self, self._move, buttons, begin=self._begin, slider=True)
-        shown = [*controls, Switch("chart", "Strip chart")]
+        shown = [*controls, *([Switch("chart", "Strip chart")] if strip else [])]
         super().__init__(state, draw, sentence, shown, grips, transport=transport)
         self.page.fill(below=[self._notes_below, self._chart])
 

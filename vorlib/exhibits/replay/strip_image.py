@@ -17,14 +17,20 @@ __all__ = ["strip_image"]
 def strip_image(flights: Sequence[tuple[str, Replay]], theme: Theme) -> str:
     """Return a strip chart as an HTML image that carries its words."""
     strips = [
-        Strip(name, replay.flown.flight.time_s, replay.flown.reading, replay.heading_deg)
+        Strip(
+            name,
+            replay.flown.flight.time_s,
+            replay.flown.reading,
+            replay.heading_deg,
+            replay.flown.course_deg,
+        )
         for name, replay in flights
     ]
     file = io.BytesIO()
     strip_chart(strips, theme).savefig(file, format="svg")
     names = " and ".join(strip.name for strip in strips)
     end = clock_words(max(float(strip.time_s[-1]) for strip in strips))
-    words = f"Strip chart of {names}, to {end}: needle in dots, heading and distance against time."
+    words = f"Strip chart of {names}, to {end}: needle, heading, course and distance by time."
     data = base64.b64encode(file.getvalue()).decode()
     width = "100%" if theme is PROJECTOR else "820px"
     return (

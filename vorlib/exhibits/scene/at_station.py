@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Any, Protocol
 
-from vorlib.earth.geodesic import Position
+from vorlib.earth.geodesic import Position, direct
 from vorlib.exhibits.base.controls import ChoiceControl, Number
 from vorlib.exhibits.base.exhibit import Grip
 from vorlib.exhibits.base.picture_widget import Drag, Steps
@@ -19,7 +19,7 @@ from vorlib.stations.archipelago import AIRFIELDS, ISLANDS, STATIONS
 from vorlib.views.drawing.picture import Picture, beside
 from vorlib.views.drawing.theme import SCREEN, Theme
 from vorlib.views.instrument.indicator import CENTRE, IndicatorScene, indicator
-from vorlib.views.plan.plan import SIZE, Overlay, PlanScene, plan, projection
+from vorlib.views.plan.plan import SIZE, Intended, Overlay, PlanScene, plan, projection
 from vorlib.views.plan.projection import StationProjection
 from vorlib.vor.coverage import cone_radius_nm, service_radius_nm
 from vorlib.vor.receiver import Reading, Receiver
@@ -113,6 +113,14 @@ class RoundStation:
             airfields=tuple(AIRFIELDS.values()),
             stations=tuple(STATIONS.values()),
         )
+
+    def nose_line(
+        self, length_nm: float, name: str = "", there: Position | None = None
+    ) -> Intended:
+        """Return a line straight on from the aircraft's nose, here or at another place."""
+        here = self.there if there is None else there
+        true_deg = self.heading_deg + self.tuned.declination_deg
+        return Intended(here, direct(here, true_deg, length_nm), name)
 
 
 @dataclass(frozen=True)

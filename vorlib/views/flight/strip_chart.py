@@ -1,4 +1,4 @@
-"""The strip chart of flights: needle, heading and distance against time, flag changes marked."""
+"""The strip chart of flights: needle, heading, course and distance against time."""
 
 from __future__ import annotations
 
@@ -22,21 +22,29 @@ __all__ = ["Strip", "strip_chart"]
 
 HEIGHT_IN = 5.4
 POINTS_PER_UNIT = 0.7  # type in points for one picture unit, at this size of figure
+ROWS = ("needle, dots\n(right is up)", "heading,\ndegrees", "distance,\nNM")
+COURSE_ROW = "course,\ndegrees"
 MOST_POINTS = 600  # more are finer than the chart
 
 
 @dataclass(frozen=True, eq=False)
 class Strip:
-    """What was recorded of one flight: arrays of one length; heading magnetic."""
+    """What was recorded of one flight: arrays of one length; heading and course magnetic.
+
+    The selected course may be left out.
+    """
 
     name: str
     time_s: FloatArray
     reading: Readings
     heading_deg: FloatArray
+    course_deg: FloatArray | None = None
 
 
 def strip_chart(strips: Sequence[Strip], theme: Theme = SCREEN) -> Figure:
     """Return the chart of one flight or of several, told apart by dash and name.
+
+    Changes of the flag are marked. The selected course has a row where somebody changes it.
 
     Raises
     ------
@@ -46,7 +54,8 @@ def strip_chart(strips: Sequence[Strip], theme: Theme = SCREEN) -> Figure:
     if not 1 <= len(strips) <= 2:
         raise ValueError(f"strips must be one or two, got {len(strips)}")
     figure = empty_figure(WIDE_IN, HEIGHT_IN, theme)
-    axes = figure.subplots(3, 1, sharex=True)
+    rows = [*ROWS[:2], *([COURSE_ROW] if any(map(_turns_the_ring, strips)) else []), ROWS[2]]
+    axes = dict(zip(rows, figure.subplots(len(rows), 1, sharex=True), strict=True))
     looks: list[dict[str, Any]] = [
         {"color": theme.track, "linewidth": 1.2 * theme.line},
         {"color": theme.cone, "linewidth": 1.2 * theme.line, "linestyle": (0, (4, 2))},
@@ -55,14 +64,17 @@ def strip_chart(strips: Sequence[Strip], theme: Theme = SCREEN) -> Figure:
         some = np.unique(np.linspace(0, len(strip.time_s) - 1, MOST_POINTS).astype(int))
         minutes = strip.time_s[some] / 60.0
         dots = np.where(strip.reading.flag == Flag.OFF, np.nan, strip.reading.dots)[some]
-        axes[0].plot(minutes, dots, label=strip.name, **look)
-        axes[1].plot(minutes, _unbroken(strip.heading_deg[some]), **look)
-        axes[2].plot(minutes, np.asarray(strip.reading.distance_nm)[some], **look)
-        _mark_flags(axes, strip, look, theme, first=strip is strips[0])
+        needle, heading, *course, distance = axes.values()
+        needle.plot(minutes, dots, label=strip.name, **look)
+        heading.plot(minutes, _unbroken(strip.heading_deg[some]), **look)
+        if course and strip.course_deg is not None:
+            course[0].plot(minutes, _unbroken(strip.course_deg[some]), **look)
+        distance.plot(minutes, np.asarray(strip.reading.distance_nm)[some], **look)
+        _mark_flags(list(axes.values()), strip, look, theme, first=strip is strips[0])
     _scales(axes, theme)
-    axes[2].set_xlim(0.0, max(1.0, max(float(s.time_s[-1]) for s in strips)) / 60.0)
+    distance.set_xlim(0.0, max(1.0, max(float(s.time_s[-1]) for s in strips)) / 60.0)
     if len(strips) > 1:
-        axes[0].legend(
+        needle.legend(
             loc="lower left", bbox_to_anchor=(0, 1.02), ncols=2, frameon=False, borderpad=0,
             handlelength=3.5, fontsize=POINTS_PER_UNIT * theme.text_size, labelcolor=theme.text,
         )  # fmt: skip
@@ -98,11 +110,14 @@ def _mark_flags(
         )
 
 
-def _scales(axes: Sequence[Axes], theme: Theme) -> None:
+def _turns_the_ring(strip: Strip) -> bool:
+    return strip.course_deg is not None and bool(np.ptp(strip.course_deg) > 0.0)
+
+
+def _scales(axes: dict[str, Axes], theme: Theme) -> None:
     from matplotlib.ticker import MaxNLocator, MultipleLocator
 
-    names = ("needle, dots\n(right is up)", "heading,\ndegrees", "distance,\nNM")
-    for one, name in zip(axes, names, strict=True):
+    for name, one in axes.items():
         one.set_facecolor(theme.sea)
         one.grid(color=theme.ring, linewidth=0.5 * theme.thin)
         one.set_ylabel(name, color=theme.text, fontsize=POINTS_PER_UNIT * theme.small_size)
@@ -110,11 +125,13 @@ def _scales(axes: Sequence[Axes], theme: Theme) -> None:
         for edge in one.spines.values():
             edge.set_color(theme.rose)
     full = float(DOTS_FULL_SCALE)
-    axes[0].set_ylim(-1.1 * full, 1.1 * full)
-    axes[0].yaxis.set_major_locator(MultipleLocator(full))
-    axes[0].axhline(0.0, color=theme.text, linewidth=theme.thin)
-    axes[1].yaxis.set_major_locator(MaxNLocator(4, steps=[1, 2, 3, 5, 10], integer=True))
-    axes[1].yaxis.set_major_formatter(lambda value, _: format_direction(value))
-    axes[2].set_ylim(bottom=0.0)
-    axes[2].yaxis.set_major_locator(MaxNLocator(4))
-    axes[2].set_xlabel("minutes", color=theme.text, fontsize=POINTS_PER_UNIT * theme.small_size)
+    needle, *directions, distance = axes.values()
+    needle.set_ylim(-1.1 * full, 1.1 * full)
+    needle.yaxis.set_major_locator(MultipleLocator(full))
+    needle.axhline(0.0, color=theme.text, linewidth=theme.thin)
+    for one in directions:
+        one.yaxis.set_major_locator(MaxNLocator(4, steps=[1, 2, 3, 5, 10], integer=True))
+        one.yaxis.set_major_formatter(lambda value, _: format_direction(value))
+    distance.set_ylim(bottom=0.0)
+    distance.yaxis.set_major_locator(MaxNLocator(4))
+    distance.set_xlabel("minutes", color=theme.text, fontsize=POINTS_PER_UNIT * theme.small_size)

@@ -45,7 +45,7 @@ def indicator(scene: IndicatorScene, theme: Theme = SCREEN) -> Picture:
     return Picture(
         WIDTH,
         HEIGHT,
-        (*_selected(course, scene.heading_deg, theme), ring, *_indices(theme), *face),
+        (*_selected(course, scene, theme), ring, *_indices(theme), *_nose(scene, theme), *face),
         title="Indicator",
         description=_description(scene, course),
         background=theme.paper,
@@ -64,14 +64,14 @@ def _description(scene: IndicatorScene, course: str) -> str:
     return f"Course {course} is selected, the flag reads {scene.flag.name}, the needle is {needle}."
 
 
-def _selected(course: str, heading_deg: float | None, theme: Theme) -> tuple[Item, ...]:
+def _selected(course: str, scene: IndicatorScene, theme: Theme) -> tuple[Item, ...]:
     """Return the selected course in figures, and in the corner the heading where it is told."""
     size = theme.big_size
     words = "course"
     width = text_width(words, theme.text_size) + 8.0 + text_width(course, size, True)
     told: tuple[tuple[Item, ...], float] = ((), WIDTH)
-    if heading_deg is not None:
-        told = _heading(format_direction(heading_deg), theme)
+    if scene.heading_deg is not None:
+        told = _heading(format_direction(scene.heading_deg), scene.wanted_heading_deg, theme)
     items, free = told
     left = max(0.0, min((WIDTH - width) / 2, free - width - 12.0))
     middle = left + text_width(words, theme.text_size) + 8.0
@@ -82,15 +82,36 @@ def _selected(course: str, heading_deg: float | None, theme: Theme) -> tuple[Ite
     )
 
 
-def _heading(heading: str, theme: Theme) -> tuple[tuple[Item, ...], float]:
-    """Return the heading in figures, and where what stands to the left of it has to end."""
+def _heading(
+    heading: str, wanted_deg: float | None, theme: Theme
+) -> tuple[tuple[Item, ...], float]:
+    """Return the heading in figures, and where what stands to the left of it has to end.
+
+    Below it stands the heading to fly, if a hand steers.
+    """
     right, size, words = WIDTH - 4.0, 1.5 * theme.text_size, "heading"
     width = max(text_width(words, theme.small_size), text_width(heading, size, True))
-    items = (
+    items: tuple[Item, ...] = (
         Text(right, 12.0, words, theme.small_size, theme.text, "end"),
         Text(right, 14.0 + size, heading, size, theme.needle, "end", True),
     )
+    if wanted_deg is not None:
+        fly = f"fly {format_direction(wanted_deg)}"
+        text = Text(0.0, 0.0, fly, theme.text_size, theme.track, "end", True)
+        label = f"Heading {heading}, to fly {format_direction(wanted_deg)}"
+        below = 14.0 + size + 0.5 * size + 0.8 * theme.text_size
+        items += (Group((text,), right, below, grab="heading", label=label),)
     return items, right - width
+
+
+def _nose(scene: IndicatorScene, theme: Theme) -> tuple[Item, ...]:
+    """Return the pointer outside the ring, at the heading."""
+    if scene.heading_deg is None or not scene.nose_on_ring:
+        return ()
+    foot, half = -CARD_RADIUS + 4.0, 9.0
+    corners = ((0.0, foot), (half, foot - 18.0), (-half, foot - 18.0))
+    pointer = Polygon(corners, theme.needle, theme.paper, theme.line)
+    return (Group((pointer,), *CENTRE, scene.heading_deg - scene.course_deg),)
 
 
 def _inner_radius(theme: Theme) -> float:

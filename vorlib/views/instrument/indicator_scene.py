@@ -36,6 +36,12 @@ class IndicatorScene:
         below the flag say so.
     heading_deg
         The magnetic heading, told in figures beside the course; None where it is not to be seen.
+    wanted_heading_deg
+        The heading to fly, told below it: a hand can turn it, as "heading". None where no hand
+        steers.
+    nose_on_ring
+        Whether a pointer outside the ring marks the heading on it: in the upper half of the ring
+        the nose points along the selected course, in the lower half against it.
 
     Raises
     ------
@@ -52,6 +58,8 @@ class IndicatorScene:
     overhead: bool = False
     assured: bool = True
     heading_deg: float | None = None
+    wanted_heading_deg: float | None = None
+    nose_on_ring: bool = False
 
     def __post_init__(self) -> None:
         finite("course_deg", self.course_deg)

@@ -251,6 +251,10 @@ def _round(text: Text, gap: float) -> Iterator[Text]:
 def _areas(scene: FixScene, layout: StationProjection, theme: Theme) -> Iterator[Polygon]:
     if scene.area is not None:
         yield Polygon(tuple(_points(layout, scene.area)), "", theme.text, theme.thick)
+    if scene.triangle is not None:
+        corners = clip_polygon(_points(layout, scene.triangle), CLOSE_FRAME)
+        if corners:
+            yield Polygon(corners, theme.warning, theme.warning, theme.thick, opacity=0.18)
     if scene.ellipse is not None:
         points = tuple(_points(layout, scene.ellipse))
         yield Polygon(points, "", theme.text, theme.line, _ellipse_dash(theme))
@@ -273,6 +277,8 @@ def _key(scene: FixScene, theme: Theme) -> Iterator[Item]:
         rows.append(("all within the bounds", theme.text, theme.thick, ()))
     if scene.ellipse is not None:
         rows.append(("95 % of fixes", theme.text, theme.line, _ellipse_dash(theme)))
+    if scene.triangle is not None:
+        rows.append(("triangle of the radials", theme.warning, theme.thick, ()))
     for ring in scene.rings:
         rows.append((ring.name, theme.cone, 1.5 * theme.line, _ring_dash(ring, theme)))
     step = min(1.6 * theme.text_size, (SIZE - CLOSE) / (len(rows) + 0.3))

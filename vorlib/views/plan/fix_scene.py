@@ -77,6 +77,8 @@ class FixScene:
         Other places that come into question, with their names.
     area, ellipse
         Outlines of the area within the bounds and of that of 95 percent of fixes, or None.
+    triangle
+        The corners at which three radials cross in pairs, or None.
     middle, range_nm
         The middle of the map and the distance from it to the edges.
     islands, stations
@@ -92,6 +94,7 @@ class FixScene:
     others: tuple[tuple[str, Position], ...] = ()
     area: Positions | None = None
     ellipse: Positions | None = None
+    triangle: Positions | None = None
     range_nm: float = 44.0
     islands: tuple[Coast, ...] = ()
     stations: tuple[Station, ...] = ()
@@ -118,7 +121,8 @@ def _close_range_nm(scene: FixScene) -> float:
     def reach(places: Position[Any]) -> float:
         return float(np.max(np.abs(near.to_xy(places))))
 
-    areas = [reach(outline) for outline in (scene.area, scene.ellipse) if outline is not None]
+    outlines = scene.area, scene.ellipse, scene.triangle
+    areas = [reach(outline) for outline in outlines if outline is not None]
     farthest = min(ASIDE_NM, ASIDE_AREAS * max(areas, default=math.inf))
     singles = [reach(place) for place in (scene.aircraft, *(place for _, place in scene.others))]
     reaches = areas + [far for far in singles if far <= farthest]

@@ -18,12 +18,22 @@ from vorlib.views.drawing.theme import SCREEN, Theme
 from vorlib.views.plan.aircraft import AircraftMark, radial_line, radial_words
 from vorlib.views.plan.course import block_course_line, course_overlays, course_words
 from vorlib.views.plan.flight import trace_lines, trace_points, trace_words, wind_arrow
+from vorlib.views.plan.intended import IntendedMark, intended_marks, intended_words
 from vorlib.views.plan.map import chart, numerals_beside
 from vorlib.views.plan.projection import FRAME, SIZE, StationProjection, projection, rose_radius
-from vorlib.views.plan.scene import Overlay, PlanScene, Trace
+from vorlib.views.plan.scene import Intended, Overlay, PlanScene, Trace
 from vorlib.views.plan.service import service_circle, service_words
 
-__all__ = ["SIZE", "Overlay", "PlanScene", "StationProjection", "Trace", "plan", "projection"]
+__all__ = [
+    "SIZE",
+    "Intended",
+    "Overlay",
+    "PlanScene",
+    "StationProjection",
+    "Trace",
+    "plan",
+    "projection",
+]
 
 NOTHING = (-1.0, -1.0, -1.0, -1.0)  # a box off the picture
 
@@ -34,6 +44,7 @@ def plan(scene: PlanScene, theme: Theme = SCREEN) -> Picture:
     parts = scene.station, scene.islands, scene.airfields, scene.stations
     base = chart(*parts, layout, scene.overlays & (Overlay.ROSE | Overlay.RINGS), theme)
     aircraft, traces = AircraftMark.of(scene, layout, theme), trace_points(scene, layout)
+    meant = intended_marks(scene, layout)
     numerals = tuple(_numerals(scene, aircraft, base.taken, layout, theme))
     words = (*base.taken, *map(text_box, numerals))
     labels = Labeller((2.0, 2.0, SIZE - 2.0, SIZE - 2.0), list(words))
@@ -49,9 +60,10 @@ def plan(scene: PlanScene, theme: Theme = SCREEN) -> Picture:
             base.marks,
             *numerals,
             *_track(scene, layout, theme),
+            *(item for mark in meant for item in mark.items(theme)),
             *trace_lines(scene, traces, theme),
             *wind_arrow(scene, labels, theme),
-            *_words(scene, aircraft, traces, layout, labels, theme),
+            *_words(scene, aircraft, traces, meant, layout, labels, theme),
             *([aircraft.group] if aircraft else []),
         ),
         title=f"Plan view about {scene.station.name}",
@@ -105,6 +117,7 @@ def _words(
     scene: PlanScene,
     aircraft: AircraftMark | None,
     traces: list[list[Point]],
+    meant: list[IntendedMark],
     layout: StationProjection,
     labels: Labeller,
     theme: Theme,
@@ -115,6 +128,7 @@ def _words(
         labels.block(aircraft.box)
         if Overlay.RADIAL in scene.overlays:
             yield from radial_words(aircraft, layout, labels, theme)
+    yield from intended_words(meant, labels, theme)
     yield from service_words(scene, layout, labels, theme)
     yield from trace_words(scene, traces, labels, theme)
     yield from course_words(scene, layout, labels, theme)

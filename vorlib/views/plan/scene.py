@@ -11,7 +11,7 @@ from vorlib.core.arguments import finite, not_negative, positive, within
 from vorlib.earth.geodesic import Position, Positions
 from vorlib.vor.station import Station
 
-__all__ = ["Coast", "NamedPlace", "Overlay", "PlanScene", "Trace"]
+__all__ = ["Coast", "Intended", "NamedPlace", "Overlay", "PlanScene", "Trace"]
 
 
 class Coast(Protocol):
@@ -68,6 +68,30 @@ class Trace:
 
 
 @dataclass(frozen=True)
+class Intended:
+    """A straight line over the ground that is meant and not flown yet.
+
+    Attributes
+    ----------
+    start, end
+        Where it begins and ends.
+    name
+        What stands beside it, such as "heading 100"; empty for nothing.
+    meets
+        What stands beside its end, where a ring marks the place; empty for neither.
+    onto_deg
+        Magnetic course onto which to turn at its end: the angle between the two is drawn and told.
+        None draws no angle.
+    """
+
+    start: Position
+    end: Position
+    name: str = ""
+    meets: str = ""
+    onto_deg: float | None = None
+
+
+@dataclass(frozen=True)
 class PlanScene:
     """What a plan view shows.
 
@@ -98,6 +122,8 @@ class PlanScene:
         Where the aircraft has been, an array of places, or None.
     traces
         Named tracks, of this aircraft or of others.
+    intended
+        Lines that are meant, dashed.
     wind
         A wind to show, its direction magnetic as the heading is; None shows none.
     by_hand
@@ -123,6 +149,7 @@ class PlanScene:
     stations: tuple[Station, ...] = ()
     track: Positions | None = None
     traces: tuple[Trace, ...] = ()
+    intended: tuple[Intended, ...] = ()
     wind: Wind | None = None
     by_hand: bool = True
 

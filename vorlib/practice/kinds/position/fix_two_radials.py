@@ -56,7 +56,7 @@ def make(chance: Random) -> Question:
         hints=(
             "Draw both stations, and each radial as an arrow that begins at its own station.",
             "Turn each radial into a compass direction from its station: north is 360, east 090.",
-            f"{said} leads {compass_point(float(one.true_azimuth_deg(met.position)))} from "
+            f"{said} leads {compass_point(radial)} from "
             f"{one.name}. Which places lie that way, and which of them fits {other.name} as well?",
         ),
         worked=f"The radials meet {_words(one, met.position)} and {_words(other, met.position)}: "
@@ -129,5 +129,5 @@ def _is_clear(true_deg: float, declination_deg: float, leeway: float) -> bool:
 
 def _words(station: Station, place: Position) -> str:
     line = station.inverse(place)
-    point = compass_point(float(line.true_azimuth_deg))
+    point = compass_point(float(station.radial_of_azimuth_deg(line.true_azimuth_deg)))
     return f"{float(line.distance_nm):.0f} NM {point} of {station.name}"
