@@ -43,37 +43,36 @@ OUTSIDE = """() => {
 # Every text that is drawn, with the size it has on the screen.
 TEXTS = """() => {
     const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
-    const found = {};
+    const found = [];
+    const isSeen = ({ width, height } = { width: 9, height: 9 }) => width > 2 && height > 2;
     while (walker.nextNode()) {
-        const { parentElement: holder, textContent } = walker.currentNode;
-        if (!textContent.trim() || !holder.checkVisibility?.({ visibilityProperty: true })) continue;
-        if (holder.closest("script, style, option, desc, title, #step")) continue;
+        const holder = walker.currentNode.parentElement;
+        const words = walker.currentNode.textContent.trim();
+        if (!words || !holder.checkVisibility({ visibilityProperty: true })) continue;
+        if (holder.closest("script, style, option, desc, title")) continue;
         const range = document.createRange();
         range.selectNode(walker.currentNode);
-        const { width, height } = range.getBoundingClientRect();
-        if (width < 2 || height < 2) continue;
-        const clip = holder.closest(".widget-label, label")?.getBoundingClientRect();
-        if (clip && (clip.width < 2 || clip.height < 2)) continue;
+        if (!isSeen(range.getBoundingClientRect())) continue;
+        if (!isSeen(holder.closest("label")?.getBoundingClientRect())) continue; // for reading out
         let size = parseFloat(getComputedStyle(holder).fontSize);
         const matrix = holder.ownerSVGElement && holder.getScreenCTM();
         if (matrix) size *= Math.hypot(matrix.a, matrix.b);
-        const image = holder.closest("img");
-        found[`${holder.nodeName.toLowerCase()}.${holder.closest("[class]")?.getAttribute("class")}: ${
-            textContent.trim().slice(0, 40)}`] = size;
+        found.push([words.slice(0, 60), size]);
     }
-    for (const field of document.querySelectorAll("main input:not([type=checkbox]), main select, main textarea")) {
-        if (!field.offsetParent) continue;
-        found[`${field.nodeName.toLowerCase()}: ${field.value.slice(0, 30)}`] =
-            parseFloat(getComputedStyle(field).fontSize);
+    const fields = "main :is(input:not([type=checkbox]), select, textarea)";
+    for (const field of document.querySelectorAll(fields)) {
+        const size = parseFloat(getComputedStyle(field).fontSize);
+        if (field.offsetParent) found.push([field.value.slice(0, 60), size]);
     }
     return found;
 }"""
+HEIGHT = "() => [document.documentElement.scrollHeight, scrollY]"
 
 
 def rest(page: Any) -> None:
     """Wait until nothing on a page changes its place any more."""
     before = None
-    while (now := page.evaluate("() => [document.documentElement.scrollHeight, scrollY]")) != before:
+    while (now := page.evaluate(HEIGHT)) != before:
         before = now
         page.wait_for_timeout(300)
 
@@ -89,7 +88,7 @@ def small_texts(page: Any, least_px: float) -> list[str]:
     """Return the texts that are seen on a page and are smaller than that, with their sizes."""
     rest(page)
     sizes = page.evaluate(TEXTS)
-    return [f"{text}: {size:.1f} px" for text, size in sizes.items() if size < least_px - 0.05]
+    return [f"{text}: {size:.1f} px" for text, size in sizes if size < least_px - 0.05]
 
 
 def steps(page: Any) -> int:

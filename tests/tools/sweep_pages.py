@@ -3,8 +3,8 @@
     python tests/tools/sweep_pages.py                          # all pages
     python tests/tools/sweep_pages.py 05_intercepting.ipynb    # some
 
-In four windows: what of an exhibit is not seen at once. Presented at 1280 x 720: what text is smaller
-than 20 pixels, on each step.
+In four windows: what of an exhibit is not seen at once. Presented at 1280 x 720, on each step: the
+same, and what text is smaller than 20 pixels.
 """
 
 from __future__ import annotations
@@ -15,20 +15,20 @@ import tempfile
 from pathlib import Path
 from typing import Any
 
-TESTS = Path(__file__).parents[1]
-sys.path.append(str(TESTS))
+sys.path.append(str(Path(__file__).parents[1]))
 from lab import CHROMIUM_OPTIONS, running_course
 from seen import WINDOWS, not_in_window, small_texts, steps
 
 from vorlib.pages.course_folder import shipped
 
-LEAST_PX = 20.0
+NOTEBOOKS = Path(__file__).parents[2] / "notebooks"
+PRESENTED, LEAST_PX = (1280, 720), 20.0
 
 
 def sweep(page: Any) -> list[str]:
     """Return what is amiss on a page that is alive."""
     found = [line for window in WINDOWS for line in not_in_window(page, window)]
-    page.set_viewport_size({"width": 1280, "height": 720})
+    not_in_window(page, PRESENTED)
     page.get_by_role("button", name="Present").click()
     page.keyboard.press("1")
     page.keyboard.press("Enter")
@@ -36,7 +36,8 @@ def sweep(page: Any) -> list[str]:
         for digit in str(step):
             page.keyboard.press(digit)
         page.keyboard.press("Enter")
-        found += [f"presented, step {step}: {small}" for small in small_texts(page, LEAST_PX)]
+        amiss = small_texts(page, LEAST_PX) + not_in_window(page, PRESENTED)
+        found += [f"presented, step {step}: {one}" for one in amiss]
     return found
 
 
@@ -46,7 +47,7 @@ def main(names: list[str]) -> None:
 
     with tempfile.TemporaryDirectory() as folder, sync_playwright() as playwright:
         notebooks = Path(folder) / "notebooks"
-        shutil.copytree(TESTS.parent / "notebooks", notebooks)
+        shutil.copytree(NOTEBOOKS, notebooks)
         chromium = shutil.which("chromium") or shutil.which("chromium-browser")
         browser = playwright.chromium.launch(executable_path=chromium, args=CHROMIUM_OPTIONS)
         with running_course(notebooks, Path(folder) / "home") as course:
