@@ -11,12 +11,19 @@ from traitlets.config import Config, Configurable
 from voila.configuration import VoilaConfiguration
 from voila.paths import collect_static_paths
 from voila.server_extension import _kernel_id_regex as KERNEL
-from voila.shutdown_kernel_handler import VoilaShutdownKernelHandler
 from voila.utils import get_voila_labextensions_path
 
 from vorlib.pages.course_folder import CourseFolder
-from vorlib.pages.handlers import FRONT_END, ExecutionHandler, Files, PageHandler
+from vorlib.pages.handlers import (
+    FRONT_END,
+    AliveHandler,
+    ExecutionHandler,
+    Files,
+    LeaveHandler,
+    PageHandler,
+)
 from vorlib.pages.kernels import KernelsInReserve
+from vorlib.pages.open_pages import OpenPages
 
 __all__ = ["load"]
 
@@ -46,6 +53,7 @@ def load(server: Any) -> None:
     folder = "/".join(work.relative_to(root).parts)
     kernels = KernelsInReserve(server.kernel_manager, folder)
     server.web_app.settings["vorlib_kernels"] = kernels
+    pages = OpenPages(kernels)
     front_end = VoilaConfiguration(
         config=Config(), progressive_rendering=True, extension_allowlist=EXTENSIONS
     )
@@ -53,7 +61,7 @@ def load(server: Any) -> None:
         "course": course,
         "work": work,
         "folder": folder,
-        "kernels": kernels,
+        "pages": pages,
         "front_end": front_end,
     }
     files = {
@@ -64,8 +72,9 @@ def load(server: Any) -> None:
     handlers: list[tuple[Any, ...]] = [
         (r"/voila/render/(.*)", PageHandler, page),
         (r"/voila/?", PageHandler, page),
-        (rf"/voila/execution/{KERNEL}", ExecutionHandler),
-        (r"/voila/api/shutdown/(.*)", VoilaShutdownKernelHandler),
+        (rf"/voila/execution/{KERNEL}", ExecutionHandler, {"pages": pages}),
+        (rf"/voila/api/shutdown/{KERNEL}", LeaveHandler, {"pages": pages}),
+        (rf"/voila/api/alive/{KERNEL}", AliveHandler, {"pages": pages}),
         *((path, Files, {"path": places}) for path, places in files.items()),
     ]
     settings = server.web_app.settings

@@ -9,7 +9,7 @@ from typing import Any
 import nbformat
 import voila
 from jupyter_server.auth.decorator import ws_authenticated
-from jupyter_server.base.handlers import FileFindHandler, JupyterHandler
+from jupyter_server.base.handlers import APIHandler, FileFindHandler, JupyterHandler
 from jupyter_server.utils import url_path_join
 from tornado.web import HTTPError, authenticated
 from traitlets.config import Config
@@ -20,12 +20,20 @@ from voila.utils import get_page_config
 from vorlib.io.notebooks import START
 from vorlib.pages import address
 from vorlib.pages.course_folder import CourseFolder
-from vorlib.pages.kernels import KernelsInReserve
+from vorlib.pages.open_pages import OpenPages
 from vorlib.pages.page import page_end, page_start
 
-__all__ = ["FRONT_END", "ExecutionHandler", "Files", "PageHandler"]
+__all__ = [
+    "FRONT_END",
+    "AliveHandler",
+    "ExecutionHandler",
+    "Files",
+    "LeaveHandler",
+    "PageHandler",
+]
 
 FRONT_END = f"/voila/static/{voila.__version__}"  # a browser may keep what is there for good
+LEFT = "vorlib-left"  # the cookie of a page that is reloaded: which kernel it has
 
 # what a learner reads where a cell failed
 EXECUTOR = Config(
@@ -46,12 +54,12 @@ class PageHandler(JupyterHandler):
         course: CourseFolder,
         work: Path,
         folder: str,
-        kernels: KernelsInReserve,
+        pages: OpenPages,
         front_end: VoilaConfiguration,
     ) -> None:
         super().initialize()
         self.course, self.work, self.folder = course, work, folder
-        self.kernels, self.front_end = kernels, front_end
+        self.pages, self.front_end = pages, front_end
 
     @authenticated
     async def get(self, name: str = "") -> None:
@@ -71,12 +79,13 @@ class PageHandler(JupyterHandler):
         urls = {"base_url": self.base_url, "lab_url": lab, "front_end_url": self._front_end_url()}
         self.write(page_start(notebook, part, parts, **urls))
         await self.flush()
-        kernel = await self.kernels.take()
-        ExecutionRequestHandler._execution_data[kernel] = {
-            "nb": _to_run(notebook, self.work / PurePosixPath(name).parent),
-            "config": EXECUTOR,
-            "show_tracebacks": False,
-        }
+        kernel = await self.pages.open(notebook, self.get_cookie(LEFT))
+        if not self.pages.has_run(kernel):
+            ExecutionRequestHandler._execution_data[kernel] = {
+                "nb": _to_run(notebook, self.work / PurePosixPath(name).parent),
+                "config": EXECUTOR,
+                "show_tracebacks": False,
+            }
         self.write(page_end(self._page_config(kernel)))
         await self.finish()
 
@@ -106,14 +115,67 @@ def _to_run(notebook: Any, place: Path) -> Any:
 
 
 class ExecutionHandler(ExecutionRequestHandler):  # type: ignore[misc]
-    """Runs the cells of a page and sends each one's output as it comes."""
+    """Runs the cells of a page and sends each one's output as it comes.
+
+    To a page that was reloaded it sends what they gave before.
+    """
 
     _executor = None  # a page may be closed before it asks for anything
+
+    def initialize(self, pages: OpenPages) -> None:
+        super().initialize()
+        self.pages = pages
 
     @ws_authenticated
     async def get(self, *args: Any, **kwargs: Any) -> None:
         """Open the connection, for whoever may open the page."""
         await super().get(*args, **kwargs)
+
+    async def on_message(self, message_str: str | bytes) -> None:
+        """Run the cells, or tell again what they gave."""
+        if not self.pages.has_run(self._kernel_id):
+            await super().on_message(message_str)
+            return
+        for message in self.pages.given(self._kernel_id):
+            await super().write_message(message)
+
+    def write_message(self, message: Any, binary: bool = False) -> Any:
+        """Send a message, and keep what a cell gave."""
+        if message["action"] == "execution_result":
+            self.pages.given(self._kernel_id).append(message)
+        return super().write_message(message, binary)
+
+
+class AliveHandler(JupyterHandler):
+    """Says whether the kernel of a page still is the one that ran its cells.
+
+    It is no API, as an open page that asks is no sign of somebody at work.
+    """
+
+    def initialize(self, pages: OpenPages) -> None:
+        super().initialize()
+        self.pages = pages
+
+    @authenticated
+    async def get(self, kernel_id: str) -> None:
+        """Answer with 204, or with 404 where the page is alive no more."""
+        self.set_status(204 if await self.pages.alive(kernel_id) else 404)
+        await self.finish()
+
+
+class LeaveHandler(APIHandler):
+    """Hears from a page that it is left."""
+
+    def initialize(self, pages: OpenPages) -> None:
+        super().initialize()
+        self.pages = pages
+
+    @authenticated
+    async def post(self, kernel_id: str) -> None:
+        """Have its kernel end, unless the page comes back."""
+        self.pages.leave(kernel_id)
+        self.set_status(204)
+        await self.finish()
 
 
 class Files(FileFindHandler):

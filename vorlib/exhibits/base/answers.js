@@ -63,16 +63,20 @@ function watchAnswers(model, root, el, shown = () => null) {
   function changed() {
     if (GONE.includes(kernel.status)) stopped();
   }
+  // a page of the course looks whether its kernel was ended or restarted
+  const told = ({ detail: hasStopped }) => (hasStopped ? stopped() : ask());
 
   model.on("msg:custom", heard);
   for (const kind of HANDS) root.addEventListener(kind, touched, { capture: true, passive: true });
   kernel?.statusChanged.connect(changed);
+  window.addEventListener("vorlib-kernel", told);
   if (kernel) ask();
   return () => {
     clearTimeout(timer);
     model.off("msg:custom", heard);
     for (const kind of HANDS) root.removeEventListener(kind, touched, { capture: true });
     kernel?.statusChanged.disconnect(changed);
+    window.removeEventListener("vorlib-kernel", told);
   };
 }
 

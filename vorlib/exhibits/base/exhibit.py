@@ -109,6 +109,8 @@ class Exhibit(Generic[S]):
             on_steps=self._stepped,
             wheel=[name for name, grip in self.grips.items() if grip.wheel],
         )
+        if transport:  # time waits for a page that is opened again
+            self.picture.observe(lambda _: transport.pause(), "view")
         for control in self.controls:
             control.ask = self._asked
         self.page = Page()

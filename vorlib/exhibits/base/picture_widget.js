@@ -296,6 +296,8 @@ function render({ model, el }) {
   });
   show();
   say();
+  model.set("view", view);
+  model.save_changes();
   let endWatch = null;
   // the picture gets a size when it comes onto the page, and what is around it is there
   const arrange = () => {

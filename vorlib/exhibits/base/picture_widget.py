@@ -61,6 +61,8 @@ class PictureWidget(Answering):
     # Any browser that shows the picture answers with the number it was asked.
     asked = traitlets.Int().tag(sync=True)
     answered = traitlets.Int().tag(sync=True, echo_update=False)
+    # Another one whenever a page begins to show the picture.
+    view = traitlets.Unicode().tag(sync=True, echo_update=False)
     # Only the browser writes this one; an echo would be a wasted message for each movement.
     hand = traitlets.Dict().tag(sync=True, echo_update=False)
 

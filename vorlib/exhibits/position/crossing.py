@@ -26,7 +26,7 @@ from vorlib.exhibits.scene import at_station
 from vorlib.views.drawing.picture import Group, Picture, above, beside
 from vorlib.views.drawing.scaling import resized
 from vorlib.views.drawing.theme import PROJECTOR, SCREEN, Theme
-from vorlib.views.flight.profile import profile, profile_scale
+from vorlib.views.flight.profile import ProfileScene, profile, profile_scale
 from vorlib.views.instrument.indicator import CENTRE, IndicatorScene, indicator
 from vorlib.views.instrument.indicator import WIDTH as INDICATOR_WIDTH
 from vorlib.views.plan.plan import SIZE, Overlay, plan, projection
@@ -49,6 +49,7 @@ NEAR_NM = 3.0  # of the station: farther out nothing is said of its cone
 ALONG_STEP_NM, ALTITUDE_STEP_FT = 0.05, 100.0
 VIEWS = {"above and the side": "both", "above": "above", "the side": "side"}
 SMALL_WIDTH = 210.0  # of the indicator above the side view
+BESIDE_PLAN = (400.0, SIZE)  # of the side view where type is large, the indicator beside it
 FROM_THE_SIDE = "aircraft from the side"
 
 Changes = dict[str, Any]
@@ -57,20 +58,25 @@ Changes = dict[str, Any]
 def draw(state: CrossingState, theme: Theme) -> Picture:
     """Return the indicator with the plan view, the side view or both."""
     shown = IndicatorScene.of(state.course_deg, state.reading)
-    side = profile(state.side_view, _side_theme(state, theme))
+    side = profile(_side_view(state, theme), theme)
     side = replace(side, items=tuple(_named_apart(item) for item in side.items))
     if state.view == "side":
         return beside(side, indicator(shown, theme), at_station.GAP)
     scene = state.plan_scene(Overlay.ALL)
     if state.view == "above":
         return at_station.plan_and_indicator(scene, shown, theme)
+    if theme is PROJECTOR:
+        pictured = beside(side, indicator(shown, theme), at_station.GAP)
+        return beside(plan(scene, theme), pictured, at_station.GAP)
     small = resized(indicator(shown, PROJECTOR), SMALL_WIDTH)  # small, so in large type
     return beside(plan(scene, theme), above(small, side, 0.0), at_station.GAP)
 
 
-def _side_theme(state: CrossingState, theme: Theme) -> Theme:
-    """Return the theme of the side view, which is too small for large type beside the plan."""
-    return SCREEN if state.view == "both" else theme
+def _side_view(state: CrossingState, theme: Theme) -> ProfileScene:
+    """Return the side view, beside the plan with the room that large type needs."""
+    if state.view == "both" and theme is PROJECTOR:
+        return replace(state.side_view, width=BESIDE_PLAN[0], height=BESIDE_PLAN[1])
+    return state.side_view
 
 
 def _named_apart(item: Any) -> Any:
@@ -175,7 +181,7 @@ def _from_the_side(along_nm: float, altitude_ft: float) -> Changes:
 
 
 def _drag_from_the_side(state: CrossingState, drag: Drag, theme: Theme) -> Changes:
-    scale = profile_scale(state.side_view, _side_theme(state, theme))
+    scale = profile_scale(_side_view(state, theme), theme)
     x, y = scale.to_xy(state.along_nm, state.altitude_ft)
     return _from_the_side(*scale.to_distance_altitude(x + drag.x - drag.x0, y + drag.y - drag.y0))
 
@@ -187,20 +193,22 @@ def _step_from_the_side(state: CrossingState, steps: Steps) -> Changes:
     )
 
 
-def _ring_centre(state: CrossingState) -> tuple[float, float]:
+def _ring_centre(state: CrossingState, theme: Theme) -> tuple[float, float]:
     """Return where the middle of the course ring is on the picture."""
     x, y = CENTRE
     if state.view == "above":
         return at_station.RING_CENTRE
     if state.view == "side":
         return SIDE_ALONE[0] + at_station.GAP + x, y
+    if theme is PROJECTOR:
+        return SIZE + BESIDE_PLAN[0] + 2 * at_station.GAP + x, y
     factor = SMALL_WIDTH / INDICATOR_WIDTH
     left = SIZE + at_station.GAP + (SIDE_WITH_PLAN[0] - SMALL_WIDTH) / 2
     return left + factor * x, factor * y
 
 
 def _turn_ring(state: CrossingState, drag: Drag, theme: Theme) -> Changes:
-    turned_deg = at_station.turned_deg(drag, _ring_centre(state))
+    turned_deg = at_station.turned_deg(drag, _ring_centre(state, theme))
     return {"course_deg": float(round(state.course_deg - turned_deg))}
 
 

@@ -1,4 +1,5 @@
 // A page of the course: how far it has come alive, where the learner stopped, and presenting it.
+import { keepForReload, watchKernel } from "./kernel.js";
 import { present } from "./present.js";
 
 const { baseUrl, part, title } = document.body.dataset;
@@ -35,24 +36,6 @@ function countCells(alive) {
   const watch = new MutationObserver(tell);
   watch.observe(document.getElementById("lesson"), { childList: true, subtree: true });
   tell();
-}
-
-/* A lesson whose kernel is gone looks alive and is not. */
-function watchKernel() {
-  const { kernelId } = JSON.parse(document.getElementById("jupyter-config-data").textContent);
-  const look = setInterval(async () => {
-    const answer = await fetch(`${baseUrl}api/kernels/${kernelId}`).catch(() => null);
-    if (answer?.ok) return;
-    clearInterval(look);
-    const closed = "The course does not answer. If you closed it, open it again.";
-    const why = answer ? "This lesson has stopped." : closed;
-    const again = Object.assign(document.createElement("button"), {
-      className: "button",
-      textContent: "Reload the page",
-      onclick: () => location.reload(),
-    });
-    status.replaceChildren(why, again);
-  }, 10_000);
 }
 
 /* Remember the last page opened, and on the start page offer to go on with it. */
@@ -92,7 +75,8 @@ function closeContents() {
 window.addEventListener("pageshow", (event) => event.persisted && location.reload());
 
 const alive = showProgress();
-alive.then(watchKernel);
+watchKernel(status, baseUrl);
+keepForReload(status, alive);
 present(document.getElementById("present"), alive);
 hideToken();
 closeContents();

@@ -3,6 +3,7 @@
 // PageDown and PageUp go on and back, B (or the full stop of some clickers) blanks the screen, R
 // begins the exhibit again, C shows its controls, which otherwise leave their room to the picture, a
 // number and Enter go to that step, Escape ends.
+import { beginAgain } from "./kernel.js";
 
 const HEADING = /^H[1-3]$/;
 const RESUME = /^#present-(\d+)$/; // after a reload, the step to go on with
@@ -105,7 +106,7 @@ class Presentation {
     if (own) own.click();
     else {
       location.hash = `present-${this.at}`;
-      location.reload();
+      beginAgain();
     }
   }
 

@@ -185,7 +185,7 @@ def _ring_labels(layout: StationProjection, r: float, words: str, theme: Theme) 
     for azimuth_deg in (125, 145, 105, 165, 235, 215, 305, 325, 55):
         a = math.radians(azimuth_deg)
         x, y = layout.x + r * math.sin(a), layout.y - r * math.cos(a)
-        yield Text(x, y, words, 0.9 * theme.small_size, theme.muted, halo=theme.sea)
+        yield Text(x, y, words, theme.small_size, theme.muted, halo=theme.sea)
 
 
 def compass_rose(radius: float, declination_deg: float, theme: Theme) -> tuple[Item, ...]:
@@ -213,7 +213,7 @@ def compass_rose(radius: float, declination_deg: float, theme: Theme) -> tuple[I
             side * 1.5 * wide,
             tall / 2 + 4.0 - radius + 0.5 * theme.small_size,
             "true N",
-            0.9 * theme.small_size,
+            theme.small_size,
             theme.text,
             "start" if side > 0 else "end",
             halo=theme.sea,
