@@ -6,7 +6,8 @@ from vorlib.aircraft.flight import Aircraft, start
 from vorlib.aircraft.wind import CALM, Wind
 from vorlib.earth.geodesic import Position
 from vorlib.exhibits.replay.replay import Replay
-from vorlib.procedures.pilots import Command, fly
+from vorlib.procedures.flying import fly
+from vorlib.procedures.panel import Command
 from vorlib.vor.station import Station
 
 __all__ = ["hold_heading"]
