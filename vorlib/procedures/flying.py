@@ -111,7 +111,7 @@ def fly_looks(
     step_s = 1.0 / float(positive("looks_per_s", looks_per_s, "looks per second"))
     left = math.ceil(seconds / step_s - 1e-9)
     variation = station.declination_deg if variation_deg is None else variation_deg
-    watch = _Watch(pilot, until)
+    watch = _AtPanel(pilot, until)
     flying = _Flying(station, Nearby(station.position), variation, wind, Steering(aircraft, step_s))
     parts, courses = [_column(state)], [np.array([course_deg])]
     command = watch.answer(flying.panel(state, course_deg)) if left else None
@@ -136,7 +136,7 @@ def fly_looks(
     return np.concatenate(parts, axis=1), np.concatenate(courses)
 
 
-class _Watch:
+class _AtPanel:
     """A pilot at the panel, and what ends the flight."""
 
     def __init__(self, pilot: Pilot, until: End | None) -> None:

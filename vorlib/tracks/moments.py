@@ -10,7 +10,7 @@ from vorlib.core.arguments import ArgumentError
 from vorlib.tracks.columns import Columns
 from vorlib.tracks.points import EARLIEST, LATEST
 
-__all__ = ["Clock", "Moments"]
+__all__ = ["Moments", "TimeScale"]
 
 NUMBER = re.compile(r"\d+([.,]\d+)?")
 SHORTEST_TIME = len("2026-06-01T")  # what is shorter is a day alone
@@ -22,7 +22,7 @@ ISO_DAY = re.compile(r"(\d{4})[-/.]?(\d{2})[-/.]?(\d{2})", re.ASCII)
 DAY = re.compile(r"(\d{1,2})([-/.])(\d{1,2})\2(\d{4})", re.ASCII)
 
 
-class Clock(Enum):
+class TimeScale(Enum):
     """What a time counts from; the value says so in words."""
 
     DAY = "day and time"
@@ -41,7 +41,7 @@ class Moments:
 
     def __init__(self, columns: Columns) -> None:
         self._columns, self._zone = columns, columns.time_zone
-        self.clock: Clock | None = None
+        self.clock: TimeScale | None = None
 
     def seconds(self, cell: str, day: str = "") -> float:
         """Return seconds since 1970, or seconds of the flight if that is what is written.
@@ -54,8 +54,8 @@ class Moments:
         if NUMBER.fullmatch(cell) and not day:
             clock, time_s = _counted(float(cell.replace(",", ".")))
         else:
-            clock, time_s = Clock.DAY, self._written(cell, day)
-        if clock is Clock.UNIX or clock is Clock.DAY:
+            clock, time_s = TimeScale.DAY, self._written(cell, day)
+        if clock is TimeScale.UNIX or clock is TimeScale.DAY:
             self._possible(cell, day, time_s)
         if self.clock is not clock and self.clock is not None:
             raise ValueError(f"{cell!r} is {clock.value}, those before it are {self.clock.value}")
@@ -124,10 +124,10 @@ class Moments:
             )
 
 
-def _counted(value: float) -> tuple[Clock, float]:
+def _counted(value: float) -> tuple[TimeScale, float]:
     """What a number counts, and its seconds: Unix time down to nanoseconds, or of the flight."""
     if value <= LONGEST_FLIGHT_S:
-        return Clock.FLIGHT, value
+        return TimeScale.FLIGHT, value
     while value > 1e11:  # milliseconds, or smaller
         value /= 1000.0
-    return Clock.UNIX, value
+    return TimeScale.UNIX, value

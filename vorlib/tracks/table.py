@@ -28,7 +28,7 @@ from vorlib.tracks.columns import (
     found_columns,
     is_header,
 )
-from vorlib.tracks.moments import Clock, Moments
+from vorlib.tracks.moments import Moments, TimeScale
 from vorlib.tracks.points import MOST_POINTS, Points
 
 __all__ = ["Columns", "Table", "found_in", "read_table"]
@@ -95,7 +95,7 @@ def read_table(text: str, declared: Columns) -> Table:
         column, the value and what is allowed.
     """
     opened = _opened(text, declared)
-    reader = _Reader(opened)
+    reader = _TableReader(opened)
     points: list[tuple[float, ...]] = []
     lines: list[int] = []
     faults: list[str] = []
@@ -118,7 +118,7 @@ def read_table(text: str, declared: Columns) -> Table:
                 break
     if faults:
         raise FileError(*faults, argument=argument)
-    dated = reader.moments.clock is not Clock.FLIGHT
+    dated = reader.moments.clock is not TimeScale.FLIGHT
     return Table(_points(points, lines, dated), opened.columns, dated)
 
 
@@ -169,7 +169,7 @@ def _opened(text: str, declared: Columns) -> _Opened:
     return _Opened(columns, header, delimiter, below)
 
 
-class _Reader:
+class _TableReader:
     """Reads the points of rows."""
 
     def __init__(self, opened: _Opened) -> None:
