@@ -6,8 +6,8 @@
 Every exhibit is made, and each control with a number is stepped through values it has not had, so
 that nothing is remembered; each grip is dragged, and what plays is played at 20 times. All of it is
 counted: the new state, the picture and its SVG, the sentence, the controls, and the messages as
-signed for the wire. It is processor time, so other work on the machine matters little. Fails when the
-median or the worst of a row is above its limit.
+signed for the wire. It is processor time, so other work on the machine matters little. Fails when
+the median or the worst of a row is above its limit.
 """
 
 from __future__ import annotations

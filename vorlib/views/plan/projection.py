@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Any, overload
 
-import numpy as np
-from numpy.typing import ArrayLike
-
 from vorlib.core.arguments import FloatArray, N, finite
-from vorlib.earth.geodesic import Position, between, direct
+from vorlib.core.scalars import namespace
+from vorlib.earth.geodesic import Position, direct
+from vorlib.earth.nearby import Nearby
 from vorlib.views.drawing.layout import Box
 from vorlib.views.drawing.theme import SCREEN, Theme
 from vorlib.views.plan.scene import PlanScene
@@ -31,21 +31,29 @@ class StationProjection:
     units_per_nm: float
 
     def to_xy(self, place: Position[N]) -> tuple[N, N]:
-        """Return picture coordinates of one place or an array of places."""
-        line = between(self.centre, place)
-        return self.polar_to_xy(line.true_azimuth_deg, line.distance_nm)
+        """Return picture coordinates of one place or an array of places.
+
+        By `Nearby`: to a hundredth of a unit as far as a map may reach.
+        """
+        distance_nm, azimuth_deg = self._nearby.line(place.lat_deg, place.lon_deg)
+        return self.polar_to_xy(azimuth_deg, distance_nm)
+
+    @cached_property
+    def _nearby(self) -> Nearby:
+        return Nearby(self.centre)
 
     @overload
     def polar_to_xy(self, true_azimuth_deg: float, distance_nm: float) -> tuple[float, float]: ...
     @overload
     def polar_to_xy(
-        self, true_azimuth_deg: ArrayLike, distance_nm: ArrayLike
+        self, true_azimuth_deg: FloatArray, distance_nm: float | FloatArray
     ) -> tuple[FloatArray, FloatArray]: ...
-    def polar_to_xy(self, true_azimuth_deg: ArrayLike, distance_nm: ArrayLike) -> tuple[Any, Any]:
+    def polar_to_xy(self, true_azimuth_deg: Any, distance_nm: Any) -> tuple[Any, Any]:
         """Return picture coordinates of what lies at an azimuth and distance from the centre."""
-        azimuth = np.radians(true_azimuth_deg)
-        radius = np.multiply(distance_nm, self.units_per_nm)
-        return self.x + radius * np.sin(azimuth), self.y - radius * np.cos(azimuth)
+        m = namespace(true_azimuth_deg, distance_nm)
+        azimuth = m.radians(true_azimuth_deg)
+        radius = distance_nm * self.units_per_nm
+        return self.x + radius * m.sin(azimuth), self.y - radius * m.cos(azimuth)
 
     def to_position(self, x: float, y: float, altitude_ft: float = 0.0) -> Position:
         """Return the place drawn at picture coordinates, at an altitude in feet."""
