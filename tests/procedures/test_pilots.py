@@ -1,12 +1,14 @@
 """What each habit of flying by the needle leads to."""
 
+from functools import partial
+
 import numpy as np
 import pytest
 
 import vorlib as v
 from vorlib.aircraft.flight import Aircraft, start
 from vorlib.procedures.flying import fly
-from vorlib.procedures.panel import Command
+from vorlib.procedures.panel import Command, Passed, Patient
 from vorlib.procedures.pilots import Chasing, Homing, Intercepting, Reversed, Tracking
 from vorlib.procedures.pursuit import fly_homing
 
@@ -244,7 +246,7 @@ def test_a_pilot_who_has_intercepted_begins_with_the_correction_given() -> None:
     assert pilot.established.bracket.held_deg == -8.0
 
 
-@pytest.mark.parametrize("pilot", [Tracking, Chasing, Reversed])
+@pytest.mark.parametrize("pilot", [Tracking, Chasing, Reversed, partial(Intercepting, 30.0)])
 def test_looks_foreseen_together_are_those_flown_one_by_one(pilot) -> None:
     # A pilot whose every command differs by nothing that matters is flown look by look.
     class Restless:
@@ -254,6 +256,9 @@ def test_looks_foreseen_together_are_those_flown_one_by_one(pilot) -> None:
         def __call__(self, panel):
             command, self.count = self.pilot(panel), self.count + 1
             return Command(command.heading_deg + 1e-13 * (self.count % 2), command.course_deg)
+
+    assert isinstance(pilot(), Patient)
+    assert not isinstance(Restless(), Patient)
 
     runs = [
         fly(who, AIRCRAFT, inbound(12.0), QUILLON, 3.0, 300.0, wind=v.Wind(280.0, 25.0))
@@ -265,3 +270,16 @@ def test_looks_foreseen_together_are_those_flown_one_by_one(pilot) -> None:
             getattr(together.position, name), getattr(one_by_one.position, name), atol=1e-9
         )
     np.testing.assert_allclose(together.true_heading_deg, one_by_one.true_heading_deg, atol=1e-6)
+
+
+@pytest.mark.parametrize("pilot", [Tracking, Chasing, Homing, partial(Intercepting, 15.0)])
+def test_a_flight_ends_at_the_look_at_which_the_flag_comes_to_read_from(pilot) -> None:
+    ends = (Passed(), lambda panel: panel.flag is v.Flag.FROM)
+    ended, asked = (
+        fly(pilot(), AIRCRAFT, inbound(3.0), QUILLON, 3.0, 300.0, until=until, looks_per_s=2.0)
+        for until in ends
+    )
+    assert ended.reading.flag[-1] == v.Flag.FROM
+    assert not (ended.reading.flag[:-1] == v.Flag.FROM).any()
+    assert ended.flight.time_s[-1] == asked.flight.time_s[-1] < 300.0
+    np.testing.assert_allclose(ended.reading.dots, asked.reading.dots, atol=1e-6)
