@@ -198,10 +198,10 @@ def _told_apart(stations: Sequence[Station]) -> IntArray:
     """Number stations: those with one ident and place are one, those with one ident may be two."""
     numbers: dict[tuple[str, float, float], int] = {}
     known = {}
-    for one in {id(station): station for station in stations}.values():
+    for one in dict(zip(map(id, stations), stations, strict=True)).values():
         where = one.ident, float(one.position.lat_deg), float(one.position.lon_deg)
         known[id(one)] = numbers.setdefault(where, len(numbers))
-    return np.array([known[id(station)] for station in stations], dtype=int)
+    return np.fromiter(map(known.__getitem__, map(id, stations)), int, len(stations))
 
 
 def _latest(when: BoolArray) -> IntArray:

@@ -45,14 +45,13 @@ WIDEST_NM = 150.0
 
 def draw(state: PrepareState, theme: Theme) -> Picture:
     """Return the page that is shown, as it will be printed; for the projector a narrower one."""
-    pages = _pages(state, theme)
-    return pages[(state.page - 1) % len(pages)]
+    sheets = _sheets(state, theme)
+    return as_picture(sheets[(state.page - 1) % len(sheets)], theme)
 
 
-def _pages(state: PrepareState, theme: Theme) -> tuple[Picture, ...]:
+def _sheets(state: PrepareState, theme: Theme) -> tuple[Picture, ...]:
     size = PROJECTOR_PAGE if theme is PROJECTOR else PAGE_SIZES[state.paper]
-    sheets = lesson_sheets(state.card, size, answers=state.answers, coasts=state.coasts)
-    return tuple(as_picture(sheet, theme) for sheet in sheets)
+    return lesson_sheets(state.card, size, answers=state.answers, coasts=state.coasts)
 
 
 def sentence(state: PrepareState) -> str:
@@ -106,7 +105,7 @@ class Preparation(Exhibit[PrepareState]):
     @property
     def pages(self) -> tuple[Picture, ...]:
         """The pages of the lesson as it stands."""
-        return _pages(self.state, SCREEN)
+        return tuple(as_picture(sheet, SCREEN) for sheet in _sheets(self.state, SCREEN))
 
 
 @exhibit(lesson="prepare", state=PrepareState)

@@ -37,8 +37,12 @@ _ADVANCE = _NARROW | _WIDE
 
 def text_width(text: str, size: float, bold: bool = False) -> float:
     """Width in picture units of one line of text, good to about a tenth."""
-    ems = sum(_ADVANCE.get(c, 0.63) for c in text)
-    return ems * size * (1.12 if bold else 1.0)
+    return _ems(text) * size * (1.12 if bold else 1.0)
+
+
+@lru_cache(maxsize=8192)  # picture after picture has the same words
+def _ems(text: str) -> float:
+    return sum([_ADVANCE.get(c, 0.63) for c in text])
 
 
 def wrapped(words: str, width: float, size: float) -> list[str]:
