@@ -11,6 +11,7 @@ import math
 import re
 from dataclasses import dataclass
 from datetime import datetime, timedelta, timezone
+from functools import lru_cache
 from typing import Any
 from xml.parsers import expat
 
@@ -41,6 +42,7 @@ TIME = re.compile(
 )
 
 
+@lru_cache(maxsize=1)  # of one file another altitude, or another of its flights, may be wanted
 def read_gpx(text: str) -> Points:
     """Return all points of the tracks in a GPX text.
 
