@@ -29,6 +29,7 @@ from vorlib.debrief.findings import (
     WrongTurn,
 )
 from vorlib.debrief.indicator_history import (
+    CORRECTION_DEG,
     DRIFT_S,
     ESTABLISHED_DOTS,
     ESTABLISHED_TRACK_DEG,
@@ -46,8 +47,7 @@ DUE_DOTS = 0.4  # a correction is due with the needle so far off
 LEAST_TURN_DEG, TURNING_DEG_S = 5.0, 0.3
 LEADS_AWAY_DEG = 5.0  # after a wrong turn the track leads away from the line by as much
 PARALLEL_DEG = 5.0  # a track so near the course line follows it
-CORRECTION_DEG = 40.0  # a turn further from the line than this is no correction but a departure
-LARGEST_TURN_DEG = 90.0  # neither is a larger turn
+LARGEST_TURN_DEG = 90.0  # a larger turn is no correction
 BEYOND_SHARE = 0.3  # of a turn has to lead away: less is the end of one onto the course
 JUST_SELECTED_S = 10.0  # a line crossed so soon after its course was selected was not met yet
 ABEAM_NM = 3.0  # a station farther away is passed by nobody who flies its course
@@ -281,7 +281,7 @@ def _wrong_turns(seen: IndicatorHistory) -> Iterator[WrongTurn]:
         & (track < -LEADS_AWAY_DEG)
         & (track > -CORRECTION_DEG)
         & (abs(turned) <= LARGEST_TURN_DEG)
-        & (heading < -BEYOND_SHARE * abs(turned))
+        & (np.maximum(heading, track) < -BEYOND_SHARE * abs(turned))
     )
     for i, amount in zip(begin[wrong], turned[wrong], strict=True):
         reverse = is_reverse_sensing(seen.heading_deg[i], seen.course_deg[i], int(seen.flag[i]))
