@@ -30,7 +30,6 @@ from vorlib.debrief.findings import (
 )
 from vorlib.debrief.indicator_history import (
     CORRECTION_DEG,
-    DRIFT_S,
     ESTABLISHED_DOTS,
     ESTABLISHED_TRACK_DEG,
     IndicatorHistory,
@@ -52,6 +51,7 @@ BEYOND_SHARE = 0.3  # of a turn has to lead away: less is the end of one onto th
 JUST_SELECTED_S = 10.0  # a line crossed so soon after its course was selected was not met yet
 ABEAM_NM = 3.0  # a station farther away is passed by nobody who flies its course
 OVERSHOT_S = 180.0  # how long after the line was met its overshoot may last
+ROLLED_OUT_S = 60.0  # and how long after the track is along the line
 NEAREST_S = 60.0  # how long before or after the flag reverses the station may be nearest
 ACTED_S = 120.0  # how long after a passage a new course still belongs to it
 SURE_JITTERS = 3.0  # a place is surely off the line by so many times what it may jump about
@@ -176,7 +176,7 @@ def _turned_along(seen: IndicatorHistory, met: int) -> int:
     drifting = met + np.flatnonzero(seen.drifting[met:])
     if not drifting.size:
         return seen.time_s.size
-    over_s = seen.time_s[drifting[0]] + DRIFT_S
+    over_s = seen.time_s[drifting[0]] + ROLLED_OUT_S
     return int(np.searchsorted(seen.time_s, over_s, "right"))
 
 

@@ -34,7 +34,7 @@ DRIFT_DEG, DRIFT_S = 15.0, 20.0
 # the smaller angle; so does one away from the line beyond that angle until the needle is pegged or
 # the next course is selected (chosen for teaching).
 DEPARTED_DEG, LEAVING_DEG = 60.0, 15.0
-TURNING_DEG_S = 1.0  # a track that turns off the line so fast is not steady on its way to it
+TURNING_OFF_DEG_S = 1.0  # a track that turns off the line so fast is not steady on its way to it
 CORRECTION_DEG = 40.0  # a track farther from the line is no correction, toward it or held away
 
 
@@ -204,7 +204,7 @@ class IndicatorHistory:
         beyond = self.line_angle_deg > CORRECTION_DEG
         held = self._lasting(beyond & ~self.closing & (self.flag != Flag.OFF))
         departed = _next((self.line_angle_deg > DEPARTED_DEG) | turned | held)
-        steady = self.closing & ~beyond & (self._turning_off_deg_s < TURNING_DEG_S)
+        steady = self.closing & ~beyond & (self._turning_off_deg_s < TURNING_OFF_DEG_S)
         back, near = _next(~away | self.closing), _next(~away | steady)
         left: BoolArray = ((far < back) & (far < ends)) | ((departed < near) & (departed < ends))
         return left & away

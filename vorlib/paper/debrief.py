@@ -9,8 +9,8 @@ from pathlib import Path
 
 from vorlib.debrief.amounts import spoken_time
 from vorlib.debrief.phases import FlightPhase
-from vorlib.debrief.planned import Plan, planned_against_flown
 from vorlib.debrief.recorded import RecordedDebrief
+from vorlib.debrief.report.planned import Plan, planned_against_flown
 from vorlib.io.atomic import write_whole
 from vorlib.paper.debrief_tables import (
     Notes,

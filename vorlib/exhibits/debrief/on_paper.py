@@ -8,10 +8,11 @@ from typing import Any
 from vorlib.aircraft.wind import Wind
 from vorlib.briefing.files import wind_from_words
 from vorlib.core.angles import format_direction
-from vorlib.debrief.planned import Plan
-from vorlib.debrief.seconds_table import seconds_csv
+from vorlib.debrief.report.planned import Plan
+from vorlib.debrief.report.seconds_table import seconds_csv
 from vorlib.exhibits.base.controls import Button, Control, Number
 from vorlib.exhibits.base.inputs import Words
+from vorlib.exhibits.debrief.controls import FASTEST_KT, HIGHEST_FT, SLOWEST_KT
 from vorlib.exhibits.debrief.state import DebriefState, Kept
 from vorlib.exhibits.sheets.save_sheets import SaveSheets
 from vorlib.io.atomic import write_whole
@@ -20,9 +21,6 @@ from vorlib.paper.two_flights import two_flights_pdf
 from vorlib.stations.archipelago import ISLANDS
 
 __all__ = ["page_controls"]
-
-HIGHEST_FT = 60_000.0
-SLOWEST_KT, FASTEST_KT = 40.0, 400.0
 
 
 def page_controls() -> list[Control]:

@@ -7,9 +7,9 @@ from typing import NamedTuple
 
 from vorlib.core.angles import format_direction
 from vorlib.debrief.findings import LIMIT_SHARE
-from vorlib.debrief.in_order import Finding
 from vorlib.debrief.phases import FlightPhase
 from vorlib.debrief.recorded import RecordedDebrief
+from vorlib.debrief.report.in_order import Finding
 from vorlib.views.flight.timeline_scene import Bar, Mark, TimelineScene
 from vorlib.vor.receiver import DOTS_FULL_SCALE, Flag
 
