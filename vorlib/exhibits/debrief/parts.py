@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
+import numpy as np
+
 from vorlib.core.angles import format_direction
 from vorlib.debrief.findings import LIMIT_SHARE
 from vorlib.debrief.phases import FlightPhase
@@ -67,7 +69,7 @@ def strip_of(debrief: RecordedDebrief, findings: Sequence[Finding]) -> TimelineS
     return TimelineScene(
         time_s,
         seen.dots,
-        seen.flag,
+        np.where(debrief.selection < 0, -1, seen.flag),
         seen.segment,
         tuple(selections),
         tuple(phases),
