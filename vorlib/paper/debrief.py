@@ -128,7 +128,8 @@ def debrief_sheets(
     sheet.gap(2.0)
     tracking_table(sheet, debrief)
     findings_table(sheet, debrief, kept)
-    planned_table(sheet, planned_against_flown(debrief, plan or Plan()))
+    if plan is not None and plan != Plan():
+        planned_table(sheet, planned_against_flown(debrief, plan))
     selection_table(sheet, debrief)
     rests_on(sheet, debrief)
     return sheet.pages()

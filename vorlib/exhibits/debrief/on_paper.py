@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -18,7 +19,7 @@ from vorlib.exhibits.sheets.save_sheets import SaveSheets
 from vorlib.io.atomic import write_whole
 from vorlib.paper.debrief import Notes, save_debrief
 from vorlib.paper.two_flights import two_flights_pdf
-from vorlib.stations.archipelago import ISLANDS
+from vorlib.stations.archipelago import AIRFIELDS, ISLANDS
 
 __all__ = ["page_controls"]
 
@@ -89,6 +90,8 @@ def _file_name(state: DebriefState, kind: str) -> str:
 
 def _write_pdf(state: DebriefState, folder: Path) -> Path:
     plan = Plan(state.planned_wind, state.planned_altitude_ft, state.planned_airspeed_kt)
+    if plan != Plan() and state.stations is None:
+        plan = replace(plan, fields=tuple(AIRFIELDS.values()))
     return save_debrief(
         folder / _file_name(state, "pdf"),
         state.debrief,
