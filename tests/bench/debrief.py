@@ -21,7 +21,7 @@ from flights import flown_with_noise
 
 from vorlib.aircraft.flight import Flight
 from vorlib.debrief.recorded import debrief_recording
-from vorlib.debrief.seconds_table import seconds_csv
+from vorlib.debrief.report.seconds_table import seconds_csv
 from vorlib.debrief.selection_estimate import estimate_selections
 from vorlib.earth.geodesic import Position
 from vorlib.paper.debrief import debrief_pdf

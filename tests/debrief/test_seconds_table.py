@@ -10,7 +10,7 @@ from flights import QLN, flown_with_noise
 
 from debrief.test_recorded import example, made
 from vorlib.debrief.recorded import debrief_recording
-from vorlib.debrief.seconds_table import COLUMNS, seconds_csv
+from vorlib.debrief.report.seconds_table import COLUMNS, seconds_csv
 from vorlib.tracks.selections import Selection
 from vorlib.vor.receiver import Receiver
 

@@ -487,7 +487,7 @@ def test_the_page_and_the_table_are_written_whole_and_told_where(exhibit, tmp_pa
     assert sorted(p.name for p in tmp_path.iterdir()) == [table_.name, pdf.name]
 
 
-def test_the_page_has_what_the_instructor_enters_and_leaves_out_what_he_strikes(exhibit, tmp_path):
+def test_the_page_has_what_the_instructor_enters_and_leaves_out_what_is_struck(exhibit, tmp_path):
     exhibit.set(folder=str(tmp_path), student="A. Learner", struck="1, 3", planned_wind="250/20")
     exhibit.set(planned_altitude_ft="3500", planned_airspeed_kt="100")
     assert exhibit.state.struck == frozenset({1, 3})
@@ -527,6 +527,9 @@ def test_what_was_not_selected_is_not_shown():
     assert "Nothing is selected." in debrief_flight(selections=state.selections).sentence
     bars = [(bar.name, bar.begin_s, bar.end_s) for bar in state.case.strip.selections]
     assert bars[0] == ("QLN 030", 300.0, 600.0)
+    strip = state.case.strip
+    nothing = (strip.time_s < 300.0) | ((strip.time_s >= 600.0) & (strip.time_s < 900.0))
+    np.testing.assert_array_equal(strip.flag < 0, nothing)
 
 
 def test_without_a_folder_or_a_flight_nothing_is_written(exhibit, own, tmp_path):

@@ -13,11 +13,11 @@ from paper.test_page import texts
 from vorlib.aircraft.wind import Wind
 from vorlib.core.angles import format_tenths
 from vorlib.core.caution import CAUTION
-from vorlib.debrief.in_order import findings_of
 from vorlib.debrief.phases import FlightPhase
-from vorlib.debrief.planned import Plan, planned_against_flown
 from vorlib.debrief.recorded import debrief_recording
-from vorlib.debrief.side_by_side import side_by_side
+from vorlib.debrief.report.in_order import findings_of
+from vorlib.debrief.report.planned import Plan, planned_against_flown
+from vorlib.debrief.report.side_by_side import side_by_side
 from vorlib.paper.area_plan import points_per_nm
 from vorlib.paper.debrief import Notes, debrief_pdf, debrief_sheets, save_debrief
 from vorlib.paper.page import A4, LETTER, PRINT

@@ -176,6 +176,13 @@ def test_a_magnetic_heading_is_made_true_by_the_variation_of_day_and_place():
     np.testing.assert_allclose(heading, 90.0 + variation_deg(here, START.date()), atol=0.01)
 
 
+def test_a_magnetic_heading_of_a_day_whose_variation_is_unknown_is_left_out_on_request():
+    old = [f"{good},90".replace("2026-", "2019-") for good in GOOD]
+    text = table(*old, header=f"{COLUMNS},Mag Heading")
+    assert "declare magnetic_heading_deg=- to leave it out" in refused(text)
+    assert read(text, Columns(magnetic_heading_deg="-")).start.year == 2019
+
+
 @pytest.mark.parametrize(("unit", "value"), [("kt", 120.0), ("m/s", 61.73), ("km/h", 222.24)])
 def test_a_speed_is_in_the_unit_of_its_name_or_the_one_declared(unit, value):
     rows = [f"{good},{value}" for good in GOOD]
@@ -229,6 +236,7 @@ def test_without_a_column_of_altitude_the_caller_gives_one():
         ("time", "noon", "line 4: time must be a day and a time such as 2026"),
         ("time", "2026-06-01", "line 4: time must be a day and a time such as 2026"),
         ("time", "1780304400", "line 4: '1780304400' is Unix time, those before it are day and t"),
+        ("time", "9" * 400, "line 4: the time must be from 1980 to 2100"),
         ("time", "1781-06-01T09:00:00Z", "line 4: the time must be from 1980 to 2100, got 1781"),
         ("time", "", "line 4: time must be a day and a time such as 2026"),
         ("time", "0001-01-01T00:00:00+14:00", "line 4: the time must be from 1980"),

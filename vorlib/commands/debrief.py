@@ -11,13 +11,13 @@ from vorlib.core.caution import CAUTION
 
 if TYPE_CHECKING:
     from vorlib.debrief.files import DebriefedFile
-    from vorlib.debrief.planned import Plan
+    from vorlib.debrief.report.planned import Plan
     from vorlib.paper.debrief import Notes
 
 __all__ = ["add_parser", "run"]
 
 OF_A_TRACK = ("stations", "selections", "columns", "flight", "altitude", "airspeed", "variation")
-WHO = ("student", "instructor", "aircraft", "lesson")
+AT_THE_HEAD = ("student", "instructor", "aircraft", "lesson")
 # The option for an argument of the reader, as it may be given.
 OPTIONS = {
     "altitude_ft": "--altitude 5500",
@@ -57,7 +57,7 @@ def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
     )
     add("--variation", type=float, metavar="DEG", help="of the compass, east positive")
     add("--paper", default="A4", help="A4 or Letter (default: A4)")
-    for who in WHO:
+    for who in AT_THE_HEAD:
         add(f"--{who}", default="", metavar="WORDS", help="at the head of the page")
     add("--strike", metavar="N,N", help="findings, by their numbers, that are not to be printed")
     add("--planned-wind", metavar="DEG/KT", help="forecast wind, true, such as 250/20")
@@ -80,7 +80,7 @@ def run(options: argparse.Namespace) -> None:
     OSError
         If a file cannot be opened or written.
     """
-    from vorlib.debrief.seconds_table import seconds_csv
+    from vorlib.debrief.report.seconds_table import seconds_csv
     from vorlib.io.atomic import write_all
     from vorlib.paper.debrief import debrief_pdf
     from vorlib.paper.page import page_size
@@ -137,13 +137,13 @@ def _notes(options: argparse.Namespace) -> Notes:
     words = [part.strip() for part in (options.strike or "").split(",") if part.strip()]
     if not all(word.isdecimal() for word in words):
         raise ValueError(f"--strike must be numbers such as 2,5, got {options.strike!r}")
-    who = {name: getattr(options, name) for name in WHO}
+    who = {name: getattr(options, name) for name in AT_THE_HEAD}
     return Notes(**who, struck=frozenset(map(int, words)))
 
 
 def _plan(options: argparse.Namespace) -> Plan:
     from vorlib.briefing.files import wind_from_words
-    from vorlib.debrief.planned import Plan
+    from vorlib.debrief.report.planned import Plan
     from vorlib.stations.fields_csv import read_fields
 
     fields = tuple(read_fields(options.planned_fields)) if options.planned_fields else ()

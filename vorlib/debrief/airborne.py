@@ -28,7 +28,7 @@ DIP, DIP_SHARE = 0.85, 0.65  # a touch-and-go slows to this share of approach, a
 DIP_S = 15.0  # and is the slowest for so long before and after
 KNOWN_FT, KNOWN_NM = 70.0, 3.0  # a ground is as high as one known not farther away
 ROUND_FT, ROUND_S = 250.0, 120.0  # an unknown ground is come down to and climbed from
-RUNWAY_NM = 0.6  # without heights: so near to a place known as ground
+RUNWAY_NM = 1.0  # without heights: so near to a place known as ground
 SHORTEST_AIR_S = 20.0
 CLIMB_S, SHORTEST_CRUISE_S = 300.0, 600.0
 CIRCUIT_S, CIRCUIT_NM, SAME_FIELD_NM = 900.0, 4.0, 1.5
@@ -123,7 +123,7 @@ def _rolled(time_s: FloatArray, speed: FloatArray, slow_kt: float) -> BoolArray:
     """True where the aircraft stands, taxis, rolls to take off, or rolls out."""
     ground = np.zeros(time_s.size, dtype=bool)
     for begin, end in runs(speed < slow_kt):
-        if speed[begin] >= slow_kt:
+        if speed[begin] >= slow_kt or ground[begin:end].all():
             continue
         inside = begin > 0 and end < time_s.size
         if inside and time_s[end - 1] - time_s[begin] < SLOW_S:
@@ -142,9 +142,14 @@ def _rolled(time_s: FloatArray, speed: FloatArray, slow_kt: float) -> BoolArray:
 def _beside(time_s: FloatArray, speed: FloatArray, begin: int, end: int) -> tuple[float, float]:
     """The usual speed just before one moment and just after another; 0 where there is none."""
     near, far = NEXT_TO_S
-    before = speed[(time_s >= time_s[begin] - far) & (time_s <= time_s[begin] - near)]
-    after = speed[(time_s >= time_s[end] + near) & (time_s <= time_s[end] + far)]
-    return tuple(float(np.median(one)) if one.size else 0.0 for one in (before, after))  # type: ignore[return-value]
+    usual = []
+    for edges in (
+        (time_s[begin] - far, time_s[begin] - near),
+        (time_s[end] + near, time_s[end] + far),
+    ):
+        first, last = np.searchsorted(time_s, edges)
+        usual.append(float(np.median(speed[first:last])) if last > first else 0.0)
+    return usual[0], usual[1]
 
 
 def _touches(
@@ -154,11 +159,10 @@ def _touches(
     time_s, found = flight.time_s, list[tuple[int, int]]()
     for i in np.flatnonzero(~ground & (speed < DIP_SHARE * cruise)).tolist():
         first, last = np.searchsorted(time_s, [time_s[i] - DIP_S, time_s[i] + DIP_S])
-        lowest = speed[i] <= speed[first:last].min()
-        beside = min(_beside(time_s, speed, i, i))
-        if not lowest or ground[first:last].any() or speed[i] > DIP * beside:
+        if speed[i] > speed[first:last].min() or ground[first:last].any():
             continue
-        if not _on_ground(flight, ground, i):
+        beside = min(_beside(time_s, speed, i, i))
+        if speed[i] > DIP * beside or not _on_ground(flight, ground, i):
             continue
         half = (speed[i] + beside) / 2.0
         begin, end = i, i + 1

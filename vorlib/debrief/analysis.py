@@ -29,7 +29,7 @@ from vorlib.debrief.findings import (
     WrongTurn,
 )
 from vorlib.debrief.indicator_history import (
-    DRIFT_S,
+    CORRECTION_DEG,
     ESTABLISHED_DOTS,
     ESTABLISHED_TRACK_DEG,
     IndicatorHistory,
@@ -46,12 +46,12 @@ DUE_DOTS = 0.4  # a correction is due with the needle so far off
 LEAST_TURN_DEG, TURNING_DEG_S = 5.0, 0.3
 LEADS_AWAY_DEG = 5.0  # after a wrong turn the track leads away from the line by as much
 PARALLEL_DEG = 5.0  # a track so near the course line follows it
-CORRECTION_DEG = 40.0  # a turn further from the line than this is no correction but a departure
-LARGEST_TURN_DEG = 90.0  # neither is a larger turn
+LARGEST_TURN_DEG = 90.0  # a larger turn is no correction
 BEYOND_SHARE = 0.3  # of a turn has to lead away: less is the end of one onto the course
 JUST_SELECTED_S = 10.0  # a line crossed so soon after its course was selected was not met yet
 ABEAM_NM = 3.0  # a station farther away is passed by nobody who flies its course
 OVERSHOT_S = 180.0  # how long after the line was met its overshoot may last
+ROLLED_OUT_S = 60.0  # and how long after the track is along the line
 NEAREST_S = 60.0  # how long before or after the flag reverses the station may be nearest
 ACTED_S = 120.0  # how long after a passage a new course still belongs to it
 SURE_JITTERS = 3.0  # a place is surely off the line by so many times what it may jump about
@@ -176,7 +176,7 @@ def _turned_along(seen: IndicatorHistory, met: int) -> int:
     drifting = met + np.flatnonzero(seen.drifting[met:])
     if not drifting.size:
         return seen.time_s.size
-    over_s = seen.time_s[drifting[0]] + DRIFT_S
+    over_s = seen.time_s[drifting[0]] + ROLLED_OUT_S
     return int(np.searchsorted(seen.time_s, over_s, "right"))
 
 
@@ -281,7 +281,7 @@ def _wrong_turns(seen: IndicatorHistory) -> Iterator[WrongTurn]:
         & (track < -LEADS_AWAY_DEG)
         & (track > -CORRECTION_DEG)
         & (abs(turned) <= LARGEST_TURN_DEG)
-        & (heading < -BEYOND_SHARE * abs(turned))
+        & (np.maximum(heading, track) < -BEYOND_SHARE * abs(turned))
     )
     for i, amount in zip(begin[wrong], turned[wrong], strict=True):
         reverse = is_reverse_sensing(seen.heading_deg[i], seen.course_deg[i], int(seen.flag[i]))

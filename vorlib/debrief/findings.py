@@ -165,6 +165,9 @@ class Passage:
         held = "held your heading"
         if not self.held_heading:
             held = f"let the heading wander through {self.heading_swing_deg:.0f} degrees"
+        early = self.course_changed_s is not None and self.course_changed_s < 0.0
+        if early and not self.held_heading:
+            held = f"turned {self.heading_swing_deg:.0f} degrees for the next course before that"
         if self.course_changed_s is None:
             acted = "left the course selector as it was"
         elif self.course_changed_s < 0.0:

@@ -34,6 +34,8 @@ DRIFT_DEG, DRIFT_S = 15.0, 20.0
 # the smaller angle; so does one away from the line beyond that angle until the needle is pegged or
 # the next course is selected (chosen for teaching).
 DEPARTED_DEG, LEAVING_DEG = 60.0, 15.0
+TURNING_OFF_DEG_S = 1.0  # a track that turns off the line so fast is not steady on its way to it
+CORRECTION_DEG = 40.0  # a track farther from the line is no correction, toward it or held away
 
 
 @dataclass(frozen=True, eq=False)
@@ -166,11 +168,15 @@ class IndicatorHistory:
     @cached_property
     def drifting(self) -> BoolArray:
         """True while the track is about along the line for some time."""
-        along: BoolArray = (self.line_angle_deg <= DRIFT_DEG) & (self.flag != Flag.OFF)
-        for begin, end in runs(np.where(along, self.selection, -1)):
+        return self._lasting((self.line_angle_deg <= DRIFT_DEG) & (self.flag != Flag.OFF))
+
+    def _lasting(self, when: BoolArray) -> BoolArray:
+        """Where something is so for some time with one selection."""
+        lasting = when.copy()
+        for begin, end in runs(np.where(when, self.selection, -1)):
             if self.time_s[end - 1] - self.time_s[begin] < DRIFT_S:
-                along[begin:end] = False
-        return along
+                lasting[begin:end] = False
+        return lasting
 
     @cached_property
     def closing(self) -> BoolArray:
@@ -178,6 +184,13 @@ class IndicatorHistory:
         across = np.sin(np.radians(difference_deg(self.track_deg, self.course_deg)))
         toward: BoolArray = across * np.sign(self.deviation_deg) > 0.0
         return toward
+
+    @cached_property
+    def _turning_off_deg_s(self) -> FloatArray:
+        """How fast the track turns off the direction of the line."""
+        if self.time_s.size < 2:
+            return np.zeros(self.time_s.size)
+        return np.asarray(np.gradient(self.line_angle_deg, self.time_s))
 
     @cached_property
     def leaving(self) -> BoolArray:
@@ -188,8 +201,11 @@ class IndicatorHistory:
         pegged = (abs(self.deviation_deg) > FULL_SCALE_DEG) & (self.flag != Flag.OFF)
         far = _next((self.line_angle_deg > DEPARTED_DEG) | (away & (pegged | last)))
         turned = last & (self.line_angle_deg > ESTABLISHED_TRACK_DEG)
-        departed = _next((self.line_angle_deg > DEPARTED_DEG) | turned)
-        back, near = _next(~away | self.closing), _next(~away)
+        beyond = self.line_angle_deg > CORRECTION_DEG
+        held = self._lasting(beyond & ~self.closing & (self.flag != Flag.OFF))
+        departed = _next((self.line_angle_deg > DEPARTED_DEG) | turned | held)
+        steady = self.closing & ~beyond & (self._turning_off_deg_s < TURNING_OFF_DEG_S)
+        back, near = _next(~away | self.closing), _next(~away | steady)
         left: BoolArray = ((far < back) & (far < ends)) | ((departed < near) & (departed < ends))
         return left & away
 

@@ -6,11 +6,10 @@ import numpy as np
 
 from vorlib.aircraft.ground_track import BoolArray, IntArray, runs
 from vorlib.debrief.airborne import Airborne
-from vorlib.debrief.indicator_history import IndicatorHistory
+from vorlib.debrief.indicator_history import CORRECTION_DEG, IndicatorHistory
 
 __all__ = ["navigating"]
 
-AWAY_DEG = 40.0  # a turn so far off the line is no correction but leaves it (chosen for teaching)
 BACK_S = 240.0  # who is on the course again so soon has not left it for good, as in a hold
 
 
@@ -43,7 +42,7 @@ def navigating(seen: IndicatorHistory, selection: IntArray, air: Airborne) -> Bo
 def _left(judged: IndicatorHistory, held: IntArray) -> int:
     """How many of the moments of a selection pass before its course is left for good."""
     time_s, leaving = judged.time_s[held], judged.leaving[held]
-    gone = leaving & (judged.line_angle_deg[held] > AWAY_DEG)
+    gone = leaving & (judged.line_angle_deg[held] > CORRECTION_DEG)
     settled = judged.on_course[held] & judged.drifting[held] & ~leaving
     for begin, end in runs(leaving):
         if not leaving[begin] or not gone[begin:end].any() or not settled[:begin].any():

@@ -15,6 +15,7 @@ import numpy as np
 from vorlib.aircraft.flight import Flight
 from vorlib.aircraft.ground_track import GAP_S, IntArray, over_ground, segments, smoothed_deg
 from vorlib.core.angles import difference_deg, wrap_360
+from vorlib.debrief.airborne import airborne
 from vorlib.debrief.legs import BRIDGED_S, Leg, legs, within_reach
 from vorlib.earth.geodesic import Position, Positions
 from vorlib.tracks.selections import Selection
@@ -64,13 +65,16 @@ def estimate_selections(
         Those that may have been tuned; where one is beyond line of sight or outside its service
         volume it shows no course, and is left out.
     gap_s
-        No leg goes across a silence longer than this.
+        No leg goes across a silence longer than this, and none lies on the ground or in a circuit.
     """
+    air = airborne(flight, gap_s)
     looks = np.flatnonzero(np.diff(np.floor(flight.time_s / LOOK_S), prepend=-1.0) > 0.0)
+    looks = looks[air.away[looks]]
     time_s, place = flight.time_s[looks], _take(flight.position, looks)
     ground = over_ground(flight, gap_s)
     track = smoothed_deg(flight.time_s, ground.true_track_deg, gap_s, WEAVING_S)[looks]
-    segment = segments(flight.time_s, gap_s)[looks]
+    parted = segments(flight.time_s, gap_s) + flight.time_s.size * air.leg  # by gaps and landings
+    segment = np.unique(parted[looks], return_inverse=True)[1]
     found = [
         leg
         for station in stations

@@ -9,8 +9,8 @@ from pathlib import Path
 
 from vorlib.debrief.amounts import spoken_time
 from vorlib.debrief.phases import FlightPhase
-from vorlib.debrief.planned import Plan, planned_against_flown
 from vorlib.debrief.recorded import RecordedDebrief
+from vorlib.debrief.report.planned import Plan, planned_against_flown
 from vorlib.io.atomic import write_whole
 from vorlib.paper.debrief_tables import (
     Notes,
@@ -128,7 +128,8 @@ def debrief_sheets(
     sheet.gap(2.0)
     tracking_table(sheet, debrief)
     findings_table(sheet, debrief, kept)
-    planned_table(sheet, planned_against_flown(debrief, plan or Plan()))
+    if plan is not None and plan != Plan():
+        planned_table(sheet, planned_against_flown(debrief, plan))
     selection_table(sheet, debrief)
     rests_on(sheet, debrief)
     return sheet.pages()

@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from vorlib.core.angles import format_direction, format_tenths
 from vorlib.debrief.amounts import spoken_time
 from vorlib.debrief.findings import LIMIT_SOURCE, Phase
-from vorlib.debrief.in_order import Finding, findings_of
-from vorlib.debrief.planned import Compared
 from vorlib.debrief.recorded import HeadingSource, RecordedDebrief, WindCorrection
+from vorlib.debrief.report.in_order import Finding, findings_of
+from vorlib.debrief.report.planned import Compared
 from vorlib.paper.page import SMALL, Column, Sheet
 from vorlib.vor.receiver import DEG_PER_DOT, Flag
 

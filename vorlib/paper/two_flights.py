@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from vorlib.debrief.recorded import RecordedDebrief
-from vorlib.debrief.side_by_side import side_by_side
+from vorlib.debrief.report.side_by_side import side_by_side
 from vorlib.paper.debrief import PRINT_STRIP, STRIP_HEIGHT
 from vorlib.paper.debrief_tables import Notes, findings_table, tracking_table, who_table
 from vorlib.paper.page import A4, Column, PageSize, Sheet, pdf_bytes

@@ -15,6 +15,7 @@ __all__ = ["Moments", "TimeScale"]
 NUMBER = re.compile(r"\d+([.,]\d+)?")
 SHORTEST_TIME = len("2026-06-01T")  # what is shorter is a day alone
 LONGEST_FLIGHT_S = 1e6  # eleven days; a larger number is Unix time
+LARGEST_UNIX_S = 1e11  # beyond any year: it counts thousandths, or smaller
 CLOCK_WORDS = re.compile(
     r"(\d{1,2}):?(\d{2})(?::?(\d{2}(?:[.,]\d{1,9})?))?\s*([AaPp][Mm])?\s*(Z|UTC)?", re.ASCII
 )
@@ -128,6 +129,6 @@ def _counted(value: float) -> tuple[TimeScale, float]:
     """What a number counts, and its seconds: Unix time down to nanoseconds, or of the flight."""
     if value <= LONGEST_FLIGHT_S:
         return TimeScale.FLIGHT, value
-    while value > 1e11:  # milliseconds, or smaller
-        value /= 1000.0
-    return TimeScale.UNIX, value
+    thousands = (1.0, 1e3, 1e6, 1e9)  # of a second: milliseconds, or smaller
+    per_s = next((part for part in thousands if value / part <= LARGEST_UNIX_S), thousands[-1])
+    return TimeScale.UNIX, value / per_s

@@ -95,9 +95,9 @@ def recording(
     if not new.all():
         notes.append(f"{_counted(~new, 'point')} with the time of another left out.")
         flown = flown.take(new)
+    flown = _possible(flown, notes)
     if len(flown) < 2:
         raise FileError("the file holds one point with a time of its own: a flight needs two")
-    flown = _possible(flown, notes)
     return _finished(flown, altitude_ft, notes, dated)
 
 
@@ -194,6 +194,8 @@ def _possible(flown: Points, notes: list[str]) -> Points:
 
 def _reachable(flown: Points) -> BoolArray:
     """True for the longest unbroken run of points, and for those that can be reached from it."""
+    if len(flown) < 2:
+        return np.ones(len(flown), dtype=bool)
     lat, lon, time_s = flown.lat_deg, flown.lon_deg, flown.time_s
     nm = inverse(lat[:-1], lon[:-1], lat[1:], lon[1:]).distance_nm
     speed = nm / np.diff(time_s) * SECONDS_PER_HOUR

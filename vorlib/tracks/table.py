@@ -136,7 +136,15 @@ def _points(rows: list[tuple[float, ...]], lines: list[int], dated: bool) -> Poi
         first = int(np.argmax(written))
         here = Position(float(lat[first]), float(lon[first]))
         day = datetime.fromtimestamp(float(time_s[first]), UTC).date()
-        heading = np.where(written, magnetic + variation_deg(here, day), heading)
+        try:
+            variation = float(variation_deg(here, day))
+        except ValueError as error:
+            raise FileError(
+                f"the variation that a magnetic heading needs is not known: {error}: declare "
+                "magnetic_heading_deg=- to leave it out",
+                argument="columns",
+            ) from None
+        heading = np.where(written, magnetic + variation, heading)
     track, line = np.ones(len(lines), dtype=int), np.array(lines, dtype=int)
     return Points(time_s, lat, lon, altitude, heading, speed, track, line)
 

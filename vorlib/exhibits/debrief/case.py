@@ -11,8 +11,8 @@ from importlib.resources import files
 
 from vorlib.core.arguments import ArgumentError
 from vorlib.debrief.files import stations_near
-from vorlib.debrief.in_order import Finding, findings_of
 from vorlib.debrief.recorded import RecordedDebrief, debrief_recording
+from vorlib.debrief.report.in_order import Finding, findings_of
 from vorlib.debrief.selection_estimate import Estimate, estimate_selections
 from vorlib.exhibits.base.inputs import Opened, first_of
 from vorlib.exhibits.debrief.parts import PhasePart, phases_of, strip_of

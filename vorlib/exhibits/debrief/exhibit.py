@@ -20,7 +20,15 @@ from vorlib.exhibits.base.picture_widget import Drag, Steps
 from vorlib.exhibits.base.registry import exhibit
 from vorlib.exhibits.base.transport import TimeSlider
 from vorlib.exhibits.debrief.columns import ColumnLists
-from vorlib.exhibits.debrief.controls import FindingButton, Phases, Rows, Which
+from vorlib.exhibits.debrief.controls import (
+    FASTEST_KT,
+    HIGHEST_FT,
+    SLOWEST_KT,
+    FindingButton,
+    Phases,
+    Rows,
+    Which,
+)
 from vorlib.exhibits.debrief.on_paper import page_controls
 from vorlib.exhibits.debrief.picture import draw, scrubbed_s
 from vorlib.exhibits.debrief.state import RANGES_NM, WHOLE_NM, DebriefState
@@ -35,8 +43,6 @@ from vorlib.views.sentence import LINE
 __all__ = ["DebriefState", "Debriefing", "debrief_flight", "draw", "sentence"]
 
 LOADING = "Your own flight: file, stations, what was selected"
-HIGHEST_FT = 60_000.0
-SLOWEST_KT, FASTEST_KT = 40.0, 400.0
 
 
 class Debriefing(Exhibit[DebriefState]):

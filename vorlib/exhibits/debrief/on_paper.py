@@ -2,27 +2,26 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 from vorlib.aircraft.wind import Wind
 from vorlib.briefing.files import wind_from_words
 from vorlib.core.angles import format_direction
-from vorlib.debrief.planned import Plan
-from vorlib.debrief.seconds_table import seconds_csv
+from vorlib.debrief.report.planned import Plan
+from vorlib.debrief.report.seconds_table import seconds_csv
 from vorlib.exhibits.base.controls import Button, Control, Number
 from vorlib.exhibits.base.inputs import Words
+from vorlib.exhibits.debrief.controls import FASTEST_KT, HIGHEST_FT, SLOWEST_KT
 from vorlib.exhibits.debrief.state import DebriefState, Kept
 from vorlib.exhibits.sheets.save_sheets import SaveSheets
 from vorlib.io.atomic import write_whole
 from vorlib.paper.debrief import Notes, save_debrief
 from vorlib.paper.two_flights import two_flights_pdf
-from vorlib.stations.archipelago import ISLANDS
+from vorlib.stations.archipelago import AIRFIELDS, ISLANDS
 
 __all__ = ["page_controls"]
-
-HIGHEST_FT = 60_000.0
-SLOWEST_KT, FASTEST_KT = 40.0, 400.0
 
 
 def page_controls() -> list[Control]:
@@ -91,6 +90,8 @@ def _file_name(state: DebriefState, kind: str) -> str:
 
 def _write_pdf(state: DebriefState, folder: Path) -> Path:
     plan = Plan(state.planned_wind, state.planned_altitude_ft, state.planned_airspeed_kt)
+    if plan != Plan() and state.stations is None:
+        plan = replace(plan, fields=tuple(AIRFIELDS.values()))
     return save_debrief(
         folder / _file_name(state, "pdf"),
         state.debrief,

@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
+import numpy as np
+
 from vorlib.core.angles import format_direction
 from vorlib.debrief.findings import LIMIT_SHARE
-from vorlib.debrief.in_order import Finding
 from vorlib.debrief.phases import FlightPhase
 from vorlib.debrief.recorded import RecordedDebrief
+from vorlib.debrief.report.in_order import Finding
 from vorlib.views.flight.timeline_scene import Bar, Mark, TimelineScene
 from vorlib.vor.receiver import DOTS_FULL_SCALE, Flag
 
@@ -67,7 +69,7 @@ def strip_of(debrief: RecordedDebrief, findings: Sequence[Finding]) -> TimelineS
     return TimelineScene(
         time_s,
         seen.dots,
-        seen.flag,
+        np.where(debrief.selection < 0, -1, seen.flag),
         seen.segment,
         tuple(selections),
         tuple(phases),

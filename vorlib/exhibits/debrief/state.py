@@ -10,9 +10,9 @@ import numpy as np
 
 from vorlib.aircraft.wind import Wind
 from vorlib.core.angles import difference_deg, wrap_180, wrap_360
-from vorlib.debrief.in_order import Finding
 from vorlib.debrief.phases import FlightPhase
 from vorlib.debrief.recorded import RecordedDebrief
+from vorlib.debrief.report.in_order import Finding
 from vorlib.earth.geodesic import Position
 from vorlib.exhibits.base.inputs import Opened
 from vorlib.exhibits.debrief.case import Case, Loaded, case_of, example_rows

@@ -110,7 +110,7 @@ def _ground(scene: TimelineScene, layout: TimelineLayout, theme: Theme) -> Itera
 
 def _needle(scene: TimelineScene, layout: TimelineLayout, theme: Theme) -> Iterator[Item]:
     """Draw the needle where the flag shows, in as few points as the eye needs."""
-    shown = scene.flag != Flag.OFF
+    shown = scene.flag > Flag.OFF
     for begin, end in runs(np.where(shown, scene.segment, -1)):
         if not shown[begin]:
             continue
@@ -180,7 +180,10 @@ def _selections(scene: TimelineScene, layout: TimelineLayout, theme: Theme) -> I
 def _flags(scene: TimelineScene, layout: TimelineLayout, theme: Theme) -> Iterator[Item]:
     top, foot, size = layout.selected_foot, layout.flag_foot, theme.small_size
     yield Text(layout.left - 0.4 * size, (top + foot) / 2, "flag", size, theme.text, "end")
-    for begin, end in runs(scene.flag + len(Flag) * scene.segment):
+    told = np.where(scene.flag < 0, -1, scene.flag + len(Flag) * scene.segment)
+    for begin, end in runs(told):
+        if told[begin] < 0:
+            continue
         flag = Flag(int(scene.flag[begin]))
         last = min(end, scene.time_s.size - 1)
         if scene.segment[last] != scene.segment[begin]:

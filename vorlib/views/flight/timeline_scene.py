@@ -43,8 +43,8 @@ class TimelineScene:
     Attributes
     ----------
     time_s, dots, flag, segment
-        Arrays of shape (n,): increasing times, the needle, `Flag` values, and the number of the
-        unbroken segment of the recording.
+        Arrays of shape (n,): increasing times, the needle, `Flag` values, below 0 where nothing was
+        selected, and the number of the unbroken segment of the recording.
     selections, phases
         Spans of what was selected, and of what was done; a phase's name is one of `PATTERNS`.
     marks
