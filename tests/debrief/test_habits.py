@@ -10,7 +10,7 @@ import pytest
 from vorlib.aircraft.flight import Aircraft, start
 from vorlib.aircraft.wind import CALM, Wind
 from vorlib.debrief.analysis import Debrief, debrief
-from vorlib.debrief.habits import (
+from vorlib.debrief.habits.kinds import (
     FixPassed,
     FlownThrough,
     Homed,

@@ -27,7 +27,8 @@ from vorlib.debrief.findings import (
     Phase,
     Unassured,
 )
-from vorlib.debrief.habits import habits, homing
+from vorlib.debrief.habits.search import habits, homing
+from vorlib.debrief.habits.turns import LEAST_TURN_DEG, corrections, wrong_turns
 from vorlib.debrief.indicator_history import (
     DRIFT_S,
     ESTABLISHED_DOTS,
@@ -36,7 +37,6 @@ from vorlib.debrief.indicator_history import (
     indicator_history,
 )
 from vorlib.debrief.summary import Debrief
-from vorlib.debrief.turns import LEAST_TURN_DEG, corrections, wrong_turns
 from vorlib.vor.receiver import DEG_PER_DOT, DOTS_FULL_SCALE, FULL_SCALE_DEG, Flag, Reason
 from vorlib.vor.station import Station
 

@@ -15,7 +15,7 @@ from vorlib.debrief.findings import (
     Unassured,
     WrongTurn,
 )
-from vorlib.debrief.habits import ReverseFollowed
+from vorlib.debrief.habits.kinds import ReverseFollowed
 
 __all__ = ["Debrief"]
 
