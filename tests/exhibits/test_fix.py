@@ -170,7 +170,7 @@ def test_twice_the_bound_is_twice_the_ellipse():
 
 def test_a_station_out_of_reach_is_named():
     words = sentence(FixState(second="HTX", east_nm=5.0, north_nm=10.0))  # 25 NM are promised there
-    assert "In flight Hathery would be of no use here" in words
+    assert "In flight do not rely on Hathery here: outside the service volume" in words
 
 
 def test_a_hand_moves_the_aircraft_to_scale_and_a_typed_dme_is_forgotten():

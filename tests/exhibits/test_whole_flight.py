@@ -134,3 +134,30 @@ def test_the_card_has_idents_in_morse_and_the_leads() -> None:
 def test_without_a_leg_there_is_no_plan() -> None:
     with pytest.raises(ValueError, match="at least one leg"):
         replace(flight_plan(), legs=())
+
+
+def test_a_flight_cut_short_is_told_which_task_comes_next() -> None:
+    exhibit = whole_flight()
+    exhibit.transport.tick(90.0)
+    exhibit.debrief()
+    shown = exhibit.page.html("below")
+    assert "0 of the 17 tasks are done. The next one was: Tune Quillon" in shown
+    assert "Hathery was tuned and you did not take its ident" in shown
+
+
+def test_a_station_out_of_reach_is_heard_as_silence() -> None:
+    exhibit = whole_flight()
+    exhibit.set(station="HTX", altitude_ft=0.0, start_radial_deg=235.0, start_distance_nm=60.0)
+    assert exhibit.state.reading.flag == Flag.OFF
+    exhibit.identify()
+    assert "You listen for Hathery and hear no ident. Do not use it." in exhibit.sentence
+    assert exhibit.state.heard == ""
+    exhibit.set(station="QLN")
+    assert "hear no ident" not in exhibit.sentence
+
+
+def test_the_card_has_the_radial_of_the_cross_check() -> None:
+    plan, second = flight_plan(), STATIONS["TSX"]
+    there = plan.legs[1].station.position_on(90.0, 10.0)
+    radial = f"{round(float(second.radial_deg(there))):03d}"
+    assert f"Cross-check on 090, 10 NM from Quillon: Tessarin {radial}" in briefing()

@@ -4,7 +4,14 @@ from __future__ import annotations
 
 from vorlib.vor.receiver import DEG_PER_DOT
 
-__all__ = ["spoken_dots", "spoken_off", "spoken_side", "spoken_time", "spoken_times"]
+__all__ = [
+    "spoken_crossings",
+    "spoken_dots",
+    "spoken_off",
+    "spoken_side",
+    "spoken_time",
+    "spoken_times",
+]
 
 
 def spoken_time(seconds: float) -> str:
@@ -20,6 +27,11 @@ def spoken_time(seconds: float) -> str:
 def spoken_times(count: int) -> str:
     """Return how often in words: "not once", "once", "3 times"."""
     return ("not once", "once", "twice")[count] if count < 3 else f"{count} times"
+
+
+def spoken_crossings(count: int) -> str:
+    """Return how often a needle crossed: "never crossed the center", "crossed the center twice"."""
+    return f"crossed the center {spoken_times(count)}" if count else "never crossed the center"
 
 
 def spoken_dots(dots: float) -> str:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -21,33 +22,26 @@ from vorlib.debrief.findings import (
     LIMIT_DEG,
     SHORTEST_PHASE_S,
     SHORTEST_S,
-    Debrief,
     Intercepted,
     Passage,
     Phase,
     Unassured,
-    WrongTurn,
 )
+from vorlib.debrief.habits.search import habits, homing
+from vorlib.debrief.habits.turns import LEAST_TURN_DEG, corrections, wrong_turns
 from vorlib.debrief.indicator_history import (
-    CORRECTION_DEG,
     ESTABLISHED_DOTS,
     ESTABLISHED_TRACK_DEG,
     IndicatorHistory,
     indicator_history,
 )
+from vorlib.debrief.summary import Debrief
 from vorlib.vor.receiver import DEG_PER_DOT, DOTS_FULL_SCALE, FULL_SCALE_DEG, Flag, Reason
-from vorlib.vor.sensing import is_reverse_sensing
 from vorlib.vor.station import Station
 
 __all__ = ["Debrief", "debrief", "debrief_history"]
 
-# What counts, chosen so that a hand's small movements do not.
-DUE_DOTS = 0.4  # a correction is due with the needle so far off
-LEAST_TURN_DEG, TURNING_DEG_S = 5.0, 0.3
-LEADS_AWAY_DEG = 5.0  # after a wrong turn the track leads away from the line by as much
 PARALLEL_DEG = 5.0  # a track so near the course line follows it
-LARGEST_TURN_DEG = 90.0  # a larger turn is no correction
-BEYOND_SHARE = 0.3  # of a turn has to lead away: less is the end of one onto the course
 JUST_SELECTED_S = 10.0  # a line crossed so soon after its course was selected was not met yet
 ABEAM_NM = 3.0  # a station farther away is passed by nobody who flies its course
 OVERSHOT_S = 180.0  # how long after the line was met its overshoot may last
@@ -65,8 +59,9 @@ def debrief(
     course_deg: ArrayLike,
     variation_deg: float | None = None,
     gap_s: float = math.inf,
+    identified: ArrayLike | None = None,
 ) -> Debrief:
-    """Return what there is to say about a flight.
+    """Return what there is to say about a flight, its stations and courses known as they were set.
 
     Parameters
     ----------
@@ -78,17 +73,28 @@ def debrief(
         Variation of the compass, positive east; the stations' declinations if none is given.
     gap_s
         Nothing is found across a silence longer than this.
+    identified
+        Whether the ident of the station tuned had been taken, at each moment; unknown if not given.
 
     Raises
     ------
     ValueError
         If there are not as many stations or courses as moments.
     """
-    return debrief_history(indicator_history(flight, station, course_deg, variation_deg, gap_s))
+    seen = indicator_history(flight, station, course_deg, variation_deg, gap_s)
+    if not seen.time_s.size:
+        return Debrief()
+    homed = homing(seen)
+    found = debrief_history(seen, apart=homed)
+    taken = None if identified is None else np.asarray(identified, dtype=bool)
+    return replace(found, habits=habits(seen, homed, found.wrong_turns, taken))
 
 
 def debrief_history(
-    seen: IndicatorHistory, jitter_nm: float = 0.0, flown_s: float | None = None
+    seen: IndicatorHistory,
+    jitter_nm: float = 0.0,
+    flown_s: float | None = None,
+    apart: BoolArray | None = None,
 ) -> Debrief:
     """Return what there is to say about a flight with what its indicator showed.
 
@@ -98,13 +104,16 @@ def debrief_history(
         The flight.
     jitter_nm
         By how much its places jump about, as a recorder leaves them: the needle has not crossed
-        the centre where no more than that may have.
+        the center where no more than that may have.
     flown_s
         How long it was in the air, in seconds; all the time if not given.
+    apart
+        Moments at which no course was tracked, whatever the needle showed.
     """
     if not seen.time_s.size:
         return Debrief()
-    shown = seen.established & (seen.flag != Flag.OFF)
+    apart = np.zeros(seen.time_s.size, dtype=bool) if apart is None else apart
+    shown = seen.established & (seen.flag != Flag.OFF) & ~apart
     off, two_dots_deg = abs(seen.deviation_deg), ESTABLISHED_DOTS * DEG_PER_DOT
     into = _crossings(seen, jitter_nm)
     return Debrief(
@@ -114,9 +123,10 @@ def debrief_history(
         outside_full_scale_s=_seconds(seen, shown & (off > FULL_SCALE_DEG)),
         crossings=len(into),
         intercepts=tuple(_intercepts(seen, into)),
-        phases=tuple(_phases(seen, into)),
+        corrections=corrections(seen),
+        phases=tuple(_phases(seen, into, apart)),
         passages=tuple(_passages(seen)),
-        wrong_turns=tuple(_wrong_turns(seen)),
+        wrong_turns=tuple(wrong_turns(seen)),
         unassured=tuple(_unassured(seen)),
     )
 
@@ -126,7 +136,7 @@ def _seconds(seen: IndicatorHistory, when: BoolArray) -> float:
 
 
 def _crossings(seen: IndicatorHistory, jitter_nm: float) -> IntArray:
-    """Moments at which the needle stands on the other side than when it was last off centre."""
+    """Moments at which the needle stands on the other side than when it was last off center."""
     off_nm = seen.distance_nm * np.sin(np.radians(abs(seen.deviation_deg)))
     sure = (abs(seen.dots) > CROSSED_DOTS) & (off_nm > SURE_JITTERS * jitter_nm)
     off = np.flatnonzero(sure & (seen.flag != Flag.OFF))
@@ -140,7 +150,7 @@ def _intercepts(seen: IndicatorHistory, crossings: IntArray) -> Iterator[Interce
     off_nm = seen.distance_nm * np.sin(np.radians(off))
     parallel = seen.on_course & (seen.line_angle_deg < PARALLEL_DEG)
     for begin, end in runs(seen.attempt):
-        settled = begin + np.flatnonzero((seen.drifting & seen.on_course)[begin:end])
+        settled = begin + np.flatnonzero(seen.turned_onto[begin:end])
         if not settled.size:
             continue
         # What was crossed long before was so on the way to somewhere else.
@@ -180,10 +190,11 @@ def _turned_along(seen: IndicatorHistory, met: int) -> int:
     return int(np.searchsorted(seen.time_s, over_s, "right"))
 
 
-def _phases(seen: IndicatorHistory, crossings: IntArray) -> Iterator[Phase]:
-    for begin, end in runs(np.where(seen.tracking, seen.stretch, -1)):
+def _phases(seen: IndicatorHistory, crossings: IntArray, apart: BoolArray) -> Iterator[Phase]:
+    tracking = seen.tracking & ~apart
+    for begin, end in runs(np.where(tracking, seen.stretch, -1)):
         begin_s, end_s = float(seen.time_s[begin]), float(seen.time_s[end - 1])
-        if not seen.tracking[begin] or end_s - begin_s < SHORTEST_PHASE_S:
+        if not tracking[begin] or end_s - begin_s < SHORTEST_PHASE_S:
             continue
         off, lasting = seen.deviation_deg[begin:end], _about_s(seen.time_s[begin:end])
         off_nm = seen.distance_nm[begin:end] * np.sin(np.radians(off))
@@ -264,30 +275,6 @@ def _passages(seen: IndicatorHistory) -> Iterator[Passage]:
         )
 
 
-def _wrong_turns(seen: IndicatorHistory) -> Iterator[WrongTurn]:
-    begin, end, turned = _turns(seen)
-    side = np.sign(seen.deviation_deg[begin])
-    course = seen.course_deg[begin]
-    heading_before, heading = (_closing(seen.heading_deg[i], course, side) for i in (begin, end))
-    track = _closing(seen.track_deg[end], course, side)
-    wrong = (
-        (seen.flag[begin] != Flag.OFF)
-        & (np.sign(seen.deviation_deg[end]) == side)  # beyond the line the other way is right
-        & (seen.selection[begin] == seen.selection[end])
-        & (abs(seen.dots[begin]) > DUE_DOTS)
-        & (abs(seen.dots[begin]) < DOTS_FULL_SCALE)  # a needle on its stop asks for no correction
-        & (heading < heading_before)
-        & (heading < -LEADS_AWAY_DEG)
-        & (track < -LEADS_AWAY_DEG)
-        & (track > -CORRECTION_DEG)
-        & (abs(turned) <= LARGEST_TURN_DEG)
-        & (np.maximum(heading, track) < -BEYOND_SHARE * abs(turned))
-    )
-    for i, amount in zip(begin[wrong], turned[wrong], strict=True):
-        reverse = is_reverse_sensing(seen.heading_deg[i], seen.course_deg[i], int(seen.flag[i]))
-        yield WrongTurn(float(seen.time_s[i]), float(amount), float(seen.dots[i]), bool(reverse))
-
-
 def _unassured(seen: IndicatorHistory) -> Iterator[Unassured]:
     """Times with a live flag outside the service volume, whatever was selected meanwhile."""
     live = (seen.flag != Flag.OFF) & ~seen.assured
@@ -296,22 +283,3 @@ def _unassured(seen: IndicatorHistory) -> Iterator[Unassured]:
         begin_s, end_s = float(seen.time_s[begin]), float(seen.time_s[end - 1])
         if live[begin] and end_s - begin_s >= SHORTEST_S:
             yield Unassured(seen.tuned[begin].name, begin_s, end_s)
-
-
-def _turns(seen: IndicatorHistory) -> tuple[IntArray, IntArray, FloatArray]:
-    """Where each turn of some size begins and ends, and how far it goes, positive right."""
-    heading = np.unwrap(seen.heading_deg, period=360.0)
-    rate = np.diff(heading) / np.diff(seen.time_s)
-    direction = np.where(abs(rate) > TURNING_DEG_S, np.sign(rate), 0.0)
-    spans = [(a, b) for a, b in runs(direction) if direction[a]]
-    begin, end = np.array(spans, dtype=int).reshape(-1, 2).T
-    turned = heading[end] - heading[begin]
-    large = abs(turned) >= LEAST_TURN_DEG
-    return begin[large], end[large], turned[large]
-
-
-def _closing(direction_deg: FloatArray, course_deg: FloatArray, side: FloatArray) -> FloatArray:
-    """Angle at which a direction closes on a course line that lies on a side, -90 to 90."""
-    sine = np.sin(np.radians(difference_deg(direction_deg, course_deg)))
-    closing: FloatArray = side * np.degrees(np.arcsin(np.clip(sine, -1.0, 1.0)))
-    return closing

@@ -2,12 +2,33 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Protocol
 
 from vorlib.core.angles import format_direction, format_tenths
-from vorlib.debrief.amounts import spoken_dots, spoken_off, spoken_side, spoken_time, spoken_times
+from vorlib.debrief.amounts import (
+    spoken_crossings,
+    spoken_dots,
+    spoken_off,
+    spoken_side,
+    spoken_time,
+)
 from vorlib.vor.receiver import FULL_SCALE_DEG, Flag
+
+__all__ = [
+    "CROSSED_DOTS",
+    "LIMIT_DEG",
+    "LIMIT_SHARE",
+    "LIMIT_SOURCE",
+    "SHORTEST_PHASE_S",
+    "SHORTEST_S",
+    "Found",
+    "Intercepted",
+    "Passage",
+    "Phase",
+    "Unassured",
+    "WrongTurn",
+]
 
 CROSSED_DOTS = 0.2  # the needle has crossed when it stands so far on the other side
 SHORTEST_S, SHORTEST_PHASE_S = 10.0, 20.0  # a flight, or a phase of tracking, that tells something
@@ -24,6 +45,18 @@ LIMIT_SOURCE = (
     "quarters of full scale (from a third party's copy, edition not checked; the private pilot's "
     "standards set no such limit)"
 )
+
+
+class Found(Protocol):
+    """Something found in a flight."""
+
+    @property
+    def at_s(self) -> float:
+        """When it was, or began."""
+
+    @property
+    def words(self) -> str:
+        """What it was, in a sentence or two."""
 
 
 @dataclass(frozen=True)
@@ -44,7 +77,7 @@ class Phase:
     within_limit
         Share of the time within `LIMIT_SHARE` of full scale, 0 to 1.
     crossings
-        How often the needle crossed the centre.
+        How often the needle crossed the center.
     """
 
     station_name: str
@@ -63,12 +96,17 @@ class Phase:
     crossings: int
 
     @property
+    def at_s(self) -> float:
+        """When it began."""
+        return self.begin_s
+
+    @property
     def words(self) -> str:
         """The phase in a sentence."""
         return (
-            f"{self._tracked}: on average {abs(self.mean_off_deg):.1f} degrees off, on the "
-            f"{format_direction(self.mean_radial_deg)} radial; at most "
-            f"{self.largest_off_deg:.1f} degrees off, {self.largest_at_nm:.1f} NM from the station."
+            f"{self._tracked}, on average within {self.mean_away_deg:.1f} degrees of it (mean "
+            f"radial {format_direction(self.mean_radial_deg)}); the largest deviation, "
+            f"{self.largest_off_deg:.1f} degrees, was {self.largest_at_nm:.1f} NM from the station."
         )
 
     @property
@@ -77,8 +115,8 @@ class Phase:
         return (
             f"{self._tracked} and held {format_tenths(self.mean_radial_deg)}: on average "
             f"{spoken_off(self.mean_away_deg, self.mean_away_nm)} from the line, at most "
-            f"{spoken_off(self.largest_off_deg, self.largest_off_nm)}; the needle crossed the "
-            f"centre {spoken_times(self.crossings)}. It was within three quarters of full scale "
+            f"{spoken_off(self.largest_off_deg, self.largest_off_nm)}; the needle "
+            f"{spoken_crossings(self.crossings)}. It was within three quarters of full scale "
             f"for {100.0 * self.within_limit:.0f} % of the time."
         )
 
@@ -100,6 +138,11 @@ class Intercepted:
     overshoot_dots: float
     overshoot_deg: float
     overshoot_nm: float
+
+    @property
+    def at_s(self) -> float:
+        """When it was."""
+        return self.time_s
 
     @property
     def words(self) -> str:
@@ -150,6 +193,11 @@ class Passage:
     course_changed_s: float | None
 
     @property
+    def at_s(self) -> float:
+        """When it was."""
+        return self.time_s
+
+    @property
     def held_heading(self) -> bool:
         """Whether the heading was held toward the station, and the needle not chased."""
         return self.heading_swing_deg <= HELD_DEG
@@ -194,6 +242,11 @@ class WrongTurn:
     reverse_sensing: bool
 
     @property
+    def at_s(self) -> float:
+        """When it was."""
+        return self.time_s
+
+    @property
     def words(self) -> str:
         """The turn in a sentence."""
         side, needle = spoken_side(self.turned_deg), spoken_side(self.dots)
@@ -214,83 +267,15 @@ class Unassured:
     end_s: float
 
     @property
+    def at_s(self) -> float:
+        """When it began."""
+        return self.begin_s
+
+    @property
     def words(self) -> str:
         """The time in a sentence."""
         begin, end = spoken_time(self.begin_s), spoken_time(self.end_s)
         return (
             f"From {begin} to {end} you were outside the service volume of {self.station_name}: "
             "flag and needle may well have lived on, but nobody promises them there."
-        )
-
-
-@dataclass(frozen=True)
-class Debrief:
-    """What there is to say about a flight.
-
-    Attributes
-    ----------
-    duration_s, established_s
-        How long it was, and how long established on a course.
-    outside_two_dots_s, outside_full_scale_s
-        How long the needle was beyond two dots, and beyond its last, while established.
-    crossings
-        How often the needle crossed the centre.
-    intercepts, phases, passages, wrong_turns, unassured
-        One for each, in the order flown.
-    """
-
-    duration_s: float = 0.0
-    established_s: float = 0.0
-    outside_two_dots_s: float = 0.0
-    outside_full_scale_s: float = 0.0
-    crossings: int = 0
-    intercepts: tuple[Intercepted, ...] = ()
-    phases: tuple[Phase, ...] = ()
-    passages: tuple[Passage, ...] = ()
-    wrong_turns: tuple[WrongTurn, ...] = ()
-    unassured: tuple[Unassured, ...] = ()
-
-    @property
-    def sentences(self) -> tuple[str, ...]:
-        """The findings in words, what mattered most first."""
-        if self.duration_s < SHORTEST_S:
-            lasted = spoken_time(self.duration_s)
-            return (f"The flight is too short to say anything about it: it lasted {lasted}.",)
-        return (
-            *self.overall,
-            *(part.words for part in self.unassured),
-            *(part.words for part in self.intercepts),
-            *(part.words for part in self.phases),
-            *(part.words for part in self.passages),
-            *(part.words for part in self.wrong_turns),
-        )
-
-    @property
-    def overall(self) -> tuple[str, ...]:
-        """The flight as a whole in words."""
-        return tuple(self._overall())
-
-    def _overall(self) -> Iterator[str]:
-        flown = f"You flew for {spoken_time(self.duration_s)}"
-        if not self.established_s:
-            yield f"{flown} and were never established on a selected course."
-            return
-        established, beyond, stop = (
-            spoken_time(seconds)
-            for seconds in (
-                self.established_s,
-                self.outside_two_dots_s,
-                self.outside_full_scale_s,
-            )
-        )
-        yield (
-            f"{flown}, established on a selected course for {established}. Of that the needle was "
-            f"beyond two dots for {beyond} and at its stop for {stop}; it crossed the centre "
-            f"{spoken_times(self.crossings)}."
-        )
-        wrong = len(self.wrong_turns)
-        yield (
-            f"You turned away from the course line {spoken_times(wrong)} when a correction was due."
-            if wrong
-            else "Every correction was toward the course line."
         )

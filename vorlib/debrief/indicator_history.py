@@ -130,13 +130,19 @@ class IndicatorHistory:
 
     @cached_property
     def on_course(self) -> BoolArray:
-        """True where the course is flown on: the needle near the centre, the track along it."""
+        """True where the course is flown on: the needle near the center, the track along it."""
         on: BoolArray = (
             (self.flag != Flag.OFF)
             & (abs(self.deviation_deg) <= ESTABLISHED_DOTS * DEG_PER_DOT)
             & (self.line_angle_deg <= ESTABLISHED_TRACK_DEG)
         )
         return on
+
+    @cached_property
+    def turned_onto(self) -> BoolArray:
+        """True where the course is flown on for some time, and not merely crossed."""
+        onto: BoolArray = self.on_course & self.drifting
+        return onto
 
     @cached_property
     def attempt(self) -> IntArray:
@@ -150,8 +156,8 @@ class IndicatorHistory:
 
     @cached_property
     def established(self) -> BoolArray:
-        """True from when a course is first flown on, until another is selected or it is left."""
-        since: BoolArray = _latest(self.on_course) >= np.searchsorted(self.attempt, self.attempt)
+        """True from when a course is first turned onto, until another is selected or it is left."""
+        since: BoolArray = _latest(self.turned_onto) >= np.searchsorted(self.attempt, self.attempt)
         return since
 
     @cached_property

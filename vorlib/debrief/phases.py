@@ -11,8 +11,9 @@ import numpy as np
 from vorlib.aircraft.ground_track import BoolArray, IntArray, runs
 from vorlib.core.angles import difference_deg
 from vorlib.debrief.airborne import Airborne
-from vorlib.debrief.findings import SHORTEST_PHASE_S, Debrief
+from vorlib.debrief.findings import SHORTEST_PHASE_S
 from vorlib.debrief.indicator_history import IndicatorHistory
+from vorlib.debrief.summary import Debrief
 from vorlib.vor.receiver import Flag
 
 __all__ = ["FlightPhase", "Span", "phases_at", "spans"]

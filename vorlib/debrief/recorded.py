@@ -28,11 +28,12 @@ from vorlib.core.arguments import FloatArray
 from vorlib.debrief.airborne import Airborne, airborne
 from vorlib.debrief.amounts import spoken_time
 from vorlib.debrief.analysis import debrief_history
-from vorlib.debrief.findings import LIMIT_SOURCE, Debrief
+from vorlib.debrief.findings import LIMIT_SOURCE, Phase
 from vorlib.debrief.indicator_history import IndicatorHistory, indicator_history
 from vorlib.debrief.navigating import navigating
 from vorlib.debrief.phases import Span, phases_at, spans
 from vorlib.debrief.selection_estimate import Estimate
+from vorlib.debrief.summary import Debrief
 from vorlib.debrief.wind_correction import HeadingSource, WindCorrection, wind_correction
 from vorlib.debrief.wind_estimate import WindEstimate, air_heading_deg, estimate_wind
 from vorlib.tracks.selections import Selection, check_belong, selected_at
@@ -106,19 +107,16 @@ class RecordedDebrief:
             return (*self.overall, *self.notes)
         if not found.phases and not found.intercepts and not found.passages:
             return (*found.sentences, self.wind.words, *self.notes)
-        tracked = [
-            f"{phase.measured_words} {held.words}"
+        tracked = {
+            phase: f"{phase.measured_words} {held.words}"
             for phase, held in zip(found.phases, self.corrections, strict=True)
-        ]
+        }
+        told = (tracked[part] if isinstance(part, Phase) else part.words for part in found.in_order)
         limit = (f"Three quarters is told for information, not as a verdict: {LIMIT_SOURCE}.",)
         return (
             *self.overall,
-            *(part.words for part in found.unassured),
-            *(part.words for part in found.intercepts),
-            *tracked,
+            *told,
             *(limit if tracked else ()),
-            *(part.words for part in found.passages),
-            *(part.words for part in found.wrong_turns),
             self.wind.words,
             *self.notes,
         )

@@ -72,14 +72,14 @@ class RuleError:
         at = int(np.argmin(np.abs(ANGLES_DEG - QUOTED_DEG)))
         told = "; ".join(f"{name} {errors[at]:+.0f}" for name, errors in self.curves.items())
         return (
-            f"Error of the rule's time at {ANGLES_DEG[at]:g} degrees in per cent, wind "
+            f"Error of the rule's time at {ANGLES_DEG[at]:g} degrees in percent, wind "
             f"{self.wind_kt:g} knots, airspeed {self.airspeed_kt:g}: {told}."
         )
 
 
 def timing_error(error: RuleError, theme: Theme = SCREEN) -> Chart:
     """Return the chart of the rule's error: a line for each wind, told apart by dash and name."""
-    figure, axes = single_axes("bearing change, degrees", "time too long by, per cent", theme)
+    figure, axes = single_axes("bearing change, degrees", "time too long by, percent", theme)
     colours = (theme.text, theme.course, theme.course, theme.aircraft, theme.aircraft)
     dashes = ("-", (0, (6, 2)), (0, (1.5, 1.5)), (0, (6, 2)), (0, (1.5, 1.5)))
     size = POINTS_PER_UNIT * theme.small_size

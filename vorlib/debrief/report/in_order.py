@@ -8,6 +8,7 @@ from typing import NamedTuple
 import numpy as np
 
 from vorlib.debrief.amounts import spoken_time
+from vorlib.debrief.findings import Phase
 from vorlib.debrief.recorded import RecordedDebrief
 
 __all__ = ["Finding", "findings_of"]
@@ -28,10 +29,7 @@ def findings_of(debrief: RecordedDebrief) -> tuple[Finding, ...]:
 
 def _found(debrief: RecordedDebrief) -> Iterator[tuple[float, str]]:
     found, seen = debrief.found, debrief.seen
-    yield from ((one.time_s, one.words) for one in found.intercepts)
-    yield from ((one.time_s, one.words) for one in found.passages)
-    yield from ((one.time_s, one.words) for one in found.wrong_turns)
-    yield from ((one.begin_s, one.words) for one in found.unassured)
+    yield from ((one.at_s, one.words) for one in found.in_order if not isinstance(one, Phase))
     for i in (np.flatnonzero(np.diff(seen.segment)) + 1).tolist():
         before, after = seen.time_s[i - 1 : i + 1].tolist()
         yield (

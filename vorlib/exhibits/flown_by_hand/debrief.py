@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import base64
 import io
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from html import escape
 
 from IPython.display import Image
@@ -13,8 +13,9 @@ from vorlib.aircraft.flight import Flight, record
 from vorlib.core.angles import format_direction, mean_direction_deg
 from vorlib.debrief.amounts import spoken_time
 from vorlib.debrief.analysis import debrief
-from vorlib.debrief.findings import Debrief, Phase
+from vorlib.debrief.findings import Phase
 from vorlib.debrief.indicator_history import indicator_history
+from vorlib.debrief.summary import Debrief
 from vorlib.exhibits.base.html import html_table
 from vorlib.exhibits.flown_by_hand.hand_flight import HandFlightState, Logged
 from vorlib.stations.archipelago import STATIONS
@@ -23,7 +24,7 @@ from vorlib.views.flight.strip_chart import Strip, strip_chart
 from vorlib.vor.receiver import Flag
 from vorlib.vor.station import Station
 
-__all__ = ["chart", "debriefing", "findings", "held_heading_deg"]
+__all__ = ["chart", "debriefing", "findings", "held_heading_deg", "told"]
 
 CHART_DPI = 100
 
@@ -32,7 +33,23 @@ COLUMNS = ("Station", "Course", "Flag", "From", "To", "Radial held", "Mean off",
 
 def findings(state: HandFlightState) -> Debrief:
     """Return what there is to say about the moments kept of a flight."""
-    return debrief(*_flown(state, state.log))
+    return _found(state, state.log)
+
+
+def _found(state: HandFlightState, log: Sequence[Logged]) -> Debrief:
+    return debrief(*_flown(state, log), identified=[moment.identified for moment in log])
+
+
+def told(state: HandFlightState) -> tuple[str, ...]:
+    """Return the findings in words, and how far the tasks were done."""
+    first, *others = findings(state).sentences
+    return (first, *_tasks(state), *others)
+
+
+def _tasks(state: HandFlightState) -> Iterator[str]:
+    if state.begun and state.task is not None:
+        done = f"{state.tasks_done} of the {len(state.tasks)} tasks are done"
+        yield f"{done}. The next one was: {state.task.words}"
 
 
 def held_heading_deg(state: HandFlightState, station_name: str, course_deg: float) -> float | None:
@@ -61,8 +78,9 @@ def debriefing(state: HandFlightState, theme: Theme = SCREEN) -> str:
     log = state.log[: state.debriefed]
     if not log:
         return ""
-    found = debrief(*_flown(state, log))
+    found = _found(state, log)
     first, *others = found.sentences
+    others = [*_tasks(state), *others]
     parts = [f"<h4>Debrief</h4><p>{escape(first)}</p>"]
     if others:
         parts += ["<ul>", *(f"<li>{escape(sentence)}</li>" for sentence in others), "</ul>"]
@@ -84,7 +102,7 @@ def _flown(
 
 def _strip(state: HandFlightState, log: Sequence[Logged]) -> Strip:
     seen = indicator_history(*_flown(state, log))
-    return Strip("Your flight", seen.time_s, seen.reading, seen.heading_deg)
+    return Strip("Your flight", seen.time_s, seen.reading, seen.heading_deg, seen.course_deg)
 
 
 def _cells(phase: Phase) -> tuple[str, ...]:
@@ -108,4 +126,4 @@ def _chart(strip: Strip, log: Sequence[Logged], theme: Theme) -> str:
 
 
 def _chart_words(log: Sequence[Logged]) -> str:
-    return f"Strip chart of {spoken_time(log[-1].now.time_s)}: needle, heading, distance."
+    return f"Strip chart of {spoken_time(log[-1].now.time_s)}: needle, heading, course, distance."

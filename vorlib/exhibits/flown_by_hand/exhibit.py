@@ -104,6 +104,8 @@ def _sentences(state: HandFlightState) -> tuple[str, ...]:
     gale = "The wind is as strong as your airspeed: against it you make no way." if windy else ""
     over = "The flight ends here: it has lasted three hours." if state.over else ""
     ident = f"You hear the ident {state.heard}." if state.heard else ""
+    if state.silent:
+        ident = f"You listen for {state.tuned.name} and hear no ident. Do not use it."
     volume = volume_words(state.tuned, state.moment.position)
     reading = reading_sentence(state.course_deg, state.reading, volume)
     return (over, reading, f"{heading}.", ident, place, gale, asked)

@@ -16,12 +16,11 @@ from vorlib.exhibits.base.changes import spoken_refusal
 from vorlib.exhibits.base.controls import Changes, Control
 from vorlib.exhibits.base.exhibit import Exhibit, Grip
 from vorlib.exhibits.base.transport import STEP_S, Transport
-from vorlib.exhibits.flown_by_hand.debrief import chart, debriefing, findings
+from vorlib.exhibits.flown_by_hand.debrief import chart, debriefing, told
 from vorlib.exhibits.flown_by_hand.hand_flight import (
     AT_START,
     STEEPEST_DEG,
     HandFlightState,
-    Logged,
     flown,
     tasks_done,
 )
@@ -134,22 +133,23 @@ class FlightExhibit(Exhibit[HandFlightState]):
         self._become(replace(self._start, **chosen), self.theme)
 
     def identify(self) -> None:
-        """Listen to the ident of the station tuned."""
+        """Listen to the ident of the station tuned: it is heard, or there is silence."""
         silent = Reason(int(self.state.reading.reason)) in SILENT
-        self.set(heard="" if silent else self.state.station)
+        station = self.state.station
+        self.set(heard="" if silent else station, silent=station if silent else "")
 
     def debrief(self) -> None:
         """Pause, and show the debrief of the flight so far."""
         self.transport.pause()
         now, log = self.state.moment, self.state.log
         if now.time_s > log[-1].now.time_s:
-            log = (*log, Logged(now, self.state.station, self.state.course_deg))
+            log = (*log, self.state.logged(now))
         self.set(kept=log, debriefed=len(log))
         self.picture.bring(".vorlib-debrief", to_top=True)
 
     def tell(self) -> None:
         """Print what there is to say about the flight so far."""
-        for sentence in findings(self.state).sentences:
+        for sentence in told(self.state):
             print(fill(sentence, LINE, initial_indent="- ", subsequent_indent="  "))
 
     def chart(self) -> Image:
@@ -171,7 +171,7 @@ class FlightExhibit(Exhibit[HandFlightState]):
             changes |= AT_START
             self._done_at_start = self.state.tasks_done
         if changes.get("station", self.state.station) != self.state.station:
-            changes["heard"] = ""
+            changes |= {"heard": "", "silent": ""}
         super().set(**changes)
         self._done_at_start = 0
 

@@ -36,11 +36,12 @@ STEEPEST_DEG = 20.0  # the aircraft's limit
 
 
 class Logged(NamedTuple):
-    """One moment kept of a flight: the aircraft, the station tuned, the course selected."""
+    """One moment kept of a flight: the aircraft, what is tuned and selected, the ident taken."""
 
     now: flight.FlightState
     station: str
     course_deg: float
+    identified: bool
 
 
 @dataclass(frozen=True)
@@ -83,8 +84,9 @@ class HandFlightState:
         What of it is shown, and how far the map reaches.
     speed
         Seconds of flight in one second.
-    heard
-        Ident of the station identified, empty when another was tuned since.
+    heard, silent
+        Ident of the station identified, and of one listened to in vain; both are empty when
+        another was tuned since.
     tasks, tasks_done
         What is to be done one after the other, and how many are.
     debriefed
@@ -114,6 +116,7 @@ class HandFlightState:
     range_nm: float = 25.0
     speed: float = 5.0
     heard: str = ""
+    silent: str = ""
     tasks: tuple[FlightTask, ...] = ()
     tasks_done: int = 0
     debriefed: int = 0
@@ -151,7 +154,11 @@ class HandFlightState:
     @property
     def log(self) -> tuple[Logged, ...]:
         """The moments kept, from the start on."""
-        return self.kept or (Logged(self.moment, self.station, self.course_deg),)
+        return self.kept or (self.logged(self.moment),)
+
+    def logged(self, now: flight.FlightState) -> Logged:
+        """Return a moment to keep, with what is set and heard."""
+        return Logged(now, self.station, self.course_deg, self.heard == self.station)
 
     @property
     def variation_deg(self) -> float:
@@ -226,7 +233,7 @@ def flown(state: HandFlightState, seconds: float) -> HandFlightState:
         now = replace(now, time_s=look * LOOK_S)
         held = state.bank_deg(now)
         if look % LOOKS_PER_MARK == 0:
-            log.append(Logged(now, state.station, state.course_deg))
+            log.append(state.logged(now))
             done = tasks_done(replace(state, now=now, tasks_done=done))
     later = replace(state, now=now, held_bank_deg=held, kept=(*state.log, *log), tasks_done=done)
     return replace(later, tasks_done=tasks_done(later))

@@ -56,6 +56,7 @@ START: dict[str, Any] = {
     "wind_kt": WIND_KT,
     "range_nm": 50.0,
 }
+CROSS_CHECK_NM = 10.0  # from the first station, outbound
 BEFORE_THE_FIX_NM = 18.0  # where the turn there is planned from
 LOOK_S = 1.0
 HELD_S = 60.0  # for which the pilots cross-check
@@ -94,7 +95,17 @@ def briefing() -> str:
     """Return the plan as a card in plain text, with the two places where a turn is led."""
     plan = flight_plan()
     leads = (plan.legs[0], lead_at_start()), (plan.legs[2], lead_at_the_fix())
-    return "\n".join([plan.card, "", *(plan.lead_words(*lead) for lead in leads)])
+    return "\n".join([plan.card, "", *(plan.lead_words(*lead) for lead in leads), _cross_check()])
+
+
+def _cross_check() -> str:
+    """Return which radial of the second station is to be found on the way to the fix."""
+    first, second = STATIONS[FIRST], STATIONS[SECOND]
+    radial_deg = float(second.radial_deg(first.position_on(OUT_DEG, CROSS_CHECK_NM, ALTITUDE_FT)))
+    return (
+        f"Cross-check on {format_direction(OUT_DEG)}, {CROSS_CHECK_NM:g} NM from {first.name}: "
+        f"{second.name} {format_direction(radial_deg)} with FROM."
+    )
 
 
 def lead_at_start() -> Intercept:
@@ -139,7 +150,7 @@ def whole_flight() -> FlightExhibit:
         tasks.intercept(FIRST, IN_DEG),
         tasks.track_in(FIRST, IN_DEG, 4.0),
         tasks.pass_over(FIRST, IN_DEG),
-        tasks.track_out(FIRST, OUT_DEG, 10.0),
+        tasks.track_out(FIRST, OUT_DEG, CROSS_CHECK_NM),
         tasks.tune(SECOND),
         tasks.identify(SECOND),
         tasks.orient(SECOND),
@@ -169,7 +180,7 @@ def flown_by_pilots() -> FlightExhibit:
     # one receiver: while the other station is tuned, the heading is held
     state = _changed(state, station=SECOND, heard=SECOND)
     state = _changed(state, course_deg=float(wrap_360(round(float(state.reading.radial_deg)))))
-    state = _changed(flown(state, HELD_S), station=FIRST, course_deg=OUT_DEG, heard="")
+    state = _changed(flown(state, HELD_S), station=FIRST, course_deg=OUT_DEG, heard=FIRST)
     state = _guided(state, outbound, _out(21.0))
     state = _changed(state, station=SECOND, heard=SECOND, course_deg=FIX_RADIAL_DEG)
     state = _guided(state, _hold, _centred)

@@ -38,7 +38,7 @@ from vorlib.vor.receiver import Flag, Reading
 
 __all__ = ["HeadingOrder", "TrackingState", "draw", "sentence", "tracking"]
 
-STEP_DEG, UNITS_PER_DEG = 5.0, 2.0  # of the heading to fly, by a key and by a dragging hand
+KEY_DEG, UNITS_PER_DEG = 5.0, 2.0  # of the heading to fly, by a key and by a dragging hand
 PILOTS = (BY_HAND, BRACKETING, CHASING)
 MAP = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE | Overlay.WEDGE
 
@@ -259,7 +259,7 @@ class HeadingOrder(Number):
 
 def _step_heading(state: TrackingState, steps: Steps) -> dict[str, Any]:
     """Turn the heading to fly: right and left by 5 degrees, up and down by 1."""
-    ordered_deg = state.ordered_deg + STEP_DEG * steps.right + steps.up
+    ordered_deg = state.ordered_deg + KEY_DEG * steps.right + steps.up
     return {"headings": state.ordered(float(wrap_360(round(ordered_deg))))}
 
 

@@ -181,9 +181,12 @@ def _not_received(state: FixState) -> str:
     used: list[Station] = [*state.stations]
     if state.method == OTHER_DME:
         used.append(state.dme)
-    silent = []
+    names: dict[str, list[str]] = {}
     for station in used:
         reading = Receiver(station.radial_deg(state.there)).read(station, state.there)
-        if reading.caveat:
-            silent.append(f"In flight {station.name} would be of no use here: {reading.caveat}.")
-    return " ".join(silent)
+        names.setdefault(reading.caveat, []).append(station.name)
+    return " ".join(
+        f"In flight do not rely on {' and '.join(those)} here: {caveat}."
+        for caveat, those in names.items()
+        if caveat
+    )

@@ -1,0 +1,128 @@
+"""Habits that a flight shows, each with its numbers and its words."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from vorlib.core.angles import format_direction
+from vorlib.debrief.amounts import spoken_time, spoken_times
+
+__all__ = ["FixPassed", "FlownThrough", "Homed", "NotIdentified", "ReverseFollowed"]
+
+
+@dataclass(frozen=True)
+class Homed:
+    """A time of homing: the ring re-centered again and again, and the nose after it."""
+
+    station_name: str
+    begin_s: float
+    end_s: float
+    times: int
+    courses_deg: tuple[float, float]
+
+    @property
+    def at_s(self) -> float:
+        """When it began."""
+        return self.begin_s
+
+    @property
+    def words(self) -> str:
+        """The time in a sentence or two."""
+        first, last = map(format_direction, self.courses_deg)
+        return (
+            f"{_span(self)} you re-centered the ring {spoken_times(self.times)}, from {first} to "
+            f"{last}, and turned the nose after it: that is homing to {self.station_name}. To "
+            "track, leave the ring and correct with the heading."
+        )
+
+
+@dataclass(frozen=True)
+class ReverseFollowed:
+    """A time of flying against the selected course and turning toward the needle."""
+
+    heading_deg: float
+    course_deg: float
+    begin_s: float
+    end_s: float
+    times: int
+
+    @property
+    def at_s(self) -> float:
+        """When it began."""
+        return self.begin_s
+
+    @property
+    def words(self) -> str:
+        """The time in a sentence or two."""
+        course, cure = format_direction(self.course_deg), format_direction(self.course_deg + 180.0)
+        led = "and it led" if self.times == 1 else "and each time it led"
+        return (
+            f"{_span(self)} you flew heading {format_direction(self.heading_deg)} with {course} "
+            f"selected: reverse sensing. You followed the needle {spoken_times(self.times)}, {led} "
+            f"away from the course line. Select {cure}, and read the needle again."
+        )
+
+
+@dataclass(frozen=True)
+class FlownThrough:
+    """A course that was crossed at an angle and never turned onto."""
+
+    station_name: str
+    course_deg: float
+    at_s: float
+    angle_deg: float
+
+    @property
+    def words(self) -> str:
+        """The crossing in a sentence."""
+        return (
+            f"At {spoken_time(self.at_s)} you crossed the {format_direction(self.course_deg)} "
+            f"course of {self.station_name} at {self.angle_deg:.0f} degrees and flew on: you never "
+            "turned onto it."
+        )
+
+
+@dataclass(frozen=True)
+class FixPassed:
+    """A radial met as a fix, the turn there begun late."""
+
+    station_name: str
+    radial_deg: float
+    at_s: float
+    late_s: float
+    past_deg: float
+
+    @property
+    def words(self) -> str:
+        """The fix in a sentence."""
+        return (
+            f"At {spoken_time(self.at_s)} you met the {format_direction(self.radial_deg)} radial "
+            f"of {self.station_name}, and turned {spoken_time(self.late_s)} later, "
+            f"{self.past_deg:.0f} degrees past it: you flew through the fix."
+        )
+
+
+@dataclass(frozen=True)
+class NotIdentified:
+    """A time for which a station was tuned and its ident not taken."""
+
+    station_name: str
+    begin_s: float
+    end_s: float
+
+    @property
+    def at_s(self) -> float:
+        """When it began."""
+        return self.begin_s
+
+    @property
+    def words(self) -> str:
+        """The time in a sentence."""
+        return (
+            f"{_span(self)} {self.station_name} was tuned and you did not take its ident: identify "
+            "it each time you tune it."
+        )
+
+
+def _span(finding: Homed | ReverseFollowed | NotIdentified) -> str:
+    return f"From {spoken_time(finding.begin_s)} to {spoken_time(finding.end_s)}"
