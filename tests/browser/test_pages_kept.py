@@ -115,8 +115,10 @@ def test_a_sound_plays_on_a_page_and_an_export_is_saved_and_brought_in_again(ope
 def test_a_stations_file_is_uploaded_on_a_page(open_page, tmp_path):
     page = open_page("instructor/prepare.ipynb")
     stations = tmp_path / "stations.csv"
-    columns = "ident,name,lat_deg,lon_deg,elevation_ft,declination_deg,frequency_mhz,service"
-    stations.write_text(f"{columns}\nZED,Zeddar,30.4,-40.1,100,-12,113.4,VOR\n")
+    stations.write_text(
+        "ident,name,lat_deg,lon_deg,elevation_ft,declination_deg,frequency_mhz,service\n"
+        "ZED,Zeddar,30.4,-40.1,100,-12,113.40,H\n"
+    )
     with page.expect_file_chooser() as chooser:
         page.get_by_role("button", name="Upload stations file").click()
     chooser.value.set_files(stations)

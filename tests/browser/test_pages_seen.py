@@ -10,7 +10,7 @@ from seen import WINDOWS, not_in_window, small_texts
 NOTEBOOKS = Path(__file__).parents[2] / "notebooks"
 ALIVE_MS = 90_000
 LEAST_PX = 20.0
-CROWDED = ("08_over_the_station.ipynb", "13_whole_flight.ipynb")  # the two with most in a picture
+CROWDED = ("06_tracking_in_wind.ipynb", "13_whole_flight.ipynb")  # most in their windows
 
 
 @pytest.fixture(scope="module")
