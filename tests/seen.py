@@ -2,9 +2,19 @@
 
 from __future__ import annotations
 
+import contextlib
+import shutil
+import tempfile
+from collections.abc import Callable, Iterator
+from pathlib import Path
 from typing import Any
 
-__all__ = ["WINDOWS", "not_in_window", "small_texts", "steps"]
+from lab import CHROMIUM_OPTIONS, running_course
+
+__all__ = ["WINDOWS", "not_in_window", "open_pages", "small_texts", "step_to", "steps"]
+
+NOTEBOOKS = Path(__file__).parents[1] / "notebooks"
+ALIVE_MS = 180_000
 
 # A small laptop less its browser's bars, a smaller one, a large screen, a tablet held upright.
 WINDOWS = ((1366, 633), (1280, 620), (1920, 950), (820, 1180))
@@ -32,6 +42,13 @@ OUTSIDE = """() => {
             const by = one.scrollHeight - one.clientHeight;
             found.push(`${name}: ${one.classList[0]} ${one.classList[1]} scrolls by ${by} px`);
         }
+        const pressed = [...exhibit.querySelectorAll(".vorlib-stage :is(button, select, input)")]
+            .filter((one) => one.offsetParent && one.type !== "file")
+            .map((one) => one.getBoundingClientRect());
+        const cross = (a, b) => Math.min(a.right, b.right) - Math.max(a.left, b.left) > 2
+            && Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top) > 2;
+        const over = pressed.filter((a, i) => pressed.slice(i + 1).some((b) => cross(a, b)));
+        if (over.length) found.push(`${name}: ${over.length} controls lie over others`);
         const width = exhibit.querySelector(".vorlib-picture svg")?.getBoundingClientRect().width;
         if (width < 300) found.push(`${name}: a picture of ${Math.round(width)} px`);
         const stage = exhibit.querySelector(".vorlib-stage").getBoundingClientRect();
@@ -95,3 +112,31 @@ def steps(page: Any) -> int:
     """Return how many steps the presentation of a page has, which has begun."""
     words = page.locator("#step").inner_text()
     return int(words.split()[-1])
+
+
+def step_to(page: Any, step: int) -> None:
+    """Go to a step of a presentation, which has begun."""
+    for digit in str(step):
+        page.keyboard.press(digit)
+    page.keyboard.press("Enter")
+
+
+@contextlib.contextmanager
+def open_pages() -> Iterator[Callable[[str], Any]]:
+    """Start the course and a browser: a function that opens a page and waits until it is alive."""
+    from playwright.sync_api import sync_playwright
+
+    with tempfile.TemporaryDirectory() as folder, sync_playwright() as playwright:
+        notebooks = Path(folder) / "notebooks"
+        shutil.copytree(NOTEBOOKS, notebooks)
+        chromium = shutil.which("chromium") or shutil.which("chromium-browser")
+        browser = playwright.chromium.launch(executable_path=chromium, args=CHROMIUM_OPTIONS)
+        with running_course(notebooks, Path(folder) / "home") as course:
+
+            def opened(name: str) -> Any:
+                page = browser.new_page(viewport={"width": 1366, "height": 633})
+                page.goto(course.lesson(name), timeout=ALIVE_MS)
+                page.wait_for_selector("body[data-alive]", timeout=ALIVE_MS)
+                return page
+
+            yield opened

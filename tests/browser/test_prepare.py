@@ -40,6 +40,7 @@ def test_a_lesson_is_prepared_with_files_of_ones_own(run_notebook, notebook, tmp
     caution.wait_for()
 
     # the fields first: they wait for stations
+    page.get_by_role("button", name="More").click()
     upload(page, "fields", fields)
     page.get_by_text("1 field read; used as soon as there is a stations file.").wait_for()
     sheet.get_by_text("Zeddar Field").wait_for(state="hidden")

@@ -23,10 +23,14 @@ def test_an_overshoot_is_that_of_the_turn_and_not_of_the_swings_over_the_station
 def test_before_play_the_intercept_is_set_up_and_not_told():
     words = intercept(radial_deg=240.0, distance_nm=11.0).sentence
     assert words.endswith("by the double-angle rule, heading 080. Press Play.")
+    steps = notes(intercept(radial_deg=240.0, distance_nm=11.0).state)
+    assert "the heading 080" in steps
+    assert "You meet the course" not in steps
 
 
 def test_the_steps_of_a_pilot_who_does_not_lead_the_turn_say_nothing_of_a_lead():
-    led, late = intercept(angle_deg=90.0).state, intercept(angle_deg=90.0, lead=False).state
+    played = {"angle_deg": 90.0, "time_s": 20.0}
+    led, late = intercept(**played).state, intercept(**played, lead=False).state
     assert "Lead the turn" in notes(led)
     assert "Lead the turn" not in notes(late)
 

@@ -180,7 +180,7 @@ def _without_room(
     ]
     if missing:
         words = f"not drawn for want of room: {', '.join(missing)}"
-        yield Text(SIZE - 8.0, SIZE - 10.0, words, 9.0, PRINT.text, "end", halo=PRINT.sea)
+        yield Text(8.0, 10.0, words, 9.0, PRINT.text, "start", halo=PRINT.sea)
 
 
 def _is_shown(place: Position, layout: StationProjection) -> bool:

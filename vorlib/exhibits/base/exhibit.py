@@ -117,7 +117,7 @@ class Exhibit(Generic[S]):
         self.page.fill(
             controls=self._in_slot("controls"),
             switches=self._in_slot("switches"),
-            transport=[*self._in_slot("transport"), *([transport.widget] if transport else [])],
+            transport=self._in_slot("transport"),
             more=self._in_slot("more"),
             picture=[self.picture],
         )
@@ -126,9 +126,15 @@ class Exhibit(Generic[S]):
         self._become(state, SCREEN)
 
     def _in_slot(self, slot: str) -> list[widgets.Box]:
-        """Return the box with the controls of a slot, or nothing for none."""
+        """Return the box with the controls of a slot, or nothing for none.
+
+        What stands with the player of time stands in its box.
+        """
         timed = self.transport.controls if self.transport else []
         shown = [c.widget for c in self.controls if c.slot == slot and c not in timed]
+        if slot == "transport" and self.transport:
+            self.transport.widget.children = (*self.transport.widget.children, *shown)
+            return [self.transport.widget]
         return [widgets.Box(shown).add_class(CLASSES[slot])] if shown else []
 
     @property

@@ -95,7 +95,8 @@ const LEAST_SCALE = 0.85; // of a page: drawn smaller it is not read, and moves 
 function roomOf(exhibit) {
   if (document.fullscreenElement === exhibit) return window.innerHeight;
   const scrolled = exhibit.closest(".jp-WindowedPanel-outer")?.clientHeight || Infinity;
-  return Math.min(window.innerHeight, scrolled);
+  const counter = document.getElementById("step")?.offsetHeight ?? 0; // of a page presented, at its foot
+  return Math.min(window.innerHeight - counter, scrolled);
 }
 
 // Tells the style sheet how high the picture may be so that all that belongs to it is seen too.

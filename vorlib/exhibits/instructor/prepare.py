@@ -113,7 +113,6 @@ def prepare() -> Preparation:
     """Return the exhibit that prepares a lesson, at first in the invented islands."""
     controls = [
         FileEntry("stations", "Stations file", load_stations, stations_note, other_stations),
-        FileEntry("fields", "Fields file", read_fields, fields_note),
         Words(
             "idents",
             "Stations to use",
@@ -124,12 +123,13 @@ def prepare() -> Preparation:
             consequences=other_idents,
         ),
         Words("centre", "Middle of area", place_from_words, _place_words),
-        Number("radius_nm", "Its radius", "NM", 5.0, WIDEST_NM, 5.0),
         Number("altitude_ft", "Planned altitude", "feet", 500.0, HIGHEST_FT, 100.0),
-        airspeed_number(),
         Number("wind_from_deg", "Wind from, true", direction=True),
         Number("wind_kt", "Wind speed", "knots", 0.0, STRONGEST_KT),
-        Words("on", "Date", _day, _day_words, example="today, or 2026-06-01"),
+        FileEntry("fields", "Fields file", read_fields, fields_note).put_away(),
+        Number("radius_nm", "Radius of area", "NM", 5.0, WIDEST_NM, 5.0).put_away(),
+        airspeed_number().put_away(),
+        Words("on", "Date", _day, _day_words, example="today, or 2026-06-01").put_away(),
         ChoiceControl("paper", "Paper", {name: name for name in PAGE_SIZES}).put_away(),
         SaveSheets(
             "folder",

@@ -48,6 +48,7 @@ from vorlib.views.sentence import flag_words, needle_words, unassured_sentence
 __all__ = ["InterceptState", "draw", "intercept", "sentence"]
 
 SMALLEST_ANGLE_DEG, STRONGEST_KT = 10.0, 50.0
+STEPS_TO_HEADING = 4  # of the plan: radials to go, course, side, heading
 FAILING_REACH = 2.5  # how many times the distance to the station a heading that fails is drawn
 LED, LATE = "turn led", "turned late"
 SHOWN = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE | Overlay.WEDGE | Overlay.CONE
@@ -317,11 +318,15 @@ def _now_words(state: InterceptState) -> str:
 
 
 def notes(state: InterceptState) -> str:
-    """Return the steps of the plan as a numbered list in HTML, without a lead for who has none."""
+    """Return the steps of the plan as a numbered list in HTML, without a lead for who has none.
+
+    Where and when the course is met, and the lead, come with Play.
+    """
     if state.plan is None:
         return f'<div class="vorlib-message">{escape(state.problem)}</div>'
     shown = [step for step in state.plan.steps if state.lead or not step.startswith("Lead the")]
-    steps = "".join(f"<li>{escape(step)}</li>" for step in shown)
+    told = shown if state.shown_s else shown[:STEPS_TO_HEADING]
+    steps = "".join(f"<li>{escape(step)}</li>" for step in told)
     return f"<ol>{steps}</ol>"
 
 

@@ -50,9 +50,11 @@ def _small(row: FigureImage, middle: float, theme: Theme) -> tuple[Text, ...]:
     first = middle - 0.6 * theme.text_size
     second = first + 1.3 * theme.text_size
     ink, size = _ink(row, theme), theme.text_size
+    room = WIDTH - 2 * INSET - text_width(f"{row.name} ", size, bold=True)
+    large = min(1.3 * size, room / text_width(row.value, 1.0, bold=True))
     return (
         Text(INSET, first, row.name, size, ink, "start", bold=True),
-        Text(WIDTH - INSET, first, row.value, 1.3 * size, ink, "end", bold=True),
+        Text(WIDTH - INSET, first, row.value, large, ink, "end", bold=True),
         Text(INSET, second, row.meaning, theme.small_size, theme.text, "start"),
     )
 

@@ -115,7 +115,10 @@ def _axes(scene: ProfileScene, scale: ProfileScale, theme: Theme) -> Iterator[It
     foot = scene.height - 0.9 * size
     yield Text(left, foot, "NM before", size, theme.text, "start")
     yield Text(right, foot, "NM beyond", size, theme.text, "end")
-    factor = f"heights drawn {scale.vertical_exaggeration:.1f} times too tall"
+    times = f"{scale.vertical_exaggeration:.1f}"
+    factor = f"heights drawn {times} times too tall"
+    if text_width(f"altitude, ft {factor}", size) > right:
+        factor = f"heights x {times}"
     yield Text(right, 0.9 * size, factor, size, theme.text, "end")
 
 

@@ -54,7 +54,7 @@ def heading_indicator(scene: HeadingScene, theme: Theme = SCREEN) -> Picture:
         parts.append(Group((_bug(theme),), rotate_deg=scene.bug_deg))
     size = theme.text_size
     words = [
-        Text(WIDTH / 2, LINES_TOP + 1.35 * size * i, line, size, theme.text)
+        Text(WIDTH / 2, LINES_TOP + 1.25 * size * i, line, size, theme.text)
         for i, line in enumerate(scene.lines)
     ]
     return Picture(

@@ -92,14 +92,16 @@ def course_words(
 
     named: list[Text | None] = []
     if Overlay.HALVES in scene.overlays:
-        turns = (42.0, -42.0, 60.0, -60.0, 30.0, -30.0, 72.0, -72.0)
+        turns = (42.0, -42.0, 60.0, -60.0, 30.0, -30.0, 72.0, -72.0, 16.0, -16.0, 82.0, -82.0)
         back = [180.0 - turn for turn in turns]
         wide = (0.62, 0.75, 0.5, 0.4, 0.85)
         for text, bearings_deg in (("FROM", turns), ("TO", back)):
-            half = word(text, theme.text, 1.3)
+            half, smaller = word(text, theme.text, 1.3), word(text, theme.text)
             # The halves must be told apart: without room their words go over lesser ones.
             crowded = next(spots(half, bearings_deg, wide))
-            named.append(labels.place(spots(half, bearings_deg, wide)) or crowded)
+            placed = labels.place(spots(half, bearings_deg, wide))
+            placed = placed or labels.place(spots(smaller, bearings_deg, wide))
+            named.append(placed or crowded)
     if Overlay.COURSE in scene.overlays:
         course = word(f"course {format_direction(scene.course_deg)}", theme.course)
         shares = (0.85, 0.7, 0.55, 0.4, -0.8, -0.65, -0.5)

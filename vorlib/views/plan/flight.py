@@ -11,7 +11,7 @@ import numpy as np
 
 from vorlib.core.angles import format_direction
 from vorlib.views.drawing.clipping import clip_polyline
-from vorlib.views.drawing.layout import Labeller, text_width
+from vorlib.views.drawing.layout import Labeller, overlap, text_width
 from vorlib.views.drawing.picture import Group, Item, Line, Point, Polygon, Polyline, Text
 from vorlib.views.drawing.theme import Theme
 from vorlib.views.plan.aircraft import outline
@@ -92,7 +92,10 @@ def _is_inside(point: Point) -> bool:
 
 
 def wind_arrow(scene: PlanScene, labels: Labeller, theme: Theme) -> Iterator[Item]:
-    """Yield an arrow with the wind, in words such as "wind 300/25", in the upper left corner."""
+    """Yield an arrow with the wind, in words such as "wind 300/25", in the upper left corner.
+
+    Where words stand there already it is in the next corner that is free.
+    """
     if scene.wind is None:
         return
     direction, speed = float(scene.wind.from_deg), float(scene.wind.speed_kt)
@@ -100,11 +103,11 @@ def wind_arrow(scene: PlanScene, labels: Labeller, theme: Theme) -> Iterator[Ite
     size, margin = theme.small_size, 0.5 * theme.small_size
     wide = text_width(words, size, True) + 2 * margin
     tall = 1.8 * size + (ARROW_LENGTH * math.sqrt(theme.symbol) + margin if speed >= 0.5 else 0.0)
-    box = (0.0, 0.0, wide, tall)
-    labels.block(box)
-    corners = ((0.0, 0.0), (wide, 0.0), (wide, 1.8 * size), (0.0, 1.8 * size))
-    yield Polygon(corners, theme.paper, opacity=0.85)
-    yield Text(margin, 0.9 * size, words, size, theme.text, "start", True)
+    x, y = _free_corner(wide, tall, 1.8 * size, labels)
+    labels.block((x, y, x + wide, y + tall))
+    ends = ((0.0, 0.0), (wide, 0.0), (wide, 1.8 * size), (0.0, 1.8 * size))
+    yield Polygon(tuple((x + a, y + b) for a, b in ends), theme.paper, opacity=0.85)
+    yield Text(x + margin, y + 0.9 * size, words, size, theme.text, "start", True)
     if speed >= 0.5:
         half = 0.5 * ARROW_LENGTH * math.sqrt(theme.symbol)
         head = 5.0 * theme.symbol
@@ -114,5 +117,22 @@ def wind_arrow(scene: PlanScene, labels: Labeller, theme: Theme) -> Iterator[Ite
             Polygon(((0.0, half), (head, half - 2 * head), (-head, half - 2 * head)), theme.text),
         )
         yield Group(
-            arrow, margin + half, 1.8 * size + half, direction + scene.station.declination_deg
+            arrow,
+            x + margin + half,
+            y + 1.8 * size + half,
+            direction + scene.station.declination_deg,
         )
+
+
+def _free_corner(wide: float, tall: float, words: float, labels: Labeller) -> Point:
+    """Return the upper left end of a box in a corner of the plan where it hides no words.
+
+    Where there is none, its own words, in its upper part, have a place.
+    """
+    corners = [(x, y) for y in (0.0, SIZE - tall) for x in (0.0, SIZE - wide)]
+    for deep in (tall, words):
+        for x, y in corners:
+            box = (x, y, x + wide, y + deep)
+            if not any(overlap(box, taken) for taken in labels.taken):
+                return x, y
+    return corners[0]
