@@ -19,7 +19,7 @@ def on(radial: float, distance: float = 15.0):
     return start(QUILLON.position_on(radial, distance, 5000.0), 360.0)
 
 
-# Double-angle rule (IFH FAA-H-8083-15, VOR section, from memory): twice, 20 to 90.
+# Instrument Flying Handbook (FAA-H-8083-15B), chapter 9, course interception: twice, 20 to 90.
 @pytest.mark.parametrize(
     ("to_go", "angle"), [(2, 20), (10, 20), (15, 30), (-15, 30), (44, 88), (45, 90), (60, 90)]
 )
