@@ -186,6 +186,14 @@ def test_a_turn_begun_with_the_lead_ends_on_the_course_in_any_wind(
     assert abs(off_nm) < 0.035
 
 
+def test_a_wind_along_the_course_needs_no_correction_however_far_the_stations_north() -> None:
+    # Winds are true and courses magnetic: 360 true is 040 by a station set 40 degrees west.
+    station = v.Station("QLN", v.Position(46.0, -30.0), -40.0, 113.4, service="H")
+    begin = start(station.position_on(70.0, 30.0, 5000.0), 360.0)
+    plan = v.plan_intercept(station, begin, AIRCRAFT, 40.0, inbound=False, wind=v.Wind(360.0, 30.0))
+    assert plan.hold_heading_deg == pytest.approx(40.0)
+
+
 def test_ninety_degrees_needs_three_times_the_lead_of_forty_five() -> None:
     # US Navy P-1215: the lead for 45 degrees is one third of that for 90.
     steep, shallow = (
