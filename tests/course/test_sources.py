@@ -1,13 +1,14 @@
 """Where a fact comes from: one label for one document, and a mark that says how it was read."""
 
 import ast
+import json
 import re
 import tokenize
 import tomllib
+from functools import cache
 from itertools import groupby
 from pathlib import Path
 
-import nbformat
 import pytest
 
 from vorlib.practice.questions.registry import draw
@@ -76,6 +77,7 @@ def other_names(text: str) -> list[str]:
     return [rest[max(0, n.start() - 40) : n.end() + 40] for n in DOCUMENTS.finditer(rest)]
 
 
+@cache
 def comments(path: Path) -> list[str]:
     """The comments of a file, those of neighboring lines as one."""
     with path.open("rb") as file:
@@ -87,6 +89,7 @@ def comments(path: Path) -> list[str]:
     return [text for own, block in blocks for text in ([" ".join(block)] if own else block)]
 
 
+@cache
 def docstrings(path: Path) -> list[str]:
     """The docstrings of a file, by paragraph; with them the strings that stand under a name."""
     tree = ast.parse(path.read_text(encoding="utf-8"))
@@ -100,8 +103,8 @@ def docstrings(path: Path) -> list[str]:
 
 def prose(path: Path) -> list[str]:
     """The text cells of a notebook."""
-    cells = nbformat.read(path, as_version=4).cells
-    return [cell.source for cell in cells if cell.cell_type == "markdown"]
+    cells = json.loads(path.read_text(encoding="utf-8"))["cells"]
+    return ["".join(cell["source"]) for cell in cells if cell["cell_type"] == "markdown"]
 
 
 def sources(path: Path) -> list[str]:
