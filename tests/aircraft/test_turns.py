@@ -11,13 +11,14 @@ from vorlib.aircraft.turns import STANDARD_RATE_DEG_S, bank_for_rate_deg, turn_l
 
 @pytest.mark.parametrize(("speed", "rate", "circle_s"), [(120.0, 5.25, 68.6), (240.0, 2.63, 137.0)])
 def test_rate_of_turn_is_that_of_the_handbook(speed: float, rate: float, circle_s: float) -> None:
-    # PHAK (FAA-H-8083-25) figure 4-48: 30 degrees of bank.
+    # Pilot's Handbook (FAA-H-8083-25C), chapter 5, rate of turn: 30 degrees of bank.
     assert v.turn_rate_deg_s(speed, 30.0) == pytest.approx(rate, abs=0.01)
     assert 360.0 / v.turn_rate_deg_s(speed, 30.0) == pytest.approx(circle_s, abs=0.5)
 
 
 def test_twice_the_speed_is_four_times_the_radius() -> None:
-    # PHAK figure 4-51 (from memory): 2,215 and 8,861 ft by its rounded constant; exact 2,208.3.
+    # Pilot's Handbook (FAA-H-8083-25C), chapter 5, radius of turn: 2,215 and 8,861 ft by its
+    # rounded constant; exact 2,208.3.
     slow, fast = v.turn_radius_nm(120.0, 30.0), v.turn_radius_nm(240.0, 30.0)
     assert fast == pytest.approx(4.0 * slow)
     assert slow * 6076.12 == pytest.approx(2215.0, rel=4e-3)

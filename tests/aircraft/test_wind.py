@@ -13,8 +13,8 @@ WIND_KT = st.floats(0.0, 50.0)
 
 
 def test_the_handbook_example_gives_88_knots() -> None:
-    # PHAK (FAA-H-8083-25), navigation chapter, figure 15-21: TC 090, wind 045/40, TAS 120: GS 88.
-    # True heading 076 and correction 14 left from memory.
+    # Pilot's Handbook (FAA-H-8083-25C), chapter 16, wind triangle: TC 090, wind 045/40, TAS 120: GS
+    # 88. True heading 076 and correction 14 left from memory.
     answer = v.wind_triangle(90.0, 120.0, 45.0, 40.0)
     assert answer.groundspeed_kt == pytest.approx(88.0, abs=0.5)
     assert answer.correction_deg == pytest.approx(-14.0, abs=0.5)

@@ -175,10 +175,8 @@ def test_deviations_are_told_in_degrees_dots_and_miles_and_against_the_standards
 
 def test_the_limit_is_information_with_its_document_and_no_verdict():
     (limit,) = [words for words in made().sentences if words.startswith("Three quarters")]
-    # FAA Instrument Rating Airman Certification Standards, area V, task A: read in a third party's
-    # copy, edition not checked
     assert "for information, not as a verdict" in limit
-    assert "Instrument Rating Airman Certification Standards, area V, task A" in limit
+    assert "Instrument Rating ACS (FAA-S-ACS-8C), area V, task A" in limit
     assert "edition not checked" in limit
 
 

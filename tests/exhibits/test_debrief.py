@@ -229,7 +229,7 @@ def test_findings_are_facts_with_their_source_and_no_verdict(exhibit):
     words = plain(exhibit.page.html("below"))
     assert "overshot it by 1.5 dots, 2.9 degrees, 0.38 NM" in words
     assert "for information, not as a verdict" in words
-    assert "Airman Certification Standards" in words
+    assert "Instrument Rating ACS" in words
     assert "Wind estimated from the track: from 240 true at 20 kt" in words
     assert CAUTION in words
     for verdict in ("pass ", "fail", "unsatisfactory", "bad", "poor", "mistake", "should have"):

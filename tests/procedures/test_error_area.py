@@ -74,6 +74,8 @@ def test_a_right_angle_cut_is_best_and_a_fine_cut_stretches_the_ellipse() -> Non
     for cut, ellipse in sizes.items():
         expected = np.sqrt(2.0) * 20.0 * np.radians(1.0) / np.sin(np.radians(cut))
         assert ellipse.radial_error_nm == pytest.approx(expected, rel=1e-3)
+    # Drawn out halfway between the two radials, and not to the other side of north.
+    assert sizes[30.0].true_azimuth_deg == pytest.approx(10.0 + 15.0, abs=0.1)
 
 
 def test_a_third_station_makes_the_fix_better() -> None:
@@ -119,10 +121,15 @@ def test_pairs_are_ranked_by_the_error_of_their_fix() -> None:
         assert again == pair.ellipse
 
 
-def test_a_station_not_received_there_is_no_help() -> None:
+def test_a_station_not_received_there_or_that_nobody_promises_is_no_help() -> None:
     silent = v.Station("SUT", SOUTH.position, -10.0, 112.2, "Suttle", "H", on_the_air=False)
-    ranked = rank_pairs((QUILLON, EASTER, silent), THERE)
-    assert [tuple(s.ident for s in pair.stations) for pair in ranked] == [("QLN", "ETR")]
+    # Of class T, promised to 25 NM: 29 NM out its flag still lives.
+    small = v.Station("SUT", SOUTH.position, -10.0, 112.2, "Suttle", "T")
+    assert small.distance_nm(THERE) > 25.0
+    assert v.Receiver(small.radial_deg(THERE)).read(small, THERE).flag is v.Flag.FROM
+    for third in (silent, small):
+        ranked = rank_pairs((QUILLON, EASTER, third), THERE)
+        assert [tuple(s.ident for s in pair.stations) for pair in ranked] == [("QLN", "ETR")]
 
 
 def test_what_has_no_error_area_is_refused() -> None:

@@ -93,7 +93,8 @@ def test_three_stations_in_disagreement_share_the_error_out() -> None:
 
 
 def test_radial_and_dme_correct_the_slant_range_for_height() -> None:
-    # ICAO Doc 8168 volume II, I-4-3 appendix C: D^2 = Ds^2 - 0.027 h^2 (NM, thousands of feet).
+    # ICAO Doc 8168, volume II, part I, section 4, chapter 3, appendix C: D^2 = Ds^2 - 0.027 h^2
+    # (NM, thousands of feet).
     assert ground_distance_nm(10.0, 30000.0) == pytest.approx(
         np.sqrt(100.0 - 0.027 * 900.0), abs=6e-3
     )

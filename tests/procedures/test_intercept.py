@@ -19,7 +19,7 @@ def on(radial: float, distance: float = 15.0):
     return start(QUILLON.position_on(radial, distance, 5000.0), 360.0)
 
 
-# Double-angle rule (IFH FAA-H-8083-15, VOR section, from memory): twice, 20 to 90.
+# Instrument Flying Handbook (FAA-H-8083-15B), chapter 9, course interception: twice, 20 to 90.
 @pytest.mark.parametrize(
     ("to_go", "angle"), [(2, 20), (10, 20), (15, 30), (-15, 30), (44, 88), (45, 90), (60, 90)]
 )
@@ -184,6 +184,14 @@ def test_a_turn_begun_with_the_lead_ends_on_the_course_in_any_wind(
     off_nm = float(station.distance_nm(state.position)) * np.radians(off)
     # Within the roll in and out; the wrong sign of the wind would leave 0.1 to 0.4 NM.
     assert abs(off_nm) < 0.035
+
+
+def test_a_wind_along_the_course_needs_no_correction_however_far_the_stations_north() -> None:
+    # Winds are true and courses magnetic: 360 true is 040 by a station set 40 degrees west.
+    station = v.Station("QLN", v.Position(46.0, -30.0), -40.0, 113.4, service="H")
+    begin = start(station.position_on(70.0, 30.0, 5000.0), 360.0)
+    plan = v.plan_intercept(station, begin, AIRCRAFT, 40.0, inbound=False, wind=v.Wind(360.0, 30.0))
+    assert plan.hold_heading_deg == pytest.approx(40.0)
 
 
 def test_ninety_degrees_needs_three_times_the_lead_of_forty_five() -> None:

@@ -143,7 +143,7 @@ def test_following_the_needle_in_reverse_leads_ever_further_off() -> None:
 def test_near_the_station_the_tracking_pilot_does_not_chase_the_needle(
     off_deg: float, altitude_ft: float
 ) -> None:
-    # PHAK tips and US Navy P-871: chasing the needle near the station is a mistake.
+    # US Navy P-871: chasing the needle near the station is a mistake.
     state = start(QUILLON.position_on(180.0 + off_deg, 12.0, altitude_ft), 360.0)
     flown = fly(
         Tracking(), Aircraft(100.0), state, QUILLON, 360.0, 700.0, wind=v.Wind(300.0, 20.0),

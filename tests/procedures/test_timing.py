@@ -19,7 +19,7 @@ QUILLON = v.Station("QLN", v.Position(46.0, -30.0), -9.0, 113.4, "Quillon", "H")
 
 
 def test_ten_degrees_in_75_seconds_is_seven_and_a_half_minutes() -> None:
-    # PHAK (FAA-H-8083-25), navigation chapter, time and distance check; at 120 kt 15 NM.
+    # Pilot's Handbook (FAA-H-8083-25C), chapter 16, time and distance check; at 120 kt 15 NM.
     assert v.time_to_station_min(1.25, 10.0) == pytest.approx(7.5)
     assert distance_to_station_nm(120.0, 1.25, 10.0) == pytest.approx(15.0)
 

@@ -14,14 +14,15 @@ from vorlib.procedures.tracking import (
 
 
 def test_a_dot_at_thirty_miles_is_a_mile() -> None:
-    # IFH off-course rule, 200 ft per dot per NM (a third party's words of it); exact 1.047.
+    # Common practice, 200 ft per dot per NM; exact 1.047.
     assert off_course_rule_nm(1.0, 30.0) == pytest.approx(1.0)
     assert off_course_rule_nm(3.0, 30.0) == pytest.approx(3.0)
     assert off_course_nm(1.0, 30.0) == pytest.approx(1.047, abs=1e-3)
 
 
 def test_one_degree_is_a_mile_at_sixty() -> None:
-    # PHAK: 1 NM at 60, 2 at 120, 0.5 at 30.
+    # Pilot's Handbook (FAA-H-8083-25C), chapter 16, angle of intercept: 1 NM at 60, 2 at 120, 0.5
+    # at 30.
     for distance, off in [(60.0, 1.0), (120.0, 2.0), (30.0, 0.5)]:
         assert one_in_sixty_deg(off, distance) == pytest.approx(1.0)
         assert np.degrees(np.arctan(off / distance)) == pytest.approx(1.0, rel=0.05)
@@ -46,7 +47,7 @@ def test_a_contest_problem_by_one_in_sixty() -> None:
 
 
 def test_wind_from_the_right_is_corrected_to_the_right() -> None:
-    # PHAK (FAA-H-8083-25), navigation chapter, tracking: course 350, wind from the right; 10
+    # Pilot's Handbook (FAA-H-8083-25C), chapter 16, tracking: course 350, wind from the right; 10
     # degrees is too much and 5 holds, which at 100 kt is a crosswind of 8.7 kt.
     holding = hold_course(350.0, 100.0, v.Wind(80.0, 8.7))
     assert holding.triangle.heading_deg == pytest.approx(355.0, abs=0.05)
@@ -54,7 +55,7 @@ def test_wind_from_the_right_is_corrected_to_the_right() -> None:
 
 
 def test_the_bracket_halves_as_the_handbook_teaches() -> None:
-    # IFH (FAA-H-8083-15), page 7-14: 20 degrees toward the needle, then half.
+    # Instrument Flying Handbook (FAA-H-8083-15B), chapter 9, tracking: 20 degrees, then half.
     bracket = Bracket(350.0)
     assert bracket.heading_deg == 350.0
     off = bracket.look(0.8)

@@ -29,8 +29,7 @@ TODAY = date(2026, 6, 1)
 # ---- limits
 
 # 14 CFR 91.171, paragraph beside each row; (a) and (b) read in copies (edocket.access.gpo.gov,
-# gleim.com, faraim.org), (c) as a third party gives it (groundscholar.com). The 4 degrees on the
-# ground are also common practice in workshops.
+# gleim.com, faraim.org), (c) in a quotation and as AIM 1-1-4 d has it.
 LIMITS = [
     ("test signal", 4.0, True, "(b)(1)"),
     ("test signal", 4.1, False, "(b)(1)"),
@@ -122,7 +121,7 @@ def test_the_error_read_with_the_needle_centred_is_the_receivers(radial, error, 
 
 
 def test_358_against_003_is_5_degrees_and_fails():
-    # references: the difference across north, limit of 14 CFR 91.171(c) as a third party gives it
+    # references: the difference across north, limit of 14 CFR 91.171(c) (read in a quotation)
     apart = receivers_apart_deg(358, 3)
     assert apart == 5.0
     assert not judge("two receivers", apart).passed
@@ -191,8 +190,8 @@ def test_every_day_that_passes_takes_one_of_the_days_left(made_on, days):
     assert days_left(made_on, made_on + timedelta(days=days)) == 30 - days
 
 
-# ---- the log entry: date, place, bearing error, signature: 14 CFR 91.171(d), as third parties
-# give it (groundscholar.com)
+# ---- the log entry: date, place, bearing error, signature: 14 CFR 91.171(d), read in a
+# quotation
 
 ENTRY = LogEntry(
     TODAY, "Quillon Field", "ground checkpoint", -2.0, "Wenna Dorrick", written_on=TODAY

@@ -17,15 +17,15 @@ ERRORS = st.floats(0, 10)
 
 
 def test_the_components_of_a_route_make_5_726_degrees():
-    # ICAO Doc 8168 II, II-3-1 appendix B: 3.5, 2.7, 3.5, 1.0 (read once, in a copy); the root of
-    # their squares is computed, to the three figures given
+    # ICAO Doc 8168, volume II, part II, section 3, chapter 1, appendix B: 3.5, 2.7, 3.5, 1.0; root
+    # of their squares is computed, to the three figures given
     assert ROUTE_BUDGET.root_sum_square_deg == pytest.approx(5.726, abs=5e-4)
     assert ROUTE_BUDGET.worst_case_deg == pytest.approx(10.7, abs=1e-12)
 
 
 def test_a_route_5_nm_either_side_splays_from_49_8_nm():
-    # ICAO Doc 8168 II, II-3-1 1.4.2: half-width 5.0 NM as far as 49.8 NM (in a copy); the exact
-    # tangent gives 49.86
+    # ICAO Doc 8168, volume II, part II, section 3, chapter 1, 1.4.2: 5.0 NM as far as 49.8 NM;
+    # exact tangent gives 49.86
     assert half_width_nm(ROUTE_BUDGET.root_sum_square_deg, 49.8) == pytest.approx(5.0, abs=0.01)
 
 

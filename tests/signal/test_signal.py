@@ -52,14 +52,14 @@ def line(samples, hz):
 
 
 def test_the_am_tone_has_30_percent_of_the_carrier():
-    # 0.30 nominal: a test set's manual, for ICAO Annex 10 volume I, 3.3.5
+    # 0.30 nominal: a test set's manual, for ICAO Annex 10, volume I, 3.3.5
     samples = CompositeSignal(118).samples(1.0)
     assert samples.mean() == pytest.approx(1.0, abs=1e-4)
     assert line(samples, 30) == pytest.approx(0.30, abs=1e-4)
 
 
 def test_the_subcarrier_swings_by_480_hz_and_has_30_percent():
-    # 9960 Hz, 16 times 30 Hz: ICAO Annex 10 volume I, attachment E 1.6, read in a copy
+    # 9960 Hz, 16 times 30 Hz: ICAO Annex 10, volume I, attachment E 1.6, read in a copy
     lines = np.array(
         [line(CompositeSignal(118).samples(1.0), 9960 + 30 * n) for n in range(-40, 41)]
     )
@@ -71,7 +71,7 @@ def test_the_subcarrier_swings_by_480_hz_and_has_30_percent():
 
 
 def test_the_ident_is_a_tone_of_1020_hz_at_about_10_percent():
-    # 1020 Hz, about 10 percent: ICAO Annex 10 volume I, attachment E 1.7, read in a copy
+    # 1020 Hz, about 10 percent: ICAO Annex 10, volume I, attachment E 1.7, read in a copy
     spoken = CompositeSignal(118, ident="T").samples(1.0) - CompositeSignal(118).samples(1.0)
     assert np.abs(spoken).max() == pytest.approx(0.10, rel=0.01)
     hz = np.fft.rfftfreq(spoken.size, 1 / SAMPLE_RATE_HZ)
@@ -79,7 +79,7 @@ def test_the_ident_is_a_tone_of_1020_hz_at_about_10_percent():
 
 
 def test_the_ident_comes_again_within_30_seconds():
-    # at least once in 30 s: ICAO Annex 10 volume I, 3.3.6, from memory
+    # at least once in 30 s: ICAO Annex 10, volume I, 3.3.6, from memory
     with_it = CompositeSignal(118, ident="E").samples(31.0)
     on = np.flatnonzero(np.abs(with_it - CompositeSignal(118).samples(31.0)) > 0.05)
     begins = on[np.flatnonzero(np.diff(on, prepend=-SAMPLE_RATE_HZ) > SAMPLE_RATE_HZ / 2)]
@@ -136,7 +136,7 @@ def crest_deg(tone):
 
 @pytest.mark.parametrize("kind", StationKind, ids=str)
 def test_at_the_stations_north_the_crests_of_the_two_tones_agree(kind):
-    # ICAO Annex 10 volume I, 3.3.1, from memory
+    # ICAO Annex 10, volume I, 3.3.1, from memory
     tones = detected_tones(CompositeSignal(360, kind).samples(0.1))
     assert crest_deg(tones.am) == pytest.approx(crest_deg(tones.fm), abs=0.2)
 

@@ -80,8 +80,8 @@ def test_the_longer_ago_a_declination_was_set_the_further_west_it_is():
 
 @STATION_ROWS
 def test_a_frequency_is_one_a_vor_may_have(station):
-    # Annex 10 volume I, 3.3.2: 111.975 to 117.975 MHz, 50 kHz apart; below 112 on even tenths
-    # (Instrument Flying Handbook p. 7-11).
+    # ICAO Annex 10, volume I, 3.3.2: 111.975 to 117.975 MHz, 50 kHz apart; below 112 on even
+    # tenths: Instrument Flying Handbook (FAA-H-8083-15B), chapter 9, VOR components.
     channel = station.frequency_mhz / 0.05
     assert channel == pytest.approx(round(channel), abs=1e-6)
     assert 108.0 <= station.frequency_mhz <= 117.95

@@ -70,8 +70,8 @@ FAULTS = (
         SEEN,
     ),
     Fault(
-        "TO for FROM", RECEIVER, "beside < 90.0, Flag.FROM, Flag.TO",
-        "beside < 90.0, Flag.TO, Flag.FROM", SEEN,
+        "TO for FROM", RECEIVER, "beside < 90.0, _FROM, _TO",
+        "beside < 90.0, _TO, _FROM", SEEN,
     ),
     Fault(
         "needle not folded back toward TO", RECEIVER, "m.copysign(180.0 - beside, apart)",
@@ -96,35 +96,32 @@ FAULTS = (
     ),
     Fault(
         "cone by altitude", RECEIVER, "cone_nm(above, ",
-        "cone_nm(altitude + 0.0 * above, ", SEEN,
+        "cone_nm(altitude_ft + 0.0 * above, ", SEEN,
     ),
     Fault(
-        "service volume by altitude", RECEIVER, "served_nm(station.service, height)",
-        "served_nm(station.service, there.altitude_ft)", SEEN,
+        "service volume by altitude", RECEIVER, "served_nm(service, height)",
+        "served_nm(service, altitude_ft)", SEEN,
     ),
     Fault(
         "OFF outside the service volume", RECEIVER,
-        "        flag = m.where(reason == Reason.NONE, flag, Flag.OFF)",
-        "        flag = m.where((reason == Reason.NONE) & assured, flag, Flag.OFF)", SEEN,
+        "flag = m.where(reason == _NONE, flag, _OFF)",
+        "flag = m.where((reason == _NONE) & assured, flag, _OFF)", SEEN,
     ),
     Fault(
         "assured outside the service volume", RECEIVER,
-        "(distance <= served_nm(station.service, height)) & (reason == Reason.NONE)",
-        "(distance >= 0.0) & (reason == Reason.NONE)", SEEN,
+        "assured = (distance <= served) & heard", "assured = (distance >= 0.0) & heard", SEEN,
     ),
     Fault(
         "assured below the horizon", RECEIVER,
-        "(distance <= served_nm(station.service, height)) & (reason == Reason.NONE)",
-        "distance <= served_nm(station.service, height)", SEEN,
+        "assured = (distance <= served) & heard", "assured = distance <= served", SEEN,
     ),
     Fault(
         "horizon without the antenna's elevation", RECEIVER,
-        "sight_nm(altitude, station.position.altitude_ft)",
-        "sight_nm(altitude, 0.0)", SEEN,
+        "sight_nm(altitude_ft, antenna_ft)", "sight_nm(altitude_ft, 0.0)", SEEN,
     ),
     Fault(
         "horizon by height above the antenna", RECEIVER,
-        "sight_nm(altitude, station", "sight_nm(height, station", SEEN,
+        "sight_nm(altitude_ft, antenna_ft)", "sight_nm(height, antenna_ft)", SEEN,
     ),
     Fault(
         "on the air though shut down", RECEIVER, "if not station.on_the_air:",
@@ -132,8 +129,7 @@ FAULTS = (
     ),
     Fault(
         "horizon a tenth farther", RECEIVER,
-        "reason = m.where(distance > seen, Reason.LINE_OF_SIGHT, reason)",
-        "reason = m.where(distance > 1.1 * seen, Reason.LINE_OF_SIGHT, reason)", SEEN,
+        "m.where(distance > seen, ", "m.where(distance > 1.1 * seen, ", SEEN,
     ),
     Fault(
         "needle rate of the other sign", RECEIVER, "m.where(away, -radial_deg_s, radial_deg_s)",

@@ -12,7 +12,7 @@ LESSON_BUDGET = ErrorBudget(1.0, 4.0, 2.0)
 
 
 def test_the_band_of_a_route_is_5_nm_wide_at_49_8_nm():
-    # ICAO Doc 8168 II, II-3-1 1.4.2 and appendix B, in copies
+    # ICAO Doc 8168, volume II, part II, section 3, chapter 1, 1.4.2 and appendix B
     axes = error_band(ROUTE_BUDGET).figure.axes[0]
     usual = axes.lines[0]
     assert np.interp(49.8, usual.get_xdata(), usual.get_ydata()) == pytest.approx(5.0, abs=0.02)

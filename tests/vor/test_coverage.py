@@ -86,7 +86,7 @@ def test_an_unknown_service_volume_is_refused_with_the_known_ones() -> None:
 
 
 def test_the_cone_is_two_miles_wide_at_ten_thousand_feet() -> None:
-    # ICAO Doc 8168 volume I, I-2-2, 2.4.4.1: 50 degrees from the vertical.
+    # ICAO Doc 8168, volume I, part I, section 2, chapter 2, 2.4.4.1: 50 degrees from the vertical.
     assert cone_radius_nm(10000.0) == pytest.approx(1.961, abs=1e-3)
     assert cone_radius_nm(0.0) == 0.0
 

@@ -49,7 +49,7 @@ def test_needle_and_flag_follow_course_and_radial(
 
 
 def test_tracking_350_with_the_wind_from_the_right_moves_the_needle_right() -> None:
-    # PHAK (FAA-H-8083-25), navigation chapter, tracking with VOR: held on 350 toward the station,
+    # Pilot's Handbook (FAA-H-8083-25C), chapter 16, tracking with VOR: 350 held toward the station,
     # a wind from the right drifts the aircraft left and the needle moves right.
     inbound = on(170.0)
     drifted = v.direct(inbound, 350.0 - 9.0 - 90.0, 1.0)
@@ -60,14 +60,14 @@ def test_tracking_350_with_the_wind_from_the_right_moves_the_needle_right() -> N
 
 @pytest.mark.parametrize(("course", "flag"), [(180.0, v.Flag.TO), (360.0, v.Flag.FROM)])
 def test_a_test_signal_centres_with_0_from_and_180_to(course: float, flag: v.Flag) -> None:
-    # AIM 1-1-4 a: a test facility is received as the radial of 360 wherever one is.
+    # AIM 1-1-4 b: a test facility is received as the radial of 360 wherever one is.
     reading = read(course, on(360.0))
     assert reading.deviation_deg == pytest.approx(0.0, abs=1e-9)
     assert reading.flag is flag
 
 
 def test_ten_degrees_is_full_scale_and_five_dots() -> None:
-    # PHAK: five dots of 2 degrees (from memory).
+    # A dot is 2 degrees: Pilot's Handbook (FAA-H-8083-25C), chapter 16; five of them from memory.
     assert read(40.0, on(30.001)).dots == pytest.approx(DOTS_FULL_SCALE, abs=1e-3)
     assert not read(40.0, on(30.001)).pegged
     beyond = read(40.0, on(25.0))
@@ -77,14 +77,14 @@ def test_ten_degrees_is_full_scale_and_five_dots() -> None:
 
 
 def test_an_instrument_of_twelve_degrees_is_full_only_at_twelve() -> None:
-    # IFH (FAA-H-8083-15) page 7-11: full deflection at 12 degrees or more.
+    # Instrument Flying Handbook (FAA-H-8083-15B), chapter 9: full deflection at 12 degrees or more.
     assert not read(40.0, on(28.5), full_scale_deg=12.0).pegged
     assert read(40.0, on(27.5), full_scale_deg=12.0).pegged
 
 
 @pytest.mark.parametrize("distance", [10.0, 20.0, 30.0, 38.0])
 def test_a_dot_is_two_hundred_feet_for_each_mile(distance: float) -> None:
-    # IFH off-course rule: 200 ft per dot per NM; exact 212.2 (2 degrees over 6,076 ft).
+    # Common practice: 200 ft per dot per NM; exact 212.2 (2 degrees over 6,076 ft).
     reading = read(40.0, on(38.0, distance))
     off_course_ft = QUILLON.distance_nm(on(38.0, distance)) * np.tan(np.radians(2.0)) * 6076.12
     assert reading.dots == pytest.approx(1.0)
@@ -317,7 +317,7 @@ def test_the_horizon_is_that_of_both_antennas_by_altitude(elevation: float) -> N
 @pytest.mark.parametrize(
     ("service", "height", "inside", "outside"),
     [
-        ("T", 12000.0, 25.0, 0.0),  # AIM table 1-1-1: class T ends at 12,000 ft above the antenna
+        ("T", 12000.0, 25.0, 0.0),  # AIM 1-1-8, table 1-1-1: T ends 12,000 ft above the antenna
         ("H", 14499.0, 40.0, None),
         ("VL", 4999.0, 40.0, None),
         ("VH", 14499.0, 70.0, None),
@@ -338,7 +338,7 @@ def test_the_service_volume_counts_from_the_antenna_and_not_from_the_sea(
 
 @ELEVATIONS
 def test_the_cone_widens_with_height_above_the_antenna(elevation: float) -> None:
-    # ICAO Doc 8168: 50 degrees from the vertical; worked for 6,000 ft above the antenna.
+    # 50 degrees from the vertical, worked for 6,000 ft above the antenna.
     station, radius = standing_at(elevation), 6000.0 / 6076.12 * np.tan(np.radians(50.0))
     for out, reason in ((radius - 0.01, v.Reason.CONE), (radius + 0.01, v.Reason.NONE)):
         there = station.position_on(40.0, out, elevation + 6000.0)

@@ -7,8 +7,8 @@ from hypothesis import strategies as st
 
 import vorlib as v
 
-# PHAK (FAA-H-8083-25), navigation chapter, tips: toward the station with FROM, or away with TO,
-# the needle is reversed. Heading within 90 degrees of the selected course: common practice.
+# Pilot's Handbook (FAA-H-8083-25C), chapter 16, tips: toward the station with FROM, or away with
+# TO, the needle is reversed. Heading within 90 degrees of the selected course: common practice.
 CASES = [
     (40.0, 40.0, v.Flag.TO, False, "toward with TO"),
     (40.0, 40.0, v.Flag.FROM, False, "away with FROM"),

@@ -61,19 +61,21 @@ def test_a_radial_counts_from_the_stations_own_north_not_todays() -> None:
 
 
 def test_dme_overhead_shows_the_height() -> None:
-    # IFH (FAA-H-8083-15), from memory: about 1 NM at 6,000 ft.
+    # Pilot's Handbook (FAA-H-8083-25C), chapter 16, DME: about 1.0 NM at 6,076 ft.
     overhead = v.Position(46.0, -30.0, 6000.0)
     assert station().slant_range_nm(overhead) == pytest.approx(0.987, abs=1e-3)
 
 
 def test_slant_range_differs_little_from_a_mile_for_each_thousand_feet_on() -> None:
-    # At 1 NM for each 1,000 ft the error is 1.345 percent (computed), called negligible in IFH.
+    # At 1 NM for each 1,000 ft the error is 1.345 percent (computed), called negligible in
+    # Instrument Flying Handbook (FAA-H-8083-15B), chapter 9, DME errors.
     there = station().position_on(90.0, 10.0, altitude_ft=10000.0)
     assert station().slant_range_nm(there) / 10.0 == pytest.approx(1.01345, abs=1e-5)
 
 
 def test_slant_range_follows_the_design_formula() -> None:
-    # ICAO Doc 8168 volume II, I-4-3 appendix C: Ds^2 = D^2 - 0.027 h^2, NM and thousands of feet.
+    # ICAO Doc 8168, volume II, part I, section 4, chapter 3, appendix C: Ds^2 = D^2 - 0.027 h^2, NM
+    # and thousands of feet.
     there = station().position_on(200.0, 15.0, altitude_ft=20000.0)
     slant = float(station().slant_range_nm(there))
     assert np.sqrt(slant**2 - 0.027 * 20.0**2) == pytest.approx(15.0, abs=2e-3)
@@ -108,8 +110,9 @@ def test_a_channel_of_the_vor_band_is_taken(mhz: float) -> None:
 
 
 def test_below_112_mhz_a_vor_is_on_an_even_tenth_or_just_above_and_a_localizer_between() -> None:
-    # IFH (FAA-H-8083-15) page 7-11: 108.0 to 117.95 MHz, on even tenths in the part shared with
-    # the instrument landing system. Localizers start at 108.10 and end at 111.95 (from memory).
+    # Instrument Flying Handbook (FAA-H-8083-15B), chapter 9, VOR components: 108.0 to 117.95 MHz,
+    # on even tenths in the part shared with the instrument landing system. Localizers start at
+    # 108.10 and end at 111.95 (from memory).
     channels = [round(108.0 + 0.05 * i, 2) for i in range(80)]
     taken = [mhz for mhz in channels if int(mhz * 10.0 + 0.01) % 2 == 0]
     assert [check_frequency(mhz) for mhz in taken] == taken

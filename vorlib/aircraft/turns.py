@@ -9,7 +9,7 @@ from vorlib.core.scalars import namespace
 from vorlib.core.units import METRES_PER_NM, METRES_PER_SECOND_PER_KNOT
 
 STANDARD_GRAVITY_M_S2 = 9.80665  # SI brochure (from memory)
-STANDARD_RATE_DEG_S = 3.0  # ICAO Doc 8168: rate one, 3 degrees per second
+STANDARD_RATE_DEG_S = 3.0  # common practice
 
 STEEPEST_BANK_DEG = 89.0  # short of 90, where a level turn would need endless lift
 
@@ -30,8 +30,8 @@ def turn_rate_deg_s(speed_kt: ArrayLike, bank_deg: ArrayLike) -> float | FloatAr
 
     Notes
     -----
-    rate = g tan(bank) / speed; PHAK (FAA-H-8083-25) figure 4-48 prints it as 1,091 tan(bank) /
-    knots.
+    rate = g tan(bank) / speed. Pilot's Handbook (FAA-H-8083-25C), chapter 5, rate of turn (read in
+    a copy) prints it as 1,091 tan(bank) / knots.
 
     >>> round(float(turn_rate_deg_s(120, 30)), 2)
     5.25
@@ -57,7 +57,8 @@ def turn_radius_nm(speed_kt: ArrayLike, bank_deg: ArrayLike) -> float | FloatArr
 
     Notes
     -----
-    radius = speed^2 / (g tan(bank)); PHAK figure 4-51 (from memory).
+    radius = speed^2 / (g tan(bank)). Pilot's Handbook (FAA-H-8083-25C), chapter 5, radius of turn
+    (read in a copy) prints it as knots^2 / (11.26 tan(bank)) feet.
 
     >>> round(float(turn_radius_nm(120, 30)) * 6076.12)
     2208
@@ -102,7 +103,8 @@ def turn_lead_nm(radius_nm: ArrayLike, angle_deg: ArrayLike) -> float | FloatArr
 
     Notes
     -----
-    Checked with US Navy P-1215: the lead for 45 degrees is about a third of that for 90.
+    Checked with US Navy P-1215 (read in a copy): the lead for 45 degrees is about a third of that
+    for 90.
 
     >>> round(float(turn_lead_nm(1.0, 45) / turn_lead_nm(1.0, 90)), 3)
     0.293

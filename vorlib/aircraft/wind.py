@@ -191,8 +191,9 @@ def wind_triangle(
 
     Notes
     -----
-    The exact triangle; handbooks print it rounded to the scale of a hand computer (PHAK
-    FAA-H-8083-25, navigation chapter: course 090, wind 045 at 40, airspeed 120 gives 88 kt).
+    The exact triangle; a handbook prints it rounded to the scale of a hand computer: course 090,
+    wind 045 at 40, airspeed 120 gives 88 kt in the Pilot's Handbook (FAA-H-8083-25C), chapter 16,
+    wind triangle (read in a copy).
 
     >>> answer = wind_triangle(90, 120, 45, 40)
     >>> round(answer.correction_deg, 2), round(answer.groundspeed_kt, 2)

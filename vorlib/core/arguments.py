@@ -77,14 +77,20 @@ def finite(name: str, value: ArrayLike) -> float | FloatArray:
     return _lowered(array)
 
 
+# What counts as a number to Python or numpy, and is none here.
+NO_NUMBER = (bool, np.bool_, np.timedelta64)
+
+
 def _numbers(name: str, value: ArrayLike) -> FloatArray:
     """Return numbers as a float array, or raise ArgumentError when there is anything else."""
     try:
         array = np.asarray(value)
         plain = array.dtype.kind in "iuf" or (
-            array.dtype.kind == "O"
-            and all(isinstance(one, Real) and not isinstance(one, bool) for one in array.flat)
+            array.dtype.kind == "O" and all(isinstance(one, Real) for one in array.flat)
         )
+        if array.dtype.kind == "O" or isinstance(value, list | tuple):
+            # Made floats, True would be 1 and a time its ticks.
+            plain &= not any(isinstance(one, NO_NUMBER) for one in np.asarray(value, object).flat)
         if plain and not np.ma.is_masked(value):
             with np.errstate(over="ignore"):  # what overflows is refused as infinite
                 return array.astype(np.float64, copy=False)

@@ -35,15 +35,13 @@ SHORTEST_S, SHORTEST_PHASE_S = 10.0, 20.0  # a flight, or a phase of tracking, t
 HELD_DEG = 15.0  # a heading that wanders less than this is held
 
 # The limit of a training standard, told as information and never as a verdict: no more than three
-# quarters of full scale (FAA, Instrument Rating Airman Certification Standards, area V, task A;
-# read in a third party's copy, edition not checked. The private pilot's standards, area VI, task B,
-# have no such limit).
+# quarters of full scale: Instrument Rating ACS (FAA-S-ACS-8C), area V, task A (read in a copy,
+# edition not checked). Private Pilot ACS (FAA-S-ACS-6C), area VI, task B has no such limit.
 LIMIT_SHARE = 0.75
 LIMIT_DEG = LIMIT_SHARE * FULL_SCALE_DEG
 LIMIT_SOURCE = (
-    "FAA Instrument Rating Airman Certification Standards, area V, task A: no more than three "
-    "quarters of full scale (from a third party's copy, edition not checked; the private pilot's "
-    "standards set no such limit)"
+    "Instrument Rating ACS (FAA-S-ACS-8C), area V, task A: no more than three quarters of full "
+    "scale (read in a copy, edition not checked; the private pilot's standards set no such limit)"
 )
 
 

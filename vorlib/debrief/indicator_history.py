@@ -19,7 +19,8 @@ from vorlib.vor.receiver import DEG_PER_DOT, FULL_SCALE_DEG, Flag, Readings, Rea
 from vorlib.vor.station import Station
 
 # Established: the needle within two dots and the track within 30 degrees of the course line. Both
-# are chosen for teaching; ICAO Doc 8168 has half of full scale, which is 2.5 dots (from memory).
+# are chosen for teaching; ICAO Doc 8168, volume I has half of full scale, which is 2.5 dots (from
+# memory).
 ESTABLISHED_DOTS = 2.0
 ESTABLISHED_TRACK_DEG = 30.0
 

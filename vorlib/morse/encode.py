@@ -14,16 +14,16 @@ import numpy as np
 
 from vorlib.core.arguments import ArgumentError, FloatArray, finite, positive
 
-WORDS_PER_MINUTE = 7.0  # about this speed: ICAO Annex 10 volume I, 3.3.6 (from memory)
+WORDS_PER_MINUTE = 7.0  # about this speed: ICAO Annex 10, volume I, 3.3.6 (from memory)
 DOT_SECONDS_AT_1_WPM = 1.2  # the word PARIS, with the space after it, lasts 50 dots
 DASH, SPACE_IN_LETTER, SPACE_BETWEEN_LETTERS, SPACE_BETWEEN_WORDS = 3, 1, 3, 7  # in dots
 
-IDENT_TONE_HZ = 1020.0  # ICAO Annex 10 volume I, attachment E 1.7 (read in a copy)
+IDENT_TONE_HZ = 1020.0  # ICAO Annex 10, volume I, attachment E 1.7 (read in a copy)
 EDGE_S = 0.005  # a sign rises and falls this softly, so that it does not click; common practice
 SOUND_RATE_HZ = 8000
 SILENCE_S = 0.3  # before and after the sound of an ident
 
-MAINTENANCE = "TEST"  # sent in place of the ident, or nothing: AIM 1-1-3 (from memory)
+MAINTENANCE = "TEST"  # sent in place of the ident, or nothing: AIM 1-1-3 c (read in a copy)
 
 CODE = {
     "A": ".-", "B": "-...", "C": "-.-.", "D": "-..", "E": ".", "F": "..-.", "G": "--.",

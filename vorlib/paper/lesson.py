@@ -30,8 +30,8 @@ CAUTIONS = (
     "A radial counts from the station's own north, which is not today's magnetic north. Identify "
     "before use, and again when in doubt. A centred needle under OFF means nothing.",
     "The horizon is that of a smooth sea: over high ground it is much nearer, and hills bring it "
-    "nearer still. A service volume is what the publisher promises, and a station may be "
-    "restricted: read its notes.",
+    "nearer still. A service volume is what the publisher promises, by class in the United States "
+    "and station by station elsewhere, and one may be restricted: read its notes.",
     "Look out. The pilot who flies does not fill in the sheet.",
 )
 PLAN_SHARE = 0.52  # of the paper's height, so that the stations go on the same page

@@ -23,7 +23,7 @@ from vorlib.procedures.fixing import (
 from vorlib.vor.station import Station
 
 # Fix tolerance of a DME, of the distance to its antenna. ICAO Doc 8168, volume I, part I, section
-# 2, chapter 2, 2.4.2, read in a third party's copy.
+# 2, chapter 2, 2.4.2 (read in a copy, edition not checked).
 DME_BOUND_NM, DME_BOUND_SHARE = 0.25, 0.0125
 
 ARC_POINTS = 13  # along each arc of an outline, near enough for straight pieces
@@ -36,7 +36,8 @@ def dme_bound_nm(slant_range_nm: ArrayLike) -> FloatArray: ...
 def dme_bound_nm(slant_range_nm: ArrayLike) -> float | FloatArray:
     """Return how far a DME may be off either way: 0.25 NM and 1.25 per cent of what it shows.
 
-    Source: ICAO Doc 8168, volume I, part I, section 2, chapter 2, 2.4.2, in a third party's copy.
+    Source: ICAO Doc 8168, volume I, part I, section 2, chapter 2, 2.4.2 (read in a copy, edition
+    not checked).
 
     >>> round(float(dme_bound_nm(20.0)), 3)
     0.5

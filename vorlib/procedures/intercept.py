@@ -19,8 +19,8 @@ from vorlib.core.scalars import namespace
 from vorlib.core.units import SECONDS_PER_HOUR, duration_words
 from vorlib.vor.station import Station
 
-# Double-angle rule: twice the radials to go, at least 20 and at most 90 degrees (IFH
-# FAA-H-8083-15, VOR section; the text from memory).
+# Double-angle rule, twice the radials to go, at least 20 and at most 90 degrees: Instrument Flying
+# Handbook (FAA-H-8083-15B), chapter 9, course interception (read in a copy).
 SMALLEST_INTERCEPT_DEG = 20.0
 LARGEST_INTERCEPT_DEG = 90.0
 

@@ -13,7 +13,9 @@ from numpy.typing import ArrayLike
 from vorlib.core.arguments import SMALLEST, ArgumentError, FloatArray, finite, first, positive
 
 LARGEST_CHANGE_DEG = 180.0
-RULE_MINUTES = 60.0  # minutes to the station = 60 x minutes flown / degrees changed
+# Minutes to the station = 60 x minutes flown / degrees changed: Pilot's Handbook (FAA-H-8083-25C),
+# chapter 16, time and distance check (read in a copy).
+RULE_MINUTES = 60.0
 
 
 @overload
@@ -32,8 +34,8 @@ def time_to_station_min(minutes: ArrayLike, bearing_change_deg: ArrayLike) -> fl
 
     Notes
     -----
-    PHAK (FAA-H-8083-25), navigation chapter, time and distance check: 10 degrees in 75 seconds is
-    7.5 minutes.
+    Pilot's Handbook (FAA-H-8083-25C), chapter 16, time and distance check (read in a copy): 10
+    degrees in 75 seconds is 7.5 minutes.
 
     >>> float(time_to_station_min(1.25, 10))
     7.5
@@ -69,7 +71,8 @@ def isosceles_time_to_station_min(minutes: ArrayLike) -> FloatArray: ...
 def isosceles_time_to_station_min(minutes: ArrayLike) -> float | FloatArray:
     """Return minutes to the station when the relative bearing has doubled: the minutes flown.
 
-    The turn onto the station then closes an isosceles triangle; exact in calm air.
+    The turn onto the station then closes an isosceles triangle; exact in calm air. Common
+    practice.
     """
     return positive("minutes", minutes, "min")
 

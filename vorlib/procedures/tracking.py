@@ -11,8 +11,8 @@ from vorlib.core.arguments import BoolArray, FloatArray, bounded, not_negative, 
 from vorlib.core.scalars import namespace
 from vorlib.vor.receiver import DEG_PER_DOT
 
-# 200 ft off course for each dot and each NM from the station (IFH FAA-H-8083-15, VOR section; from
-# memory), with 6,000 ft taken for a nautical mile as the rule does.
+# 200 ft off course for each dot and each NM from the station, and 6,000 ft to a nautical mile:
+# common practice, found at third hand only.
 RULE_FT_PER_DOT_NM = 200.0
 RULE_FT_PER_NM = 6000.0
 
@@ -110,8 +110,10 @@ class Bracket:
 
     The first correction is 20 degrees toward the needle; each time the needle is back in the
     centre, half of the correction is kept against the wind and the next is half as large, not less
-    than 5 degrees (IFH FAA-H-8083-15, page 7-14; the least step is common practice). A correction
-    against which the needle still moves away is doubled, up to 40 degrees (common practice).
+    than 5 degrees. A correction against which the needle still moves away is doubled, up to 40.
+
+    Source: the 20 degrees and the half are of the Instrument Flying Handbook (FAA-H-8083-15B),
+    chapter 9, tracking (read in a copy), the least and the largest step are common practice.
 
     Attributes
     ----------

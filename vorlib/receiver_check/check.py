@@ -15,7 +15,8 @@ from vorlib.core.scalars import namespace
 from vorlib.receiver_check.rules import RULE_BOOKS, RULES, CheckKind, Rules
 from vorlib.vor.receiver import Flag
 
-# A test signal shows the same everywhere: centred at 360 with FROM, at 180 with TO (AIM 1-1-4).
+# A test signal shows the same everywhere, centred at 360 with FROM and at 180 with TO: AIM 1-1-4 b
+# (read in a copy).
 TEST_SIGNAL_RADIAL_DEG = 360.0
 
 # An error just at the limit passes, whatever the last binary digits of a subtraction.
@@ -165,7 +166,9 @@ def days_left(made_on: date, today: date, rules: Rules = RULES) -> int:
 
 @dataclass(frozen=True)
 class LogEntry:
-    """One check in the log, with every item that the rule requires: 14 CFR 91.171(d).
+    """One check in the log, with every item that the rule requires.
+
+    Source: 14 CFR 91.171(d), of the United States (read in a quotation).
 
     Attributes
     ----------

@@ -52,14 +52,14 @@ class ErrorBudget:
     def root_sum_square_deg(self) -> float:
         """Independent errors together: the root of the sum of their squares.
 
-        Source: ICAO Annex 10 volume I, attachment C 3.7.3, in a copy.
+        Source: ICAO Annex 10, volume I, attachment C 3.7.3 (read in a copy).
         """
         parts = (self.station_deg, self.receiver_deg, self.reading_deg, self.monitor_deg)
         return math.sqrt(sum(part * part for part in parts))
 
 
-# ICAO Doc 8168 volume II, II-3-1 appendix B, in a copy that was read once: ground system, receiver,
-# flight technical error and monitor, each at 95 %.
+# ICAO Doc 8168, volume II, part II, section 3, chapter 1, appendix B (read in a copy of 2006):
+# ground system, receiver, flight technical error and monitor, each at 95 %.
 ROUTE_BUDGET = ErrorBudget(3.5, 2.7, 3.5, 1.0)
 
 

@@ -73,9 +73,8 @@ class Rules:
         return self.kinds[key]
 
 
-# 14 CFR 91.171: paragraphs (a)(2) and (b)(1) to (b)(4) were read in copies, (c) and (d) only as
-# third parties give them; edition not checked. The 4 degrees of a check on the ground are also
-# common practice in workshops. TO and FROM of a test signal, and its ident: AIM 1-1-4, in a copy.
+# Of the United States: 14 CFR 91.171, paragraphs (a) and (b) read in a copy, (c) and (d) read in a
+# quotation. TO and FROM of a test signal, and its ident: AIM 1-1-4 b (read in a copy).
 RULES = Rules(
     name="14 CFR 91.171",
     valid_days=30,

@@ -10,8 +10,9 @@ station sends the FM tone the same to all sides, as the reference, and its AM to
 more as one goes round clockwise. A doppler station sends the AM tone the same to all sides, and its
 FM tone leads. A receiver, which takes one phase from the other, need not know which kind it hears.
 
-That the two agree at magnetic north is ICAO Annex 10 volume I, 3.3.1 (from memory). Third parties
-disagree on which of the two lags, so the sign is the choice of this library.
+That the two agree at magnetic north is ICAO Annex 10, volume I, 3.3.1 (from memory). That the AM
+tone is the one that lags follows from the pattern of a conventional station, which turns clockwise
+(from memory); third parties disagree.
 
 Phases are those of cosines: a tone that lags by `p` is ``cos(2 pi 30 t - p)``.
 """

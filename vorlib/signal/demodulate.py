@@ -3,9 +3,9 @@
 All that a station sends is a multiple of 30 Hz. So whole turns of 30 Hz can be laid over each other
 without losing anything of the radial, and in the spectrum of whole turns only every so-manyth line
 holds signal: the first multiple is the AM tone, those about the 332nd are the subcarrier with the
-FM tone. The frequencies are taken as exact; a station may be off by 1 percent (ICAO Annex 10 volume
-I, 3.3.5, from memory), which a receiver has to follow and this one does not: far off, it reports a
-tone as lost.
+FM tone. The frequencies are taken as exact; a station may be off by 1 percent (ICAO Annex 10,
+volume I, 3.3.5, from memory), which a receiver has to follow and this one does not: far off, it
+reports a tone as lost.
 """
 
 from __future__ import annotations

@@ -11,13 +11,14 @@ import numpy as np
 from vorlib.core.arguments import ArgumentError, FloatArray, finite, within
 from vorlib.morse import IDENT_TONE_HZ, KeyDown, encode, key_downs_seconds, keying
 
-TONE_HZ = 30.0  # ICAO Annex 10 volume I, 3.3.5 (from memory)
-SUBCARRIER_HZ = 9960.0  # ICAO Annex 10 volume I, attachment E 1.6 (read in a copy)
-FM_RATIO = 16.0  # deviation over tone: the same
+TONE_HZ = 30.0  # ICAO Annex 10, volume I, 3.3.5 (from memory)
+SUBCARRIER_HZ = 9960.0  # ICAO Annex 10, volume I, attachment E 1.6 (read in a copy)
+FM_RATIO = 16.0  # deviation over tone: the same (read in a copy)
 FM_SWING_HZ = FM_RATIO * TONE_HZ
-AM_DEPTH = FM_DEPTH = 0.30  # shares of the carrier: a test set's manual (read), Annex 10 3.3.5
-IDENT_DEPTH = 0.10  # about 10 percent: attachment E 1.7 (read in a copy)
-IDENT_EVERY_S = 10.0  # at least once in 30 s, or three times with voice: 3.3.6 (from memory)
+AM_DEPTH = FM_DEPTH = 0.30  # shares of the carrier: a test set's manual (read in a copy)
+IDENT_DEPTH = 0.10  # about: ICAO Annex 10, volume I, attachment E 1.7 (read in a copy)
+# At least once in 30 s, or three times with voice: ICAO Annex 10, volume I, 3.3.6 (from memory).
+IDENT_EVERY_S = 10.0
 IDENT_FROM_S = 0.2  # so that samples begin in silence
 
 # Chosen for this library. The rate is a whole number of samples for each turn of the 30 Hz tones

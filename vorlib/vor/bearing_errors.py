@@ -24,9 +24,11 @@ class BearingErrors:
     Parameters
     ----------
     station_deg
-        Constant alignment error of the station; about 1 degree is usual (AIM 1-1-3 e 1).
+        Constant alignment error of the station; about 1 degree is usual: AIM 1-1-3 e 1 (read in a
+        copy).
     receiver_deg
-        Constant error of the receiver; a check on the ground allows 4 (14 CFR 91.171(b)(1)).
+        Constant error of the receiver; a check on the ground allows 4 in the United States: 14 CFR
+        91.171(b)(1) (read in a copy).
     bends_deg, scalloping_deg
         Greatest size, 0 or more, of slow and of fast wandering of the course.
     seed

@@ -8,13 +8,15 @@ from vorlib.core.arguments import ArgumentError, FloatArray, N, bounded, not_neg
 from vorlib.core.scalars import namespace
 from vorlib.core.units import FEET_PER_NM
 
-# FS-1037C, "radio horizon range": 4/3 earth radius; feet to nautical miles.
+# FS-1037C, "radio horizon range" (read in a copy): 4/3 earth radius; feet to nautical miles.
 HORIZON_NM_PER_ROOT_FT = 1.23
 
-# ICAO Doc 8168 (PANS-OPS) volume I, part I, section 2, chapter 2, 2.4.4.1: 50 degrees or less.
+# ICAO Doc 8168, volume I, part I, section 2, chapter 2, 2.4.4.1 (read in a copy, edition not
+# checked): 50 degrees or less.
 CONE_HALF_ANGLE_DEG = 50.0
 
-LOWEST_PUBLISHED_FT = 1000.0  # AIM table 1-1-1: below it the volume is a curve, not a band
+# AIM 1-1-8, table 1-1-1 (read in a copy): below it the volume is a curve, not a band.
+LOWEST_PUBLISHED_FT = 1000.0
 
 
 class Band(NamedTuple):
@@ -26,7 +28,8 @@ class Band(NamedTuple):
     includes_ceiling: bool
 
 
-# Aeronautical Information Manual 1-1-8, table 1-1-1. Where two bands hold, the larger radius does.
+# Of the United States: AIM 1-1-8, table 1-1-1 (read in a copy). Where two bands hold, the larger
+# radius does. Other states publish a range for each station instead of a class.
 SERVICE_VOLUMES: dict[str, tuple[Band, ...]] = {
     "T": (Band(1000, 12000, 25.0, True),),
     "L": (Band(1000, 18000, 40.0, True),),
@@ -63,7 +66,7 @@ def line_of_sight_nm(height_ft: ArrayLike, other_height_ft: ArrayLike = 0.0) -> 
     """Return how far apart two antennas above a smooth sea can still see each other, in NM.
 
     Heights below the sea count as 0. Ground that stands between shortens the range. Source:
-    FS-1037C, "radio horizon range".
+    FS-1037C, "radio horizon range" (read in a copy).
 
     >>> round(line_of_sight_nm(1000.0), 1)
     38.9
@@ -88,9 +91,10 @@ def service_radius_nm(service: str, height_ft: ArrayLike) -> FloatArray: ...
 def service_radius_nm(service: str, height_ft: ArrayLike) -> float | FloatArray:
     """Return the radius of a standard service volume at a height above the antenna, in NM.
 
-    0 where the volume offers no service. Below 1,000 ft the published volume is a curve that was
-    not read: there the lowest band's radius stands in, shortened to the line of sight from the
-    antenna's own height.
+    The volumes are those of the United States: AIM 1-1-8, table 1-1-1 (read in a copy). 0 where the
+    volume offers no service. Below 1,000 ft the published volume is a curve that was not read:
+    there the lowest band's radius stands in, shortened to the line of sight from the antenna's own
+    height.
 
     Raises
     ------

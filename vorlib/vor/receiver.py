@@ -36,15 +36,17 @@ from vorlib.vor.coverage import (
 )
 from vorlib.vor.station import Station
 
-# PHAK (FAA-H-8083-25): five dots of 2 degrees (from memory). IFH (FAA-H-8083-15) page 7-11 has 12
-# degrees or more for the full deflection: give full_scale_deg=12 for such an instrument.
+# A dot is 2 degrees: Pilot's Handbook (FAA-H-8083-25C), chapter 16, course deviation indicator
+# (read in a copy). Five of them: from memory. Instrument Flying Handbook (FAA-H-8083-15B), chapter
+# 9 (read in a copy) has 12 degrees or more, and 10 or 12 to the last dot where it checks the
+# receiver: give full_scale_deg=12 for such an instrument.
 FULL_SCALE_DEG = 10.0
 DOTS_FULL_SCALE = 5
 DEG_PER_DOT = FULL_SCALE_DEG / DOTS_FULL_SCALE
 
 # Half-width of the sector either side of the abeam line in which neither TO nor FROM has drive
-# enough to show. A receiver manual's bench test wants the flag to hold to 75 degrees from the
-# course, so the sector may reach 15; 3 is chosen for teaching.
+# enough to show. A receiver manual's bench test (read in a copy) wants the flag to hold to 75
+# degrees from the course, so the sector may reach 15; 3 is chosen for teaching.
 ABEAM_HALF_WIDTH_DEG = 3.0
 
 

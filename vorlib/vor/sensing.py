@@ -32,8 +32,8 @@ def is_reverse_sensing(
 
     Notes
     -----
-    Source: Pilot's Handbook of Aeronautical Knowledge (FAA-H-8083-25), navigation chapter, tips on
-    using the VOR: flying toward the station with FROM, or away with TO, reverses the needle.
+    Source: Pilot's Handbook (FAA-H-8083-25C), chapter 16, tips on using the VOR (read in a copy):
+    flying toward the station with FROM, or away with TO, reverses the needle.
     Common practice states it as heading against selected course, which this is.
 
     >>> is_reverse_sensing(220, 40, 1), is_reverse_sensing(50, 40, 1)

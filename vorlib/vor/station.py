@@ -15,9 +15,9 @@ from vorlib.earth.geodesic import Inverse, Position, Positions, between, direct
 from vorlib.earth.variation import variation_deg
 from vorlib.vor.coverage import check_service
 
-# The VOR band and its channels: IFH (FAA-H-8083-15) page 7-11 for the band and for the even tenths
-# in its lower part, which VORs share with localizers; ICAO Annex 10 volume I, 3.3.2 for the
-# spacing.
+# The VOR band, and the even tenths in its lower part, which VORs share with localizers: Instrument
+# Flying Handbook (FAA-H-8083-15B), chapter 9, VOR components (read in a copy). The spacing: ICAO
+# Annex 10, volume I, 3.3.2 (read in a quotation).
 LOWEST_MHZ, HIGHEST_MHZ, CHANNEL_MHZ = 108.0, 117.95, 0.05
 VOR_ONLY_MHZ = 112.0
 IDENT = re.compile(r"[A-Z]{1,4}")
@@ -124,8 +124,8 @@ class Station(_Station):
         """Return the radial *there* lies on, in (0, 360]: true azimuth less station declination.
 
         Exactly over the station there is no radial; the azimuth counts as 360 true there.
-        Source: FAA glossary and ICAO definition of station declination; checked against published
-        radials in the tests.
+        Source: "station declination" of the FAA's glossary (read in a copy); checked against
+        published radials in the tests.
         """
         return fold_360(self.true_azimuth_deg(there) - self.declination_deg)
 
@@ -149,7 +149,8 @@ class Station(_Station):
         """Return the straight distance through the air to *there*, in NM, as DME measures it.
 
         Right-angled triangle of distance over the ground and height above the antenna, as in
-        ICAO Doc 8168 volume II, I-4-3 appendix C; the earth's curve is left out.
+        ICAO Doc 8168, volume II, part I, section 4, chapter 3, appendix C (read in a copy of
+        2006); the earth's curve is left out.
         """
         distance, height = self.distance_nm(there), self.height_ft(there) / FEET_PER_NM
         slant_range: N = namespace(distance, height).hypot(distance, height)

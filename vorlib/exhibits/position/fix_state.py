@@ -29,8 +29,8 @@ __all__ = ["DME", "EDGE_NM", "METHODS", "MIDDLE", "OTHER_DME", "RADIALS", "FixSt
 
 MIDDLE = Position(46.0, -30.0)  # of the islands
 EDGE_NM = 40.0
-# Bounds are taken as two standard errors: 95 percent of readings lie within (Doc 8168, volume II,
-# part I, section 2, chapter 2, 2.3, read in a third party's copy).
+# Bounds are taken as two standard errors: 95 percent of readings lie within (ICAO Doc 8168,
+# volume II, part I, section 2, chapter 2, 2.3, read in a copy of 2006).
 SIGMAS_IN_BOUND = 2.0
 RADIALS, DME, OTHER_DME = "radials", "dme", "other dme"
 METHODS = {

@@ -21,7 +21,7 @@ from vorlib.vor.station import Station
 
 __all__ = ["CENTRED_DOTS", "Bench", "ReceiverCheckState"]
 
-TEST_FREQUENCY = "108.00"  # usual for a repair station's signal: AIM 1-1-4 e, in a copy
+TEST_FREQUENCY = "108.00"  # usual for a repair station's signal: AIM 1-1-4 e (read in a copy)
 CENTRED_DOTS = 0.26  # half a degree: as near as a ring in whole degrees comes
 
 # Where each kind is made: idents of station and airfield. The points are invented, as is all there.

@@ -13,7 +13,7 @@ ROUNDING = 1e-6  # an answer just at the tolerance counts, whatever the last dig
 
 Level = Literal["recall", "understanding", "application", "correlation"]
 """Levels of learning; the first is called rote in the Aviation Instructor's Handbook
-(FAA-H-8083-9), from memory."""
+(FAA-H-8083-9B), from memory."""
 
 Verdict = Literal["right", "close", "wrong", "not understood"]
 

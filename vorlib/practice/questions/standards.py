@@ -1,7 +1,8 @@
 """Elements of the training standard that questions serve.
 
-Private Pilot Airplane Airman Certification Standards (FAA-S-ACS-6), area of operation VI, task B,
-read in a third-party copy at http://peterjungmann.com; only its elements about ground stations.
+Private Pilot ACS (FAA-S-ACS-6C), area VI, task B, navigation systems and radar services: only its
+elements about ground stations. Their codes and their sense were read in a copy of an earlier
+edition, at http://peterjungmann.com, and are the same in the one in force (at third hand).
 """
 
 from types import MappingProxyType

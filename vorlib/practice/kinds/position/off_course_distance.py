@@ -19,8 +19,8 @@ from vorlib.practice.questions.scenes import (
 from vorlib.practice.questions.standards import POSITION
 from vorlib.vor.receiver import DOTS_FULL_SCALE, FULL_SCALE_DEG, Receiver
 
-# 200 ft for each dot and each NM: common practice, as the Instrument Flying Handbook has it (read
-# in a third party's summary). The exact value of a dot of 2 degrees is 212 ft.
+# 200 ft for each dot and each NM: common practice, found at third hand only. The exact value of a
+# dot of 2 degrees is 212 ft.
 FEET_PER_DOT_NM = 200
 SHARE_ALLOWED = 0.10
 RULE_SHARE = 0.06  # the rule falls short so much

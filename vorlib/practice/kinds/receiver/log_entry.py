@@ -10,7 +10,7 @@ from vorlib.practice.questions.standards import ELSEWHERE, GROUND_KNOWLEDGE
 from vorlib.receiver_check.rules import RULES
 from vorlib.stations.archipelago import TODAY
 
-ITEMS = ("date", "place", "error", "signature")  # 14 CFR 91.171(d)
+ITEMS = ("date", "place", "error", "signature")  # 14 CFR 91.171(d) (read in a quotation)
 NOTHING, MORE = "nothing", "altitude"
 MISSING = ChoiceAnswer(
     {
