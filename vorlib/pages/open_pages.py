@@ -13,7 +13,7 @@ __all__ = ["OpenPage", "OpenPages"]
 
 # A page that is reloaded says that it is left, and then asks for itself again.
 LEFT_FOR_S = 10.0
-LOOKS, LOOK_S = 20, 0.1  # for a kernel to come to rest
+GLANCES, GLANCE_S = 20, 0.1  # for a kernel to come to rest
 
 
 @dataclass
@@ -124,8 +124,8 @@ class OpenPages:
 
     async def _comes_to_rest(self, kernel: str) -> bool:
         """Return whether a kernel has done soon what it was asked last."""
-        for _ in range(LOOKS):
+        for _ in range(GLANCES):
             if self.kernels.manager.get_kernel(kernel).execution_state == "idle":
                 return True
-            await asyncio.sleep(LOOK_S)
+            await asyncio.sleep(GLANCE_S)
         return False
