@@ -362,7 +362,7 @@ def test_far_from_the_station_nothing_is_told_of_its_cone():
 
 
 def test_on_the_line_the_needle_is_still():
-    assert "the needle is centred and is still" in crossing(offset_nm=0.0).sentence
+    assert "the needle is centered and is still" in crossing(offset_nm=0.0).sentence
 
 
 def test_exactly_overhead_no_rate_is_claimed():

@@ -26,7 +26,7 @@ SEEDS = range(40)
 
 
 def centred(kind, seed, **changes):
-    """Return a state with every needle centred with FROM."""
+    """Return a state with every needle centered with FROM."""
     bench = Bench.of(kind, seed)
     rings = [float(wrap_360(bench.published_radial_deg + e)) for e in bench.errors_deg]
     return ReceiverCheckState(
@@ -35,7 +35,7 @@ def centred(kind, seed, **changes):
 
 
 def with_errors(kind, *errors_deg):
-    """Return the first centred state of a kind whose receivers have these errors."""
+    """Return the first centered state of a kind whose receivers have these errors."""
     for seed in range(400):
         state = centred(kind, seed)
         if state.bench.errors_deg[: len(errors_deg)] == errors_deg:
@@ -56,7 +56,7 @@ def vars_of(state):
 
 
 def read_error_deg(state):
-    """Return what the rings say as they stand; the needles must be centred."""
+    """Return what the rings say as they stand; the needles must be centered."""
     if state.check.compares_receivers:
         return receivers_apart_deg(*state.courses_deg)
     (course,), (reading,) = state.courses_deg, state.readings
@@ -137,7 +137,7 @@ def test_the_error_stays_hidden_until_it_is_marked():
     exhibit = receiver_check("ground checkpoint", seed=3)
     assert "Pass" not in exhibit.sentence
     assert "Fail" not in exhibit.sentence
-    assert "Turn the ring until it is centred" in exhibit.sentence
+    assert "Turn the ring until it is centered" in exhibit.sentence
 
 
 # ---- marking
@@ -165,7 +165,7 @@ def test_a_needle_off_the_centre_gives_no_error():
     state = ReceiverCheckState(
         "ground checkpoint", 3, error_deg=centred("ground checkpoint", 3).right_error_deg
     )
-    assert "not centred gives no error" in mark_error(state)
+    assert "not centered gives no error" in mark_error(state)
     assert not is_well_read(state)
 
 

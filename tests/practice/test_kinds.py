@@ -569,10 +569,10 @@ def test_a_bracket_takes_20_degrees_keeps_half_and_then_half_of_the_half():
     for question in questions("bracket_heading"):
         course = numbers(question)[0]
         off = round((question.answer - course + 180) % 360 - 180)
-        stage = re.search(r"You held|has moved|is centred", question.prompt)[0]
+        stage = re.search(r"You held|has moved|is centered", question.prompt)[0]
         right = r"dots right|off to the right\. You turned 20|You held \d+ degrees to the right"
         side = 1 if re.search(right, question.prompt) else -1
-        assert off == side * {"has moved": 20, "is centred": 10, "You held": 5}[stage]
+        assert off == side * {"has moved": 20, "is centered": 10, "You held": 5}[stage]
         seen.add((stage, side))
     assert len(seen) == 6
 

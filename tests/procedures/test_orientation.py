@@ -11,8 +11,8 @@ QUILLON = v.Station("QLN", v.Position(46.0, -30.0), -9.0, 113.4, "Quillon", "H")
 
 # Worked by hand: selected course, flag, dots, radial.
 CASES = [
-    (214.0, v.Flag.FROM, 0.0, 214.0, "centred with FROM: the course is the radial"),
-    (34.0, v.Flag.TO, 0.0, 214.0, "centred with TO: the radial is the reciprocal"),
+    (214.0, v.Flag.FROM, 0.0, 214.0, "centered with FROM: the course is the radial"),
+    (34.0, v.Flag.TO, 0.0, 214.0, "centered with TO: the radial is the reciprocal"),
     (40.0, v.Flag.TO, -3.0, 214.0, "needle three dots left with TO"),
     (40.0, v.Flag.FROM, 2.0, 36.0, "needle two dots right with FROM"),
     (2.0, v.Flag.FROM, 2.0, 358.0, "across north"),

@@ -90,7 +90,7 @@ def test_another_countrys_limits_are_data_alone():
 # ---- errors as they are read
 
 
-# AIM 1-1-4 b, in a copy: a test signal is centred at 0 with FROM and at 180 with TO.
+# AIM 1-1-4 b, in a copy: a test signal is centered at 0 with FROM and at 180 with TO.
 @pytest.mark.parametrize(("course_deg", "flag"), [(360, Flag.FROM), (0, Flag.FROM), (180, Flag.TO)])
 def test_a_test_signal_is_centred_at_0_with_from_and_at_180_with_to(course_deg, flag):
     assert bearing_error_deg(course_deg, flag, TEST_SIGNAL_RADIAL_DEG) == 0.0

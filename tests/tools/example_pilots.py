@@ -45,7 +45,7 @@ def past(panel: Panel) -> bool:
 
 def legs() -> list[Leg]:
     """Return what is flown: over Quillon, over Pelladine, away from it and back."""
-    late = Intercepting(90.0, lead=False)  # turns when the needle is centred, and so overshoots
+    late = Intercepting(90.0, lead=False)  # turns when the needle is centered, and so overshoots
     second = Intercepting(135.0)
     return [
         Leg("to Quillon", QLN, 30.0, late, 1500.0, past),

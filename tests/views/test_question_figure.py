@@ -118,7 +118,7 @@ def test_the_words_read_out_each_dial():
         "Dial A: 040 is selected, the flag reads TO, the needle stands 2 dots left. "
         "Dial B: 040 is selected, the flag reads TO, the needle stands 2 dots right. "
         "Dial C: 040 is selected, the flag reads FROM, the needle stands full right. "
-        "Dial D: 040 is selected, the flag reads OFF, the needle is centred."
+        "Dial D: 040 is selected, the flag reads OFF, the needle is centered."
     )
 
 

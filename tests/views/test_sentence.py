@@ -59,11 +59,11 @@ def test_the_sentence_agrees_with_the_reading(radial_deg, distance_nm, course_de
     side = "left" if reading.deviation_deg < 0 else "right"
     other = "right" if side == "left" else "left"
     if reading.reason == Reason.LINE_OF_SIGHT:
-        assert "a centred needle under OFF means nothing" in words
+        assert "a centered needle under OFF means nothing" in words
         assert "dots" not in words
     elif reading.pegged:
         assert f"full {side}" in words
-    elif "the needle is centred" in words:
+    elif "the needle is centered" in words:
         assert abs(reading.dots) < 0.05
     else:
         number = re.search(rf"the needle stands ([\d.]+) dots? {side}", words)
@@ -92,9 +92,9 @@ def test_the_side_is_where_the_course_line_lies_on_the_map(radial_deg, course_de
 @pytest.mark.parametrize(
     ("dots", "pegged", "words"),
     [
-        (0.0, False, "the needle is centred"),
-        (-0.0, False, "the needle is centred"),
-        (-0.04, False, "the needle is centred"),
+        (0.0, False, "the needle is centered"),
+        (-0.0, False, "the needle is centered"),
+        (-0.04, False, "the needle is centered"),
         (1.0, False, "the needle stands 1 dot right"),
         (-1.5, False, "the needle stands 1.5 dots left"),
         (3.0, False, "the needle stands 3 dots right"),

@@ -104,7 +104,7 @@ class Seen:
     radial_deg, distance_nm, dme_nm
         Where the place is from it; distance over the ground, and as a DME shows it.
     from_deg, to_deg
-        Whole degrees to select for a centred needle with FROM, and with TO.
+        Whole degrees to select for a centered needle with FROM, and with TO.
     flag
         What the flag shows with `from_deg` selected.
     caveat

@@ -74,8 +74,8 @@ def _orientation(scene: LessonScene) -> Task:
     return Task(
         "Orientation",
         f"Over the {scene.begin.name}, marked on the plan, tune {station.name}, "
-        f"{station.frequency_mhz:.2f} MHz. Identify it, centre the needle with FROM, and say where "
-        "you are. Then centre with TO and go direct.",
+        f"{station.frequency_mhz:.2f} MHz. Identify it, center the needle with FROM, and say where "
+        "you are. Then center with TO and go direct.",
         (
             Answer("ident", f"{station.ident}  {scene.notes.signs}"),
             Answer("radial", format_direction(seen.radial_deg)),

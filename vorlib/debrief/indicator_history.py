@@ -25,7 +25,7 @@ ESTABLISHED_DOTS = 2.0
 ESTABLISHED_TRACK_DEG = 30.0
 
 # Settled, from when on deviations are those of tracking: the track along the line, or the needle
-# centred (chosen for teaching).
+# centered (chosen for teaching).
 SETTLED_TRACK_DEG, SETTLED_DOTS = 5.0, 0.5
 
 # The track along the line within this for so long is settled as well: a slow drift is tracking.

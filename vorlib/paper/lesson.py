@@ -28,7 +28,7 @@ __all__ = ["lesson_code", "lesson_pdf", "lesson_sheets", "save_lesson"]
 
 CAUTIONS = (
     "A radial counts from the station's own north, which is not today's magnetic north. Identify "
-    "before use, and again when in doubt. A centred needle under OFF means nothing.",
+    "before use, and again when in doubt. A centered needle under OFF means nothing.",
     "The horizon is that of a smooth sea: over high ground it is much nearer, and hills bring it "
     "nearer still. A service volume is what the publisher promises, by class in the United States "
     "and station by station elsewhere, and one may be restricted: read its notes.",

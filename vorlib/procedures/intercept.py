@@ -102,7 +102,7 @@ class Intercept:
         Heading that holds the course once on it.
     lead_nm, lead_deg, lead_s
         How early the turn must begin: square to the course, in radials, and in seconds. As far the
-        aircraft goes past if it turns only when the needle centres.
+        aircraft goes past if it turns only when the needle centers.
     overshoot_nm
         How far it goes past if it turns at once: 0 when there is room for the lead.
     """

@@ -71,10 +71,10 @@ def orient(course_deg: float, flag: Flag, dots: float) -> Orientation:
     # the right; with TO the course is a bearing to the station, and ours is where it would centre.
     radial = wrap_360(course - off) if flag == Flag.FROM else wrap_360(course + off + 180.0)
     bearing = reciprocal_deg(radial)
-    centred = course - off if flag == Flag.FROM else course + off
+    centered = course - off if flag == Flag.FROM else course + off
     steps = [
         f"The flag reads {flag.name} with {format_direction(course)} selected.",
-        f"The needle would be centred with {format_direction(centred)}.",
+        f"The needle would be centered with {format_direction(centered)}.",
     ]
     if flag == Flag.TO:
         steps.append("A course with TO leads to the station, so the radial is its reciprocal.")
@@ -122,7 +122,7 @@ def direct_to(
     steps = (
         f"From the {format_direction(radial_deg)} radial the station bears the reciprocal, "
         f"{format_direction(float(course))}.",
-        f"Select {format_direction(float(course))}: the needle centres with TO.",
+        f"Select {format_direction(float(course))}: the needle centers with TO.",
         f"Turn {side} {abs(turn):.0f} degrees to heading {format_direction(heading)}"
         + (", which holds the course in this wind." if wind.speed_kt else "."),
     )

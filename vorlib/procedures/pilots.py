@@ -27,20 +27,20 @@ def _toward(heading_deg: float, course_deg: float) -> Command:
 
 @lru_cache(maxsize=256)
 def _lead_s(heading_deg: float, course_deg: float, rate_deg_s: float) -> float:
-    """Return how long before the needle centres a turn onto the course must begin."""
+    """Return how long before the needle centers a turn onto the course must begin."""
     angle = abs(float(difference_deg(heading_deg, course_deg)))
     return math.degrees(math.tan(math.radians(min(angle, 170.0) / 2.0))) / rate_deg_s
 
 
 @dataclass
 class Homing:
-    """Re-centres the needle with TO all the time and points the nose at that course.
+    """Re-centers the needle with TO all the time and points the nose at that course.
 
     Once the flag is no longer TO it holds the last heading: the station is passed.
     """
 
     def __call__(self, panel: Panel) -> Command:
-        """Turn the course selector until the needle is centred, then fly the course."""
+        """Turn the course selector until the needle is centered, then fly the course."""
         if panel.flag is not TO:
             return Command(panel.heading_deg, panel.course_deg)
         course = float(wrap_360(panel.course_deg + panel.dots * DEG_PER_DOT))
@@ -130,7 +130,7 @@ class Intercepting:
     rate_deg_s
         Rate of turn the aircraft flies.
     lead
-        False turns only when the needle is centred, as a beginner does.
+        False turns only when the needle is centered, as a beginner does.
     hold_deg
         Wind correction with which tracking the course begins, positive right.
     """

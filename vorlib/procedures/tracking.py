@@ -16,7 +16,7 @@ from vorlib.vor.receiver import DEG_PER_DOT
 RULE_FT_PER_DOT_NM = 200.0
 RULE_FT_PER_NM = 6000.0
 
-# When a bracket corrects, and when it takes the needle as centred: chosen so that a hand can.
+# When a bracket corrects, and when it takes the needle as centered: chosen so that a hand can.
 ALLOWED_DOTS, CENTRED_DOTS = 0.5, 0.1
 LOSING_DOTS = 0.5
 LEAST_STEP_DEG, LARGEST_STEP_DEG = 5.0, 40.0
@@ -172,7 +172,7 @@ class Bracket:
             side = "right" if self.toward > 0 else "left"
             return (
                 f"The needle is off to the {side}: turn {self.step_deg:.0f} degrees toward it, "
-                f"heading {heading}, until it is centred."
+                f"heading {heading}, until it is centered."
             )
         if not self.held_deg:
             return f"Fly heading {heading}, the course itself, and watch where the needle goes."

@@ -15,7 +15,7 @@ from vorlib.core.scalars import namespace
 from vorlib.receiver_check.rules import RULE_BOOKS, RULES, CheckKind, Rules
 from vorlib.vor.receiver import Flag
 
-# A test signal shows the same everywhere, centred at 360 with FROM and at 180 with TO: AIM 1-1-4 b
+# A test signal shows the same everywhere, centered at 360 with FROM and at 180 with TO: AIM 1-1-4 b
 # (read in a copy).
 TEST_SIGNAL_RADIAL_DEG = 360.0
 
@@ -38,12 +38,12 @@ def indicated_radial_deg(course_deg: float, flag: float) -> float: ...
 @overload
 def indicated_radial_deg(course_deg: ArrayLike, flag: ArrayLike) -> FloatArray: ...
 def indicated_radial_deg(course_deg: ArrayLike, flag: ArrayLike) -> float | FloatArray:
-    """Return the radial that a centred needle indicates: the ring with FROM, its opposite with TO.
+    """Return the radial that a centered needle indicates: the ring with FROM, its opposite with TO.
 
     Raises
     ------
     ValueError
-        If the flag is OFF: then a centred needle indicates nothing.
+        If the flag is OFF: then a centered needle indicates nothing.
 
     >>> float(indicated_radial_deg(183, Flag.TO)), float(indicated_radial_deg(3, Flag.FROM))
     (3.0, 3.0)
@@ -52,7 +52,8 @@ def indicated_radial_deg(course_deg: ArrayLike, flag: ArrayLike) -> float | Floa
     m = namespace(course, shown)
     if not m.all((shown == Flag.TO) | (shown == Flag.FROM)):
         raise ArgumentError(
-            "flag must be TO or FROM: under OFF a centred needle indicates nothing", argument="flag"
+            "flag must be TO or FROM: under OFF a centered needle indicates nothing",
+            argument="flag",
         )
     radial: FloatArray = m.where(shown == Flag.FROM, wrap_360(course), reciprocal_deg(course))
     return radial
@@ -67,12 +68,12 @@ def bearing_error_deg(
 def bearing_error_deg(
     course_deg: ArrayLike, flag: ArrayLike, published_radial_deg: ArrayLike
 ) -> float | FloatArray:
-    """Return the error of a receiver whose needle is centred; positive when it reads too much.
+    """Return the error of a receiver whose needle is centered; positive when it reads too much.
 
     Parameters
     ----------
     course_deg, flag
-        Selected course at which the needle is centred, and the flag.
+        Selected course at which the needle is centered, and the flag.
     published_radial_deg
         The radial that is right there; `TEST_SIGNAL_RADIAL_DEG` for a test signal.
 

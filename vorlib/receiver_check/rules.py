@@ -90,7 +90,7 @@ RULES = Rules(
                 to_do=(
                     "On the ground at the field, tune the test signal (VOT).",
                     "Hear its ident: a row of dots, or a steady tone.",
-                    "Centre the needle: near 360 with FROM, or near 180 with TO.",
+                    "Center the needle: near 360 with FROM, or near 180 with TO.",
                     "Error = ring less 360 with FROM, ring less 180 with TO.",
                 ),
                 paragraph="14 CFR 91.171(b)(1)",
@@ -103,7 +103,7 @@ RULES = Rules(
                 to_do=(
                     "Taxi to the marked checkpoint; stop on it.",
                     "Tune the station and identify it.",
-                    "Centre the needle with FROM and read the ring.",
+                    "Center the needle with FROM and read the ring.",
                     "Error = ring less the published radial.",
                 ),
                 paragraph="14 CFR 91.171(b)(2)",
@@ -116,7 +116,7 @@ RULES = Rules(
                 to_do=(
                     "Only where the ground offers no test signal or checkpoint.",
                     "Tune and identify. Fly over the published point.",
-                    "Over it, centre the needle with FROM and read the ring.",
+                    "Over it, center the needle with FROM and read the ring.",
                     "Error = ring less the published radial.",
                 ),
                 paragraph="14 CFR 91.171(b)(3)",
@@ -130,7 +130,7 @@ RULES = Rules(
                     "Only where there is neither signal nor checkpoint.",
                     "Choose the radial along an airway's centre line and a landmark on it, "
                     "better more than 20 NM out.",
-                    "Fly low over the landmark, centre with FROM, read the ring.",
+                    "Fly low over the landmark, center with FROM, read the ring.",
                     "Error = ring less the published radial.",
                 ),
                 paragraph="14 CFR 91.171(b)(4)",
@@ -143,7 +143,7 @@ RULES = Rules(
                 to_do=(
                     "Two receivers that share at most the antenna.",
                     "Tune both to the same station and identify it on both.",
-                    "Centre each needle, both with TO or both with FROM.",
+                    "Center each needle, both with TO or both with FROM.",
                     "Difference = one ring less the other.",
                 ),
                 paragraph="14 CFR 91.171(c)",

@@ -111,7 +111,7 @@ def needle_words(reading: Reading) -> str:
     if bool(reading.pegged):
         return f"the needle stands full {side}, more than five dots"
     if abs(dots) < CENTRED_DOTS:
-        return "the needle is centred"
+        return "the needle is centered"
     number = f"{abs(dots):.1f}".removesuffix(".0")
     return f"the needle stands {number} {'dot' if number == '1' else 'dots'} {side}"
 
@@ -132,7 +132,7 @@ def off_sentence(reading: Reading) -> str:
     if reason == Reason.NONE:
         return ""
     why = str(reason)
-    needle = "; a centred needle under OFF means nothing" if reason in NO_SIGNAL else ""
+    needle = "; a centered needle under OFF means nothing" if reason in NO_SIGNAL else ""
     return f"{why[0].upper()}{why[1:]}: {ADVICE[reason]}{needle}."
 
 

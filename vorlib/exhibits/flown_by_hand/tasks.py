@@ -51,9 +51,9 @@ def select(ident: str, course_deg: float) -> FlightTask:
 
 
 def orient(ident: str) -> FlightTask:
-    """Find the radial by centring the needle with FROM."""
+    """Find the radial by centering the needle with FROM."""
     return FlightTask(
-        f"Find your radial of {STATIONS[ident].name}: centre the needle with FROM.",
+        f"Find your radial of {STATIONS[ident].name}: center the needle with FROM.",
         lambda state: (
             state.station == ident
             and state.reading.flag == Flag.FROM

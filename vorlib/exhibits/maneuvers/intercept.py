@@ -65,7 +65,7 @@ class InterceptState(Played, at_station.RoundStation):
     angle_deg
         Intercept angle; None for that of the double-angle rule.
     lead
-        Whether the turn onto the course is led, or begins when the needle centres.
+        Whether the turn onto the course is led, or begins when the needle centers.
     both
         Whether the same cut is shown flown both ways: with the turn led, and without.
     enlarged

@@ -149,13 +149,13 @@ class ReceiverCheckState:
 
     @property
     def centred(self) -> bool:
-        """Whether every needle is centred, and the flags of two agree."""
+        """Whether every needle is centered, and the flags of two agree."""
         near = all(abs(float(reading.dots)) < CENTRED_DOTS for reading in self.readings)
         return near and len({int(reading.flag) for reading in self.readings}) == 1
 
     @property
     def right_error_deg(self) -> float:
-        """The error to be read from centred needles, or the difference of two receivers."""
+        """The error to be read from centered needles, or the difference of two receivers."""
         if self.check.compares_receivers:
             return float(receivers_apart_deg(*self.bench.errors_deg))
         return self.bench.errors_deg[0]

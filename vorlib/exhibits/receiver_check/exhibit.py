@@ -129,8 +129,8 @@ def _hint(state: ReceiverCheckState) -> str:
         which = (
             "each ring until its needle is" if len(state.readings) > 1 else "the ring until it is"
         )
-        return f"Turn {which} centred."
-    return "Centred: what is the error, and does the check pass?"
+        return f"Turn {which} centered."
+    return "Centered: what is the error, and does the check pass?"
 
 
 def _turn(field: str, column: int) -> Grip[ReceiverCheckState]:

@@ -15,7 +15,7 @@ AIR_DEG = RULES.kind("airborne checkpoint").limit_deg
 
 
 def is_well_read(state: ReceiverCheckState) -> bool:
-    """Return whether the error was read right, with the needle centred."""
+    """Return whether the error was read right, with the needle centered."""
     return state.error_deg is not None and state.centred and _is_right(state.error_deg, state)
 
 
@@ -91,8 +91,8 @@ def mark_last_check(state: ReceiverCheckState) -> str:
 def _not_centred(state: ReceiverCheckState) -> str:
     flags = {int(reading.flag) for reading in state.readings}
     if len(flags) > 1:
-        return "One flag reads TO and the other FROM: centre both needles with the same flag."
-    return "A needle that is not centred gives no error to read: turn the ring first."
+        return "One flag reads TO and the other FROM: center both needles with the same flag."
+    return "A needle that is not centered gives no error to read: turn the ring first."
 
 
 def _is_right(said: float, state: ReceiverCheckState) -> bool:

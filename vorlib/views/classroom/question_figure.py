@@ -95,7 +95,7 @@ def _dial_words(dial: Dial) -> str:
     name = f"Dial {dial.label}" if dial.label else "The dial"
     size, side = f"{abs(dial.dots):g}", "right" if dial.dots > 0 else "left"
     if float(size) == 0.0:
-        needle = "the needle is centred"
+        needle = "the needle is centered"
     elif float(size) == DOTS_FULL_SCALE:
         needle = f"the needle stands full {side}"
     else:

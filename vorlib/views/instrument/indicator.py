@@ -56,9 +56,9 @@ def _description(scene: IndicatorScene, course: str) -> str:
     if scene.cover:
         return f"Course {course} is selected; the needle and the flag are covered."
     side = "right" if scene.dots > 0 else "left"
-    needle = "centred" if abs(scene.dots) < 0.05 else f"{abs(scene.dots):.1f} dots {side}"
+    needle = "centered" if abs(scene.dots) < 0.05 else f"{abs(scene.dots):.1f} dots {side}"
     if scene.silent:
-        needle = "centred with nothing to show"
+        needle = "centered with nothing to show"
     if scene.doubtful:
         needle += ", not assured"
     return f"Course {course} is selected, the flag reads {scene.flag.name}, the needle is {needle}."
@@ -137,7 +137,7 @@ def _indices(theme: Theme) -> tuple[Item, ...]:
 
 @lru_cache(maxsize=8)
 def _face(theme: Theme) -> tuple[Item, ...]:
-    """Return the face about the origin: a centre ring and five dots each side."""
+    """Return the face about the origin: a center ring and five dots each side."""
     radius = _inner_radius(theme)
     dot = 1.6 + 1.2 * theme.line
     dots = [i for i in range(-DOTS_FULL_SCALE, DOTS_FULL_SCALE + 1) if i]

@@ -22,7 +22,7 @@ class IndicatorScene:
     dots
         Where the needle stands: positive to the right, at most five either way.
     flag, reason
-        TO, FROM or OFF, and why it is OFF. Without a signal the needle is centred and dashed
+        TO, FROM or OFF, and why it is OFF. Without a signal the needle is centered and dashed
         whatever `dots` says, because such a needle means nothing.
     cover
         Words on a panel over face and flag, to hide them until a prediction is made.

@@ -73,7 +73,7 @@ def intended_marks(scene: PlanScene, layout: StationProjection) -> list[Intended
 def intended_words(marks: list[IntendedMark], labels: Labeller, theme: Theme) -> Iterator[Text]:
     """Yield what stands beside each line, its end and its angle, where there is room."""
     for mark in marks:
-        labels.block_line(*mark.start, *mark.end, 2.0 * theme.line)
+        labels.block_line(*mark.start, *mark.end, 4.0 * theme.line)
         reach = 1.3 * RING_RADIUS * theme.symbol
         if mark.line.meets:
             x, y = mark.end

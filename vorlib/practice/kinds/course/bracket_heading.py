@@ -68,12 +68,12 @@ def _needle_off(course_deg: float, dots: float) -> BracketStage:
 
 
 def _needle_back(course_deg: float, dots: float) -> BracketStage:
-    """The needle is centred again."""
+    """The needle is centered again."""
     off = Bracket(course_deg).look(dots)
     now = off.look(0.0)
     return BracketStage(
         f"It was off to the {_side(dots)}. You turned {off.step_deg:g} degrees toward it, to "
-        f"heading {format_direction(off.heading_deg)}, and now it is centred.",
+        f"heading {format_direction(off.heading_deg)}, and now it is centered.",
         now,
         f"Half of {off.step_deg:g} degrees stays, on the {_side(dots)} of the course.",
         _back(course_deg, off.heading_deg),

@@ -21,7 +21,7 @@ from vorlib.vor.receiver import FULL_SCALE_DEG, Flag, Receiver
 
 @question_kind("direct_course", lessons=("04",))
 def make(chance: Random) -> Question:
-    """Ask for the course at which the needle centres with TO."""
+    """Ask for the course at which the needle centers with TO."""
     station, course_deg = any_station(chance), any_direction(chance)
     off_deg = chance.choice((-1, 1)) * chance.choice((3, 4, 5, 6, 7, 8))
     radial_deg = course_deg + chance.choice((0, 180)) + off_deg

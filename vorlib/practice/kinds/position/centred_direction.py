@@ -1,4 +1,4 @@
-"""The side of the station on which you are when the needle is centred."""
+"""The side of the station on which you are when the needle is centered."""
 
 from random import Random
 

@@ -1,4 +1,4 @@
-"""The radial when the needle is centred, with FROM or, as a trap, with TO."""
+"""The radial when the needle is centered, with FROM or, as a trap, with TO."""
 
 from random import Random
 
@@ -24,7 +24,7 @@ from vorlib.vor.receiver import Flag, Receiver
 
 @question_kind("centred_radial", lessons=("03",))
 def make(chance: Random) -> Question:
-    """Ask for the radial from a centred needle."""
+    """Ask for the radial from a centered needle."""
     station, course_deg = any_station(chance), any_direction(chance)
     heading_deg = any_direction(chance)
     there = somewhere_on(chance, station, course_deg + chance.choice((0, 180)))
@@ -41,14 +41,14 @@ def make(chance: Random) -> Question:
         form=DIRECTION,
         answer=radial_deg,
         tolerance=1.0,
-        tolerance_why="A centred needle is set to the nearest degree at best.",
+        tolerance_why="A centered needle is set to the nearest degree at best.",
         hints=(
-            "A centred needle puts you on a line through the station. The flag tells which half.",
+            "A centered needle puts you on a line through the station. The flag tells which half.",
             "FROM: the selected course leads away from the station, as a radial does. TO: it leads "
             "to the station.",
             f"The flag reads {flag.name}: is {course} the radial itself, or its reciprocal?",
         ),
-        worked=f"With FROM and a centred needle the radial is the selected course: {radial}."
+        worked=f"With FROM and a centered needle the radial is the selected course: {radial}."
         if read_off
         else f"With TO the selected course {course} leads to the station; you are on its "
         f"reciprocal, the {radial} radial.",

@@ -31,7 +31,7 @@ def make(chance: Random) -> Question:
     return Question(
         kind="two_receivers",
         prompt=f"You are parked on the {format_direction(radial_deg)} radial of {station.name}. "
-        f"Both receivers are tuned to it and centred with FROM, the first at {one}, the second at "
+        f"Both receivers are tuned to it and centered with FROM, the first at {one}, the second at "
         f"{two}. You check one against the other, as {RULES.name} of the United States allows: "
         "what goes into the log, in degrees?",
         form=DEGREES,
