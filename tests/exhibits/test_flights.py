@@ -227,8 +227,8 @@ def test_a_time_beyond_the_flight_shows_its_end():
     assert state.shown_s == state.duration_s
 
 
-def test_the_steps_are_a_numbered_list_below():
-    exhibit = intercept()
+def test_the_steps_are_a_numbered_list_below_once_it_plays():
+    exhibit = intercept(time_s=20.0)
     assert exhibit.page.html("below").startswith("<ol><li>You are on the 240 radial of Quillon")
     assert exhibit.page.html("below").count("<li>") == len(exhibit.state.plan.steps)
 

@@ -60,6 +60,7 @@ class OpenPages:
     def __init__(self, kernels: KernelsInReserve, left_for_s: float = LEFT_FOR_S) -> None:
         self.kernels, self.left_for_s = kernels, left_for_s
         self._pages: dict[str, OpenPage] = {}
+        self._ending: set[asyncio.Task[None]] = set()  # a task that nobody holds may vanish
 
     def given(self, kernel: str) -> list[dict[str, Any]]:
         """Return the messages that told so far what the cells of a page gave; to be added to."""
@@ -112,7 +113,9 @@ class OpenPages:
         page = self._pages.get(kernel)
         if page is not None and page.shown <= 0:
             del self._pages[kernel]
-            self._ending = asyncio.create_task(self._end(kernel))
+            ending = asyncio.create_task(self._end(kernel))
+            self._ending.add(ending)
+            ending.add_done_callback(self._ending.discard)
 
     async def _end(self, kernel: str) -> None:
         with contextlib.suppress(KeyError):  # it has ended by itself
@@ -120,7 +123,8 @@ class OpenPages:
                 await self.kernels.manager.shutdown_kernel(kernel)
 
     def _process(self, kernel: str) -> Any:
-        return getattr(self.kernels.manager.get_kernel(kernel).provisioner, "pid", None)
+        provisioner = getattr(self.kernels.manager.get_kernel(kernel), "provisioner", None)
+        return getattr(provisioner, "pid", None)
 
     async def _comes_to_rest(self, kernel: str) -> bool:
         """Return whether a kernel has done soon what it was asked last."""
