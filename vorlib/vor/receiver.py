@@ -272,6 +272,17 @@ class Receiver(_Receiver[N]):
             radial = fold_360(radial + self.errors.at(radial, distance_nm))
         return self._read(station, altitude_ft, radial, distance_nm)
 
+    def glance(
+        self, station: Station, true_azimuth_deg: Any, distance_nm: Any, altitude_ft: Any
+    ) -> tuple[Any, Any]:
+        """Return what a pilot takes in of `read_along`: the needle in dots, the flag's number.
+
+        Without bearing errors; of one course.
+        """
+        beside, _, dots = self._needle(true_azimuth_deg - station.declination_deg)
+        _, cone, seen = self._reaches(station, altitude_ft)
+        return dots, _flag(station, distance_nm, cone, seen, beside)[1]
+
     @overload
     def needle_rate_dots_s(
         self: "Receiver[float]",
@@ -343,33 +354,46 @@ class Receiver(_Receiver[N]):
         self, station: Station, altitude: Any, radial: Any, distance: Any
     ) -> Reading | Readings:
         shape = broadcast_shape(course_deg=self.course_deg, position=radial)
-        apart: Any = fold_180(self.course_deg - radial)
-        m = namespace(apart)
-        beside = abs(apart)
-        # asin(sin(apart)) without the digits that the sine loses near 90 degrees.
-        deviation = m.where(beside <= 90.0, apart, m.copysign(180.0 - beside, apart))
-        dots = deviation * self._dots_per_degree
-        last_dot = float(DOTS_FULL_SCALE)
-        dots = m.minimum(m.maximum(dots, -last_dot), last_dot)
-        at = station.service, altitude, station.position.altitude_ft, self.cone_half_angle_deg
-        reaches = _reaches_of_one if isinstance(altitude, float) else _reaches_nm
-        served, cone, seen = reaches(*at)
-        reason = m.where(distance <= cone, _CONE, _NONE)  # the weightier reason last
-        reason = m.where(distance > seen, _LINE_OF_SIGHT, reason)
-        if not station.on_the_air:
-            reason = m.where(distance >= 0.0, _OFF_THE_AIR, reason)
-        heard = reason == _NONE
+        beside, deviation, dots = self._needle(radial)
+        served, cone, seen = self._reaches(station, altitude)
+        heard, flag = _flag(station, distance, cone, seen, beside)
+        m = namespace(beside)
+        unheard = (
+            m.where(distance > seen, _LINE_OF_SIGHT, _CONE)
+            if station.on_the_air
+            else (_OFF_THE_AIR)
+        )
+        reason = m.where(flag != _OFF, _NONE, m.where(heard, _ABEAM, unheard))
         assured = (distance <= served) & heard
-        abeam = (abs(beside - 90.0) <= ABEAM_HALF_WIDTH_DEG) & heard
-        reason = m.where(abeam, _ABEAM, reason)
-        flag = m.where(beside < 90.0, _FROM, _TO)
-        flag = m.where(reason == _NONE, flag, _OFF)
         pegged = abs(deviation) > self.full_scale_deg
         if shape == ():
             shown, why = _FLAGS[flag], _REASONS[reason]
             return Reading(shown, deviation, dots, pegged, radial, distance, why, assured)
         values: Any = (flag, deviation, dots, pegged, radial, distance, reason, assured)
         return Readings(*(v if np.shape(v) == shape else np.broadcast_to(v, shape) for v in values))
+
+    def _needle(self, radial: Any) -> tuple[Any, Any, Any]:
+        """Angle between course and radial, the deviation it makes, and the needle in dots."""
+        apart: Any = fold_180(self.course_deg - radial)
+        m = namespace(apart)
+        beside = abs(apart)
+        # asin(sin(apart)) without the digits that the sine loses near 90 degrees.
+        deviation = m.where(beside <= 90.0, apart, m.copysign(180.0 - beside, apart))
+        last_dot = float(DOTS_FULL_SCALE)
+        dots = m.minimum(m.maximum(deviation * self._dots_per_degree, -last_dot), last_dot)
+        return beside, deviation, dots
+
+    def _reaches(self, station: Station, altitude: Any) -> tuple[Any, Any, Any]:
+        at = station.service, altitude, station.position.altitude_ft, self.cone_half_angle_deg
+        return _reaches_of_one(*at) if isinstance(altitude, float) else _reaches_nm(*at)
+
+
+def _flag(station: Station, distance: Any, cone: Any, seen: Any, beside: Any) -> tuple[Any, Any]:
+    """Whether there is a usable signal, and the number of the flag; it is OFF abeam as well."""
+    m = namespace(beside)
+    heard = (distance > cone) & (distance <= seen) & station.on_the_air
+    shows = heard & (abs(beside - 90.0) > ABEAM_HALF_WIDTH_DEG)
+    return heard, m.where(shows, m.where(beside < 90.0, _FROM, _TO), _OFF)
 
 
 def _reaches_nm(
