@@ -4,7 +4,6 @@ The reading depends on where the aircraft is and on the selected course, never o
 """
 
 from dataclasses import dataclass
-from enum import IntEnum
 from functools import lru_cache
 from typing import Any, Generic, overload
 
@@ -14,9 +13,7 @@ from numpy.typing import ArrayLike
 from vorlib.core.angles import fold_180, fold_360
 from vorlib.core.arguments import (
     ArgumentError,
-    BoolArray,
     FloatArray,
-    IntArray,
     N,
     broadcast_shape,
     finite,
@@ -34,7 +31,23 @@ from vorlib.vor.coverage import (
     served_nm,
     sight_nm,
 )
+from vorlib.vor.reading import NO_SIGNAL, OUTSIDE_VOLUME, Flag, Reading, Readings, Reason
 from vorlib.vor.station import Station
+
+__all__ = [
+    "ABEAM_HALF_WIDTH_DEG",
+    "DEG_PER_DOT",
+    "DOTS_FULL_SCALE",
+    "FULL_SCALE_DEG",
+    "NO_SIGNAL",
+    "OUTSIDE_VOLUME",
+    "Flag",
+    "Reading",
+    "Readings",
+    "Reason",
+    "Receiver",
+    "one_for_all",
+]
 
 # PHAK (FAA-H-8083-25): five dots of 2 degrees (from memory). IFH (FAA-H-8083-15) page 7-11 has 12
 # degrees or more for the full deflection: give full_scale_deg=12 for such an instrument.
@@ -47,110 +60,11 @@ DEG_PER_DOT = FULL_SCALE_DEG / DOTS_FULL_SCALE
 # course, so the sector may reach 15; 3 is chosen for teaching.
 ABEAM_HALF_WIDTH_DEG = 3.0
 
-
-class Flag(IntEnum):
-    """What the TO/FROM window shows."""
-
-    OFF = 0
-    TO = 1
-    FROM = 2
-
-
-class Reason(IntEnum):
-    """Why the flag is OFF; NONE, which counts as false, while it is not.
-
-    Outside the service volume is no reason: there a receiver usually goes on showing a live flag
-    and needle, which nobody promises. That is what `Reading.assured` tells.
-    """
-
-    NONE = 0
-    ABEAM = 1
-    CONE = 2
-    LINE_OF_SIGHT = 3
-    OFF_THE_AIR = 4
-
-    def __str__(self) -> str:
-        return _REASON_WORDS[self]
-
-
-NO_SIGNAL = (Reason.LINE_OF_SIGHT, Reason.OFF_THE_AIR)
-OUTSIDE_VOLUME = "outside the service volume"
-
-_REASON_WORDS = {
-    Reason.NONE: "",
-    Reason.ABEAM: "abeam the station for the selected course",
-    Reason.CONE: "inside the cone of confusion",
-    Reason.LINE_OF_SIGHT: "beyond line of sight",
-    Reason.OFF_THE_AIR: "station off the air",
-}
-
-
 # The formulas work with plain numbers: what an array is made of a member of an enumeration costs as
 # much as all the rest.
 _FLAGS, _REASONS = tuple(Flag), tuple(Reason)
 _OFF, _TO, _FROM = range(len(_FLAGS))
 _NONE, _ABEAM, _CONE, _LINE_OF_SIGHT, _OFF_THE_AIR = range(len(_REASONS))
-
-
-@dataclass(frozen=True)
-class Reading:
-    """What the indicator shows at one place with one course.
-
-    Attributes
-    ----------
-    flag
-        What the TO/FROM window shows.
-    deviation_deg
-        Angle from the selected course line, -90 to 90: positive when the needle is to the right.
-        It is the geometry's, also where the flag is OFF and the needle means nothing.
-    dots
-        Needle in dots, -5 to 5, positive right; it stops at full scale.
-    pegged
-        True where the deviation is beyond full scale.
-    radial_deg
-        Radial as received, (0, 360], with the bearing error if there is one.
-    distance_nm
-        Distance over the ground from the station, which a VOR alone does not show.
-    reason
-        Why the flag is OFF; NONE for a live flag, assured or not.
-    assured
-        Whether the station's class promises the signal here: True inside its service volume, by
-        height above the antenna. False outside, where flag and needle usually live on but are not
-        to be relied on, and False where no usable signal is received: below the horizon, in the
-        cone, off the air. Abeam, where the signal is good and only the flag cannot show, it is
-        that of the volume.
-    """
-
-    flag: Flag
-    deviation_deg: float
-    dots: float
-    pegged: bool
-    radial_deg: float
-    distance_nm: float
-    reason: Reason
-    assured: bool
-
-    @property
-    def caveat(self) -> str:
-        """Why flag and needle are not to be relied on, in words; empty where they are."""
-        return str(self.reason) if self.reason or self.assured else OUTSIDE_VOLUME
-
-
-@dataclass(frozen=True, eq=False)
-class Readings:
-    """What the indicator shows at many places or courses: as `Reading`, in arrays of one shape.
-
-    `flag` and `reason` hold the numbers of `Flag` and `Reason`, which they compare with.
-    """
-
-    flag: IntArray
-    deviation_deg: FloatArray
-    dots: FloatArray
-    pegged: BoolArray
-    radial_deg: FloatArray
-    distance_nm: FloatArray
-    reason: IntArray
-    assured: BoolArray
 
 
 @dataclass(frozen=True, eq=False)
