@@ -70,8 +70,8 @@ FAULTS = (
         SEEN,
     ),
     Fault(
-        "TO for FROM", RECEIVER, "beside < 90.0, Flag.FROM, Flag.TO",
-        "beside < 90.0, Flag.TO, Flag.FROM", SEEN,
+        "TO for FROM", RECEIVER, "beside < 90.0, _FROM, _TO",
+        "beside < 90.0, _TO, _FROM", SEEN,
     ),
     Fault(
         "needle not folded back toward TO", RECEIVER, "m.copysign(180.0 - beside, apart)",
@@ -87,8 +87,8 @@ FAULTS = (
         "abs(deviation) > 0.9 * self.full_scale_deg", SEEN,
     ),
     Fault(
-        "abeam edge live", RECEIVER, "90.0) <= ABEAM_HALF_WIDTH_DEG",
-        "90.0) < ABEAM_HALF_WIDTH_DEG", SEEN,
+        "abeam edge live", RECEIVER, "90.0) > ABEAM_HALF_WIDTH_DEG",
+        "90.0) >= ABEAM_HALF_WIDTH_DEG", SEEN,
     ),
     Fault(
         "abeam sector wider", RECEIVER, "ABEAM_HALF_WIDTH_DEG = 3.0",
@@ -96,44 +96,39 @@ FAULTS = (
     ),
     Fault(
         "cone by altitude", RECEIVER, "cone_nm(above, ",
-        "cone_nm(altitude + 0.0 * above, ", SEEN,
+        "cone_nm(altitude_ft + 0.0 * above, ", SEEN,
     ),
     Fault(
-        "service volume by altitude", RECEIVER, "served_nm(station.service, height)",
-        "served_nm(station.service, there.altitude_ft)", SEEN,
+        "service volume by altitude", RECEIVER, "served_nm(service, height)",
+        "served_nm(service, altitude_ft)", SEEN,
     ),
     Fault(
         "OFF outside the service volume", RECEIVER,
-        "        flag = m.where(reason == Reason.NONE, flag, Flag.OFF)",
-        "        flag = m.where((reason == Reason.NONE) & assured, flag, Flag.OFF)", SEEN,
+        "heard, flag = _flag(station, distance, cone, seen, beside)",
+        "heard, flag = _flag(station, distance, cone, served, beside)", SEEN,
     ),
     Fault(
         "assured outside the service volume", RECEIVER,
-        "(distance <= served_nm(station.service, height)) & (reason == Reason.NONE)",
-        "(distance >= 0.0) & (reason == Reason.NONE)", SEEN,
+        "(distance <= served) & heard", "(distance >= 0.0) & heard", SEEN,
     ),
     Fault(
         "assured below the horizon", RECEIVER,
-        "(distance <= served_nm(station.service, height)) & (reason == Reason.NONE)",
-        "distance <= served_nm(station.service, height)", SEEN,
+        "(distance <= served) & heard", "distance <= served", SEEN,
     ),
     Fault(
         "horizon without the antenna's elevation", RECEIVER,
-        "sight_nm(altitude, station.position.altitude_ft)",
-        "sight_nm(altitude, 0.0)", SEEN,
+        "sight_nm(altitude_ft, antenna_ft)", "sight_nm(altitude_ft, 0.0)", SEEN,
     ),
     Fault(
         "horizon by height above the antenna", RECEIVER,
-        "sight_nm(altitude, station", "sight_nm(height, station", SEEN,
+        "sight_nm(altitude_ft, ant", "sight_nm(height, ant", SEEN,
     ),
     Fault(
-        "on the air though shut down", RECEIVER, "if not station.on_the_air:",
-        "if station.on_the_air is None:", SEEN,
+        "on the air though shut down", RECEIVER, " & station.on_the_air\n", "\n", SEEN,
     ),
     Fault(
         "horizon a tenth farther", RECEIVER,
-        "reason = m.where(distance > seen, Reason.LINE_OF_SIGHT, reason)",
-        "reason = m.where(distance > 1.1 * seen, Reason.LINE_OF_SIGHT, reason)", SEEN,
+        "(distance <= seen)", "(distance <= 1.1 * seen)", SEEN,
     ),
     Fault(
         "needle rate of the other sign", RECEIVER, "m.where(away, -radial_deg_s, radial_deg_s)",
