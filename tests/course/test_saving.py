@@ -1,6 +1,7 @@
 """What a saved notebook keeps, what may be changed in it, and what its kernel begins with."""
 
 import copy
+import gc
 
 import nbformat
 import pytest
@@ -135,7 +136,12 @@ def shell():
     """A kernel's shell that has begun as the course's kernels do, without its startup."""
     shell = InteractiveShell()
     shell.extension_manager.load_extension("vorlib.lab.kernel")
-    return shell
+    yield shell
+    gc.unfreeze()
+
+
+def test_the_collector_of_garbage_does_not_look_through_what_is_imported(shell):
+    assert gc.get_freeze_count() > 10 * len(gc.get_objects())
 
 
 def test_the_last_cell_of_a_lesson_can_be_run_first(shell):

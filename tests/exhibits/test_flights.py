@@ -1,17 +1,23 @@
 """What the exhibits that fly show: statements about navigation."""
 
 import re
+from functools import partial
 
 import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from vorlib.aircraft.wind import wind_triangle
+from vorlib.aircraft.flight import Aircraft, start
+from vorlib.aircraft.wind import Wind, wind_triangle
 from vorlib.core.angles import difference_deg, reciprocal_deg
 from vorlib.exhibits import homing, intercept, sensing, tracking
 from vorlib.exhibits.maneuvers.homing_flights import outcome
+from vorlib.exhibits.maneuvers.sensing_flight import Following
+from vorlib.exhibits.maneuvers.tracking_flight import ByHand, Noting
 from vorlib.exhibits.replay.replay import off_line_nm
+from vorlib.procedures.flying import fly
+from vorlib.procedures.panel import Patient
 from vorlib.stations.archipelago import STATIONS
 from vorlib.vor.receiver import Flag
 
@@ -25,6 +31,40 @@ def message(exhibit, field):
 def press(exhibit, words):
     buttons = (c.button for c in exhibit.controls if hasattr(c, "button"))
     next(b for b in buttons if b.description == words).click()
+
+
+# ---- pilots who tell of many looks at once
+
+
+@pytest.mark.parametrize(
+    ("pilot", "radial_deg"),
+    [
+        (partial(Following, 34.0, 0.0), 214.0),
+        (partial(Following, 34.0, 1.0), 218.0),  # the first of the looks worked out together
+        (partial(Following, 34.0, 95.0), 218.0),
+        (partial(Following, 214.0, 95.0), 218.0),
+        (partial(ByHand, ((0.0, 50.0), (61.5, 20.0), (513.0, 40.0)), 34.0), 214.0),
+        (Noting, 219.0),
+    ],
+)
+def test_a_patient_pilot_flies_as_if_asked_at_every_look(pilot, radial_deg):
+    tuned = STATIONS["QLN"]
+    begin = start(tuned.position_on(radial_deg, 22.0, 3500.0), 34.0 + tuned.declination_deg)
+    together, apart = pilot(), pilot()
+    flown, asked = (
+        fly(
+            who, Aircraft(100.0), begin, tuned, 34.0, 700.0, wind=Wind(300.0, 20.0), looks_per_s=1.0
+        )
+        for who in (together, lambda panel: apart(panel))
+    )
+    assert isinstance(together, Patient)
+    np.testing.assert_array_equal(flown.course_deg, asked.course_deg)
+    np.testing.assert_allclose(flown.reading.dots, asked.reading.dots, atol=1e-6)
+    searches = [
+        [(b.held_deg, b.step_deg, b.toward) for b in getattr(one, "brackets", [])]
+        for one in (together, apart)
+    ]
+    assert searches[0] == searches[1]
 
 
 # ---- homing against tracking

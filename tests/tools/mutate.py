@@ -87,8 +87,8 @@ FAULTS = (
         "abs(deviation) > 0.9 * self.full_scale_deg", SEEN,
     ),
     Fault(
-        "abeam edge live", RECEIVER, "90.0) <= ABEAM_HALF_WIDTH_DEG",
-        "90.0) < ABEAM_HALF_WIDTH_DEG", SEEN,
+        "abeam edge live", RECEIVER, "90.0) > ABEAM_HALF_WIDTH_DEG",
+        "90.0) >= ABEAM_HALF_WIDTH_DEG", SEEN,
     ),
     Fault(
         "abeam sector wider", RECEIVER, "ABEAM_HALF_WIDTH_DEG = 3.0",
@@ -104,16 +104,16 @@ FAULTS = (
     ),
     Fault(
         "OFF outside the service volume", RECEIVER,
-        "flag = m.where(reason == _NONE, flag, _OFF)",
-        "flag = m.where((reason == _NONE) & assured, flag, _OFF)", SEEN,
+        "heard, flag = _flag(station, distance, cone, seen, beside)",
+        "heard, flag = _flag(station, distance, cone, served, beside)", SEEN,
     ),
     Fault(
         "assured outside the service volume", RECEIVER,
-        "assured = (distance <= served) & heard", "assured = (distance >= 0.0) & heard", SEEN,
+        "(distance <= served) & heard", "(distance >= 0.0) & heard", SEEN,
     ),
     Fault(
         "assured below the horizon", RECEIVER,
-        "assured = (distance <= served) & heard", "assured = distance <= served", SEEN,
+        "(distance <= served) & heard", "distance <= served", SEEN,
     ),
     Fault(
         "horizon without the antenna's elevation", RECEIVER,
@@ -121,15 +121,14 @@ FAULTS = (
     ),
     Fault(
         "horizon by height above the antenna", RECEIVER,
-        "sight_nm(altitude_ft, antenna_ft)", "sight_nm(height, antenna_ft)", SEEN,
+        "sight_nm(altitude_ft, ant", "sight_nm(height, ant", SEEN,
     ),
     Fault(
-        "on the air though shut down", RECEIVER, "if not station.on_the_air:",
-        "if station.on_the_air is None:", SEEN,
+        "on the air though shut down", RECEIVER, " & station.on_the_air\n", "\n", SEEN,
     ),
     Fault(
         "horizon a tenth farther", RECEIVER,
-        "m.where(distance > seen, ", "m.where(distance > 1.1 * seen, ", SEEN,
+        "(distance <= seen)", "(distance <= 1.1 * seen)", SEEN,
     ),
     Fault(
         "needle rate of the other sign", RECEIVER, "m.where(away, -radial_deg_s, radial_deg_s)",

@@ -5,6 +5,7 @@ A kernel of your own has it with ``c.InteractiveShellApp.extensions = ["vorlib.l
 
 from __future__ import annotations
 
+import gc
 from typing import Any
 
 import vorlib
@@ -20,6 +21,9 @@ def load_ipython_extension(shell: Any) -> None:
     What the first cell of a lesson imports is there already. A cell that prints an exhibit's
     sentence again, for readers without a kernel, prints nothing: the sentence stands under the
     exhibit, and what is printed would not follow when that is moved.
+
+    What is imported stays: without this the collector of garbage now and then looks through all of
+    it, and a picture comes a twentieth of a second late.
     """
 
     def unsaid(lines: list[str]) -> list[str]:
@@ -29,3 +33,4 @@ def load_ipython_extension(shell: Any) -> None:
 
     shell.push({"v": vorlib, "x": exhibits}, interactive=False)
     shell.input_transformers_cleanup.append(unsaid)
+    gc.freeze()

@@ -16,7 +16,7 @@ from vorlib.aircraft.wind import CALM, Wind, WindLayers
 from vorlib.core.angles import difference_deg, fold_360
 from vorlib.core.arguments import FloatArray, positive
 from vorlib.earth.nearby import Nearby
-from vorlib.procedures.panel import Command, Panel, Panels, Passed, Patient, Pilot
+from vorlib.procedures.panel import FLAGS, Command, Panel, Panels, Passed, Patient, Pilot
 from vorlib.vor.receiver import Readings, Receiver, one_for_all
 from vorlib.vor.station import Station
 
@@ -204,21 +204,20 @@ class _Flying(NamedTuple):
 
     def panel(self, state: FlightState, course_deg: float) -> Panel:
         """Return what the pilot sees at one look."""
-        reading = self._reading(state.lat_deg, state.lon_deg, state.altitude_ft, course_deg)
+        dots, flag = self._glance(state.lat_deg, state.lon_deg, state.altitude_ft, course_deg)
         heading_deg = fold_360(state.true_heading_deg - self.variation_deg)
-        return Panel(state.time_s, heading_deg, course_deg, reading.dots, reading.flag)
+        return Panel(state.time_s, heading_deg, course_deg, dots, FLAGS[flag])
 
     def panels(self, looks: Looks, course_deg: float) -> Panels:
         """Return what the pilot sees at looks of level flight."""
         time_s, lat_deg, lon_deg, altitude_ft, heading_deg, _ = looks
-        reading = self._reading(lat_deg, lon_deg, float(altitude_ft[0]), course_deg)
+        dots, flag = self._glance(lat_deg, lon_deg, float(altitude_ft[0]), course_deg)
         heading_deg = fold_360(heading_deg - self.variation_deg)
-        return Panels(time_s, heading_deg, course_deg, reading.dots, reading.flag)
+        return Panels(time_s, heading_deg, course_deg, dots, flag)
 
-    def _reading(self, lat_deg: Any, lon_deg: Any, altitude_ft: float, course_deg: float) -> Any:
+    def _glance(self, lat_deg: Any, lon_deg: Any, altitude_ft: float, course_deg: float) -> Any:
         distance_nm, azimuth_deg = self.nearby.line(lat_deg, lon_deg)
-        receiver = Receiver(course_deg)
-        return receiver.read_along(self.station, azimuth_deg, distance_nm, altitude_ft)
+        return Receiver(course_deg).glance(self.station, azimuth_deg, distance_nm, altitude_ft)
 
 
 def _column(state: FlightState) -> Looks:

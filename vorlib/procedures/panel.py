@@ -15,7 +15,7 @@ import numpy as np
 from vorlib.core.arguments import BoolArray, FloatArray, IntArray
 from vorlib.vor.receiver import Flag
 
-OFF, TO, FROM = Flag  # at hand: Python 3.11 takes long to find them
+FLAGS = OFF, TO, FROM = tuple(Flag)  # at hand: Python 3.11 takes long to find them
 
 
 class Panel(NamedTuple):
@@ -69,8 +69,7 @@ class Panels:
     def at(self, look: int) -> Panel:
         """Return one look."""
         time_s, heading_deg, dots, flag = self._lists
-        number = flag[look]
-        shown = FROM if number == FROM else TO if number == TO else OFF
+        shown = FLAGS[flag[look]]
         return Panel(time_s[look], heading_deg[look], self.course_deg, dots[look], shown)
 
     @cached_property

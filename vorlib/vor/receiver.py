@@ -4,7 +4,6 @@ The reading depends on where the aircraft is and on the selected course, never o
 """
 
 from dataclasses import dataclass
-from enum import IntEnum
 from functools import lru_cache
 from typing import Any, Generic, overload
 
@@ -14,9 +13,7 @@ from numpy.typing import ArrayLike
 from vorlib.core.angles import fold_180, fold_360
 from vorlib.core.arguments import (
     ArgumentError,
-    BoolArray,
     FloatArray,
-    IntArray,
     N,
     broadcast_shape,
     finite,
@@ -34,7 +31,23 @@ from vorlib.vor.coverage import (
     served_nm,
     sight_nm,
 )
+from vorlib.vor.reading import NO_SIGNAL, OUTSIDE_VOLUME, Flag, Reading, Readings, Reason
 from vorlib.vor.station import Station
+
+__all__ = [
+    "ABEAM_HALF_WIDTH_DEG",
+    "DEG_PER_DOT",
+    "DOTS_FULL_SCALE",
+    "FULL_SCALE_DEG",
+    "NO_SIGNAL",
+    "OUTSIDE_VOLUME",
+    "Flag",
+    "Reading",
+    "Readings",
+    "Reason",
+    "Receiver",
+    "one_for_all",
+]
 
 # A dot is 2 degrees: Pilot's Handbook (FAA-H-8083-25C), chapter 16, course deviation indicator
 # (read in a copy). Five of them: from memory. Instrument Flying Handbook (FAA-H-8083-15B), chapter
@@ -49,110 +62,11 @@ DEG_PER_DOT = FULL_SCALE_DEG / DOTS_FULL_SCALE
 # degrees from the course, so the sector may reach 15; 3 is chosen for teaching.
 ABEAM_HALF_WIDTH_DEG = 3.0
 
-
-class Flag(IntEnum):
-    """What the TO/FROM window shows."""
-
-    OFF = 0
-    TO = 1
-    FROM = 2
-
-
-class Reason(IntEnum):
-    """Why the flag is OFF; NONE, which counts as false, while it is not.
-
-    Outside the service volume is no reason: there a receiver usually goes on showing a live flag
-    and needle, which nobody promises. That is what `Reading.assured` tells.
-    """
-
-    NONE = 0
-    ABEAM = 1
-    CONE = 2
-    LINE_OF_SIGHT = 3
-    OFF_THE_AIR = 4
-
-    def __str__(self) -> str:
-        return _REASON_WORDS[self]
-
-
-NO_SIGNAL = (Reason.LINE_OF_SIGHT, Reason.OFF_THE_AIR)
-OUTSIDE_VOLUME = "outside the service volume"
-
-_REASON_WORDS = {
-    Reason.NONE: "",
-    Reason.ABEAM: "abeam the station for the selected course",
-    Reason.CONE: "inside the cone of confusion",
-    Reason.LINE_OF_SIGHT: "beyond line of sight",
-    Reason.OFF_THE_AIR: "station off the air",
-}
-
-
 # The formulas work with plain numbers: what an array is made of a member of an enumeration costs as
 # much as all the rest.
 _FLAGS, _REASONS = tuple(Flag), tuple(Reason)
 _OFF, _TO, _FROM = range(len(_FLAGS))
 _NONE, _ABEAM, _CONE, _LINE_OF_SIGHT, _OFF_THE_AIR = range(len(_REASONS))
-
-
-@dataclass(frozen=True)
-class Reading:
-    """What the indicator shows at one place with one course.
-
-    Attributes
-    ----------
-    flag
-        What the TO/FROM window shows.
-    deviation_deg
-        Angle from the selected course line, -90 to 90: positive when the needle is to the right.
-        It is the geometry's, also where the flag is OFF and the needle means nothing.
-    dots
-        Needle in dots, -5 to 5, positive right; it stops at full scale.
-    pegged
-        True where the deviation is beyond full scale.
-    radial_deg
-        Radial as received, (0, 360], with the bearing error if there is one.
-    distance_nm
-        Distance over the ground from the station, which a VOR alone does not show.
-    reason
-        Why the flag is OFF; NONE for a live flag, assured or not.
-    assured
-        Whether the station's class promises the signal here: True inside its service volume, by
-        height above the antenna. False outside, where flag and needle usually live on but are not
-        to be relied on, and False where no usable signal is received: below the horizon, in the
-        cone, off the air. Abeam, where the signal is good and only the flag cannot show, it is
-        that of the volume.
-    """
-
-    flag: Flag
-    deviation_deg: float
-    dots: float
-    pegged: bool
-    radial_deg: float
-    distance_nm: float
-    reason: Reason
-    assured: bool
-
-    @property
-    def caveat(self) -> str:
-        """Why flag and needle are not to be relied on, in words; empty where they are."""
-        return str(self.reason) if self.reason or self.assured else OUTSIDE_VOLUME
-
-
-@dataclass(frozen=True, eq=False)
-class Readings:
-    """What the indicator shows at many places or courses: as `Reading`, in arrays of one shape.
-
-    `flag` and `reason` hold the numbers of `Flag` and `Reason`, which they compare with.
-    """
-
-    flag: IntArray
-    deviation_deg: FloatArray
-    dots: FloatArray
-    pegged: BoolArray
-    radial_deg: FloatArray
-    distance_nm: FloatArray
-    reason: IntArray
-    assured: BoolArray
 
 
 @dataclass(frozen=True, eq=False)
@@ -274,6 +188,17 @@ class Receiver(_Receiver[N]):
             radial = fold_360(radial + self.errors.at(radial, distance_nm))
         return self._read(station, altitude_ft, radial, distance_nm)
 
+    def glance(
+        self, station: Station, true_azimuth_deg: Any, distance_nm: Any, altitude_ft: Any
+    ) -> tuple[Any, Any]:
+        """Return what a pilot takes in of `read_along`: the needle in dots, the flag's number.
+
+        Without bearing errors; of one course.
+        """
+        beside, _, dots = self._needle(true_azimuth_deg - station.declination_deg)
+        _, cone, seen = self._reaches(station, altitude_ft)
+        return dots, _flag(station, distance_nm, cone, seen, beside)[1]
+
     @overload
     def needle_rate_dots_s(
         self: "Receiver[float]",
@@ -345,33 +270,46 @@ class Receiver(_Receiver[N]):
         self, station: Station, altitude: Any, radial: Any, distance: Any
     ) -> Reading | Readings:
         shape = broadcast_shape(course_deg=self.course_deg, position=radial)
-        apart: Any = fold_180(self.course_deg - radial)
-        m = namespace(apart)
-        beside = abs(apart)
-        # asin(sin(apart)) without the digits that the sine loses near 90 degrees.
-        deviation = m.where(beside <= 90.0, apart, m.copysign(180.0 - beside, apart))
-        dots = deviation * self._dots_per_degree
-        last_dot = float(DOTS_FULL_SCALE)
-        dots = m.minimum(m.maximum(dots, -last_dot), last_dot)
-        at = station.service, altitude, station.position.altitude_ft, self.cone_half_angle_deg
-        reaches = _reaches_of_one if isinstance(altitude, float) else _reaches_nm
-        served, cone, seen = reaches(*at)
-        reason = m.where(distance <= cone, _CONE, _NONE)  # the weightier reason last
-        reason = m.where(distance > seen, _LINE_OF_SIGHT, reason)
-        if not station.on_the_air:
-            reason = m.where(distance >= 0.0, _OFF_THE_AIR, reason)
-        heard = reason == _NONE
+        beside, deviation, dots = self._needle(radial)
+        served, cone, seen = self._reaches(station, altitude)
+        heard, flag = _flag(station, distance, cone, seen, beside)
+        m = namespace(beside)
+        unheard = (
+            m.where(distance > seen, _LINE_OF_SIGHT, _CONE)
+            if station.on_the_air
+            else (_OFF_THE_AIR)
+        )
+        reason = m.where(flag != _OFF, _NONE, m.where(heard, _ABEAM, unheard))
         assured = (distance <= served) & heard
-        abeam = (abs(beside - 90.0) <= ABEAM_HALF_WIDTH_DEG) & heard
-        reason = m.where(abeam, _ABEAM, reason)
-        flag = m.where(beside < 90.0, _FROM, _TO)
-        flag = m.where(reason == _NONE, flag, _OFF)
         pegged = abs(deviation) > self.full_scale_deg
         if shape == ():
             shown, why = _FLAGS[flag], _REASONS[reason]
             return Reading(shown, deviation, dots, pegged, radial, distance, why, assured)
         values: Any = (flag, deviation, dots, pegged, radial, distance, reason, assured)
         return Readings(*(v if np.shape(v) == shape else np.broadcast_to(v, shape) for v in values))
+
+    def _needle(self, radial: Any) -> tuple[Any, Any, Any]:
+        """Angle between course and radial, the deviation it makes, and the needle in dots."""
+        apart: Any = fold_180(self.course_deg - radial)
+        m = namespace(apart)
+        beside = abs(apart)
+        # asin(sin(apart)) without the digits that the sine loses near 90 degrees.
+        deviation = m.where(beside <= 90.0, apart, m.copysign(180.0 - beside, apart))
+        last_dot = float(DOTS_FULL_SCALE)
+        dots = m.minimum(m.maximum(deviation * self._dots_per_degree, -last_dot), last_dot)
+        return beside, deviation, dots
+
+    def _reaches(self, station: Station, altitude: Any) -> tuple[Any, Any, Any]:
+        at = station.service, altitude, station.position.altitude_ft, self.cone_half_angle_deg
+        return _reaches_of_one(*at) if isinstance(altitude, float) else _reaches_nm(*at)
+
+
+def _flag(station: Station, distance: Any, cone: Any, seen: Any, beside: Any) -> tuple[Any, Any]:
+    """Whether there is a usable signal, and the number of the flag; it is OFF abeam as well."""
+    m = namespace(beside)
+    heard = (distance > cone) & (distance <= seen) & station.on_the_air
+    shows = heard & (abs(beside - 90.0) > ABEAM_HALF_WIDTH_DEG)
+    return heard, m.where(shows, m.where(beside < 90.0, _FROM, _TO), _OFF)
 
 
 def _reaches_nm(

@@ -8,6 +8,7 @@ from collections.abc import Callable
 
 import pytest
 
+from vorlib.exhibits.base import clock as clock_module
 from vorlib.exhibits.base.clock import Clock
 
 
@@ -59,6 +60,26 @@ def test_a_late_call_is_told_all_the_time_that_has_passed() -> None:
 
     played(Clock(slow), lambda: len(told) >= 3)
     assert all(seconds >= 0.15 for seconds in told[1:])
+
+
+def test_a_clock_that_is_not_late_tells_at_least_40_pictures_a_second(monkeypatch) -> None:
+    now, told = [0.0], []
+    rest = asyncio.sleep
+
+    async def sleep(seconds: float) -> None:
+        now[0] += seconds
+        await rest(0)
+
+    async def run() -> None:
+        monkeypatch.setattr(clock_module.asyncio, "sleep", sleep)
+        clock.play()
+        while now[0] < 1.0:
+            await rest(0)
+        clock.pause()
+
+    clock = Clock(lambda s: bool(told.append(s)) or True, now=lambda: now[0])
+    asyncio.run(run())
+    assert len(told) >= 40
 
 
 def test_a_pause_keeps_no_time() -> None:

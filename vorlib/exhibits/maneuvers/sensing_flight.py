@@ -85,7 +85,10 @@ class Following:
         if panels.course_deg != self._course_deg:
             return begin
         if self.reciprocal_at_s is not None and not self.selected_reciprocal:
-            panels = panels.first(max(begin, first_true(panels.time_s >= self.reciprocal_at_s)))
+            due = first_true(panels.time_s >= self.reciprocal_at_s)
+            if due <= begin:
+                return begin
+            panels = panels.first(due)
         return (self.against if self._reversed else self.along).unmoved(panels, begin)
 
 
