@@ -102,7 +102,7 @@ def judged(seed: int, every_s: int, *, height: bool) -> Judged:
     for met in made.found.intercepts:
         if not any(abs(met.time_s + first_s - at) < NEAR_S for at in begins):
             it.invented.append(met.words)
-    it.invented += [u.words for u in made.found.unassured]
+    it.invented += [one.words for one in (*made.found.unassured, *made.found.habits)]
     _air(it, made, truth, first_s)
     return it
 

@@ -8,12 +8,13 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import ArrayLike
 
 from vorlib.aircraft.flight import Flight
 from vorlib.aircraft.ground_track import BoolArray, IntArray, runs, segments
 from vorlib.core.angles import difference_deg, wrap_360
 from vorlib.core.arguments import FloatArray, finite
+from vorlib.debrief.indices import following, latest, numbered
 from vorlib.earth.geodesic import Position
 from vorlib.vor.receiver import DEG_PER_DOT, FULL_SCALE_DEG, Flag, Readings, Reason, Receiver
 from vorlib.vor.station import Station
@@ -116,12 +117,12 @@ class IndicatorHistory:
     @cached_property
     def selection(self) -> IntArray:
         """Number of the selection: of one station and course, segment of recording and judging."""
-        return _numbered(self.tuned_number, self.course_deg, self.segment, self.judged)
+        return numbered(self.tuned_number, self.course_deg, self.segment, self.judged)
 
     @cached_property
     def stretch(self) -> IntArray:
         """Number of the stretch of one selection and one flag."""
-        return _numbered(self.selection, self.flag)
+        return numbered(self.selection, self.flag)
 
     @cached_property
     def line_angle_deg(self) -> FloatArray:
@@ -149,16 +150,16 @@ class IndicatorHistory:
     def attempt(self) -> IntArray:
         """Number of the attempt at a course: one begins with a selection and with a departure."""
         begins = np.searchsorted(self.selection, self.selection)
-        far = _latest(self.line_angle_deg > DEPARTED_DEG)
-        on = _latest(self.on_course)
+        far = latest(self.line_angle_deg > DEPARTED_DEG)
+        on = latest(self.on_course)
         departed = (on >= begins) & (far > on)
         begun = departed & ~np.concatenate([np.zeros(min(departed.size, 1), bool), departed[:-1]])
-        return _numbered(self.selection, np.cumsum(begun))
+        return numbered(self.selection, np.cumsum(begun))
 
     @cached_property
     def established(self) -> BoolArray:
         """True from when a course is first turned onto, until another is selected or it is left."""
-        since: BoolArray = _latest(self.turned_onto) >= np.searchsorted(self.attempt, self.attempt)
+        since: BoolArray = latest(self.turned_onto) >= np.searchsorted(self.attempt, self.attempt)
         return since
 
     @cached_property
@@ -168,7 +169,7 @@ class IndicatorHistory:
             abs(self.dots) <= SETTLED_DOTS, DRIFT_DEG, SETTLED_TRACK_DEG
         )
         begins = np.searchsorted(self.attempt, self.attempt)
-        settled = _latest(self.on_course & (along | self.drifting)) >= begins
+        settled = latest(self.on_course & (along | self.drifting)) >= begins
         shown: BoolArray = (self.flag != Flag.OFF) & (abs(self.deviation_deg) <= FULL_SCALE_DEG)
         return settled & shown & ~self.leaving
 
@@ -206,13 +207,13 @@ class IndicatorHistory:
         last = np.append(np.diff(self.selection) != 0, True)
         away = self.line_angle_deg > LEAVING_DEG
         pegged = (abs(self.deviation_deg) > FULL_SCALE_DEG) & (self.flag != Flag.OFF)
-        far = _next((self.line_angle_deg > DEPARTED_DEG) | (away & (pegged | last)))
+        far = following((self.line_angle_deg > DEPARTED_DEG) | (away & (pegged | last)))
         turned = last & (self.line_angle_deg > ESTABLISHED_TRACK_DEG)
         beyond = self.line_angle_deg > CORRECTION_DEG
         held = self._lasting(beyond & ~self.closing & (self.flag != Flag.OFF))
-        departed = _next((self.line_angle_deg > DEPARTED_DEG) | turned | held)
+        departed = following((self.line_angle_deg > DEPARTED_DEG) | turned | held)
         steady = self.closing & ~beyond & (self._turning_off_deg_s < TURNING_OFF_DEG_S)
-        back, near = _next(~away | self.closing), _next(~away | steady)
+        back, near = following(~away | self.closing), following(~away | steady)
         left: BoolArray = ((far < back) & (far < ends)) | ((departed < near) & (departed < ends))
         return left & away
 
@@ -225,25 +226,6 @@ def _told_apart(stations: Sequence[Station]) -> IntArray:
         where = one.ident, float(one.position.lat_deg), float(one.position.lon_deg)
         known[id(one)] = numbers.setdefault(where, len(numbers))
     return np.fromiter(map(known.__getitem__, map(id, stations)), int, len(stations))
-
-
-def _latest(when: BoolArray) -> IntArray:
-    """Index of the latest moment at which something was so; -1 before the first."""
-    index: IntArray = np.maximum.accumulate(np.where(when, np.arange(when.size), -1))
-    return index
-
-
-def _next(when: BoolArray) -> IntArray:
-    """Index of the next moment at which something is so; the number of moments after the last."""
-    return when.size - 1 - _latest(when[::-1])[::-1]
-
-
-def _numbered(*values: NDArray[np.generic]) -> IntArray:
-    """Number the runs over which all of the values stay the same, from 0."""
-    changed = np.zeros(max(len(values[0]) - 1, 0), dtype=bool)
-    for value in values:
-        changed |= value[1:] != value[:-1]
-    return np.concatenate([np.zeros(min(len(values[0]), 1), dtype=int), np.cumsum(changed)])
 
 
 def indicator_history(

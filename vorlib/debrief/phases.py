@@ -11,6 +11,7 @@ import numpy as np
 from vorlib.aircraft.ground_track import BoolArray, IntArray, runs
 from vorlib.core.angles import difference_deg
 from vorlib.debrief.airborne import Airborne
+from vorlib.debrief.analysis import OVERSHOT_S
 from vorlib.debrief.findings import SHORTEST_PHASE_S
 from vorlib.debrief.indicator_history import IndicatorHistory
 from vorlib.debrief.summary import Debrief
@@ -106,9 +107,10 @@ def _interceptions(
         first, settled = int(np.argmax(same)), np.flatnonzero(same & seen.tracking)
         last = int(settled[0]) if settled.size else at + 1
         at = min(at, last)
-        across = np.sign(seen.deviation_deg[first:at]) != np.sign(seen.deviation_deg[at])
+        late = max(first, int(np.searchsorted(seen.time_s, seen.time_s[at] - OVERSHOT_S)))
+        across = np.sign(seen.deviation_deg[late:at]) != np.sign(seen.deviation_deg[at])
         if across.any():  # the line was crossed: back to before that
-            at = first + int(np.flatnonzero(across)[-1])
+            at = late + int(np.flatnonzero(across)[-1])
         before = closing[first:at]
         begin = first + (before.size - int(np.argmin(before[::-1])) if not before.all() else 0)
         if turning[begin]:  # onto the heading that intercepts

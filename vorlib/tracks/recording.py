@@ -10,23 +10,16 @@ import numpy as np
 from numpy.typing import NDArray
 
 from vorlib.aircraft.flight import HIGHEST_LATITUDE_DEG, Flight
-from vorlib.aircraft.ground_track import GAP_S, BoolArray, OverGround, over_ground, runs
+from vorlib.aircraft.ground_track import GAP_S, OverGround, over_ground
 from vorlib.core.angles import wrap_360
 from vorlib.core.arguments import FloatArray
-from vorlib.core.units import SECONDS_PER_HOUR
-from vorlib.earth.geodesic import Position, Positions, inverse
+from vorlib.earth.geodesic import Position, Positions
 from vorlib.io.text import FileError
+from vorlib.tracks.fixes import counted, possible
 from vorlib.tracks.points import Points, check, joined
 
 APART_S = 1800.0  # after so long without a point another flight begins
 STANDING_KT = 0.5  # what moves more slowly has no track of its own
-NO_FIX_DEG = 0.01  # a recorder without a fix writes latitude 0 and longitude 0
-
-# A step is impossible when it is faster than so many times the usual one, but never a slower one
-# than noise may be; and no aircraft of a lesson is faster than the last.
-LEAP, LEAST_LEAP_KT, FASTEST_KT = 4.0, 400.0, 1000.0
-MOST_LEAPS = 1000  # a recording with more is none
-
 MOVING_KT, SAME_SPEED = 40.0, 1.3  # a recorded speed of another unit is farther off than this
 
 
@@ -93,9 +86,9 @@ def recording(
         notes.append(f"The points were not in order of time ({backwards} steps back): sorted.")
     new = np.diff(flown.time_s, prepend=-np.inf) > 0.0
     if not new.all():
-        notes.append(f"{_counted(~new, 'point')} with the time of another left out.")
+        notes.append(f"{counted(~new, 'point')} with the time of another left out.")
         flown = flown.take(new)
-    flown = _possible(flown, notes)
+    flown = possible(flown, notes)
     if len(flown) < 2:
         raise FileError("the file holds one point with a time of its own: a flight needs two")
     return _finished(flown, altitude_ft, notes, dated)
@@ -116,14 +109,9 @@ def _having(what: str, points: Points, has: NDArray[np.bool_], notes: list[str])
     if not has.all():
         first = points.line[~has][0]
         notes.append(
-            f"{_counted(~has, 'point')} without {what} left out, the first in line {first}."
+            f"{counted(~has, 'point')} without {what} left out, the first in line {first}."
         )
     return points.take(has)
-
-
-def _counted(which: NDArray[np.bool_], thing: str) -> str:
-    count = int(np.sum(which))
-    return f"{count} {thing}" if count == 1 else f"{count} {thing}s"
 
 
 def _flights(points: Points) -> list[Points]:
@@ -176,58 +164,6 @@ def _utc(time_s: float) -> datetime:
     return datetime(1970, 1, 1, tzinfo=UTC) + timedelta(seconds=float(time_s))
 
 
-def _possible(flown: Points, notes: list[str]) -> Points:
-    """The points that an aircraft can have been at, one after the other."""
-    nowhere = (abs(flown.lat_deg) < NO_FIX_DEG) & (abs(flown.lon_deg) < NO_FIX_DEG)
-    if nowhere.any() and not nowhere.all() and np.mean(nowhere) < 0.5:
-        notes.append(f"{_counted(nowhere, 'point')} at latitude 0, longitude 0 left out: no fix.")
-        flown = flown.take(~nowhere)
-    kept = _reachable(flown)
-    if not kept.all():
-        first = flown.line[~kept][0]
-        notes.append(
-            f"{_counted(~kept, 'point')} that no aircraft can have reached left out, the first in "
-            f"line {first}: wrong points there, or latitude and longitude swapped."
-        )
-    return flown.take(kept)
-
-
-def _reachable(flown: Points) -> BoolArray:
-    """True for the longest unbroken run of points, and for those that can be reached from it."""
-    if len(flown) < 2:
-        return np.ones(len(flown), dtype=bool)
-    lat, lon, time_s = flown.lat_deg, flown.lon_deg, flown.time_s
-    nm = inverse(lat[:-1], lon[:-1], lat[1:], lon[1:]).distance_nm
-    speed = nm / np.diff(time_s) * SECONDS_PER_HOUR
-    fastest_kt = min(max(LEAP * float(np.median(speed)), LEAST_LEAP_KT), FASTEST_KT)
-    leap = speed > fastest_kt
-    kept = np.ones(len(flown), dtype=bool)
-    if not leap.any():
-        return kept
-    if np.sum(leap) > MOST_LEAPS:
-        raise FileError(
-            f"{np.sum(leap):,} steps are faster than {fastest_kt:,.0f} kt, the first to line "
-            f"{flown.line[np.argmax(leap) + 1]}: this is no flight of one aircraft"
-        )
-    pieces = runs(np.concatenate([[0], np.cumsum(leap)]))
-    longest = max(range(len(pieces)), key=lambda i: pieces[i][1] - pieces[i][0])
-
-    def reached(here: int, there: int) -> bool:
-        away_nm = float(inverse(lat[here], lon[here], lat[there], lon[there]).distance_nm)
-        apart_s = abs(float(time_s[there] - time_s[here]))
-        return away_nm / apart_s * SECONDS_PER_HOUR <= fastest_kt
-
-    last = pieces[longest][1] - 1
-    for begin, end in pieces[longest + 1 :]:
-        kept[begin:end] = reached(last, begin)
-        last = end - 1 if kept[begin] else last
-    first = pieces[longest][0]
-    for begin, end in reversed(pieces[:longest]):
-        kept[begin:end] = reached(first, end - 1)
-        first = begin if kept[begin] else first
-    return kept
-
-
 def _finished(flown: Points, altitude_ft: float | None, notes: list[str], dated: bool) -> Recording:
     time_s = flown.time_s - flown.time_s[0]
     position = Position(flown.lat_deg, flown.lon_deg, _altitude_ft(flown, altitude_ft, notes))
@@ -244,7 +180,7 @@ def _finished(flown: Points, altitude_ft: float | None, notes: list[str], dated:
     track = _track_held(over_ground(Flight(time_s, position, level, level, level)))
     written = np.isfinite(heading)
     if written.any() and not written.all():
-        notes.append(f"{_counted(~written, 'heading')} missing: taken as the track, without wind.")
+        notes.append(f"{counted(~written, 'heading')} missing: taken as the track, without wind.")
     heading = wrap_360(np.where(written, heading, track))
     flight = Flight(time_s, position, heading, track, level)
     start = _utc(flown.time_s[0]) if dated else None
@@ -280,7 +216,7 @@ def _altitude_ft(flown: Points, altitude_ft: float | None, notes: list[str]) -> 
             )
         notes.append(f"Altitude was not recorded: it is taken as {altitude_ft:,.0f} ft.")
         return np.full(len(flown), altitude_ft)
-    notes.append(f"{_counted(~written, 'altitude')} missing: taken between the neighbours.")
+    notes.append(f"{counted(~written, 'altitude')} missing: taken between the neighbours.")
     return np.interp(flown.time_s, flown.time_s[written], flown.altitude_ft[written])
 
 

@@ -18,7 +18,7 @@ from vorlib.core.angles import (
 )
 from vorlib.core.arguments import positive
 from vorlib.core.units import SECONDS_PER_HOUR
-from vorlib.debrief.amounts import spoken_time
+from vorlib.debrief.amounts import spoken_side, spoken_time
 from vorlib.debrief.findings import Passage, Phase
 from vorlib.debrief.recorded import RecordedDebrief
 from vorlib.earth.geodesic import Position, inverse
@@ -92,8 +92,19 @@ def _wind(debrief: RecordedDebrief, plan: Plan) -> Iterator[Compared]:
     turned = float(difference_deg(flown.from_deg, planned.from_deg))
     more = float(flown.speed_kt) - float(planned.speed_kt)
     yield Compared(
-        "wind, true", _blowing(planned), _blowing(flown), f"{turned:+.0f} degrees, {more:+.0f} kt"
+        "wind, true", _blowing(planned), _blowing(flown), f"{_turned(turned)}, {_more(more, 'kt')}"
     )
+
+
+def _more(amount: float, unit: str, decimals: int = 0) -> str:
+    """How much more was flown than was planned, signed; "none" for what rounds to nothing."""
+    return f"{amount:+,.{decimals}f} {unit}" if round(amount, decimals) else "none"
+
+
+def _turned(degrees: float) -> str:
+    """By how much a direction was turned, to the right or to the left."""
+    size = round(abs(degrees))
+    return f"{size} degrees {spoken_side(degrees)}" if size else "none"
 
 
 def _blowing(wind: Wind) -> str:
@@ -111,14 +122,14 @@ def _altitude(debrief: RecordedDebrief, plan: Plan) -> Iterator[Compared]:
         "altitude while navigating",
         f"{plan.altitude_ft:,.0f} ft",
         f"{mean:,.0f} ft on average, {low:,.0f} to {high:,.0f}",
-        f"{mean - plan.altitude_ft:+,.0f} ft",
+        _more(mean - plan.altitude_ft, "ft"),
     )
 
 
 def _airspeed(debrief: RecordedDebrief, plan: Plan) -> Iterator[Compared]:
     flown = debrief.wind.true_airspeed_kt
     if plan.true_airspeed_kt is not None and flown is not None:
-        more = f"{flown - plan.true_airspeed_kt:+.0f} kt"
+        more = _more(flown - plan.true_airspeed_kt, "kt")
         yield Compared("true airspeed", f"{plan.true_airspeed_kt:.0f} kt", f"{flown:.0f} kt", more)
 
 
@@ -131,7 +142,7 @@ def _leg(debrief: RecordedDebrief, plan: Plan, phase: Phase) -> Iterator[Compare
     name = f"{spoken_time(phase.begin_s)}: {phase.station_name} {way}"
     off = float(difference_deg(phase.mean_radial_deg, radial))
     held = format_tenths(phase.mean_radial_deg)
-    yield Compared(f"{name}, radial", format_direction(radial), held, f"{off:+.1f} degrees")
+    yield Compared(f"{name}, radial", format_direction(radial), held, _more(off, "degrees", 1))
     if plan.wind is None or plan.true_airspeed_kt is None:
         return
     first = int(np.argmax(part))
@@ -148,7 +159,7 @@ def _leg(debrief: RecordedDebrief, plan: Plan, phase: Phase) -> Iterator[Compare
     variation = difference_deg(debrief.flight.true_heading_deg[part], seen.heading_deg[part])
     expected = float(hold.heading_deg) - float(np.mean(variation))
     flown = float(mean_direction_deg(seen.heading_deg[part]))
-    turned = f"{float(difference_deg(flown, expected)):+.0f} degrees"
+    turned = _turned(float(difference_deg(flown, expected)))
     if debrief.wind.wind is not None:
         yield Compared(
             f"{name}, heading", format_direction(expected), format_direction(flown), turned
@@ -164,13 +175,13 @@ def _times(name: str, nm: float, flown_s: float, planned_kt: float) -> Iterator[
         f"{name}, groundspeed",
         f"{planned_kt:.0f} kt",
         f"{flown_kt:.0f} kt",
-        f"{flown_kt - planned_kt:+.0f} kt",
+        _more(flown_kt - planned_kt, "kt"),
     )
     yield Compared(
         f"{name}, time for {nm:.1f} NM",
         spoken_time(planned_s),
         spoken_time(flown_s),
-        f"{flown_s - planned_s:+.0f} s",
+        _more(flown_s - planned_s, "s"),
     )
 
 
@@ -189,7 +200,7 @@ def _cone(debrief: RecordedDebrief, plan: Plan, passed: Passage) -> Iterator[Com
         f"{spoken_time(passed.time_s)}: OFF over {passed.station_name}",
         f"{planned_s:.0f} s across the middle, in calm air",
         f"{flown_s:.0f} s",
-        f"{flown_s - planned_s:+.0f} s",
+        _more(flown_s - planned_s, "s"),
     )
 
 
@@ -208,5 +219,5 @@ def _over(debrief: RecordedDebrief, airfield: Airfield) -> Iterator[Compared]:
         f"{station.name}",
         format_tenths(planned),
         format_tenths(radial),
-        f"{float(difference_deg(radial, planned)):+.1f} degrees",
+        _more(float(difference_deg(radial, planned)), "degrees", 1),
     )
