@@ -28,6 +28,7 @@ from jupyter_client.session import Session
 
 from vorlib.exhibits import (
     crossing,
+    drift,
     fix,
     flight,
     hidden_position,
@@ -54,7 +55,9 @@ GOLDEN = (5.0**0.5 - 1.0) / 2.0  # its multiples fill a range without coming aga
 
 EXHIBITS: dict[str, Callable[[], Exhibit]] = {
     "crossing": crossing,
+    "drift": lambda: drift(time_s=300.0),
     "fix": fix,
+    "fix by three": lambda: fix(third="HTX", off_deg=6.0),
     "fix by dme": lambda: fix(method="dme"),
     "fix by other dme": lambda: fix(method="other dme"),
     "flight by hand": flight,
@@ -64,6 +67,7 @@ EXHIBITS: dict[str, Callable[[], Exhibit]] = {
     "homing, half a gale": lambda: homing(wind_kt=60.0),
     "indicator": indicator,
     "intercept": intercept,
+    "intercept, enlarged": lambda: intercept(both=True, enlarged=True),
     "intercept, windy": lambda: intercept(wind_kt=25.0, time_s=300.0),
     "radials": radials,
     "receiver check": receiver_check,

@@ -199,7 +199,7 @@ def sensing(station: str = "QLN", **start: Any) -> Playback[SensingState]:
             at_station.station_choice().put_away(),
             Button("reciprocal_at_s", "Select the reciprocal", _select_now).put("transport"),
             Button("reciprocal_at_s", "Leave the course as set", _never).put("transport"),
-            Switch("enlarged", "Enlarge round the aircraft"),
+            Switch("enlarged", "Enlarge around the aircraft"),
         ],
         {"aircraft": at_station.AIRCRAFT, "ring": at_station.RING},
     )

@@ -97,10 +97,11 @@ def _heading(
     )
     if wanted_deg is not None:
         fly = f"fly {format_direction(wanted_deg)}"
-        text = Text(0.0, 0.0, fly, theme.text_size, theme.track, "end", True)
+        text = Text(0.0, 0.0, fly, theme.text_size, theme.track, bold=True)
+        middle = right - text_width(fly, theme.text_size, True) / 2
         label = f"Heading {heading}, to fly {format_direction(wanted_deg)}"
         below = 14.0 + size + 0.5 * size + 0.8 * theme.text_size
-        items += (Group((text,), right, below, grab="heading", label=label),)
+        items += (Group((text,), middle, below, grab="heading", label=label),)
     return items, right - width
 
 

@@ -6,10 +6,8 @@ import math
 from collections.abc import Iterator
 from dataclasses import replace
 
-import numpy as np
-
 from vorlib.core.angles import difference_deg, format_direction
-from vorlib.earth.geodesic import Position, direct
+from vorlib.earth.geodesic import Position
 from vorlib.views.drawing.clipping import clip_polyline
 from vorlib.views.drawing.layout import Labeller, beside_line
 from vorlib.views.drawing.picture import Group, Item, Line, Picture, Point, Polygon, Polyline, Text
@@ -77,20 +75,18 @@ def turn_plan(
 def _radials(scene: PlanScene, layout: StationProjection) -> dict[int, list[tuple[Point, ...]]]:
     """Return the pieces that show of the radial through the middle, and of those of each dot.
 
-    By the number of dots, each from the station out.
+    By the number of dots, each from the station out. So near one another they part on the picture
+    as they do at the station.
     """
-    station = scene.station
-    middle = station.inverse(layout.centre)
-    out_nm = float(middle.distance_nm) + 2.0 * SIZE / layout.units_per_nm
-    off_deg = DEG_PER_DOT * np.arange(-DOTS_FULL_SCALE, DOTS_FULL_SCALE + 1)
-    true_deg = float(middle.true_azimuth_deg) + off_deg
-    x0, y0 = layout.to_xy(station.position)
-    x, y = layout.to_xy(direct(station.position, true_deg, out_nm))
-    ends = zip(x.tolist(), y.tolist(), strict=True)
-    return {
-        i - DOTS_FULL_SCALE: list(clip_polyline([(x0, y0), end], FRAME))
-        for i, end in enumerate(ends)
-    }
+    x, y = layout.to_xy(scene.station.position)
+    middle_deg = math.degrees(math.atan2(layout.x - x, y - layout.y))
+    length = math.hypot(layout.x - x, layout.y - y) + 2.0 * SIZE
+    pieces = {}
+    for dots in range(-DOTS_FULL_SCALE, DOTS_FULL_SCALE + 1):
+        a = math.radians(middle_deg + dots * DEG_PER_DOT)
+        end = x + length * math.sin(a), y - length * math.cos(a)
+        pieces[dots] = list(clip_polyline([(x, y), end], FRAME))
+    return pieces
 
 
 def _course(
