@@ -164,17 +164,21 @@ def test_the_course_line_is_where_the_needle_is_two_degrees_a_dot():
         assert in_dots.misconception.name == "dots taken for degrees"
 
 
-def test_the_flag_compares_course_and_radial_and_never_near_the_flip():
+def test_the_flag_compares_course_and_radial_square_or_far_from_square():
+    answers = set()
     for question in questions("flag_for_course"):
         radial, heading, course = numbers(question)
         along = math.cos(math.radians(course - radial))
-        assert abs(along) > math.cos(math.radians(75)) - 1e-9
-        assert question.answer == ("FROM" if along > 0 else "TO")
+        square = abs(along) < 1e-9
+        assert square or abs(along) > math.cos(math.radians(75)) - 1e-9
+        assert question.answer == ("OFF" if square else "FROM" if along > 0 else "TO")
         suggests = "FROM" if math.cos(math.radians(heading - radial)) > 0 else "TO"
-        misleads = suggests != question.answer
-        other = "TO" if question.answer == "FROM" else "FROM"
-        moved = "heading thought to move the flag" in mark(question, other).names
-        assert moved == misleads
+        if suggests != question.answer:
+            assert "heading thought to move the flag" in mark(question, suggests).names
+        else:
+            assert "heading thought to move the flag" not in question.foreseen
+        answers.add((question.answer, suggests))
+    assert len(answers) == 6
 
 
 def test_sensing_is_reverse_when_the_heading_runs_against_the_selected_course():
@@ -604,6 +608,10 @@ def test_reverse_sensing_is_from_on_the_way_in_and_to_on_the_way_out():
         toward = "straight toward" in question.prompt
         heading, course = numbers(question)[:2]
         reverse = heading != course
+        if (course - heading) % 180 == 90:
+            assert question.answer == "OFF"
+            assert mark(question, "TO" if toward else "FROM").verdict == "wrong"
+            continue
         assert question.answer == ("FROM" if toward == reverse else "TO")
         if reverse:
             assert named(question, "flag thought to warn of reverse sensing").verdict == "wrong"

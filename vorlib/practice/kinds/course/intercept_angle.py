@@ -15,8 +15,9 @@ from vorlib.procedures.intercept import (
     intercept_angle_deg,
 )
 
-MOST_TO_GO = 70
-ACROSS_NORTH_SHARE, NEAR_NORTH_DEG = 0.3, 10  # so that north often lies between the radials
+FEW_TO_GO, MANY_TO_GO = range(4, 10), range(47, 71)  # where the least and the largest angle hold
+BETWEEN = range(11, 44)
+ACROSS_NORTH_SHARE, NEAR_NORTH_DEG = 0.5, 10  # so that north often lies between the radials
 
 
 @question_kind("intercept_angle", lessons=("05",))
@@ -25,7 +26,7 @@ def make(chance: Random) -> Question:
     station, radial_deg = any_station(chance), any_direction(chance)
     if chance.random() < ACROSS_NORTH_SHARE:
         radial_deg = chance.randint(-NEAR_NORTH_DEG, NEAR_NORTH_DEG)
-    to_go = chance.choice((4, 6, 8, *range(11, 44), 48, 55, 60, MOST_TO_GO))
+    to_go = chance.choice(chance.choice((FEW_TO_GO, BETWEEN, BETWEEN, MANY_TO_GO)))
     target_deg = radial_deg + chance.choice((-1, 1)) * to_go
     answer_deg = float(intercept_angle_deg(to_go))
     radial, target = format_direction(radial_deg), format_direction(target_deg)

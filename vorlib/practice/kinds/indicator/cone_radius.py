@@ -11,15 +11,19 @@ from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind
 from vorlib.practice.questions.scenes import any_altitude_ft, any_station
 from vorlib.practice.questions.standards import PASSAGE
+from vorlib.stations.archipelago import STATIONS
 from vorlib.vor.coverage import CONE_HALF_ANGLE_DEG, cone_radius_nm
 
 SHARE_ALLOWED = 0.02  # of the rule of 1.2 and 6,000 ft
+HIGH_SHARE, HIGH_FT = 0.6, 1000  # antennas over which altitude and height are clearly apart
 
 
 @question_kind("cone_radius", lessons=("08",))
 def make(chance: Random) -> Question:
     """Ask for the cone's radius."""
     station, altitude_ft = any_station(chance), any_altitude_ft(chance)
+    if chance.random() < HIGH_SHARE:
+        station = chance.choice([s for s in STATIONS.values() if s.position.altitude_ft > HIGH_FT])
     elevation_ft = float(station.position.altitude_ft)
     height_ft = altitude_ft - elevation_ft
     radius_nm = float(cone_radius_nm(height_ft))

@@ -63,7 +63,7 @@ class FaultScene:
         return Receiver(self.course_deg).read(station, there)
 
 
-@question_kind("whats_wrong", lessons=("07", "12"))
+@question_kind("whats_wrong", lessons=("12",))
 def make(chance: Random) -> Question:
     """Ask for what is wrong; in one case nothing is."""
     scene = chance.choice(CASES)(chance, _usual(chance))
@@ -234,9 +234,8 @@ def _distance_blamed() -> Misconception:
 
 
 CASES: tuple[Callable[[Random, FaultScene], FaultScene], ...] = (
-    _nothing,
-    _reversed,
-    _wrong_station,
+    *(_nothing, _reversed) * 3,  # the flag and the heading agree or not: who is misled differs
+    *(_wrong_station,) * 2,
     _in_the_cone,
     _abeam,
     _too_far,
