@@ -14,12 +14,12 @@ from unittest.mock import patch
 
 from vorlib.core.angles import compass_point
 from vorlib.practice import PracticeSet, all_kinds, draw, kinds_of_lesson, mark
-from vorlib.practice.learning import session
+from vorlib.practice.learning import stock
 from vorlib.stations.archipelago import STATIONS
 from vorlib.views.classroom.question_figure import figure_words
 from vorlib.vor.receiver import Flag
 
-DEG_PER_DOT = 2.0
+DEG_PER_DOT, ABEAM_DEG = 2.0, 3.0
 SPEED, FLIES_AT = r"(\d+) kt", r"You fly at ([\d,]+) ft"
 
 
@@ -69,11 +69,14 @@ def as_flag(text):
 
 
 def other(flag):
-    return Flag.FROM if flag == Flag.TO else Flag.TO
+    return {Flag.TO: Flag.FROM, Flag.FROM: Flag.TO, Flag.OFF: Flag.OFF}[flag]
 
 
 def flag_on(radial_deg, course_deg):
-    return Flag.FROM if abs(diff(course_deg, radial_deg)) < 90.0 else Flag.TO
+    off = abs(diff(course_deg, radial_deg))
+    if abs(off - 90.0) < ABEAM_DEG:
+        return Flag.OFF
+    return Flag.FROM if off < 90.0 else Flag.TO
 
 
 def radial_read(course_deg, flag, dots):
@@ -181,8 +184,8 @@ def from_means_to(question):
             return direction(radial_read(seen.course_deg, other(seen.flag), seen.dots) + 180)
         case "flag_when_reversed":
             heading, course = told[:2]
-            leads_to = (abs(diff(heading, course)) < 90) == ("straight toward" in question.prompt)
-            return "FROM" if leads_to else "TO"
+            radial = heading + 180 * ("straight toward" in question.prompt)
+            return other(flag_on(radial, course)).name
     return None
 
 
@@ -514,7 +517,7 @@ pooled = cache(draw)
 @contextmanager
 def pool():
     """Draw from a pool of questions, which is quicker and else the same."""
-    with patch.object(session, "draw", pooled), patch.object(session, "SEEDS", POOL):
+    with patch.object(stock, "draw", pooled), patch.object(stock, "SEEDS", POOL):
         yield
 
 
@@ -554,9 +557,9 @@ def guessing(question, chance):
     return chance.choice(sorted({right(question), *wrong.values()}))
 
 
-def sit(kinds, answer, seed):
+def sit(kinds, answer, seed, who=""):
     """Return a practice set after 15 questions."""
-    chance = Random(seed)
+    chance = Random(f"{who}/{seed}")
     practice = PracticeSet(kinds, count=QUESTIONS, seed=seed)
     for asked in range(QUESTIONS):
         question = practice.questions[asked]

@@ -1,15 +1,10 @@
 """A misconception is told from a slip: who holds one is found out, and who only slips is clean."""
 
-import os
-from copy import deepcopy
-from functools import cache
-from random import Random
-
 import pytest
 from scipy.stats import binom
 
-from vorlib.practice import PracticeSet, all_kinds, draw, kinds_of_lesson
-from vorlib.practice.learning import session
+from practice.believers import LESSONS, pool, pooled, right, sit
+from vorlib.practice import kinds_of_lesson
 from vorlib.practice.learning.attempt import Attempt
 from vorlib.practice.learning.diagnosis import diagnose, first_tries, unsettled
 
@@ -75,73 +70,49 @@ def test_a_slip_asks_for_another_question_until_two_are_right_or_it_is_known_to_
 
 # ---- simulated learners
 
-IN_CI = bool(os.environ.get("CI"))
-SESSIONS, QUESTIONS = 200 if IN_CI else 40, 15
-ENOUGH = 0.95  # the share of sessions that must end in the right diagnosis
-# Few sessions refute that share where only one sample in a thousand would come out so low.
-LEAST = ENOUGH * SESSIONS if IN_CI else float(binom.ppf(0.001, SESSIONS, ENOUGH))
+ENOUGH, SESSIONS = 0.95, 40  # the share of sessions that must end in the right diagnosis
+# So few sessions of one misconception refute it where one sample in a thousand comes out so low.
+LEAST = float(binom.ppf(0.001, SESSIONS, ENOUGH))
+HELD = 0.95  # how often a misconception decides, where it can
 SLIP = 0.04  # how often any other answer is one of the foreseen wrong ones all the same
-POOL = 300  # questions of each kind, each made once
-
-LESSONS = sorted({lesson for kind in all_kinds().values() for lesson in kind.lessons})
-
-
-@pytest.fixture(scope="module", autouse=True)
-def pool():
-    """Draw from a pool of questions, which is quicker and else the same."""
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(session, "draw", cache(draw))
-        patch.setattr(session, "SEEDS", POOL)
-        yield
 
 
 def misconceptions(lesson):
-    drawn = [session.draw(kind, seed) for kind in kinds_of_lesson(lesson) for seed in range(60)]
-    return sorted({m.name for question in drawn for m in question.misconceptions})
+    drawn = [pooled(kind, seed) for kind in kinds_of_lesson(lesson) for seed in range(60)]
+    return sorted({name for question in drawn for name in question.foreseen})
 
 
-def answer(question, held, chance):
-    """Return what a learner who holds one misconception, or none, writes."""
-    named = {}  # several answers may show one misconception
-    for mistake in question.misconceptions:
-        named.setdefault(mistake.name, []).append(mistake.would_answer)
-    if held in named:
-        return question.form.show(chance.choice(named[held]))
-    if named and chance.random() < SLIP:
-        return question.form.show(chance.choice(named[chance.choice(list(named))]))
-    return question.form.show(question.answer)
+def holding(held):
+    """Return how one answers who holds one misconception, or none, and slips."""
 
+    def answer(question, chance):
+        named = {}  # several answers may show one misconception
+        for mistake in question.misconceptions:
+            named.setdefault(mistake.name, []).append(mistake.would_answer)
+        if held in named and chance.random() < HELD:
+            return question.form.show(chance.choice(named[held]))
+        if named and chance.random() < SLIP:
+            return question.form.show(chance.choice(named[chance.choice(list(named))]))
+        return right(question)
 
-@cache
-def at_first(lesson, seed):
-    """Return a set of questions of a lesson that nobody has answered yet."""
-    chance = Random(f"{lesson}/{seed}")
-    return PracticeSet(kinds_of_lesson(lesson), count=QUESTIONS, seed=chance.randrange(10**9))
-
-
-def diagnosed(lesson, held, seed):
-    """Return the diagnosis of a learner after 15 questions of a lesson."""
-    chance, given = Random(f"{lesson}/{held}/{seed}"), at_first(lesson, seed)
-    practice = deepcopy(given, {id(question): question for question in given})
-    for asked in range(QUESTIONS):
-        question = practice.questions[asked]
-        practice.mark(question, answer(question, held, chance))
-        practice.follow_up(asked + 1)
-    return diagnose(practice.attempts)
+    return answer
 
 
 def found(lesson, held):
     """Return in how many of the sessions exactly the held misconception was found."""
-    wanted = (held,) if held else ()
-    return sum(diagnosed(lesson, held, seed) == wanted for seed in range(SESSIONS))
+    wanted, kinds, answer = (held,) if held else (), kinds_of_lesson(lesson), holding(held)
+    with pool():
+        sets = [sit(kinds, answer, seed, f"{lesson}/{held}") for seed in range(SESSIONS)]
+    return sum(diagnose(one.attempts) == wanted for one in sets)
 
 
 @pytest.mark.parametrize("lesson", LESSONS)
 def test_a_learner_who_holds_one_misconception_is_found_out_within_15_questions(lesson):
     times = {name: found(lesson, name) for name in misconceptions(lesson)}
     assert {name: count for name, count in times.items() if count < LEAST} == {}
+    assert sum(times.values()) >= ENOUGH * SESSIONS * len(times)
 
 
 @pytest.mark.parametrize("lesson", LESSONS)
 def test_a_learner_who_only_slips_is_called_clean(lesson):
-    assert found(lesson, None) >= LEAST
+    assert found(lesson, None) >= ENOUGH * SESSIONS

@@ -42,7 +42,7 @@ DAYS = (  # after how many days, and which kinds of question
     (18, THIRD),
 )
 QUESTIONS = 15  # a day
-HOLDING = 0.95  # how often a misconception decides, where it can
+HOLDING = 0.9  # how often a misconception decides, where it can
 WRONG = (0.26, 0.20, 0.12)  # how often an answer is wrong all the same, by week
 FORESEEN = 0.2  # how many of those show a misconception
 HARD = ("intercept_angle", 76)  # nobody gets this one right

@@ -1,24 +1,18 @@
 """Which misconceptions a learner holds, told from slips and from guessing.
 
-A question foresees a misconception where it leads to another answer than the right one. If the
-learner gives the one or the other, that speaks for it or against it; any other answer says nothing
-of it. A misconception is suspected when, lately, what speaks for it outweighs what speaks against
-it, counted double, by 3. Two can share an answer: the one that explains most comes first, and what
-it explains says nothing of another. Who is too often wrong for no reason suspected guesses: then
-nothing is held.
+A question foresees a misconception where it leads to another answer than the right one. Held is
+what no other explanation of the answers does without; where guessing explains them best, nothing
+is.
 """
 
 from collections.abc import Collection, Iterable, Sequence
 
 from vorlib.practice.learning.attempt import Attempt
+from vorlib.practice.learning.explanation import LATEST, Answers
 
-LEAD_TO_HOLD = 3  # a guesser gets there in one of eight beginnings, who slips hardly ever
-AGAINST = 2  # how much a right answer counts: who holds a misconception rarely gives one
-LATEST = 8  # answers for or against: what was held earlier may have been put right
+__all__ = ["LATEST", "chances", "diagnose", "explain", "first_tries", "guesses", "unsettled"]
+
 TO_SETTLE = 2  # right answers in a row that make what was shown a slip
-GUESS_LATEST = 20  # first answers that tell a guesser
-GUESS_LEAST = 6  # fewer tell nothing, nor does a single wrong one
-GUESS_SHARE = 0.25  # of the answers that nothing suspected explains, wrong
 
 
 def first_tries(attempts: Iterable[Attempt]) -> list[Attempt]:
@@ -37,27 +31,33 @@ def diagnose(attempts: Iterable[Attempt]) -> tuple[str, ...]:
     attempts
         Answers in the order of time.
     """
-    tries = first_tries(attempts)
-    suspected = _suspected(tries)
-    return () if _guessed(tries, suspected) else suspected
+    answers = Answers(first_tries(attempts))
+    return () if answers.guessing > 0.0 else answers.held
 
 
 def guesses(attempts: Iterable[Attempt]) -> bool:
     """Tell whether a learner's latest answers look guessed: wrong in ever different ways."""
-    tries = first_tries(attempts)
-    return _guessed(tries, _suspected(tries))
+    return Answers(first_tries(attempts)).guessing > 0.0
 
 
-def unsettled(attempts: Sequence[Attempt]) -> tuple[str, ...]:
+def unsettled(attempts: Iterable[Attempt], held: Collection[str] | None = None) -> tuple[str, ...]:
     """Return the misconceptions that one more question would help to tell from a slip.
 
-    One of the latest 2 answers for or against showed it, and it is not yet suspected.
+    One of the latest 2 answers for or against showed it, and it is not yet known to be held.
+
+    Parameters
+    ----------
+    attempts
+        Answers in the order of time.
+    held
+        What is known to be held; None to find it out.
     """
-    suspected = _suspected(first_tries(attempts))
+    tries = first_tries(attempts)
+    known = Answers(tries).held if held is None else held
     return tuple(
         name
-        for name, spoke in chances(attempts, suspected).items()
-        if any(spoke[-TO_SETTLE:]) and name not in suspected
+        for name, spoke in chances(tries, known).items()
+        if any(spoke[-TO_SETTLE:]) and name not in known
     )
 
 
@@ -78,7 +78,7 @@ def chances(attempts: Iterable[Attempt], held: Collection[str] = ()) -> dict[str
 
 def speaks(attempt: Attempt, name: str) -> bool:
     """Tell whether an answer speaks for a misconception that it could show, or against it."""
-    return name in attempt.shown or attempt.verdict != "wrong"
+    return name in attempt.shown or attempt.verdict == "right"
 
 
 def explain(shown: Sequence[Collection[str]]) -> list[str]:
@@ -96,41 +96,3 @@ def explain(shown: Sequence[Collection[str]]) -> list[str]:
         most = max(dict.fromkeys(names), key=names.count)
         behind |= {number: most for number in left if most in shown[number]}
     return [behind[number] for number in range(len(shown))]
-
-
-def _suspected(tries: Sequence[Attempt]) -> tuple[str, ...]:
-    """Return the misconceptions that enough speaks for, the strongest first."""
-    suspected: list[str] = []
-    undecided: set[str] = set()
-    while True:
-        leads = {
-            name: (_lead(spoke[-LATEST:]), _lead(spoke))
-            for name, spoke in chances(tries, suspected).items()
-            if name not in undecided.union(suspected) and _lead(spoke[-LATEST:]) >= LEAD_TO_HOLD
-        }
-        if not leads:
-            return tuple(suspected)
-        strongest = max(leads, key=lambda name: leads[name])
-        equals = {
-            name
-            for name, lead in leads.items()
-            if lead == leads[strongest]
-            and all((name in a.shown) == (strongest in a.shown) for a in tries)
-        }
-        if len(equals) > 1:  # all with the same answers: nothing tells them apart as yet
-            undecided |= equals
-        else:
-            suspected.append(strongest)
-
-
-def _lead(spoke: Sequence[bool]) -> int:
-    """Return by how much what spoke for a misconception outweighs what spoke against it."""
-    return sum(1 if showed else -AGAINST for showed in spoke)
-
-
-def _guessed(tries: Sequence[Attempt], suspected: Collection[str]) -> bool:
-    """Tell whether too many of the latest answers are wrong for no reason suspected."""
-    latest = tries[-GUESS_LATEST:]
-    rest = [a.verdict for a in latest if not set(a.shown) & set(suspected)]
-    wrong = rest.count("wrong")
-    return len(latest) >= GUESS_LEAST and wrong > max(1, GUESS_SHARE * len(rest))

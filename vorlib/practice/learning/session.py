@@ -1,19 +1,18 @@
 """A set of questions worked through in one sitting, which grows where a slip asks for it."""
 
 from collections import Counter
-from collections.abc import Callable, Iterator, Sequence
-from itertools import islice
+from collections.abc import Iterator, Sequence
 from random import Random
 from typing import Literal
 
 from vorlib.practice.learning.attempt import SEPARATOR, Attempt
-from vorlib.practice.learning.diagnosis import explain, guesses, unsettled
-from vorlib.practice.questions.answers import Answer
+from vorlib.practice.learning.diagnosis import explain, first_tries, guesses, unsettled
+from vorlib.practice.learning.explanation import Answers
+from vorlib.practice.learning.stock import Drawn, Stock, tells
+from vorlib.practice.learning.telling import Doubt
 from vorlib.practice.questions.question import Marking, Question, mark
-from vorlib.practice.questions.registry import MAXIMUM_DRAWS, SEEDS, draw
 
 GUESSED = "Many answers look guessed. Go back to the lesson, and take a hint where you are unsure."
-CANDIDATES = 24  # questions drawn, of which the one is asked that tells most
 
 State = Literal["not attempted", "wrong", "close", "right"]
 
@@ -60,8 +59,8 @@ class PracticeSet:
         self._seeds: dict[str, int] = {}  # by prompt
         self._foreseen: Counter[str] = Counter()
         self._chance = Random(f"set/{seed}")
-        self._names: dict[str, set[str]] = {kind: set() for kind in kinds}
-        self._fill(self._chance.sample(self.kinds, len(self.kinds))[::-1], count)
+        self._stock = Stock(self._chance)
+        self._fill(self._shuffled(self.kinds)[::-1], count)
         if len(self) < count:
             raise ValueError(
                 f"count must be smaller: {', '.join(kinds)} have no new question after {len(self)}"
@@ -129,32 +128,32 @@ class PracticeSet:
     def plan(self, kinds: Sequence[str], asked: int) -> None:
         """Draw all but the first *asked* questions again, of the kinds in that order."""
         count = len(self)
-        for question in self.questions[asked:]:
-            del self._seeds[question.prompt]
-            self._foreseen.subtract(_tells(question))
-        del self.questions[asked:]
+        while len(self) > asked:
+            self._take_out(asked)
         self._fill(kinds, count)
 
     def follow_up(self, asked: int) -> bool:
-        """Add a question after the first *asked* if it would tell a misconception from a slip."""
-        names = unsettled(self.attempts)
-        apart = self._telling(names, lambda question, name: _tells_apart(question, name, names))
-        added = apart or self._telling(names, lambda question, name: name in question.foreseen)
-        if added:
-            self._insert(asked, *added)
-        return bool(added)
+        """See to it that the question after the first *asked* tells most; say if one was added.
 
-    def _telling(
-        self, names: Sequence[str], tells: Callable[[Question, str], bool]
-    ) -> tuple[int, Question] | None:
-        """Return a new question that tells something of one of the misconceptions."""
-        for name in names:
-            kinds = [kind for kind in self.kinds if name in self._names[kind]]
-            for kind in self._chance.sample(kinds, len(kinds)):
-                for seed, question in islice(self._new(kind), CANDIDATES):
-                    if tells(question, name):
-                        return seed, question
-        return None
+        One is added where it would tell a misconception from a slip. Where one is held already, the
+        next question is changed for one that tells what else may be.
+        """
+        if not any(attempt.shown for attempt in self.attempts):
+            return False
+        answers = Answers(first_tries(self.attempts))
+        slips = unsettled(self.attempts, answers.held)
+        if not slips and (not answers.held or asked >= len(self)):
+            return False
+        names = self._stock.names
+        kinds = [kind for kind in names if not slips or names[kind].intersection(slips)]
+        new = [drawn for kind in self._shuffled(kinds) for drawn in self._stock.of(kind)]
+        if not new:
+            return False
+        if not slips:
+            self._take_out(asked)
+        doubt = Doubt(answers, set().union(*names.values()))
+        self._insert(asked, max(new, key=lambda drawn: doubt.told_by(drawn[1])))
+        return bool(slips)
 
     def choose(self, kind: str, asked: int) -> bool:
         """Add a question of a kind after the first *asked*, if there is a new one."""
@@ -171,49 +170,36 @@ class PracticeSet:
         for kind in order:
             if not asked[kind]:
                 return kind
-        shuffled = self._chance.sample(order, len(order))
-        return min(shuffled, key=lambda kind: (self._least_foreseen(kind), asked[kind]))
+        return min(
+            self._shuffled(order), key=lambda kind: (self._least_foreseen(kind), asked[kind])
+        )
+
+    def _shuffled(self, kinds: Sequence[str]) -> list[str]:
+        return self._chance.sample(kinds, len(kinds))
 
     def _least_foreseen(self, kind: str) -> int:
         """Return how many questions could show the misconception of a kind that fewest could."""
-        return min((self._foreseen[name] for name in self._names[kind]), default=0)
+        return min(self._foreseen[name] for name in self._stock.names[kind])
 
     def _add(self, kind: str, place: int) -> bool:
         """Insert the most telling of a few new questions of a kind, if there is any."""
-        candidates = list(islice(self._new(kind), CANDIDATES))
-        if not candidates:
-            return False
 
-        def known(candidate: tuple[int, Question]) -> int:
-            return min(self._foreseen[name] for name in _tells(candidate[1]))
+        def known(drawn: Drawn) -> int:
+            return min(self._foreseen[name] for name in tells(drawn[1]))
 
-        self._names[kind].update(*(_tells(question) for _, question in candidates))
-        self._insert(place, *min(candidates, key=known))
-        return True
+        new = self._stock.of(kind)
+        if new:
+            self._insert(place, min(new, key=known))
+        return bool(new)
 
-    def _new(self, kind: str) -> Iterator[tuple[int, Question]]:
-        """Yield questions of a kind that are not in the set, with their seeds."""
-        for _ in range(MAXIMUM_DRAWS):
-            seed = self._chance.randrange(SEEDS)
-            question = draw(kind, seed)
-            if question.prompt not in self._seeds:
-                yield seed, question
-
-    def _insert(self, place: int, seed: int, question: Question) -> None:
+    def _insert(self, place: int, drawn: Drawn) -> None:
+        self._stock.take(drawn)
+        seed, question = drawn
         self._seeds[question.prompt] = seed
-        self._foreseen.update(_tells(question))
+        self._foreseen.update(tells(question))
         self.questions.insert(place, question)
 
-
-def _tells(question: Question) -> tuple[str, ...]:
-    """Return which misconceptions a question could show; those that could show none come too."""
-    return question.foreseen or ("",)
-
-
-def _tells_apart(question: Question, name: str, others: Sequence[str]) -> bool:
-    """Tell whether a misconception has an answer that none of the others would lead to."""
-    answers: dict[bool, set[Answer]] = {True: set(), False: set()}
-    for mistake in question.misconceptions:
-        if mistake.name in others:
-            answers[mistake.name == name].add(mistake.would_answer)
-    return bool(answers[True] - answers[False])
+    def _take_out(self, place: int) -> None:
+        question = self.questions.pop(place)
+        del self._seeds[question.prompt]
+        self._foreseen.subtract(tells(question))

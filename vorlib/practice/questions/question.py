@@ -89,6 +89,14 @@ class Question:
         """Names of the foreseen mistakes, each once: several answers may show the same."""
         return tuple(dict.fromkeys(mistake.name for mistake in self.misconceptions))
 
+    @cached_property
+    def outcomes(self) -> tuple[frozenset[str], ...]:
+        """Of each answer that is foreseen the mistakes it shows: of the right one none."""
+        shown: dict[Answer, set[str]] = {}
+        for mistake in self.misconceptions:
+            shown.setdefault(mistake.would_answer, set()).add(mistake.name)
+        return (frozenset(), *map(frozenset, shown.values()))
+
     @property
     def spelled(self) -> str:
         """What is asked and shown and the answer, as text by which a question is known again."""

@@ -1,0 +1,66 @@
+"""Which question tells most of what a learner may hold."""
+
+import math
+from collections.abc import Collection
+from functools import lru_cache
+
+from vorlib.practice.learning.explanation import Answers, by_chance, likelihood
+from vorlib.practice.questions.question import Question
+
+UNLIKELY = -9.0  # an explanation so much worse than the best one is left out
+
+
+class Doubt:
+    """What a learner may hold, by what has been answered so far.
+
+    Parameters
+    ----------
+    answers
+        The answers so far.
+    names
+        The misconceptions that questions to come could show.
+    """
+
+    def __init__(self, answers: Answers, names: Collection[str]) -> None:
+        leads = [(held, lead) for held, lead in answers.rivals(names) if lead > UNLIKELY]
+        self._weights = [(held, math.exp(lead)) for held, lead in leads]
+        self._guesses = math.exp(min(answers.guessing, -UNLIKELY))
+        self._told: dict[tuple[frozenset[str], ...], float] = {}
+
+    def told_by(self, question: Question) -> float:
+        """Return how much the answer to a question would tell, in natural units of information."""
+        told = self._told.get(question.outcomes)
+        if told is None:
+            told = self._told[question.outcomes] = self._information(question.outcomes)
+        return told
+
+    def _information(self, outcomes: tuple[frozenset[str], ...]) -> float:
+        """Return by how much an answer narrows down the explanations, on average."""
+        foreseen = frozenset().union(*outcomes)
+        weights: dict[frozenset[str], float] = {}  # what is not foreseen makes no difference
+        for held, weight in self._weights:
+            at_work = held & foreseen
+            weights[at_work] = weights.get(at_work, 0.0) + weight
+        rows = [(weight, *_shares(outcomes, held)) for held, weight in weights.items()]
+        rows.append((self._guesses, *_shares(outcomes, None)))
+        whole = sum(weight for weight, _, _ in rows)
+        mean = [sum(w * row[n] for w, row, _ in rows) / whole for n in range(len(outcomes))]
+        of_all = sum(share * math.log(share) for share in mean)
+        return sum(weight * of_one for weight, _, of_one in rows) / whole - of_all
+
+
+@lru_cache(maxsize=4096)
+def _shares(
+    outcomes: tuple[frozenset[str], ...], held: frozenset[str] | None
+) -> tuple[tuple[float, ...], float]:
+    """Return how often each answer is given by one who holds something, or guesses for None.
+
+    With it comes the sum of the shares times their logarithms.
+    """
+    foreseen = frozenset().union(*outcomes)
+    parts = [
+        by_chance(foreseen, shown) if held is None else likelihood(foreseen, shown, held)
+        for shown in outcomes
+    ]
+    shares = tuple(part / sum(parts) for part in parts)
+    return shares, sum(share * math.log(share) for share in shares)
