@@ -9,8 +9,17 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from vorlib.practice import all_kinds, draw, mark
+from vorlib.practice.kinds.course.groundspeed import KNOTS
+from vorlib.practice.kinds.indicator.needle_near_station import DOTS
 from vorlib.practice.learning.attempt import HINTS
-from vorlib.practice.questions.answers import DIRECTION
+from vorlib.practice.questions.answers import (
+    DEGREES,
+    DIRECTION,
+    DISTANCE,
+    LEFT_RIGHT,
+    MINUTES,
+    SECONDS,
+)
 from vorlib.views.classroom.question_figure import figure_words
 from vorlib.vor.receiver import ABEAM_HALF_WIDTH_DEG, DOTS_FULL_SCALE, Flag, Reason, Receiver
 
@@ -111,6 +120,37 @@ def test_the_answer_as_it_is_written_is_understood_and_right(drawn):
             question.tolerance, 1e-6
         )
         assert mark(question, text).verdict == "right"
+
+
+AS_WRITTEN = (
+    (DIRECTION, "{:.0f}"),
+    (LEFT_RIGHT, "{:.0f}"),
+    (DEGREES, "{:.0f}"),
+    (DISTANCE, "{:.1f}"),
+    (SECONDS, "{:.0f}"),
+    (MINUTES, "{:.1f}"),
+    (KNOTS, "{:.0f}"),
+)
+READ_TO = ((LEFT_RIGHT, 0.5), (DEGREES, 0.4), (DIRECTION, 0.5), (DOTS, 0.25))  # a quarter of a dot
+
+
+def of_form(table, form, default):
+    """Return what a table has for a form of answer."""
+    return next((entry for one, entry in table if one is form), default)
+
+
+def test_an_answer_rounded_once_as_a_pilot_writes_it_stays_right(drawn):
+    for question in drawn.questions:
+        form, answer = question.form, question.answer
+        if written := of_form(AS_WRITTEN, form, ""):
+            text = written.format(abs(answer)) if form is LEFT_RIGHT else written.format(answer)
+            side = f" {'left' if answer < 0 else 'right'}" if form is LEFT_RIGHT else ""
+            assert mark(question, text + side).verdict == "right", (question.prompt, answer)
+
+
+def test_nothing_is_asked_finer_than_a_needle_or_a_ring_can_be_read(drawn):
+    for question in drawn.questions:
+        assert question.tolerance >= of_form(READ_TO, question.form, 0.0), question.prompt
 
 
 def test_the_answer_of_each_mistake_is_wrong_and_named_as_that_mistake(drawn):
