@@ -40,6 +40,21 @@ def test_the_invented_learner_is_found_out_by_his_report():
     assert "One habit may explain 2 of 4 wrong answers" in verdict(report)
 
 
+def test_a_clean_paper_is_called_clean_and_any_other_sends_to_one_lesson_first():
+    assert "Nothing was missed" in verdict(report_with(24))
+    assert "lesson" not in verdict(report_with(24))
+    for right in (23, 20, 16, 12):
+        report = report_with(right)
+        assert verdict(report).count("Begin with lesson") == 1
+        assert f"Begin with lesson {report.to_revise()[0].title}" in verdict(report)
+
+
+def test_a_habit_behind_several_answers_is_named_once():
+    habit = example_report().slips()[0].name
+    assert verdict(example_report()).count(habit) == 1
+    assert [slip.name for slip in example_report().slips()].count(habit) == 1
+
+
 @pytest.mark.parametrize(
     ("right", "wrong", "words"),
     [
