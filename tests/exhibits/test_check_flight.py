@@ -7,7 +7,7 @@ import pytest
 
 from vorlib.exhibits.check_flight.exhibit import check_flight
 from vorlib.exhibits.check_flight.report import report_page
-from vorlib.exhibits.check_flight.widget import time_left
+from vorlib.exhibits.check_flight.widget import show_question, time_left
 from vorlib.exhibits.learner import recording
 from vorlib.exhibits.learner.recording import RecordKeeper
 from vorlib.practice.check_flight.plan import check_flight_plan
@@ -61,6 +61,13 @@ def test_it_writes_nothing_before_it_is_begun_under_a_name(folder):
     press(exhibit, "beat")
     assert exhibit.widget.phase == "start"
     assert not folder.exists()
+
+
+def test_an_ident_is_played_and_stands_in_words_for_a_page_without_sound(begun):
+    for place, planned in enumerate(begun.session.plan, start=1):
+        show_question(begun.widget, begun.session, place)
+        assert ("<audio" in begun.widget.sound) == (planned.kind == "ident_heard")
+        assert ("Without sound" in begun.widget.sound) == (planned.kind == "ident_heard")
 
 
 def test_what_is_no_seed_is_refused_at_once():
