@@ -202,11 +202,14 @@ def test_a_finger_drags_the_aircraft_and_does_not_scroll_the_page(exhibit):
 
 def test_scrolling_the_page_does_not_turn_the_ring_on_the_way(exhibit):
     page = exhibit.page
-    page.mouse.move(*exhibit.on_page(240, 240))  # over the plan, which does not answer to it
-    page.mouse.wheel(0, 1)
-    page.mouse.move(*exhibit.on_page(RING_CENTRE[0], RING_CENTRE[1] - 140))
-    page.mouse.wheel(0, 30)
-    page.mouse.wheel(0, 30)
+    over_the_plan, over_the_ring = (240, 240), (RING_CENTRE[0], RING_CENTRE[1] - 140)
+    page.evaluate(
+        """(places) => { for (const [x, y] of places) {
+            const turned = { clientX: x, clientY: y, deltaY: 30, bubbles: true, cancelable: true };
+            document.elementFromPoint(x, y).dispatchEvent(new WheelEvent('wheel', turned));
+        } }""",
+        [exhibit.on_page(*place) for place in (over_the_plan, over_the_ring, over_the_ring)],
+    )
     page.wait_for_timeout(300)
     exhibit.expect(course_deg=40.0)
 
