@@ -76,7 +76,7 @@ def test_the_kernel_of_a_page_that_is_left_for_good_ends():
 
 @pytest.mark.parametrize("what", ["restarted", "busy", "gone", "failed", "another page", "unknown"])
 def test_a_kernel_with_which_something_is_wrong_is_not_given_again(what, monkeypatch):
-    monkeypatch.setattr("vorlib.pages.open_pages.LOOK_S", 0.0)
+    monkeypatch.setattr("vorlib.pages.open_pages.GLANCE_S", 0.0)
 
     async def reload():
         pages = OpenPages(Kernels(), left_for_s=0.0)
