@@ -64,11 +64,17 @@ class NoDelayWebsocketConnection(ZMQChannelsWebsocketConnection):
 
     With Nagle's algorithm on, a message waits for the browser's delayed acknowledgement of the one
     before it, and that wait is more than half of the time from a moved slider to a moved picture.
+
+    A lesson page is told once its connection hears the kernel: what the kernel says before is lost.
     """
 
     def connect(self) -> Any:
         self.websocket_handler.set_nodelay(True)
-        return super().connect()
+        connected = super().connect()
+        pages = self.websocket_handler.settings.get("vorlib_pages")
+        if connected is not None and pages is not None:
+            connected.add_done_callback(lambda _: pages.hears(self.kernel_id))
+        return connected
 
 
 def serve(

@@ -62,6 +62,20 @@ def test_a_page_that_is_reloaded_has_its_kernel_again_and_keeps_it():
     asyncio.run(reload())
 
 
+def test_a_page_hears_its_kernel_before_a_cell_is_run():
+    async def listen():
+        pages = OpenPages(Kernels())
+        kernel = await opened(pages)
+        run = asyncio.create_task(pages.until_heard(kernel))
+        await asyncio.sleep(0.01)
+        assert not run.done()
+        pages.hears(kernel)
+        pages.hears("kernel of a notebook")
+        await run
+
+    asyncio.run(listen())
+
+
 def test_the_kernel_of_a_page_that_is_left_for_good_ends():
     async def leave():
         pages = OpenPages(Kernels(), left_for_s=0.0)

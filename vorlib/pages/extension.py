@@ -52,8 +52,8 @@ def load(server: Any) -> None:
     course = CourseFolder(Path(LessonPages(parent=server).notebooks or work))
     folder = "/".join(work.relative_to(root).parts)
     kernels = KernelsInReserve(server.kernel_manager, folder)
-    server.web_app.settings["vorlib_kernels"] = kernels
     pages = OpenPages(kernels)
+    server.web_app.settings |= {"vorlib_kernels": kernels, "vorlib_pages": pages}
     front_end = VoilaConfiguration(
         config=Config(), progressive_rendering=True, extension_allowlist=EXTENSIONS
     )

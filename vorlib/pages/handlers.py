@@ -134,6 +134,7 @@ class ExecutionHandler(ExecutionRequestHandler):  # type: ignore[misc]
     async def on_message(self, message_str: str | bytes) -> None:
         """Run the cells, or tell again what they gave."""
         if not self.pages.has_run(self._kernel_id):
+            await self.pages.until_heard(self._kernel_id)
             await super().on_message(message_str)
             return
         for message in self.pages.given(self._kernel_id):

@@ -13,6 +13,8 @@ __all__ = ["OpenPage", "OpenPages"]
 
 # A page that is reloaded says that it is left, and then asks for itself again.
 LEFT_FOR_S = 10.0
+# A page hears its kernel within a second of being loaded, on a busy machine within some.
+HEARS_WITHIN_S = 30.0
 GLANCES, GLANCE_S = 20, 0.1  # for a kernel to come to rest
 
 
@@ -30,12 +32,15 @@ class OpenPage:
         The messages that tell what its cells gave, for a page that is reloaded.
     shown
         How many times it is shown: twice for a moment while it is reloaded.
+    heard
+        Set once its connection hears the kernel.
     """
 
     notebook: Any
     process: Any
     given: list[dict[str, Any]] = field(default_factory=list)
     shown: int = 1
+    heard: asyncio.Event = field(default_factory=asyncio.Event)
 
     @property
     def is_whole(self) -> bool:
@@ -93,6 +98,19 @@ class OpenPages:
         kernel = await self.kernels.take()
         self._pages[kernel] = OpenPage(notebook, self._process(kernel))
         return kernel
+
+    def hears(self, kernel: str) -> None:
+        """Note that the connection of a page hears its kernel from now on."""
+        page = self._pages.get(kernel)
+        if page is not None:
+            page.heard.set()
+
+    async def until_heard(self, kernel: str) -> None:
+        """Wait until a page hears its kernel, or long enough for a server that does not tell."""
+        page = self._pages.get(kernel)
+        if page is not None:
+            with contextlib.suppress(TimeoutError):
+                await asyncio.wait_for(page.heard.wait(), HEARS_WITHIN_S)
 
     async def alive(self, kernel: str) -> bool:
         """Return whether the kernel of a page still is the one that ran its cells."""
