@@ -140,8 +140,8 @@ def _crossings(seen: IndicatorHistory, jitter_nm: float) -> IntArray:
     off_nm = seen.distance_nm * np.sin(np.radians(abs(seen.deviation_deg)))
     sure = (abs(seen.dots) > CROSSED_DOTS) & (off_nm > SURE_JITTERS * jitter_nm)
     off = np.flatnonzero(sure & (seen.flag != Flag.OFF))
-    side, stretch = np.sign(seen.dots[off]), seen.stretch[off]
-    crossed: IntArray = off[1:][(side[1:] != side[:-1]) & (stretch[1:] == stretch[:-1])]
+    side, leg = np.sign(seen.dots[off]), seen.leg[off]
+    crossed: IntArray = off[1:][(side[1:] != side[:-1]) & (leg[1:] == leg[:-1])]
     return crossed
 
 
@@ -165,7 +165,7 @@ def _intercepts(seen: IndicatorHistory, crossings: IntArray) -> Iterator[Interce
         if crossed.size and not np.any(parallel[begin : crossed[0]]):
             met, back = int(crossed[0]), int(crossed[1]) if crossed.size > 1 else end
             back = min(back, _turned_along(seen, met))
-            past = met + np.flatnonzero(seen.stretch[met:back] == seen.stretch[met])
+            past = met + np.flatnonzero(seen.leg[met:back] == seen.leg[met])
             worst = int(past[np.argmax(off_nm[past])])
         past_deg = float(off[worst]) if worst >= 0 else 0.0
         yield Intercepted(
@@ -192,7 +192,7 @@ def _turned_along(seen: IndicatorHistory, met: int) -> int:
 
 def _phases(seen: IndicatorHistory, crossings: IntArray, apart: BoolArray) -> Iterator[Phase]:
     tracking = seen.tracking & ~apart
-    for begin, end in runs(np.where(tracking, seen.stretch, -1)):
+    for begin, end in runs(np.where(tracking, seen.leg, -1)):
         begin_s, end_s = float(seen.time_s[begin]), float(seen.time_s[end - 1])
         if not tracking[begin] or end_s - begin_s < SHORTEST_PHASE_S:
             continue

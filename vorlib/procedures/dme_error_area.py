@@ -26,7 +26,7 @@ from vorlib.vor.station import Station
 # 2, chapter 2, 2.4.2 (read in a copy, edition not checked).
 DME_BOUND_NM, DME_BOUND_SHARE = 0.25, 0.0125
 
-ARC_POINTS = 13  # along each arc of an outline, near enough for straight pieces
+ARC_POINTS = 13  # along each arc of an outline, near enough for straight segments
 
 
 @overload
