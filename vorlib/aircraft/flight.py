@@ -112,25 +112,25 @@ def advance(
     target = max(-limit, min(limit, float(finite("bank_deg", bank_deg))))
     speed = aircraft.true_airspeed_kt * METRES_PER_SECOND_PER_KNOT
     while left > 1e-9:
-        piece_s, roll = min(left, LONGEST_SEGMENT_S), 0.0
+        segment_s, roll = min(left, LONGEST_SEGMENT_S), 0.0
         if state.bank_deg != target:
             roll = math.copysign(aircraft.roll_rate_deg_s, target - state.bank_deg)
-            piece_s = min(piece_s, (target - state.bank_deg) / roll)
+            segment_s = min(segment_s, (target - state.bank_deg) / roll)
         steepest = math.radians(max(abs(state.bank_deg), abs(target)))
         fastest_deg_s = math.degrees(STANDARD_GRAVITY_M_S2 / speed * math.tan(steepest))
-        if fastest_deg_s * piece_s > LARGEST_TURN_DEG:
-            piece_s = LARGEST_TURN_DEG / fastest_deg_s
-        piece_s = min(piece_s, wind.seconds_at(state.altitude_ft, state.climb_ft_min))
-        middle_ft = state.altitude_ft + state.climb_ft_min * piece_s / 120.0
-        bank_end = state.bank_deg + roll * piece_s
+        if fastest_deg_s * segment_s > LARGEST_TURN_DEG:
+            segment_s = LARGEST_TURN_DEG / fastest_deg_s
+        segment_s = min(segment_s, wind.seconds_at(state.altitude_ft, state.climb_ft_min))
+        middle_ft = state.altitude_ft + state.climb_ft_min * segment_s / 120.0
+        bank_end = state.bank_deg + roll * segment_s
         if abs(bank_end - target) < 1e-9:
             bank_end = target
-        state = _piece(state, speed, bank_end, piece_s, wind.at(middle_ft))
-        left -= piece_s
+        state = _segment(state, speed, bank_end, segment_s, wind.at(middle_ft))
+        left -= segment_s
     return state
 
 
-def _piece(
+def _segment(
     state: FlightState, speed: float, bank_end: float, seconds: float, wind: Wind
 ) -> FlightState:
     """Integrate a segment of steady roll: speed in m/s, heading exact, position by collocation."""

@@ -13,13 +13,9 @@ from vorlib.core.angles import difference_deg
 from vorlib.core.arguments import ArgumentError, BoolArray, FloatArray, not_negative, positive
 from vorlib.core.units import FEET_PER_NM
 from vorlib.earth.geodesic import Position, Positions, shifted
+from vorlib.procedures.dme_fixing import ground_distance_nm
 from vorlib.procedures.error_area import CLOSE_ENOUGH_NM, Ellipse, ellipse_of_bands
-from vorlib.procedures.fixing import (
-    MAXIMUM_ROUNDS,
-    SAME_PLACE_NM,
-    cut_angle_deg,
-    ground_distance_nm,
-)
+from vorlib.procedures.fixing import MAXIMUM_ROUNDS, SAME_PLACE_NM, cut_angle_deg
 from vorlib.vor.station import Station
 
 # Fix tolerance of a DME, of the distance to its antenna. ICAO Doc 8168, volume I, part I, section

@@ -8,7 +8,8 @@ from typing import Any
 from vorlib.aircraft.wind import Wind
 from vorlib.core.angles import difference_deg, format_direction, wrap_360
 from vorlib.debrief.amounts import spoken_time
-from vorlib.exhibits.base.controls import Changes, Control, Number, Switch
+from vorlib.exhibits.base.control import Changes, Control
+from vorlib.exhibits.base.controls import Number, Switch
 from vorlib.exhibits.base.exhibit import Grip
 from vorlib.exhibits.base.picture_widget import Drag, Steps
 from vorlib.exhibits.base.registry import exhibit

@@ -12,7 +12,7 @@ import numpy as np
 from vorlib.core.angles import difference_deg
 from vorlib.core.units import FEET_PER_NM
 from vorlib.earth.geodesic import Position, Positions, direct, inverse, shifted
-from vorlib.procedures import fixing
+from vorlib.procedures import dme_fixing, fixing
 from vorlib.procedures.dme_error_area import dme_area, dme_bound_nm, dme_cut_deg, dme_ellipse
 from vorlib.procedures.error_area import (
     Ellipse,
@@ -132,7 +132,7 @@ class FixState:
     @cached_property
     def ground_nm(self) -> float:
         """The distance over the ground that belongs to what the DME shows."""
-        return float(fixing.ground_distance_nm(self.shown_nm, self.dme.height_ft(self.there)))
+        return float(dme_fixing.ground_distance_nm(self.shown_nm, self.dme.height_ft(self.there)))
 
     @cached_property
     def fixes(self) -> tuple[Position, ...]:
@@ -147,8 +147,8 @@ class FixState:
             return (fixing.fix_from_radials(self.lines),)
         if self.method == DME:
             line = self.lines[0]
-            return (fixing.fix_from_radial_and_dme(*line, self.shown_nm, self.altitude_ft),)
-        return fixing.fixes_from_radial_and_other_dme(
+            return (dme_fixing.fix_from_radial_and_dme(*line, self.shown_nm, self.altitude_ft),)
+        return dme_fixing.fixes_from_radial_and_other_dme(
             self.lines[0], self.dme, self.shown_nm, self.altitude_ft
         )
 
