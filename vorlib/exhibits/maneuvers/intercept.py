@@ -15,7 +15,7 @@ from vorlib.exhibits.maneuvers.intercept_state import InterceptState
 from vorlib.exhibits.maneuvers.intercept_words import notes, sentence
 from vorlib.exhibits.maneuvers.limits import FARTHEST_NM, NEAREST_NM
 from vorlib.exhibits.replay.playback import Playback
-from vorlib.exhibits.scene import at_station
+from vorlib.exhibits.scene import at_station, grips
 from vorlib.exhibits.scene.wind_controls import (
     airspeed_number,
     wind_direction_number,
@@ -119,7 +119,7 @@ def intercept(station: str = "QLN", **start: Any) -> Playback[InterceptState]:
             Switch("both", "Show the turn both ways"),
             Switch("enlarged", "Enlarge the turn"),
         ],
-        {"aircraft": at_station.AIRCRAFT, "ring": at_station.RING},
+        {"aircraft": grips.AIRCRAFT, "ring": grips.RING},
         notes=notes,
     )
 
