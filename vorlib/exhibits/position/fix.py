@@ -7,7 +7,8 @@ from typing import Any
 from vorlib.exhibits.base.controls import ChoiceControl, Number
 from vorlib.exhibits.base.exhibit import Exhibit
 from vorlib.exhibits.base.registry import exhibit
-from vorlib.exhibits.position.fix_state import DME, EDGE_NM, METHODS, MIDDLE, RADIALS, FixState
+from vorlib.exhibits.position.fix_measured import DME, EDGE_NM, METHODS, MIDDLE, RADIALS
+from vorlib.exhibits.position.fix_state import FixState
 from vorlib.exhibits.position.fix_words import sentence
 from vorlib.exhibits.scene import at_station, grips
 from vorlib.stations.archipelago import ISLANDS, STATIONS
