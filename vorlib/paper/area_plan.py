@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from vorlib.briefing.card import CardPlace, LessonCard
 from vorlib.core.units import METRES_PER_NM
-from vorlib.earth.geodesic import Position, between
+from vorlib.earth.geodesic import Position, inverse
 from vorlib.paper.page import POINTS_PER_MM, PRINT
 from vorlib.stations.archipelago import Airfield
 from vorlib.views.drawing.layout import Labeller
@@ -86,8 +86,13 @@ def _reach_nm(card: LessonCard) -> float:
     """How far from the middle the plan has to show."""
     radius = card.lesson.radius_nm
     away = [notes.at_centre.distance_nm for notes in card.stations]
-    away += [between(card.lesson.centre, place.position).distance_nm for place in card.fields]
+    away += [_away_nm(card.lesson.centre, place.position) for place in card.fields]
     return max([radius, *(nm for nm in away if nm <= SHOWN_RADII * radius)])
+
+
+def _away_nm(one: Position, other: Position) -> float:
+    line = inverse(one.lat_deg, one.lon_deg, other.lat_deg, other.lon_deg)
+    return float(line.distance_nm)
 
 
 def _area(radius_nm: float, layout: StationProjection) -> Iterator[Item]:
