@@ -9,7 +9,8 @@ from vorlib.aircraft.wind import Wind, track, wind_from, wind_triangle
 from vorlib.core.angles import difference_deg, format_direction, reciprocal_deg, wrap_180, wrap_360
 from vorlib.earth.geodesic import Position, Positions, direct, inverse
 from vorlib.earth.variation import variation_deg
-from vorlib.procedures.fixing import fix_from_radial_and_dme, fix_from_radials
+from vorlib.procedures.dme_fixing import fix_from_radial_and_dme
+from vorlib.procedures.fixing import fix_from_radials
 from vorlib.procedures.intercept import intercept_angle_deg, plan_intercept
 from vorlib.procedures.orientation import direct_to, orient, sensing_steps
 from vorlib.procedures.timing import time_to_station_min

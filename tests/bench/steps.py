@@ -46,7 +46,7 @@ from vorlib.exhibits import (
 from vorlib.exhibits.base.clock import TICKS_PER_S
 from vorlib.exhibits.base.controls import Number
 from vorlib.exhibits.base.exhibit import Exhibit
-from vorlib.exhibits.scene import at_station
+from vorlib.exhibits.scene import grips
 
 MEDIAN_MS, WORST_MS = 5.0, 16.0  # allowed for a step
 STEPS, WARMING_STEPS = 24, 3
@@ -111,7 +111,7 @@ def values(control: Number) -> Iterator[float]:
 
 def drags(exhibit: Exhibit, grab: str) -> Iterator[Callable[[], Any]]:
     """Yield drags round the place of the ring, which also move what is elsewhere."""
-    x, y = at_station.RING_CENTRE
+    x, y = grips.RING_CENTRE
     places = [
         (x + REACH * math.sin(i / 4.0), y - REACH * math.cos(i / 4.0))
         for i in range(WARMING_STEPS + STEPS + 1)

@@ -12,7 +12,7 @@ import pytest
 from lab import wait_for_value
 
 from vorlib.exhibits.position.indicator import IndicatorState, draw, sentence
-from vorlib.exhibits.scene.at_station import RING_CENTRE
+from vorlib.exhibits.scene.grips import RING_CENTRE
 from vorlib.views.drawing.theme import SCREEN
 from vorlib.views.plan.plan import Overlay, projection
 

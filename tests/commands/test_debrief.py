@@ -130,6 +130,37 @@ def test_a_refusal_names_the_option_that_mends_it(tmp_path, capsys):
         assert "altitude_ft)" not in error
 
 
+def test_the_option_named_is_the_one_that_mends_that_flight_and_that_fault(tmp_path, capsys):
+    def table(name, *rows):
+        path = tmp_path / name
+        path.write_text("\n".join(rows) + "\n", encoding="utf-8")
+        return path
+
+    day = table("day.csv", "time,lat,lon,alt_ft", "01/02/2026 09:00:00,46,-30,3000")
+    magnetic = table(
+        "magnetic.csv", "seconds,lat,lon,alt_ft,magnetic_heading_deg", "0,46,-30,3000,90"
+    )
+    two = table(
+        "two.csv",
+        "time,lat,lon,alt_ft",
+        *(
+            f"2026-06-0{day}T09:{minute:02}:00Z,{46 + minute / 50},-30,3000"
+            for day in (1, 3)
+            for minute in range(3)
+        ),
+    )
+    beside = (GPX, "--beside", two, "--beside-out", tmp_path / "both.pdf")
+    for arguments, named in (
+        ((day,), ["such as: --columns date_order=mdy"]),
+        ((magnetic,), ["such as: --columns magnetic_heading_deg=-"]),
+        ((two,), ["such as: --flight 1"]),
+        (beside, []),  # no option chooses among the flights of the other file
+    ):
+        status, _, error = debrief(capsys, *arguments, "--out", tmp_path / "debrief.pdf")
+        assert status == 1
+        assert [line for line in error.splitlines() if line.startswith("such as")] == named
+
+
 def test_an_output_is_never_an_input(tmp_path, capsys):
     track = tmp_path / "flight.gpx"
     track.write_bytes(GPX.read_bytes())

@@ -18,7 +18,7 @@ from vorlib.debrief.findings import LIMIT_DEG
 from vorlib.debrief.phases import FlightPhase
 from vorlib.debrief.recorded import HeadingSource, debrief_recording
 from vorlib.debrief.selection_estimate import Estimate
-from vorlib.debrief.wind_correction import wind_correction as correction_of
+from vorlib.debrief.wind.correction import wind_correction as correction_of
 from vorlib.tracks.example import example_flight
 from vorlib.tracks.selections import Selection
 from vorlib.views.drawing.thinning import corners

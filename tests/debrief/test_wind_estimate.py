@@ -13,7 +13,7 @@ from vorlib.aircraft.flight import Aircraft, Flight, advance, record, start
 from vorlib.aircraft.stretch import bank_toward
 from vorlib.aircraft.wind import CALM, Wind
 from vorlib.core.angles import difference_deg
-from vorlib.debrief.wind_estimate import estimate_wind
+from vorlib.debrief.wind.estimate import estimate_wind
 from vorlib.earth.geodesic import Position
 from vorlib.tracks.example import example_flight
 

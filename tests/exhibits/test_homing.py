@@ -96,10 +96,10 @@ def test_who_comes_within_half_a_mile_has_arrived(miss_nm, arrived):
 def test_the_groundspeed_is_that_of_the_triangle_at_the_heading_of_the_moment():
     exhibit = homing("PLX", radial_deg=270.0, wind_from_deg=180.0, wind_kt=50.0)
     assert "over the ground" not in exhibit.sentence
-    exhibit.set(watched="tracking", time_s=300.0)  # 50 kt square across of 100: cos 30 degrees
+    exhibit.set(pilot="tracking", time_s=300.0)  # 50 kt square across of 100: cos 30 degrees
     assert "at 87 knots over the ground" in exhibit.sentence
     speeds = [exhibit.state.groundspeed_kt]
-    exhibit.set(watched="homing")
+    exhibit.set(pilot="homing")
     for time_s in (60.0, 400.0, 800.0):  # the nose swings into the wind
         exhibit.set(time_s=time_s)
         speeds.append(exhibit.state.groundspeed_kt)

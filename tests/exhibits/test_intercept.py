@@ -3,7 +3,7 @@
 import re
 
 from vorlib.exhibits import intercept
-from vorlib.exhibits.maneuvers.intercept import notes
+from vorlib.exhibits.maneuvers.intercept_words import notes
 from vorlib.views.drawing.svg import to_svg
 from vorlib.views.drawing.theme import SCREEN
 

@@ -14,14 +14,8 @@ from vorlib.exhibits.learner.predict import Prediction
 from vorlib.exhibits.learner.predictions import PredictionText
 from vorlib.exhibits.position.hidden_position import HiddenPositionState as Hidden
 from vorlib.exhibits.position.hidden_position import mark_direction, mark_radial
-from vorlib.exhibits.scene.at_station import (
-    FARTHEST_NM,
-    RING_CENTRE,
-    AtStation,
-    drag_aircraft,
-    step_aircraft,
-    turn_ring,
-)
+from vorlib.exhibits.scene.at_station import FARTHEST_NM, AtStation
+from vorlib.exhibits.scene.grips import AIRCRAFT, RING_CENTRE, turn_ring
 from vorlib.stations.archipelago import STATIONS
 from vorlib.views.drawing.svg import to_svg
 from vorlib.views.drawing.theme import PROJECTOR, SCREEN
@@ -46,7 +40,7 @@ def test_the_aircraft_follows_the_hand(radial, distance, right, down, theme):
     state = AtStation(radial_deg=radial, distance_nm=distance)
     layout = projection(state.plan_scene(Overlay.NONE), theme)
     x, y = layout.to_xy(state.there)
-    changes = drag_aircraft(state, Drag("aircraft", 0.0, 0.0, right, down), theme)
+    changes = AIRCRAFT.dragged(state, Drag("aircraft", 0.0, 0.0, right, down), theme)
     new_x, new_y = layout.to_xy(AtStation(**{"radial_deg": radial, **changes}).there)
     # a tenth of a degree at 45 NM is 0.04 NM to either side
     assert abs(new_x - (x + right)) < 0.6
@@ -56,12 +50,12 @@ def test_the_aircraft_follows_the_hand(radial, distance, right, down, theme):
 def test_overhead_the_station_the_last_radial_stays():
     state = AtStation(radial_deg=180.0 + 9.0, distance_nm=1.0)  # due south of Quillon
     up = projection(state.plan_scene(Overlay.NONE), SCREEN).units_per_nm
-    assert drag_aircraft(state, Drag("aircraft", 0, 0, 0, -up), SCREEN) == {"distance_nm": 0.0}
+    assert AIRCRAFT.dragged(state, Drag("aircraft", 0, 0, 0, -up), SCREEN) == {"distance_nm": 0.0}
 
 
 def test_arrow_up_moves_the_aircraft_north():
     state = AtStation(radial_deg=9.0, distance_nm=10.0)  # due north of Quillon
-    changes = step_aircraft(state, Steps("aircraft", 0, 10))
+    changes = AIRCRAFT.stepped(state, Steps("aircraft", 0, 10))
     assert changes["distance_nm"] > 10.0
     assert changes["radial_deg"] == 9.0
 
@@ -547,7 +541,7 @@ def test_an_aircraft_far_from_the_station_tuned_is_on_the_map_and_within_its_con
     control = exhibit.control("distance_nm")
     assert control.slider.value == pytest.approx(distance_nm)
     assert control.read(distance_nm) == distance_nm
-    assert step_aircraft(exhibit.state, Steps("aircraft", 0, 0))["distance_nm"] == pytest.approx(
+    assert AIRCRAFT.stepped(exhibit.state, Steps("aircraft", 0, 0))["distance_nm"] == pytest.approx(
         distance_nm, abs=0.01
     )
 

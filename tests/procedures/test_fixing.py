@@ -10,7 +10,8 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 import vorlib as v
-from vorlib.procedures.fixing import fix, fixes_from_radial_and_other_dme, ground_distance_nm
+from vorlib.procedures.dme_fixing import fixes_from_radial_and_other_dme, ground_distance_nm
+from vorlib.procedures.fixing import fix
 
 QUILLON = v.Station("QLN", v.Position(46.0, -30.0), -9.0, 113.4, "Quillon", "H")
 EASTER = v.Station("ETR", v.Position(46.2, -29.0, 800.0), -12.0, 114.6, "Easter Head", "H")

@@ -54,7 +54,8 @@ SEEN, REACH = "tests/vor/test_receiver.py", "tests/vor/test_receiver.py tests/vo
 RECEIVER, COVERAGE = "vor/receiver.py", "vor/coverage.py"
 WIND, TURNS, FLIGHT = "aircraft/wind.py", "aircraft/turns.py", "aircraft/flight.py"
 LEAD, TRACK = "procedures/intercept.py", "procedures/tracking.py"
-FIX, AREAS = "procedures/fixing.py", "procedures/error_area.py"
+FIX, DME_FIX = "procedures/fixing.py", "procedures/dme_fixing.py"
+AREAS = "procedures/error_area.py"
 ORIENTATION, TIMES = "procedures/orientation.py", "procedures/timing.py"
 CHECKS, BUDGET = "receiver_check/check.py", "receiver_check/error_budget.py"
 GEODESIC, ELLIPSOID = "earth/geodesic.py", "earth/ellipsoid.py"
@@ -95,11 +96,11 @@ FAULTS = (
         "ABEAM_HALF_WIDTH_DEG = 3.15", SEEN,
     ),
     Fault(
-        "cone by altitude", RECEIVER, "cone_nm(above, ",
+        "cone by altitude", COVERAGE, "cone_nm(above, ",
         "cone_nm(altitude_ft + 0.0 * above, ", SEEN,
     ),
     Fault(
-        "service volume by altitude", RECEIVER, "served_nm(service, height)",
+        "service volume by altitude", COVERAGE, "served_nm(service, height)",
         "served_nm(service, altitude_ft)", SEEN,
     ),
     Fault(
@@ -116,11 +117,11 @@ FAULTS = (
         "(distance <= served) & heard", "distance <= served", SEEN,
     ),
     Fault(
-        "horizon without the antenna's elevation", RECEIVER,
+        "horizon without the antenna's elevation", COVERAGE,
         "sight_nm(altitude_ft, antenna_ft)", "sight_nm(altitude_ft, 0.0)", SEEN,
     ),
     Fault(
-        "horizon by height above the antenna", RECEIVER,
+        "horizon by height above the antenna", COVERAGE,
         "sight_nm(altitude_ft, ant", "sight_nm(height, ant", SEEN,
     ),
     Fault(
@@ -314,7 +315,7 @@ FAULTS = (
         TIMING,
     ),
     Fault(
-        "slant range taken for distance", FIX, "np.sqrt(slant * slant - height * height)",
+        "slant range taken for distance", DME_FIX, "np.sqrt(slant * slant - height * height)",
         "np.sqrt(slant * slant - 0.0 * height)", FIXING,
     ),
     Fault(

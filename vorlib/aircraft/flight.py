@@ -32,8 +32,8 @@ MATRIX = (
     (5 / 36 + ROOT_15 / 30, 2 / 9 + ROOT_15 / 15, 5 / 36),
 )
 
-# The longest piece integrated at once. Together they keep the error of an hour below a millimetre.
-LONGEST_PIECE_S = 120.0
+# The longest segment integrated at once. Together they hold the error of an hour below 1 mm.
+LONGEST_SEGMENT_S = 120.0
 LARGEST_TURN_DEG = 10.0
 
 HIGHEST_LATITUDE_DEG = 89.0  # beyond it a heading changes faster than an aircraft can follow
@@ -112,28 +112,28 @@ def advance(
     target = max(-limit, min(limit, float(finite("bank_deg", bank_deg))))
     speed = aircraft.true_airspeed_kt * METRES_PER_SECOND_PER_KNOT
     while left > 1e-9:
-        piece_s, roll = min(left, LONGEST_PIECE_S), 0.0
+        segment_s, roll = min(left, LONGEST_SEGMENT_S), 0.0
         if state.bank_deg != target:
             roll = math.copysign(aircraft.roll_rate_deg_s, target - state.bank_deg)
-            piece_s = min(piece_s, (target - state.bank_deg) / roll)
+            segment_s = min(segment_s, (target - state.bank_deg) / roll)
         steepest = math.radians(max(abs(state.bank_deg), abs(target)))
         fastest_deg_s = math.degrees(STANDARD_GRAVITY_M_S2 / speed * math.tan(steepest))
-        if fastest_deg_s * piece_s > LARGEST_TURN_DEG:
-            piece_s = LARGEST_TURN_DEG / fastest_deg_s
-        piece_s = min(piece_s, wind.seconds_at(state.altitude_ft, state.climb_ft_min))
-        middle_ft = state.altitude_ft + state.climb_ft_min * piece_s / 120.0
-        bank_end = state.bank_deg + roll * piece_s
+        if fastest_deg_s * segment_s > LARGEST_TURN_DEG:
+            segment_s = LARGEST_TURN_DEG / fastest_deg_s
+        segment_s = min(segment_s, wind.seconds_at(state.altitude_ft, state.climb_ft_min))
+        middle_ft = state.altitude_ft + state.climb_ft_min * segment_s / 120.0
+        bank_end = state.bank_deg + roll * segment_s
         if abs(bank_end - target) < 1e-9:
             bank_end = target
-        state = _piece(state, speed, bank_end, piece_s, wind.at(middle_ft))
-        left -= piece_s
+        state = _segment(state, speed, bank_end, segment_s, wind.at(middle_ft))
+        left -= segment_s
     return state
 
 
-def _piece(
+def _segment(
     state: FlightState, speed: float, bank_end: float, seconds: float, wind: Wind
 ) -> FlightState:
-    """Integrate a piece of steady roll: speed in m/s, heading exact, position by collocation."""
+    """Integrate a segment of steady roll: speed in m/s, heading exact, position by collocation."""
     heading, turned = math.radians(state.true_heading_deg), _turn(state, speed, bank_end, seconds)
     wind_north, wind_east = wind.toward_m_s
     ways = [heading + turned(node) for node in NODES]
@@ -141,7 +141,7 @@ def _piece(
     east = [speed * math.sin(way) + wind_east for way in ways]
     lat = math.radians(state.lat_deg)
     radii = [radii_m(lat)] * 3
-    for _ in range(2):  # the radius hardly changes along a piece: twice is exact
+    for _ in range(2):  # the radius hardly changes along a segment: twice is exact
         rates = [v / meridian_m for v, (meridian_m, _) in zip(north, radii, strict=True)]
         radii = [radii_m(lat + seconds * _dot(row, rates)) for row in MATRIX]
     rates = [v / meridian_m for v, (meridian_m, _) in zip(north, radii, strict=True)]
@@ -167,7 +167,7 @@ def _piece(
 def _turn(
     state: FlightState, speed: float, bank_end: float, seconds: float
 ) -> Callable[[float], float]:
-    """Radians turned after a share of a piece in which the bank moves steadily to its end."""
+    """Radians turned after a share of a segment in which the bank moves steadily to its end."""
     bank, end = math.radians(state.bank_deg), math.radians(bank_end)
     pull = STANDARD_GRAVITY_M_S2 / speed
     if bank == end:

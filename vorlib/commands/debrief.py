@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import argparse
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -18,11 +20,13 @@ __all__ = ["add_parser", "run"]
 
 OF_A_TRACK = ("stations", "selections", "columns", "flight", "altitude", "airspeed", "variation")
 AT_THE_HEAD = ("student", "instructor", "aircraft", "lesson")
-# The option for an argument of the reader, as it may be given.
-OPTIONS = {
-    "altitude_ft": "--altitude 5500",
+# The option for an argument of the reader, as it may be given; the first holds for both flights.
+ALTITUDE = {"altitude_ft": "--altitude 5500"}
+OPTIONS = ALTITUDE | {
     "number": "--flight 1",
     "columns": "--columns time=UTC,lat_deg=Latitude,lon_deg=Longitude,altitude=Height",
+    "date_order": "--columns date_order=mdy",
+    "magnetic_heading_deg": "--columns magnetic_heading_deg=-",
 }
 
 
@@ -89,11 +93,10 @@ def run(options: argparse.Namespace) -> None:
 
     size = page_size(options.paper)
     _check_files(options)
-    try:
+    with _mended_by(OPTIONS):
         found = _debriefed(options)
+    with _mended_by(ALTITUDE):
         other = _beside(options)
-    except ArgumentError as error:
-        raise ArgumentError(_with_option(error), argument=error.argument) from error
     made, coasts = found.debrief, ISLANDS if found.stations is None else ()
     name = options.track.name if options.track else "the example flight"
     notes, plan = _notes(options), _plan(options)
@@ -167,10 +170,15 @@ def _beside(options: argparse.Namespace) -> DebriefedFile | None:
     )
 
 
-def _with_option(error: ArgumentError) -> str:
-    """A refusal, with the option that can mend it if there is one."""
-    option = OPTIONS.get(error.argument)
-    return str(error) if option is None else f"{error}\nsuch as: {option}"
+@contextmanager
+def _mended_by(options: Mapping[str, str]) -> Iterator[None]:
+    """Name in a refusal the option that can mend it, if one of these can."""
+    try:
+        yield
+    except ArgumentError as error:
+        option = options.get(error.argument)
+        words = str(error) if option is None else f"{error}\nsuch as: {option}"
+        raise ArgumentError(words, argument=error.argument) from error
 
 
 def _debriefed(options: argparse.Namespace) -> DebriefedFile:

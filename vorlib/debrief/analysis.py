@@ -15,7 +15,7 @@ from numpy.typing import ArrayLike
 
 from vorlib.aircraft.flight import Flight
 from vorlib.aircraft.ground_track import BoolArray, IntArray, runs
-from vorlib.core.angles import difference_deg, wrap_360
+from vorlib.core.angles import wrap_360
 from vorlib.core.arguments import FloatArray
 from vorlib.debrief.findings import (
     CROSSED_DOTS,
@@ -23,34 +23,28 @@ from vorlib.debrief.findings import (
     SHORTEST_PHASE_S,
     SHORTEST_S,
     Intercepted,
-    Passage,
     Phase,
     Unassured,
 )
 from vorlib.debrief.habits.search import habits, homing
-from vorlib.debrief.habits.turns import LEAST_TURN_DEG, corrections, wrong_turns
+from vorlib.debrief.habits.turns import corrections, wrong_turns
 from vorlib.debrief.indicator_history import (
     ESTABLISHED_DOTS,
-    ESTABLISHED_TRACK_DEG,
     IndicatorHistory,
     indicator_history,
 )
+from vorlib.debrief.passages import passages
 from vorlib.debrief.summary import Debrief
-from vorlib.vor.receiver import DEG_PER_DOT, DOTS_FULL_SCALE, FULL_SCALE_DEG, Flag, Reason
+from vorlib.vor.receiver import DEG_PER_DOT, DOTS_FULL_SCALE, FULL_SCALE_DEG, Flag
 from vorlib.vor.station import Station
 
 __all__ = ["Debrief", "debrief", "debrief_history"]
 
 PARALLEL_DEG = 5.0  # a track so near the course line follows it
 JUST_SELECTED_S = 10.0  # a line crossed so soon after its course was selected was not met yet
-ABEAM_NM = 3.0  # a station farther away is passed by nobody who flies its course
 OVERSHOT_S = 180.0  # how long after the line was met its overshoot may last
 ROLLED_OUT_S = 60.0  # and how long after the track is along the line
-NEAREST_S = 60.0  # how long before or after the flag reverses the station may be nearest
-ACTED_S = 120.0  # how long after a passage a new course still belongs to it
 SURE_JITTERS = 3.0  # a place is surely off the line by so many times what it may jump about
-ACROSS_DEG = 60.0  # who leaves a cone on a radial so far from that of entering has passed through
-BEFORE_PASSAGE_S = 30.0  # how long before a passage the heading should be held
 
 
 def debrief(
@@ -125,7 +119,7 @@ def debrief_history(
         intercepts=tuple(_intercepts(seen, into)),
         corrections=corrections(seen),
         phases=tuple(_phases(seen, into, apart)),
-        passages=tuple(_passages(seen)),
+        passages=tuple(passages(seen)),
         wrong_turns=tuple(wrong_turns(seen)),
         unassured=tuple(_unassured(seen)),
     )
@@ -140,8 +134,8 @@ def _crossings(seen: IndicatorHistory, jitter_nm: float) -> IntArray:
     off_nm = seen.distance_nm * np.sin(np.radians(abs(seen.deviation_deg)))
     sure = (abs(seen.dots) > CROSSED_DOTS) & (off_nm > SURE_JITTERS * jitter_nm)
     off = np.flatnonzero(sure & (seen.flag != Flag.OFF))
-    side, stretch = np.sign(seen.dots[off]), seen.stretch[off]
-    crossed: IntArray = off[1:][(side[1:] != side[:-1]) & (stretch[1:] == stretch[:-1])]
+    side, leg = np.sign(seen.dots[off]), seen.leg[off]
+    crossed: IntArray = off[1:][(side[1:] != side[:-1]) & (leg[1:] == leg[:-1])]
     return crossed
 
 
@@ -165,7 +159,7 @@ def _intercepts(seen: IndicatorHistory, crossings: IntArray) -> Iterator[Interce
         if crossed.size and not np.any(parallel[begin : crossed[0]]):
             met, back = int(crossed[0]), int(crossed[1]) if crossed.size > 1 else end
             back = min(back, _turned_along(seen, met))
-            past = met + np.flatnonzero(seen.stretch[met:back] == seen.stretch[met])
+            past = met + np.flatnonzero(seen.leg[met:back] == seen.leg[met])
             worst = int(past[np.argmax(off_nm[past])])
         past_deg = float(off[worst]) if worst >= 0 else 0.0
         yield Intercepted(
@@ -192,7 +186,7 @@ def _turned_along(seen: IndicatorHistory, met: int) -> int:
 
 def _phases(seen: IndicatorHistory, crossings: IntArray, apart: BoolArray) -> Iterator[Phase]:
     tracking = seen.tracking & ~apart
-    for begin, end in runs(np.where(tracking, seen.stretch, -1)):
+    for begin, end in runs(np.where(tracking, seen.leg, -1)):
         begin_s, end_s = float(seen.time_s[begin]), float(seen.time_s[end - 1])
         if not tracking[begin] or end_s - begin_s < SHORTEST_PHASE_S:
             continue
@@ -225,54 +219,6 @@ def _about_s(time_s: FloatArray) -> FloatArray:
     half = np.diff(time_s) / 2.0
     about: FloatArray = np.append(half, 0.0) + np.append(0.0, half)
     return about
-
-
-def _passages(seen: IndicatorHistory) -> Iterator[Passage]:
-    shown = np.flatnonzero(seen.flag != Flag.OFF)
-    befores, afters = shown[:-1], shown[1:]
-    reversed_ = (seen.flag[befores] == Flag.TO) & (seen.flag[afters] == Flag.FROM)
-    turned_deg = abs(difference_deg(seen.radial_deg[afters], seen.radial_deg[befores]))
-    # Over the station whatever was selected: with the course that leads back FROM turns to TO.
-    across = (afters - befores > 1) & (turned_deg > ACROSS_DEG)
-    heading = np.unwrap(seen.heading_deg, period=360.0)
-    some = reversed_ | across
-    for last, first, over in zip(befores[some], afters[some], across[some], strict=True):
-        between = seen.reason[last + 1 : first]
-        overhead = bool(np.any(between == Reason.CONE))
-        turned_ring = seen.course_deg[last] != seen.course_deg[first]
-        elsewhere = not np.all(np.isin(between, (Reason.CONE, Reason.ABEAM)))
-        retuned = seen.tuned_number[last] != seen.tuned_number[first]
-        same = seen.segment == seen.segment[first]
-        flags = Flag(int(seen.flag[last])), Flag(int(seen.flag[first]))
-        along = overhead or (
-            seen.line_angle_deg[first] <= ESTABLISHED_TRACK_DEG
-            and seen.distance_nm[last] <= ABEAM_NM
-        )
-        abeam = flags == (Flag.TO, Flag.FROM) and not turned_ring and along
-        if retuned or elsewhere or not (abeam or (overhead and over)) or not same[last]:
-            continue
-        time_s = float(seen.time_s[first])
-        before = same & (seen.time_s >= time_s - BEFORE_PASSAGE_S) & (seen.time_s <= time_s)
-        after = same & (seen.time_s >= seen.time_s[last]) & (seen.time_s <= time_s + ACTED_S)
-        moved_deg = abs(difference_deg(seen.course_deg[after], seen.course_deg[last]))
-        acted = seen.time_s[after][moved_deg >= LEAST_TURN_DEG] - time_s
-        about = np.flatnonzero(
-            (seen.segment == seen.segment[first])
-            & (seen.tuned_number == seen.tuned_number[first])
-            & (seen.time_s >= seen.time_s[last] - NEAREST_S)
-            & (seen.time_s <= time_s + NEAREST_S)
-        )
-        nearest = int(about[np.argmin(seen.distance_nm[about])])
-        yield Passage(
-            station_name=seen.tuned[first].name,
-            time_s=time_s,
-            nearest_s=float(seen.time_s[nearest]),
-            distance_nm=float(seen.distance_nm[nearest]),
-            overhead=overhead,
-            flags=flags,
-            heading_swing_deg=float(np.ptp(heading[before])),
-            course_changed_s=float(acted[0]) if acted.size else None,
-        )
 
 
 def _unassured(seen: IndicatorHistory) -> Iterator[Unassured]:

@@ -24,6 +24,7 @@ __all__ = [
     "SHORTEST_S",
     "Found",
     "Intercepted",
+    "Lasting",
     "Passage",
     "Phase",
     "Unassured",
@@ -57,8 +58,25 @@ class Found(Protocol):
         """What it was, in a sentence or two."""
 
 
+class Lasting:
+    """Something found that lasted from one moment to another."""
+
+    begin_s: float
+    end_s: float
+
+    @property
+    def at_s(self) -> float:
+        """When it began."""
+        return self.begin_s
+
+    @property
+    def span_words(self) -> str:
+        """From when to when."""
+        return f"From {spoken_time(self.begin_s)} to {spoken_time(self.end_s)}"
+
+
 @dataclass(frozen=True)
-class Phase:
+class Phase(Lasting):
     """A time of tracking one course with one flag, the needle off its stops.
 
     Attributes
@@ -94,11 +112,6 @@ class Phase:
     crossings: int
 
     @property
-    def at_s(self) -> float:
-        """When it began."""
-        return self.begin_s
-
-    @property
     def words(self) -> str:
         """The phase in a sentence."""
         return (
@@ -122,8 +135,7 @@ class Phase:
     def _tracked(self) -> str:
         wanted = format_direction(self.course_deg + 180.0 * (self.flag == Flag.TO))
         way = "inbound" if self.flag == Flag.TO else "outbound"
-        begin, end = spoken_time(self.begin_s), spoken_time(self.end_s)
-        return f"From {begin} to {end} you tracked the {wanted} radial of {self.station_name} {way}"
+        return f"{self.span_words} you tracked the {wanted} radial of {self.station_name} {way}"
 
 
 @dataclass(frozen=True)
@@ -257,7 +269,7 @@ class WrongTurn:
 
 
 @dataclass(frozen=True)
-class Unassured:
+class Unassured(Lasting):
     """A time outside a station's service volume, flag and needle live but promised by nobody."""
 
     station_name: str
@@ -265,15 +277,9 @@ class Unassured:
     end_s: float
 
     @property
-    def at_s(self) -> float:
-        """When it began."""
-        return self.begin_s
-
-    @property
     def words(self) -> str:
         """The time in a sentence."""
-        begin, end = spoken_time(self.begin_s), spoken_time(self.end_s)
         return (
-            f"From {begin} to {end} you were outside the service volume of {self.station_name}: "
+            f"{self.span_words} you were outside the service volume of {self.station_name}: "
             "flag and needle may well have lived on, but nobody promises them there."
         )

@@ -120,8 +120,8 @@ class IndicatorHistory:
         return numbered(self.tuned_number, self.course_deg, self.segment, self.judged)
 
     @cached_property
-    def stretch(self) -> IntArray:
-        """Number of the stretch of one selection and one flag."""
+    def leg(self) -> IntArray:
+        """Number of the leg: of one selection and one flag."""
         return numbered(self.selection, self.flag)
 
     @cached_property

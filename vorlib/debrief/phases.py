@@ -59,7 +59,7 @@ def phases_at(seen: IndicatorHistory, found: Debrief, air: Airborne | None = Non
     phase[turning] = FlightPhase.TURN
     for begin, end in _interceptions(seen, found, turning):
         phase[begin:end] = FlightPhase.INTERCEPTING
-    for begin, end in runs(np.where(seen.tracking, seen.stretch, -1)):
+    for begin, end in runs(np.where(seen.tracking, seen.leg, -1)):
         if seen.tracking[begin] and seen.time_s[end - 1] - seen.time_s[begin] >= SHORTEST_PHASE_S:
             phase[begin:end] = FlightPhase.TRACKING
     for passed in found.passages:

@@ -34,8 +34,8 @@ from vorlib.debrief.navigating import navigating
 from vorlib.debrief.phases import Span, phases_at, spans
 from vorlib.debrief.selection_estimate import Estimate
 from vorlib.debrief.summary import Debrief
-from vorlib.debrief.wind_correction import HeadingSource, WindCorrection, wind_correction
-from vorlib.debrief.wind_estimate import WindEstimate, air_heading_deg, estimate_wind
+from vorlib.debrief.wind.correction import HeadingSource, WindCorrection, wind_correction
+from vorlib.debrief.wind.estimate import WindEstimate, air_heading_deg, estimate_wind
 from vorlib.tracks.selections import Selection, check_belong, selected_at
 from vorlib.vor.receiver import Flag, Reason
 

@@ -45,6 +45,14 @@ def shortened(text: str, longest: int) -> str:
     return text if len(text) <= longest else f"{text[:half]} ... {text[-half:]}"
 
 
+def printable(words: str) -> str:
+    """Return words with a question mark for each sign that a line of text cannot show.
+
+    A file's name may hold a line break, or bytes that are no letters.
+    """
+    return "".join(sign if sign.isprintable() else "?" for sign in words)
+
+
 def read_text(source: Source, save_as: str = SAVE_AS) -> str:
     """Return the text of a file or stream, without a byte-order mark.
 

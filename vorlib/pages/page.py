@@ -14,7 +14,7 @@ from nbconvert.filters.markdown_mistune import IPythonRenderer, MarkdownWithMath
 from vorlib.core.caution import CAUTION
 from vorlib.io.notebooks import SAYS_AGAIN, START
 from vorlib.pages.course_folder import Part
-from vorlib.pages.standing import standings
+from vorlib.pages.progress import learners_progress
 
 __all__ = ["page_end", "page_start"]
 
@@ -58,7 +58,7 @@ def page_start(
         before=row[here - 1] if here else None,
         after=row[here + 1] if here + 1 < len(row) else None,
         blocks=_blocks(notebook),
-        standings=standings() if part.name == START else [],
+        learners=learners_progress() if part.name == START else [],
         base_url=base_url,
         pages_url=f"{base_url}voila/render/",
         lab_url=lab_url,

@@ -90,12 +90,12 @@ def _solution(number: int, question: Question, width: float) -> Block:
 
 
 def slips_of(question: Question) -> Iterator[tuple[str, str]]:
-    """Yield each foreseen mistake of a question and, in words, the answers that show it."""
+    """Yield each foreseen misconception of a question and, in words, the answers that show it."""
     for name in question.foreseen:
         shown = [
-            question.form.show(mistake.would_answer)
-            for mistake in question.misconceptions
-            if mistake.name == name
+            question.form.show(misconception.would_answer)
+            for misconception in question.misconceptions
+            if misconception.name == name
         ]
         if len(shown) > ANSWERS_NAMED:
             shown = [*shown[: ANSWERS_NAMED - 1], "another like them"]
@@ -107,18 +107,18 @@ def slips_of(question: Question) -> Iterator[tuple[str, str]]:
 
 def _slips(worksheet: Worksheet, sheet: Sheet) -> None:
     """Write every slip once: where it can show, why it is tempting, and what to ask."""
-    mistakes: dict[str, list[tuple[int, Misconception]]] = {}
+    misconceptions: dict[str, list[tuple[int, Misconception]]] = {}
     for number, question in enumerate(worksheet.questions, 1):
-        for mistake in question.misconceptions:
-            mistakes.setdefault(mistake.name, []).append((number, mistake))
+        for misconception in question.misconceptions:
+            misconceptions.setdefault(misconception.name, []).append((number, misconception))
     rows = [
         [
             name,
             ", ".join(str(number) for number in dict.fromkeys(number for number, _ in seen)),
-            _only([mistake.why_tempting for _, mistake in seen]),
-            _only([mistake.look_again for _, mistake in seen]),
+            _only([misconception.why_tempting for _, misconception in seen]),
+            _only([misconception.look_again for _, misconception in seen]),
         ]
-        for name, seen in sorted(mistakes.items(), key=lambda item: -len(dict(item[1])))
+        for name, seen in sorted(misconceptions.items(), key=lambda item: -len(dict(item[1])))
     ]
     columns = (
         Column("slip", 2.0),

@@ -11,6 +11,7 @@ from vorlib.debrief.findings import LIMIT_SOURCE, Phase
 from vorlib.debrief.recorded import HeadingSource, RecordedDebrief, WindCorrection
 from vorlib.debrief.report.in_order import Finding, findings_of
 from vorlib.debrief.report.planned import Compared
+from vorlib.io.text import printable
 from vorlib.paper.page import SMALL, Column, Sheet
 from vorlib.vor.receiver import DEG_PER_DOT, Flag
 
@@ -87,11 +88,7 @@ def who_table(sheet: Sheet, notes: Notes) -> None:
         "lesson": notes.lesson,
     }
     columns = [Column(name, 1.0) for name in cells]
-    sheet.table(columns, [[_printable(words) for words in cells.values()]], least_height=16.0)
-
-
-def _printable(words: str) -> str:
-    return "".join(letter if letter.isprintable() else "?" for letter in words)
+    sheet.table(columns, [[printable(words) for words in cells.values()]], least_height=16.0)
 
 
 def selection_table(sheet: Sheet, debrief: RecordedDebrief) -> None:

@@ -111,12 +111,12 @@ def _lines(debrief: RecordedDebrief, layout: StationProjection) -> Iterator[Item
         )
         ends = [layout.to_xy(place) for place in (station.position, far)]
         points = [(float(x), float(y)) for x, y in ends]
-        for piece in clip_polyline(points, BOX):
-            yield Polyline(piece, PRINT.ring, 0.8, (8.0, 3.0, 1.5, 3.0))
+        for segment in clip_polyline(points, BOX):
+            yield Polyline(segment, PRINT.ring, 0.8, (8.0, 3.0, 1.5, 3.0))
 
 
 def _track(debrief: RecordedDebrief, x: FloatArray, y: FloatArray) -> Iterator[Item]:
-    pieces: list[tuple[FlightPhase, tuple[Point, ...]]] = []
+    segments: list[tuple[FlightPhase, tuple[Point, ...]]] = []
     for span in debrief.spans:
         joined = span.end < x.size and debrief.seen.lasting_s[span.end - 1] > 0.0
         end = span.end + joined  # on to where the next one begins
@@ -125,13 +125,13 @@ def _track(debrief: RecordedDebrief, x: FloatArray, y: FloatArray) -> Iterator[I
         xs, ys = x[span.begin : end], y[span.begin : end]
         some = corners(xs, ys, WITHIN)
         points = list(zip(xs[some].tolist(), ys[some].tolist(), strict=True))
-        pieces += [(span.phase, piece) for piece in clip_polyline(points, BOX)]
-    for _, piece in pieces:
-        yield Polyline(piece, PRINT.paper, 7.0)  # lifts it off what lies below
-    for phase, piece in sorted(pieces, key=lambda one: one[0] is not FlightPhase.PASSAGE):
+        segments += [(span.phase, segment) for segment in clip_polyline(points, BOX)]
+    for _, segment in segments:
+        yield Polyline(segment, PRINT.paper, 7.0)  # lifts it off what lies below
+    for phase, segment in sorted(segments, key=lambda one: one[0] is not FlightPhase.PASSAGE):
         look = LOOKS[phase]
         ink = PRINT.track if look.strong else PRINT.ring
-        yield Polyline(piece, ink, look.width, look.dash)
+        yield Polyline(segment, ink, look.width, look.dash)
 
 
 def _marks(

@@ -13,20 +13,16 @@ from vorlib.core.angles import difference_deg
 from vorlib.core.arguments import ArgumentError, BoolArray, FloatArray, not_negative, positive
 from vorlib.core.units import FEET_PER_NM
 from vorlib.earth.geodesic import Position, Positions, shifted
+from vorlib.procedures.dme_fixing import ground_distance_nm
 from vorlib.procedures.error_area import CLOSE_ENOUGH_NM, Ellipse, ellipse_of_bands
-from vorlib.procedures.fixing import (
-    MAXIMUM_ROUNDS,
-    SAME_PLACE_NM,
-    cut_angle_deg,
-    ground_distance_nm,
-)
+from vorlib.procedures.fixing import MAXIMUM_ROUNDS, SAME_PLACE_NM, cut_angle_deg
 from vorlib.vor.station import Station
 
 # Fix tolerance of a DME, of the distance to its antenna. ICAO Doc 8168, volume I, part I, section
 # 2, chapter 2, 2.4.2 (read in a copy, edition not checked).
 DME_BOUND_NM, DME_BOUND_SHARE = 0.25, 0.0125
 
-ARC_POINTS = 13  # along each arc of an outline, near enough for straight pieces
+ARC_POINTS = 13  # along each arc of an outline, near enough for straight segments
 
 
 @overload

@@ -17,7 +17,8 @@ from vorlib.core.angles import difference_deg, fold_360
 from vorlib.core.arguments import FloatArray, positive
 from vorlib.earth.nearby import Nearby
 from vorlib.procedures.panel import FLAGS, Command, Panel, Panels, Passed, Patient, Pilot
-from vorlib.vor.receiver import Readings, Receiver, one_for_all
+from vorlib.vor.coverage import one_for_all
+from vorlib.vor.receiver import Readings, Receiver
 from vorlib.vor.station import Station
 
 # Looks worked out together: so many of the first command; of another as many as the last one has

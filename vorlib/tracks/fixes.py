@@ -73,20 +73,20 @@ def _reachable(flown: Points) -> BoolArray:
             f"{np.sum(leap):,} steps are faster than {fastest_kt:,.0f} kt, the first to line "
             f"{flown.line[np.argmax(leap) + 1]}: this is no flight of one aircraft"
         )
-    pieces = runs(np.concatenate([[0], np.cumsum(leap)]))
-    longest = max(range(len(pieces)), key=lambda i: pieces[i][1] - pieces[i][0])
+    segments = runs(np.concatenate([[0], np.cumsum(leap)]))
+    longest = max(range(len(segments)), key=lambda i: segments[i][1] - segments[i][0])
 
     def reached(here: int, there: int) -> bool:
         away_nm = float(inverse(lat[here], lon[here], lat[there], lon[there]).distance_nm)
         apart_s = abs(float(time_s[there] - time_s[here]))
         return away_nm / apart_s * SECONDS_PER_HOUR <= fastest_kt
 
-    last = pieces[longest][1] - 1
-    for begin, end in pieces[longest + 1 :]:
+    last = segments[longest][1] - 1
+    for begin, end in segments[longest + 1 :]:
         kept[begin:end] = reached(last, begin)
         last = end - 1 if kept[begin] else last
-    first = pieces[longest][0]
-    for begin, end in reversed(pieces[:longest]):
+    first = segments[longest][0]
+    for begin, end in reversed(segments[:longest]):
         kept[begin:end] = reached(first, end - 1)
         first = begin if kept[begin] else first
     return kept

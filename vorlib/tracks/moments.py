@@ -111,7 +111,7 @@ class Moments:
         if not order:
             raise ArgumentError(
                 f"{day!r} may be day or month first: declare date_order=mdy or date_order=dmy",
-                argument="columns",
+                argument="date_order",
             )
         if order == "mdy":
             return year, int(first), int(second)

@@ -52,9 +52,9 @@ class Points:
         return Points(*(getattr(self, column.name)[which] for column in fields(self)))
 
 
-def joined(pieces: Sequence[Points]) -> Points:
-    """Return pieces one after the other."""
-    columns = [[getattr(piece, column.name) for piece in pieces] for column in fields(Points)]
+def joined(segments: Sequence[Points]) -> Points:
+    """Return segments one after the other."""
+    columns = [[getattr(segment, column.name) for segment in segments] for column in fields(Points)]
     return Points(*(np.concatenate(column) for column in columns))
 
 

@@ -116,20 +116,20 @@ def _having(what: str, points: Points, has: NDArray[np.bool_], notes: list[str])
 
 def _flights(points: Points) -> list[Points]:
     """Cut points into flights, each in order of time; what overlaps in time stays apart."""
-    pieces: list[Points] = []
+    segments: list[Points] = []
     for track in np.unique(points.track):
         one = points.take(points.track == track)
         # By place too, so that of two points with one time it is always the same that stays.
         one = one.take(np.lexsort((one.altitude_ft, one.lon_deg, one.lat_deg, one.time_s)))
         cuts = np.flatnonzero(np.diff(one.time_s) > APART_S) + 1
-        pieces += [one.take(part) for part in np.split(np.arange(len(one)), cuts)]
+        segments += [one.take(part) for part in np.split(np.arange(len(one)), cuts)]
     flights: list[Points] = []
-    for piece in sorted(pieces, key=lambda piece: float(piece.time_s[0])):
-        silence = piece.time_s[0] - flights[-1].time_s[-1] if flights else np.inf
+    for segment in sorted(segments, key=lambda segment: float(segment.time_s[0])):
+        silence = segment.time_s[0] - flights[-1].time_s[-1] if flights else np.inf
         if 0.0 <= silence <= APART_S:
-            flights[-1] = joined([flights[-1], piece])
+            flights[-1] = joined([flights[-1], segment])
         else:
-            flights.append(piece)
+            flights.append(segment)
     return flights
 
 

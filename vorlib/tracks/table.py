@@ -109,8 +109,8 @@ def read_table(text: str, declared: Columns) -> Table:
             points.append(reader.point(cells))
             lines.append(line)
         except ValueError as error:
-            if isinstance(error, ArgumentError) and error.argument == "columns":
-                argument = "columns"
+            if isinstance(error, ArgumentError) and error.argument == "date_order":
+                argument = error.argument
             if not lines and not faults and not any(letter.isdigit() for letter in "".join(cells)):
                 continue  # units, below the names
             faults.append(f"line {line}: {error}")
@@ -131,7 +131,7 @@ def _points(rows: list[tuple[float, ...]], lines: list[int], dated: bool) -> Poi
             raise FileError(
                 "a magnetic heading needs the day, for the variation: declare "
                 "magnetic_heading_deg=- or a column with the date",
-                argument="columns",
+                argument="magnetic_heading_deg",
             )
         first = int(np.argmax(written))
         here = Position(float(lat[first]), float(lon[first]))
@@ -142,7 +142,7 @@ def _points(rows: list[tuple[float, ...]], lines: list[int], dated: bool) -> Poi
             raise FileError(
                 f"the variation that a magnetic heading needs is not known: {error}: declare "
                 "magnetic_heading_deg=- to leave it out",
-                argument="columns",
+                argument="magnetic_heading_deg",
             ) from None
         heading = np.where(written, magnetic + variation, heading)
     track, line = np.ones(len(lines), dtype=int), np.array(lines, dtype=int)

@@ -1,5 +1,6 @@
 """Where a station can be received: line of sight, service volume, cone of confusion."""
 
+from functools import lru_cache
 from typing import Any, NamedTuple, overload
 
 from numpy.typing import ArrayLike
@@ -146,3 +147,31 @@ def cone_nm(height_ft: Any, half_angle_deg: Any) -> Any:
     """Return what `cone_radius_nm` does, unchecked."""
     m = namespace(height_ft, half_angle_deg)
     return height_ft / FEET_PER_NM * m.tan(m.radians(half_angle_deg))
+
+
+def reaches_nm(
+    service: str, altitude_ft: Any, antenna_ft: float, cone_half_angle_deg: float
+) -> tuple[Any, Any, Any]:
+    """Return how far from a station it is promised, the cone reaches, and it can be seen."""
+    reaches = _reaches_of_one if isinstance(altitude_ft, float) else _reaches_nm
+    return reaches(service, altitude_ft, antenna_ft, cone_half_angle_deg)
+
+
+def _reaches_nm(
+    service: str, altitude_ft: Any, antenna_ft: float, cone_half_angle_deg: float
+) -> tuple[Any, Any, Any]:
+    height = altitude_ft - antenna_ft
+    above = namespace(height).maximum(height, 0.0)
+    cone = cone_nm(above, cone_half_angle_deg)
+    return served_nm(service, height), cone, sight_nm(altitude_ft, antenna_ft)
+
+
+_reaches_of_one = lru_cache(maxsize=256)(_reaches_nm)  # a flight mostly stays at its altitude
+
+
+def one_for_all(altitude_ft: Any) -> Any:
+    """Return a single altitude where all are the same, as in level flight: it costs less."""
+    if isinstance(altitude_ft, float) or not altitude_ft.size:
+        return altitude_ft
+    first = altitude_ft.flat[0]
+    return float(first) if (altitude_ft == first).all() else altitude_ft

@@ -4,7 +4,6 @@ The reading depends on where the aircraft is and on the selected course, never o
 """
 
 from dataclasses import dataclass
-from functools import lru_cache
 from typing import Any, Generic, overload
 
 import numpy as np
@@ -25,12 +24,7 @@ from vorlib.core.units import METRES_PER_NM, SECONDS_PER_HOUR
 from vorlib.earth.ellipsoid import SEMI_MAJOR_AXIS_M
 from vorlib.earth.geodesic import Position, Positions
 from vorlib.vor.bearing_errors import BearingErrors
-from vorlib.vor.coverage import (
-    CONE_HALF_ANGLE_DEG,
-    cone_nm,
-    served_nm,
-    sight_nm,
-)
+from vorlib.vor.coverage import CONE_HALF_ANGLE_DEG, one_for_all, reaches_nm
 from vorlib.vor.reading import NO_SIGNAL, OUTSIDE_VOLUME, Flag, Reading, Readings, Reason
 from vorlib.vor.station import Station
 
@@ -46,7 +40,6 @@ __all__ = [
     "Readings",
     "Reason",
     "Receiver",
-    "one_for_all",
 ]
 
 # A dot is 2 degrees: Pilot's Handbook (FAA-H-8083-25C), chapter 16, course deviation indicator
@@ -300,8 +293,8 @@ class Receiver(_Receiver[N]):
         return beside, deviation, dots
 
     def _reaches(self, station: Station, altitude: Any) -> tuple[Any, Any, Any]:
-        at = station.service, altitude, station.position.altitude_ft, self.cone_half_angle_deg
-        return _reaches_of_one(*at) if isinstance(altitude, float) else _reaches_nm(*at)
+        antenna_ft = station.position.altitude_ft
+        return reaches_nm(station.service, altitude, antenna_ft, self.cone_half_angle_deg)
 
 
 def _flag(station: Station, distance: Any, cone: Any, seen: Any, beside: Any) -> tuple[Any, Any]:
@@ -310,24 +303,3 @@ def _flag(station: Station, distance: Any, cone: Any, seen: Any, beside: Any) ->
     heard = (distance > cone) & (distance <= seen) & station.on_the_air
     shows = heard & (abs(beside - 90.0) > ABEAM_HALF_WIDTH_DEG)
     return heard, m.where(shows, m.where(beside < 90.0, _FROM, _TO), _OFF)
-
-
-def _reaches_nm(
-    service: str, altitude_ft: Any, antenna_ft: float, cone_half_angle_deg: float
-) -> tuple[Any, Any, Any]:
-    """Return how far from a station it is promised, the cone reaches, and it can be seen."""
-    height = altitude_ft - antenna_ft
-    above = namespace(height).maximum(height, 0.0)
-    cone = cone_nm(above, cone_half_angle_deg)
-    return served_nm(service, height), cone, sight_nm(altitude_ft, antenna_ft)
-
-
-_reaches_of_one = lru_cache(maxsize=256)(_reaches_nm)  # a flight mostly stays at its altitude
-
-
-def one_for_all(altitude_ft: Any) -> Any:
-    """Return a single altitude where all are the same, as in level flight: it costs less."""
-    if isinstance(altitude_ft, float) or not altitude_ft.size:
-        return altitude_ft
-    first = altitude_ft.flat[0]
-    return float(first) if (altitude_ft == first).all() else altitude_ft

@@ -294,7 +294,7 @@ def test_the_strip_chart_is_drawn_for_a_flight_and_not_for_each_moment(monkeypat
     assert drawn == []
     exhibit.set(chart=True)
     exhibit.set(time_s=100)
-    exhibit.set(watched="tracking")
+    exhibit.set(pilot="tracking")
     assert len(drawn) == 1
     exhibit.set(wind_kt=20)
     exhibit.set(projector=True)

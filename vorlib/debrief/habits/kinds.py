@@ -6,12 +6,13 @@ from dataclasses import dataclass
 
 from vorlib.core.angles import format_direction
 from vorlib.debrief.amounts import spoken_time, spoken_times
+from vorlib.debrief.findings import Lasting
 
 __all__ = ["FixPassed", "FlownThrough", "Homed", "NotIdentified", "ReverseFollowed"]
 
 
 @dataclass(frozen=True)
-class Homed:
+class Homed(Lasting):
     """A time of homing: the ring re-centered again and again, and the nose after it."""
 
     station_name: str
@@ -21,23 +22,18 @@ class Homed:
     courses_deg: tuple[float, float]
 
     @property
-    def at_s(self) -> float:
-        """When it began."""
-        return self.begin_s
-
-    @property
     def words(self) -> str:
         """The time in a sentence or two."""
         first, last = map(format_direction, self.courses_deg)
         return (
-            f"{_span(self)} you re-centered the ring {spoken_times(self.times)}, from {first} to "
-            f"{last}, and turned the nose after it: that is homing to {self.station_name}. To "
+            f"{self.span_words} you re-centered the ring {spoken_times(self.times)}, from {first} "
+            f"to {last}, and turned the nose after it: that is homing to {self.station_name}. To "
             "track, leave the ring and correct with the heading."
         )
 
 
 @dataclass(frozen=True)
-class ReverseFollowed:
+class ReverseFollowed(Lasting):
     """A time of flying against the selected course and turning toward the needle."""
 
     heading_deg: float
@@ -47,19 +43,15 @@ class ReverseFollowed:
     times: int
 
     @property
-    def at_s(self) -> float:
-        """When it began."""
-        return self.begin_s
-
-    @property
     def words(self) -> str:
         """The time in a sentence or two."""
         course, cure = format_direction(self.course_deg), format_direction(self.course_deg + 180.0)
         led = "and it led" if self.times == 1 else "and each time it led"
         return (
-            f"{_span(self)} you flew heading {format_direction(self.heading_deg)} with {course} "
-            f"selected: reverse sensing. You followed the needle {spoken_times(self.times)}, {led} "
-            f"away from the course line. Select {cure}, and read the needle again."
+            f"{self.span_words} you flew heading {format_direction(self.heading_deg)} with "
+            f"{course} selected: reverse sensing. You followed the needle "
+            f"{spoken_times(self.times)}, {led} away from the course line. Select {cure}, and read "
+            "the needle again."
         )
 
 
@@ -103,7 +95,7 @@ class FixPassed:
 
 
 @dataclass(frozen=True)
-class NotIdentified:
+class NotIdentified(Lasting):
     """A time for which a station was tuned and its ident not taken."""
 
     station_name: str
@@ -111,18 +103,9 @@ class NotIdentified:
     end_s: float
 
     @property
-    def at_s(self) -> float:
-        """When it began."""
-        return self.begin_s
-
-    @property
     def words(self) -> str:
         """The time in a sentence."""
         return (
-            f"{_span(self)} {self.station_name} was tuned and you did not take its ident: identify "
-            "it each time you tune it."
+            f"{self.span_words} {self.station_name} was tuned and you did not take its ident: "
+            "identify it each time you tune it."
         )
-
-
-def _span(finding: Homed | ReverseFollowed | NotIdentified) -> str:
-    return f"From {spoken_time(finding.begin_s)} to {spoken_time(finding.end_s)}"

@@ -127,7 +127,7 @@ def _reverse_followed(
 
 
 def _crossed(seen: IndicatorHistory, begin: int, end: int) -> IntArray:
-    """Return the moments of a stretch at which the needle comes to the other side."""
+    """Return the moments of a run at which the needle comes to the other side."""
     off = begin + np.flatnonzero(
         (abs(seen.dots[begin:end]) > CROSSED_DOTS) & (seen.flag[begin:end] != Flag.OFF)
     )

@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, TypeAlias, TypeVar
 
 from vorlib.core.arguments import ArgumentError
-from vorlib.exhibits.base.controls import Changes, Control
+from vorlib.exhibits.base.control import Changes, Control
 
 if TYPE_CHECKING:
     from _typeshed import DataclassInstance

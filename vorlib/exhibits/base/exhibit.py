@@ -13,7 +13,8 @@ from typing import TYPE_CHECKING, Any, Generic, TypeAlias, TypeVar
 import ipywidgets as widgets
 
 from vorlib.exhibits.base.changes import Answers, Changes, Remark, concerned, refused, resolve
-from vorlib.exhibits.base.controls import Control, Switch
+from vorlib.exhibits.base.control import Control
+from vorlib.exhibits.base.controls import Switch
 from vorlib.exhibits.base.page import CLASSES, Page
 from vorlib.exhibits.base.picture_widget import Drag, PictureWidget, Steps
 from vorlib.exhibits.base.saved import still, widget_view

@@ -11,7 +11,7 @@ from typing import Any, Generic, TypeVar
 
 import ipywidgets as widgets
 
-from vorlib.exhibits.base.controls import Changes, Control
+from vorlib.exhibits.base.control import Changes, Control
 from vorlib.io.text import FileError, Source
 
 __all__ = [

@@ -10,7 +10,8 @@ from typing import Any, Protocol
 import ipywidgets as widgets
 
 from vorlib.exhibits.base.clock import Clock
-from vorlib.exhibits.base.controls import ChoiceControl, Control, Number
+from vorlib.exhibits.base.control import Control
+from vorlib.exhibits.base.controls import ChoiceControl, Number
 from vorlib.exhibits.base.picture_widget import PictureWidget
 
 __all__ = ["SENTENCE_S", "SPEEDS", "STEP_S", "UNSEEN_S", "TimeSlider", "Transport"]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import io
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from functools import cached_property, lru_cache
 from importlib.resources import files
 
@@ -28,8 +28,10 @@ from vorlib.vor.station import Station
 
 __all__ = ["Case", "Loaded", "case_of", "example_rows", "rows_of"]
 
-# Fields, beside the file itself, whose controls can mend what is refused of it.
-BESIDE_THE_FILE = ("number", "columns", "altitude_ft")
+# The field, beside the file itself, whose control can mend what is refused of an argument.
+BESIDE_THE_FILE = {name: name for name in ("number", "columns", "altitude_ft")} | {
+    declared.name: "columns" for declared in fields(Columns)
+}
 
 
 @dataclass(frozen=True, eq=False)
@@ -170,7 +172,7 @@ def rows_of(selections: Sequence[Selection], recording: Recording) -> str:
 
 def _mended_by(error: ValueError) -> str:
     argument = error.argument if isinstance(error, ArgumentError) else ""
-    return argument if argument in BESIDE_THE_FILE else "track"
+    return BESIDE_THE_FILE.get(argument, "track")
 
 
 def _told(track: Opened[str] | None, error: ValueError) -> str:

@@ -9,7 +9,7 @@ from typing import Any
 
 import ipywidgets as widgets
 
-from vorlib.exhibits.base.controls import Control
+from vorlib.exhibits.base.control import Control
 from vorlib.exhibits.debrief.state import DebriefState
 from vorlib.io.text import FileError
 from vorlib.tracks.columns import (

@@ -8,7 +8,8 @@ from typing import Any
 import ipywidgets as widgets
 
 from vorlib.debrief.amounts import spoken_time
-from vorlib.exhibits.base.controls import Button, Control, Number
+from vorlib.exhibits.base.control import Control
+from vorlib.exhibits.base.controls import Button, Number
 from vorlib.exhibits.base.inputs import Note, paragraphs
 from vorlib.exhibits.debrief.state import DebriefState
 

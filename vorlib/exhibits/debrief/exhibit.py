@@ -13,7 +13,8 @@ import ipywidgets as widgets
 
 from vorlib.debrief.recorded import RecordedDebrief
 from vorlib.exhibits.base.changes import Remark
-from vorlib.exhibits.base.controls import ChoiceControl, Control, Number
+from vorlib.exhibits.base.control import Control
+from vorlib.exhibits.base.controls import ChoiceControl, Number
 from vorlib.exhibits.base.exhibit import Exhibit, Grip
 from vorlib.exhibits.base.inputs import FileEntry, Opened, Words, open_file
 from vorlib.exhibits.base.picture_widget import Drag, Steps

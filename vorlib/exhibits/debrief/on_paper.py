@@ -11,7 +11,8 @@ from vorlib.briefing.files import wind_from_words
 from vorlib.core.angles import format_direction
 from vorlib.debrief.report.planned import Plan
 from vorlib.debrief.report.seconds_table import seconds_csv
-from vorlib.exhibits.base.controls import Button, Control, Number
+from vorlib.exhibits.base.control import Control
+from vorlib.exhibits.base.controls import Button, Number
 from vorlib.exhibits.base.inputs import Words
 from vorlib.exhibits.debrief.controls import FASTEST_KT, HIGHEST_FT, SLOWEST_KT
 from vorlib.exhibits.debrief.state import DebriefState, Kept

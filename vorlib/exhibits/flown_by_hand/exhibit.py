@@ -8,13 +8,14 @@ from typing import Any
 from vorlib.aircraft.wind import Wind
 from vorlib.core.angles import difference_deg, format_direction, wrap_360
 from vorlib.debrief.amounts import spoken_time
-from vorlib.exhibits.base.controls import Changes, Control, Number, Switch
+from vorlib.exhibits.base.control import Changes, Control
+from vorlib.exhibits.base.controls import Number, Switch
 from vorlib.exhibits.base.exhibit import Grip
 from vorlib.exhibits.base.picture_widget import Drag, Steps
 from vorlib.exhibits.base.registry import exhibit
 from vorlib.exhibits.flown_by_hand.flight_exhibit import STEP_DEG, FlightExhibit, turned
 from vorlib.exhibits.flown_by_hand.hand_flight import STEEPEST_DEG, FlightTask, HandFlightState
-from vorlib.exhibits.scene import at_station
+from vorlib.exhibits.scene import at_station, grips
 from vorlib.exhibits.scene.wind_controls import (
     FASTEST_KT,
     SLOWEST_KT,
@@ -121,11 +122,11 @@ def _left_of_panel(state: HandFlightState) -> float:
 
 def _drag_heading(state: HandFlightState, drag: Drag, theme: Theme) -> Changes:
     x = _left_of_panel(state) + WIDTH + at_station.GAP + CENTRE[0]
-    return turned(state, at_station.turned_deg(drag, (x, CENTRE[1])))
+    return turned(state, grips.turned_deg(drag, (x, CENTRE[1])))
 
 
 def _drag_ring(state: HandFlightState, drag: Drag, theme: Theme) -> Changes:
-    turned_deg = at_station.turned_deg(drag, (_left_of_panel(state) + CENTRE[0], CENTRE[1]))
+    turned_deg = grips.turned_deg(drag, (_left_of_panel(state) + CENTRE[0], CENTRE[1]))
     return {"course_deg": float(wrap_360(round(state.course_deg - turned_deg)))}
 
 

@@ -13,7 +13,7 @@ from IPython.display import Image
 
 from vorlib.core.angles import wrap_360
 from vorlib.exhibits.base.changes import spoken_refusal
-from vorlib.exhibits.base.controls import Changes, Control
+from vorlib.exhibits.base.control import Changes, Control
 from vorlib.exhibits.base.exhibit import Exhibit, Grip
 from vorlib.exhibits.base.transport import STEP_S, Transport
 from vorlib.exhibits.flown_by_hand.debrief import chart, debriefing, told

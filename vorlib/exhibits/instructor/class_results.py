@@ -8,7 +8,8 @@ from typing import Any
 
 import ipywidgets as widgets
 
-from vorlib.exhibits.base.controls import Button, Changes, ChoiceControl, Switch
+from vorlib.exhibits.base.control import Changes
+from vorlib.exhibits.base.controls import Button, ChoiceControl, Switch
 from vorlib.exhibits.base.exhibit import Exhibit
 from vorlib.exhibits.base.inputs import Opened, Words, paragraphs
 from vorlib.exhibits.base.registry import exhibit

@@ -11,7 +11,8 @@ from functools import cached_property, lru_cache
 from pathlib import Path
 from typing import Any
 
-from vorlib.exhibits.base.controls import Button, Changes, ChoiceControl, Control
+from vorlib.exhibits.base.control import Changes, Control
+from vorlib.exhibits.base.controls import Button, ChoiceControl
 from vorlib.exhibits.base.exhibit import Exhibit
 from vorlib.exhibits.base.inputs import Words
 from vorlib.exhibits.base.registry import exhibit

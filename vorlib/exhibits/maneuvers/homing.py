@@ -54,7 +54,7 @@ class HomingState(Played, at_station.RoundStation):
         The wind, its direction magnetic.
     airspeed_kt
         True airspeed of both.
-    watched
+    pilot
         Whose indicator is shown: "homing" or "tracking".
     """
 
@@ -63,7 +63,7 @@ class HomingState(Played, at_station.RoundStation):
     wind_from_deg: float = 310.0
     wind_kt: float = 30.0
     airspeed_kt: float = 100.0
-    watched: str = "homing"
+    pilot: str = "homing"
 
     @property
     def course_deg(self) -> float:
@@ -114,7 +114,7 @@ class HomingState(Played, at_station.RoundStation):
 
     @property
     def groundspeed_kt(self) -> float:
-        """How fast the pilot watched goes over the ground at the moment shown."""
+        """How fast the pilot shown goes over the ground at the moment shown."""
         nose_deg = self.seen.at(self.shown_s).heading_deg
         wind = Wind(self.wind_from_deg, self.wind_kt)
         return float(track(nose_deg, self.airspeed_kt, wind).groundspeed_kt)
@@ -122,18 +122,18 @@ class HomingState(Played, at_station.RoundStation):
     @property
     def seen(self) -> Replay:
         """The flight whose indicator is shown."""
-        return dict(self.replays)[self.watched]
+        return dict(self.replays)[self.pilot]
 
 
 def draw(state: HomingState, theme: Theme) -> Picture:
-    """Return both tracks on the plan view, and the indicator of the pilot watched."""
+    """Return both tracks on the plan view, and the indicator of the pilot shown."""
     now = state.seen.at(state.shown_s)
     traces = tuple(
         Trace(
             name,
             replay.track(state.shown_s),
             dashed=name == "tracking",
-            heading_deg=None if name == state.watched else replay.at(state.shown_s).heading_deg,
+            heading_deg=None if name == state.pilot else replay.at(state.shown_s).heading_deg,
         )
         for name, replay in state.replays
     )
@@ -228,7 +228,7 @@ def _now(state: HomingState) -> str:
     distance_nm = float(now.reading.distance_nm)
     way = "past the station" if now.reading.flag == Flag.FROM else "to go"
     return (
-        f"After {clock_words(state.shown_s)} the {state.watched} pilot is on heading "
+        f"After {clock_words(state.shown_s)} the {state.pilot} pilot is on heading "
         f"{format_direction(now.heading_deg)} with {format_direction(now.course_deg)} selected, "
         f"at {state.groundspeed_kt:.0f} knots over the ground, {distance_nm:.1f} NM {way}."
     )
@@ -255,7 +255,7 @@ def homing(station: str = "QLN", **start: Any) -> Playback[HomingState]:
             at_station.radial_number(),
             Number("distance_nm", "Distance", "NM", CLEAR_OF_CONE_NM, FARTHEST_NM, 0.5, decimals=1),
             airspeed_number(),
-            ChoiceControl("watched", "Indicator of", {f"the {n} pilot": n for n in NAMES}),
+            ChoiceControl("pilot", "Indicator of", {f"the {n} pilot": n for n in NAMES}),
             at_station.range_choice(),
             at_station.station_choice().put_away(),
         ],

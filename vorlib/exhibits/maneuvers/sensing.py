@@ -14,7 +14,7 @@ from vorlib.exhibits.maneuvers.limits import CLEAR_OF_CONE_NM, FARTHEST_NM
 from vorlib.exhibits.maneuvers.sensing_flight import SensingCase, fly_sensing
 from vorlib.exhibits.replay.playback import Playback, Played
 from vorlib.exhibits.replay.replay import Replay, ReplayMoment, clock_words, off_line_nm
-from vorlib.exhibits.scene import at_station
+from vorlib.exhibits.scene import at_station, grips
 from vorlib.procedures.orientation import sensing_steps
 from vorlib.views.drawing.picture import Picture, beside
 from vorlib.views.drawing.theme import Theme
@@ -201,7 +201,7 @@ def sensing(station: str = "QLN", **start: Any) -> Playback[SensingState]:
             Button("reciprocal_at_s", "Leave the course as set", _never).put("transport"),
             Switch("enlarged", "Enlarge around the aircraft"),
         ],
-        {"aircraft": at_station.AIRCRAFT, "ring": at_station.RING},
+        {"aircraft": grips.AIRCRAFT, "ring": grips.RING},
     )
 
 

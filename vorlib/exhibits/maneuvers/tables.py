@@ -2,8 +2,8 @@
 
 from vorlib.exhibits.base.registry import offered
 from vorlib.exhibits.maneuvers.homing import HomingState
-from vorlib.exhibits.maneuvers.intercept import InterceptState
-from vorlib.exhibits.maneuvers.tracking import TrackingState
+from vorlib.exhibits.maneuvers.intercept_state import InterceptState
+from vorlib.exhibits.maneuvers.tracking_state import TrackingState
 from vorlib.procedures.intercept import Intercept, angle_for_distance_deg
 from vorlib.procedures.tracking import off_course_nm, off_course_rule_nm, one_in_sixty_deg
 

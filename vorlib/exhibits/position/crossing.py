@@ -22,10 +22,10 @@ from vorlib.exhibits.position.crossing_state import (
     CrossingState,
 )
 from vorlib.exhibits.replay.playback import Playback
-from vorlib.exhibits.scene import at_station
+from vorlib.exhibits.scene import at_station, grips
 from vorlib.views.drawing.picture import Group, Picture, above, beside
 from vorlib.views.drawing.scaling import resized
-from vorlib.views.drawing.theme import PROJECTOR, SCREEN, Theme
+from vorlib.views.drawing.theme import PROJECTOR, Theme
 from vorlib.views.flight.profile import ProfileScene, profile, profile_scale
 from vorlib.views.instrument.indicator import CENTRE, IndicatorScene, indicator
 from vorlib.views.instrument.indicator import WIDTH as INDICATOR_WIDTH
@@ -160,17 +160,9 @@ def _clamped(along_nm: float, offset_nm: float) -> Changes:
 def _moved(state: CrossingState, right: float, down: float, theme: Theme) -> Changes:
     """Move the aircraft on the plan view by picture units."""
     layout = projection(state.plan_scene(Overlay.NONE), theme)
-    radial_deg, distance_nm = at_station.moved_from(state, layout, right, down)
+    radial_deg, distance_nm = grips.moved_from(state, layout, right, down)
     off = math.radians(radial_deg - state.course_deg)
     return _clamped(distance_nm * math.cos(off), distance_nm * math.sin(off))
-
-
-def _drag(state: CrossingState, drag: Drag, theme: Theme) -> Changes:
-    return _moved(state, drag.x - drag.x0, drag.y - drag.y0, theme)
-
-
-def _step(state: CrossingState, steps: Steps) -> Changes:
-    return _moved(state, at_station.KEY_STEP * steps.right, -at_station.KEY_STEP * steps.up, SCREEN)
 
 
 def _from_the_side(along_nm: float, altitude_ft: float) -> Changes:
@@ -197,7 +189,7 @@ def _ring_centre(state: CrossingState, theme: Theme) -> tuple[float, float]:
     """Return where the middle of the course ring is on the picture."""
     x, y = CENTRE
     if state.view == "above":
-        return at_station.RING_CENTRE
+        return grips.RING_CENTRE
     if state.view == "side":
         return SIDE_ALONE[0] + at_station.GAP + x, y
     if theme is PROJECTOR:
@@ -208,7 +200,7 @@ def _ring_centre(state: CrossingState, theme: Theme) -> tuple[float, float]:
 
 
 def _turn_ring(state: CrossingState, drag: Drag, theme: Theme) -> Changes:
-    turned_deg = at_station.turned_deg(drag, _ring_centre(state, theme))
+    turned_deg = grips.turned_deg(drag, _ring_centre(state, theme))
     return {"course_deg": float(round(state.course_deg - turned_deg))}
 
 
@@ -240,9 +232,9 @@ def crossing(station: str = "QLN", **start: Any) -> Playback[CrossingState]:
         sentence,
         controls,
         {
-            "aircraft": Grip(_drag, _step),
+            "aircraft": grips.moved_by_hand(_moved),
             FROM_THE_SIDE: Grip(_drag_from_the_side, _step_from_the_side),
-            "ring": Grip(_turn_ring, at_station.step_ring, wheel=True),
+            "ring": Grip(_turn_ring, grips.step_ring, wheel=True),
         },
     )
     made.control("time_s").consequences = lambda state, time_s: {

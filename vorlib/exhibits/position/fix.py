@@ -5,12 +5,12 @@ from __future__ import annotations
 from typing import Any
 
 from vorlib.exhibits.base.controls import ChoiceControl, Number
-from vorlib.exhibits.base.exhibit import Exhibit, Grip
-from vorlib.exhibits.base.picture_widget import Drag, Steps
+from vorlib.exhibits.base.exhibit import Exhibit
 from vorlib.exhibits.base.registry import exhibit
-from vorlib.exhibits.position.fix_state import DME, EDGE_NM, METHODS, MIDDLE, RADIALS, FixState
+from vorlib.exhibits.position.fix_measured import DME, EDGE_NM, METHODS, MIDDLE, RADIALS
+from vorlib.exhibits.position.fix_state import FixState
 from vorlib.exhibits.position.fix_words import sentence
-from vorlib.exhibits.scene import at_station
+from vorlib.exhibits.scene import at_station, grips
 from vorlib.stations.archipelago import ISLANDS, STATIONS
 from vorlib.views.drawing.picture import Picture, beside
 from vorlib.views.drawing.theme import Theme
@@ -58,27 +58,17 @@ def draw(state: FixState, theme: Theme) -> Picture:
     return beside(fix_map(shown, theme), closeup(shown, theme), at_station.GAP)
 
 
-def _moved(state: FixState, east_nm: float, north_nm: float) -> Changes:
+def _moved(state: FixState, right: float, down: float, theme: Theme) -> Changes:
+    scale = map_projection(scene(state)).units_per_nm
+
     def held(value_nm: float) -> float:
         return round(min(max(value_nm, -EDGE_NM), EDGE_NM), 1)
 
     return {
-        "east_nm": held(state.east_nm + east_nm),
-        "north_nm": held(state.north_nm + north_nm),
+        "east_nm": held(state.east_nm + right / scale),
+        "north_nm": held(state.north_nm - down / scale),
         "dme_nm": None,
     }
-
-
-def _drag(state: FixState, drag: Drag, theme: Theme) -> Changes:
-    scale = map_projection(scene(state)).units_per_nm
-    return _moved(state, (drag.x - drag.x0) / scale, (drag.y0 - drag.y) / scale)
-
-
-def _step(state: FixState, steps: Steps) -> Changes:
-    scale = map_projection(scene(state)).units_per_nm
-    return _moved(
-        state, at_station.KEY_STEP * steps.right / scale, at_station.KEY_STEP * steps.up / scale
-    )
 
 
 class _OfDme(Number):
@@ -136,5 +126,5 @@ def fix(
                 "dme_good_to_nm", "DME good to", "NM", 0.05, 3.0, 0.05, decimals=2, optional=True
             ),
         ],
-        {"aircraft": Grip(_drag, _step)},
+        {"aircraft": grips.moved_by_hand(_moved)},
     )

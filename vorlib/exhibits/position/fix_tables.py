@@ -4,7 +4,7 @@ import math
 
 from vorlib.exhibits.base.registry import offered
 from vorlib.exhibits.position.fix_state import FixState
-from vorlib.procedures.fixing import ground_distance_nm
+from vorlib.procedures.dme_fixing import ground_distance_nm
 from vorlib.views.drawing.chart import Chart
 from vorlib.views.fix_scatter import Cloud, fix_scatter
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from vorlib.core.angles import compass_point, format_direction
 from vorlib.core.units import FEET_PER_NM
-from vorlib.exhibits.position.fix_state import DME, OTHER_DME, RADIALS, FixState
+from vorlib.exhibits.position.fix_measured import DME, OTHER_DME, RADIALS
+from vorlib.exhibits.position.fix_state import FixState
 from vorlib.procedures.error_area import NINETY_FIVE_PERCENT, Ellipse
 from vorlib.vor.receiver import Receiver
 from vorlib.vor.station import Station

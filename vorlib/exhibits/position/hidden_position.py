@@ -20,7 +20,7 @@ from vorlib.core.arguments import ArgumentError
 from vorlib.exhibits.base.controls import Button, ChoiceControl, Number
 from vorlib.exhibits.base.exhibit import Exhibit
 from vorlib.exhibits.base.registry import exhibit
-from vorlib.exhibits.scene import at_station
+from vorlib.exhibits.scene import at_station, grips
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.theme import Theme
 from vorlib.views.instrument.indicator import IndicatorScene
@@ -260,5 +260,5 @@ def hidden_position(
             Button("revealed", "Reveal and mark", _revealed),
             Button("seed", "Another position", _another),
         ],
-        {"ring": at_station.RING},
+        {"ring": grips.RING},
     )

@@ -9,7 +9,7 @@ from vorlib.core.angles import format_direction
 from vorlib.exhibits.base.controls import Switch
 from vorlib.exhibits.base.exhibit import Exhibit
 from vorlib.exhibits.base.registry import exhibit
-from vorlib.exhibits.scene import at_station
+from vorlib.exhibits.scene import at_station, grips
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.theme import Theme
 from vorlib.views.instrument.indicator import IndicatorScene
@@ -93,5 +93,5 @@ def indicator(station: str = "QLN", **start: Any) -> Exhibit[IndicatorState]:
             at_station.tuning().put_away(),
             Switch("on_the_air", "Station on the air"),
         ],
-        {"aircraft": at_station.AIRCRAFT, "ring": at_station.RING},
+        {"aircraft": grips.AIRCRAFT, "ring": grips.RING},
     )

@@ -12,7 +12,7 @@ from vorlib.earth.variation import variation_deg
 from vorlib.exhibits.base.controls import Number, Switch
 from vorlib.exhibits.base.exhibit import Exhibit
 from vorlib.exhibits.base.registry import exhibit
-from vorlib.exhibits.scene import at_station
+from vorlib.exhibits.scene import at_station, grips
 from vorlib.exhibits.scene.figures import FigureImage, figures
 from vorlib.stations.archipelago import DECLINATION_YEARS, TODAY
 from vorlib.views.drawing.picture import Picture, beside
@@ -186,5 +186,5 @@ def radials(station: str = "QLN", **start: Any) -> Exhibit[RadialsState]:
             Switch("radial", "Radial"),
             Switch("true_north", "True north, declination and variation"),
         ],
-        {"aircraft": at_station.AIRCRAFT},
+        {"aircraft": grips.AIRCRAFT},
     )

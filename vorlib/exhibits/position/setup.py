@@ -9,7 +9,7 @@ from vorlib.exhibits.base.controls import Number
 from vorlib.exhibits.base.exhibit import Exhibit, Grip
 from vorlib.exhibits.base.picture_widget import Drag, Steps
 from vorlib.exhibits.base.registry import exhibit
-from vorlib.exhibits.scene.at_station import turned_deg
+from vorlib.exhibits.scene.grips import turned_deg
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.theme import Theme
 from vorlib.views.instrument.indicator import CENTRE, IndicatorScene, indicator

@@ -12,11 +12,10 @@ from vorlib.aircraft.flight import Aircraft
 from vorlib.aircraft.wind import Wind
 from vorlib.core.angles import format_direction, reciprocal_deg, wrap_360
 from vorlib.exhibits.base.controls import ChoiceControl, Number
-from vorlib.exhibits.base.exhibit import Exhibit, Grip
-from vorlib.exhibits.base.picture_widget import Drag, Steps
+from vorlib.exhibits.base.exhibit import Exhibit
 from vorlib.exhibits.base.registry import exhibit
 from vorlib.exhibits.replay.replay import clock_words
-from vorlib.exhibits.scene import at_station
+from vorlib.exhibits.scene import at_station, grips
 from vorlib.exhibits.scene.figures import FigureImage, figures
 from vorlib.exhibits.scene.wind_controls import (
     FASTEST_KT,
@@ -28,7 +27,7 @@ from vorlib.exhibits.scene.wind_controls import (
 from vorlib.procedures.timed_runs import TimedRun, isosceles_run, timed_run
 from vorlib.stations.archipelago import AIRFIELDS, ISLANDS, STATIONS
 from vorlib.views.drawing.picture import Picture, beside
-from vorlib.views.drawing.theme import SCREEN, Theme
+from vorlib.views.drawing.theme import Theme
 from vorlib.views.plan.plan import Overlay, PlanScene, Trace, plan, projection
 from vorlib.vor.station import Station
 
@@ -223,18 +222,10 @@ def _how_right(error_percent: float) -> str:
 def _moved(state: TimingState, right: float, down: float, theme: Theme) -> Changes:
     """Move the start of the run by picture units: the station stays at the same side."""
     layout = projection(state.plan_scene, theme)
-    radial_deg, distance_nm = at_station.moved_from(state, layout, right, down)
+    radial_deg, distance_nm = grips.moved_from(state, layout, right, down)
     distance_nm = min(max(distance_nm, NEAREST_NM), FARTHEST_NM)
     heading_deg = float(wrap_360(radial_deg + 180.0 + state.left_deg))
     return {"distance_nm": round(distance_nm, 1), "heading_deg": float(round(heading_deg))}
-
-
-def _drag(state: TimingState, drag: Drag, theme: Theme) -> Changes:
-    return _moved(state, drag.x - drag.x0, drag.y - drag.y0, theme)
-
-
-def _step(state: TimingState, steps: Steps) -> Changes:
-    return _moved(state, at_station.KEY_STEP * steps.right, -at_station.KEY_STEP * steps.up, SCREEN)
 
 
 @exhibit(lesson="10", state=TimingState)
@@ -265,5 +256,5 @@ def timing(station: str = "QLN", **start: Any) -> Exhibit[TimingState]:
             wind_speed_number(STRONGEST_KT),
             at_station.station_choice().put_away(),
         ],
-        {"aircraft": Grip(_drag, _step)},
+        {"aircraft": grips.moved_by_hand(_moved)},
     )

@@ -20,7 +20,8 @@ from vorlib.exhibits.receiver_check.marking import (
     mark_error,
     mark_last_check,
 )
-from vorlib.exhibits.scene.at_station import GAP, turned_deg
+from vorlib.exhibits.scene.at_station import GAP
+from vorlib.exhibits.scene.grips import turned_deg
 from vorlib.receiver_check.check import LogEntry
 from vorlib.receiver_check.log import CheckLog, CheckLogError
 from vorlib.receiver_check.rules import RULES

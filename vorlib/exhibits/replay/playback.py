@@ -13,7 +13,8 @@ from typing import Any, TypeVar
 import ipywidgets as widgets
 
 from vorlib.exhibits.base.changes import Remark
-from vorlib.exhibits.base.controls import Control, Switch
+from vorlib.exhibits.base.control import Control
+from vorlib.exhibits.base.controls import Switch
 from vorlib.exhibits.base.exhibit import Exhibit, Grip
 from vorlib.exhibits.base.transport import STEP_S, Transport
 from vorlib.exhibits.replay.replay import Replay, ReplayMoment

@@ -1,4 +1,4 @@
-"""What exhibits about one station share: an aircraft somewhere round it, and a hand that moves it.
+"""What exhibits about one station share: an aircraft somewhere round it, and its controls.
 
 The place of the aircraft is kept as the radial and the distance that a reader sets.
 """
@@ -9,18 +9,15 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cached_property
-from typing import Any, Protocol
+from typing import Any
 
 from vorlib.earth.geodesic import Position, direct
 from vorlib.exhibits.base.controls import ChoiceControl, Number
-from vorlib.exhibits.base.exhibit import Grip
-from vorlib.exhibits.base.picture_widget import Drag, Steps
 from vorlib.stations.archipelago import AIRFIELDS, ISLANDS, STATIONS
 from vorlib.views.drawing.picture import Picture, beside
-from vorlib.views.drawing.theme import SCREEN, Theme
-from vorlib.views.instrument.indicator import CENTRE, IndicatorScene, indicator
-from vorlib.views.plan.plan import SIZE, Intended, Overlay, PlanScene, plan, projection
-from vorlib.views.plan.projection import StationProjection
+from vorlib.views.drawing.theme import Theme
+from vorlib.views.instrument.indicator import IndicatorScene, indicator
+from vorlib.views.plan.plan import Intended, Overlay, PlanScene, plan
 from vorlib.vor.coverage import cone_radius_nm, service_radius_nm
 from vorlib.vor.receiver import Reading, Receiver
 from vorlib.vor.station import Station
@@ -30,7 +27,6 @@ FARTHEST_NM = 60.0  # for a hand; tuning a station farther away leaves the aircr
 HIGHEST_FT = 18_000.0
 GAP = 16.0  # between plan and indicator, in picture units
 STATION_NAMES = {f"{s.name} {s.ident} {s.frequency_mhz:.2f}": i for i, s in STATIONS.items()}
-KEY_STEP = 2.0  # picture units one arrow key moves the aircraft
 
 Changes = dict[str, Any]
 
@@ -169,73 +165,6 @@ def range_showing_nm(distance_nm: float, least_nm: float) -> float:
 def plan_and_indicator(scene: PlanScene, shown: IndicatorScene, theme: Theme) -> Picture:
     """Return the plan view with the indicator to its right."""
     return beside(plan(scene, theme), indicator(shown, theme), GAP)
-
-
-class Placed(Protocol):
-    """Something on a radial of a station, at a distance."""
-
-    @property
-    def tuned(self) -> Station: ...
-    @property
-    def radial_deg(self) -> float: ...
-    @property
-    def distance_nm(self) -> float: ...
-
-
-def moved_from(
-    placed: Placed, layout: StationProjection, right: float, down: float
-) -> tuple[float, float]:
-    """Return the radial and the distance of a place some picture units from another."""
-    station = placed.tuned
-    azimuth_deg = placed.radial_deg + station.declination_deg
-    x, y = layout.polar_to_xy(azimuth_deg, placed.distance_nm)
-    line = station.inverse(layout.to_position(x + right, y + down))
-    return float(station.radial_of_azimuth_deg(line.true_azimuth_deg)), float(line.distance_nm)
-
-
-def _moved(state: RoundStation, right: float, down: float, theme: Theme) -> Changes:
-    """Return the radial and distance of a place some picture units from where the aircraft is."""
-    layout = projection(state.plan_scene(Overlay.NONE), theme)
-    radial_deg, distance_nm = moved_from(state, layout, right, down)
-    distance_nm = round(min(distance_nm, farthest_nm(state)), 2)
-    if distance_nm == 0.0:
-        return {"distance_nm": 0.0}  # overhead there is no radial: the last one stays
-    return {"radial_deg": round(radial_deg, 1), "distance_nm": distance_nm}
-
-
-def drag_aircraft(state: RoundStation, drag: Drag, theme: Theme) -> Changes:
-    """Move the aircraft as far as the hand has moved."""
-    return _moved(state, drag.x - drag.x0, drag.y - drag.y0, theme)
-
-
-def step_aircraft(state: RoundStation, steps: Steps) -> Changes:
-    """Move the aircraft across the map: right is east, up is north."""
-    return _moved(state, KEY_STEP * steps.right, -KEY_STEP * steps.up, SCREEN)
-
-
-def turned_deg(drag: Drag, centre: tuple[float, float]) -> float:
-    """Return how far a drag has turned about a point, clockwise positive."""
-    x, y = centre
-    begun = math.atan2(drag.x0 - x, y - drag.y0)
-    now = math.atan2(drag.x - x, y - drag.y)
-    return math.degrees(now - begun)
-
-
-RING_CENTRE = (SIZE + GAP + CENTRE[0], CENTRE[1])  # the indicator stands to the right of the plan
-
-
-def turn_ring(state: RoundStation, drag: Drag, theme: Theme) -> Changes:
-    """Turn the course ring with the hand: clockwise brings smaller figures to the index."""
-    return {"course_deg": float(round(state.course_deg - turned_deg(drag, RING_CENTRE)))}
-
-
-def step_ring(state: RoundStation, steps: Steps) -> Changes:
-    """Change the selected course by a degree for each step: right or up is more."""
-    return {"course_deg": state.course_deg + steps.right + steps.up}
-
-
-AIRCRAFT: Grip[RoundStation] = Grip(drag_aircraft, step_aircraft)
-RING: Grip[RoundStation] = Grip(turn_ring, step_ring, wheel=True)
 
 
 class Distance(Number):

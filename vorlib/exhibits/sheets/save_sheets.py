@@ -9,7 +9,7 @@ from typing import Any
 
 import ipywidgets as widgets
 
-from vorlib.exhibits.base.controls import Control
+from vorlib.exhibits.base.control import Control
 from vorlib.exhibits.base.inputs import Note, paragraphs
 
 __all__ = ["SaveSheets"]

@@ -230,7 +230,7 @@ def assess(number: int, planned: Planned, given: str, late: bool = False) -> Ite
     """Return a question of a check flight with the marking of what was answered, if anything."""
     question = planned.question
     marking = mark(question, given)
-    mistake = marking.misconception
+    misconception = marking.misconception
     return Item(
         number,
         planned.stage,
@@ -245,8 +245,8 @@ def assess(number: int, planned: Planned, given: str, late: bool = False) -> Ite
         question.worked,
         "not answered" if marking.verdict == "not understood" else marking.verdict,
         misconception=SEPARATOR.join(marking.names),
-        why_tempting=mistake.why_tempting if mistake else "",
-        look_again=mistake.look_again if mistake else "",
+        why_tempting=misconception.why_tempting if misconception else "",
+        look_again=misconception.look_again if misconception else "",
         foreseen=question.foreseen,
         late=late,
     )

@@ -37,8 +37,6 @@ class SavedCheckFlight:
         Number of the question that is on the page, from 1.
     paused, pauses
         Whether the clock stands still, and how often it has.
-    is_open
-        Whether it is under way: neither handed in nor set aside.
     given
         The answers in the order of the questions.
     """
@@ -50,7 +48,6 @@ class SavedCheckFlight:
     place: int
     paused: bool
     pauses: int
-    is_open: bool
     given: tuple[Given, ...]
 
     @property
@@ -96,8 +93,8 @@ def under_way(database: sqlite3.Connection) -> SavedCheckFlight | None:
 
 def load(database: sqlite3.Connection, number: int) -> SavedCheckFlight:
     """Return a check flight by its number."""
-    columns = "key, seed, begun_at, place, paused, pauses, state"
-    key, seed, begun_at, place, paused, pauses, state = database.execute(
+    columns = "key, seed, begun_at, place, paused, pauses"
+    key, seed, begun_at, place, paused, pauses = database.execute(
         f"SELECT {columns} FROM sitting WHERE number = ?", (number,)
     ).fetchone()
     rows = database.execute(
@@ -110,8 +107,7 @@ def load(database: sqlite3.Connection, number: int) -> SavedCheckFlight:
         for text, at, late, used_s in rows
     )
     begun = datetime.fromisoformat(begun_at)
-    is_open = state == "open"
-    return SavedCheckFlight(number, key, seed, begun, place, bool(paused), pauses, is_open, given)
+    return SavedCheckFlight(number, key, seed, begun, place, bool(paused), pauses, given)
 
 
 def is_as_drawn(database: sqlite3.Connection, session: SavedCheckFlight) -> bool:

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from pathlib import Path
 
+from vorlib.io.text import printable
 from vorlib.practice.record.exchange import Export, read_export
 from vorlib.practice.record.learner import file_name
 
@@ -55,7 +56,7 @@ def read_class(folder: str | Path) -> ClassRecords:
         try:
             export = _read(path)
         except (ValueError, OSError) as error:
-            left_out.append(FileLeftOut(_one_line(path.name), _one_line(_reason(path, error))))
+            left_out.append(FileLeftOut(printable(path.name), printable(_reason(path, error))))
         else:
             exports.setdefault(file_name(export.learner), []).append(export)
     learners = sorted(map(_together, exports.values()), key=lambda e: e.learner.casefold())
@@ -71,14 +72,6 @@ def _read(path: Path) -> Export:
 def _reason(path: Path, error: Exception) -> str:
     """Return what is wrong with a file, without its name in front."""
     return str(error).removeprefix(f"{path.name}: ")
-
-
-def _one_line(words: str) -> str:
-    """Return words with a question mark for each sign that a line of text cannot show.
-
-    A file's name may hold a line break, or bytes that are no letters.
-    """
-    return "".join(sign if sign.isprintable() else "?" for sign in words)
 
 
 def _together(exports: list[Export]) -> Export:

@@ -132,14 +132,14 @@ def _teach(results: ClassResults, name: str) -> TeachAgain:
     often = Counter(attempt.kind for attempt in showing)
     for attempt in sorted(showing, key=lambda one: -often[one.kind]):
         question = question_of(attempt.kind, attempt.seed)
-        if question and (mistake := _mistake(question, name)):
+        if question and (misconception := _misconception(question, name)):
             lesson = min(all_kinds()[attempt.kind].lessons)
-            why, where = mistake.why_tempting, mistake.look_again
+            why, where = misconception.why_tempting, misconception.look_again
             return TeachAgain(name, *about, lesson, why, where, question)
     return TeachAgain(name, *about)
 
 
-def _mistake(question: Question, name: str) -> Misconception | None:
+def _misconception(question: Question, name: str) -> Misconception | None:
     return next((m for m in question.misconceptions if m.name == name), None)
 
 

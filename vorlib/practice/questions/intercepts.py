@@ -52,14 +52,14 @@ def intercept_heading(chance: Random, kind: str, *, inbound: bool) -> Question:
         f"{format_direction(heading_deg)}.",
         element=TRACKING,
         level="application",
-        misconceptions=_mistakes(radial_deg, course_deg, sign * angle_deg, inbound),
+        misconceptions=_misconceptions(radial_deg, course_deg, sign * angle_deg, inbound),
     )
 
 
-def _mistakes(
+def _misconceptions(
     radial_deg: float, course_deg: float, turned_deg: float, inbound: bool
 ) -> tuple[Misconception, ...]:
-    """Return the mistakes, for a heading so far from the course, positive to the right."""
+    """Return the misconceptions, for a heading so far from the course, positive to the right."""
     back_deg = reciprocal_deg(course_deg)
     from_own_deg = radial_deg + 180.0 * inbound
     return (

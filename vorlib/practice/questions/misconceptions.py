@@ -33,7 +33,7 @@ class Belief:
     look_again: str
 
     def answering(self, would_answer: Answer) -> Misconception:
-        """Return the belief as a foreseen mistake, with its answer to one question."""
+        """Return the belief as a foreseen misconception, with its answer to one question."""
         return Misconception(self.name, would_answer, self.why_tempting, self.look_again)
 
 

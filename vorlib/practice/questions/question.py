@@ -1,4 +1,4 @@
-"""A question with its answer and the mistakes that are foreseen, and the marking of a text."""
+"""A question with its answer and the misconceptions foreseen, and the marking of a text."""
 
 from dataclasses import dataclass
 from functools import cached_property
@@ -20,16 +20,16 @@ Verdict = Literal["right", "close", "wrong", "not understood"]
 
 @dataclass(frozen=True)
 class Misconception:
-    """A foreseen mistake.
+    """A foreseen misconception.
 
     Attributes
     ----------
     name
         What went wrong, such as "bearing taken for radial"; the same in every kind of question.
     would_answer
-        What someone with this mistake in mind answers, in the question's form.
+        What someone with this misconception answers, in the question's form.
     why_tempting
-        One sentence: why the mistake is easily made.
+        One sentence: why the misconception is easily held.
     look_again
         One sentence: what to look at again. It does not give the answer away.
     """
@@ -65,7 +65,7 @@ class Question:
     level
         Level of learning that it asks for.
     misconceptions
-        The foreseen mistakes.
+        The foreseen misconceptions.
     figure
         What is shown beside the words, or None. The prompt and the figure's words together can be
         answered without seeing it.
@@ -86,8 +86,8 @@ class Question:
 
     @cached_property
     def foreseen(self) -> tuple[str, ...]:
-        """Names of the foreseen mistakes, each once: several answers may show the same."""
-        return tuple(dict.fromkeys(mistake.name for mistake in self.misconceptions))
+        """Names of the foreseen misconceptions, each once: several answers may show the same."""
+        return tuple(dict.fromkeys(misconception.name for misconception in self.misconceptions))
 
     @cached_property
     def outcomes(self) -> tuple[frozenset[str], ...]:
@@ -105,8 +105,8 @@ class Question:
 
     @property
     def is_unambiguous(self) -> bool:
-        """Whether no text can count for two answers; two mistakes may share one."""
-        mistaken = {mistake.would_answer for mistake in self.misconceptions}
+        """Whether no text can count for two answers; two misconceptions may share one."""
+        mistaken = {misconception.would_answer for misconception in self.misconceptions}
         if isinstance(self.answer, str):  # words are the same or infinitely far apart
             return self.answer not in mistaken
         return all(
@@ -117,7 +117,7 @@ class Question:
 
 @dataclass(frozen=True)
 class Marking:
-    """What is said about an answer, and the foreseen mistakes of which each would lead to it."""
+    """What is said about an answer, and the foreseen misconceptions that would each lead to it."""
 
     verdict: Verdict
     message: str
@@ -125,13 +125,13 @@ class Marking:
 
     @property
     def misconception(self) -> Misconception | None:
-        """The first of the mistakes that would lead to the answer, if any was foreseen."""
+        """The first of the misconceptions that would lead to the answer, if any was foreseen."""
         return self.shown[0] if self.shown else None
 
     @property
     def names(self) -> tuple[str, ...]:
-        """Names of the mistakes that would lead to the answer, each once."""
-        return tuple(dict.fromkeys(mistake.name for mistake in self.shown))
+        """Names of the misconceptions that would lead to the answer, each once."""
+        return tuple(dict.fromkeys(misconception.name for misconception in self.shown))
 
 
 def mark(question: Question, text: str) -> Marking:
@@ -150,9 +150,9 @@ def mark(question: Question, text: str) -> Marking:
     if off <= question.tolerance + ROUNDING:
         return Marking("right", f"Right: {question.form.show(question.answer)}.")
     shown = tuple(
-        mistake
-        for mistake in question.misconceptions
-        if question.form.apart(given, mistake.would_answer) <= question.tolerance + ROUNDING
+        misconception
+        for misconception in question.misconceptions
+        if question.form.apart(given, misconception.would_answer) <= question.tolerance + ROUNDING
     )
     if shown:
         return Marking("wrong", _slip_words(shown), shown)
@@ -162,7 +162,7 @@ def mark(question: Question, text: str) -> Marking:
 
 
 def _slip_words(shown: tuple[Misconception, ...]) -> str:
-    """Return what is said of foreseen mistakes that all lead to one answer."""
-    names = ", or ".join(dict.fromkeys(mistake.name for mistake in shown))
-    look_again = " ".join(dict.fromkeys(mistake.look_again for mistake in shown))
+    """Return what is said of foreseen misconceptions that all lead to one answer."""
+    names = ", or ".join(dict.fromkeys(misconception.name for misconception in shown))
+    look_again = " ".join(dict.fromkeys(misconception.look_again for misconception in shown))
     return f"Not yet. The likely slip: {names}. {shown[0].why_tempting} {look_again}"

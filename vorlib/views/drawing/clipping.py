@@ -81,7 +81,7 @@ def _clip_leg(a: Point, b: Point, box: Box) -> tuple[Point, Point] | None:
 
 
 def clip_polyline(points: Sequence[Point], box: Box) -> list[tuple[Point, ...]]:
-    """Return the pieces of an open line that lie inside a box."""
+    """Return the segments of an open line that lie inside a box."""
     if len(points) > 1:  # most lie wholly in it or wholly to one side of it
         xs, ys = zip(*points, strict=True)
         left, top, right, bottom = min(xs), min(ys), max(xs), max(ys)
@@ -89,16 +89,16 @@ def clip_polyline(points: Sequence[Point], box: Box) -> list[tuple[Point, ...]]:
             return [tuple(points)]
         if left > box[2] or top > box[3] or right < box[0] or bottom < box[1]:
             return []
-    pieces: list[list[Point]] = []
+    segments: list[list[Point]] = []
     for a, b in pairwise(points):
         leg = _clip_leg(a, b, box)
         if leg is None:
             continue
-        if pieces and math.dist(pieces[-1][-1], leg[0]) < 1e-9:
-            pieces[-1].append(leg[1])
+        if segments and math.dist(segments[-1][-1], leg[0]) < 1e-9:
+            segments[-1].append(leg[1])
         else:
-            pieces.append(list(leg))
-    return [tuple(piece) for piece in pieces]
+            segments.append(list(leg))
+    return [tuple(segment) for segment in segments]
 
 
 def line_outside(a: Point, b: Point, boxes: Iterable[Box]) -> Iterator[tuple[Point, Point]]:

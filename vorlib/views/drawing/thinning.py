@@ -17,7 +17,7 @@ DRAWN_WITHIN = 0.4  # of a picture unit, by which a thinned line may leave the t
 def corners(x: FloatArray, y: FloatArray, within: float) -> NDArray[np.intp]:
     """Return the indices of the points that keep a line within a distance of all of them.
 
-    The Douglas-Peucker method (from memory): a stretch is cut at its farthest point until none is
+    The Douglas-Peucker method (from memory): a segment is cut at its farthest point until none is
     farther than `within` from the straight line between the ends.
     """
     kept, spans = {0, len(x) - 1}, [(0, len(x) - 1)]

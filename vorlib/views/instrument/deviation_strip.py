@@ -187,7 +187,7 @@ def _gaps(debrief: RecordedDebrief, axes: _Axes, theme: Theme, bottom: float) ->
 
 def _needle(debrief: RecordedDebrief, axes: _Axes, theme: Theme) -> Iterator[Item]:
     seen = debrief.seen
-    for begin, end in runs(np.where(seen.flag == Flag.OFF, -1, seen.stretch)):
+    for begin, end in runs(np.where(seen.flag == Flag.OFF, -1, seen.leg)):
         if seen.flag[begin] == Flag.OFF or end - begin < 2:
             continue
         x, y = axes.x(seen.time_s[begin:end]), axes.y(seen.dots[begin:end])
@@ -244,7 +244,7 @@ def _flags(debrief: RecordedDebrief, axes: _Axes, theme: Theme) -> Iterator[Item
     middle = top + (ROW * size - 3.0) / 2.0
     yield Text(axes.left - 3.0, middle, "flag", size, theme.text, "end")
     selected = debrief.selection >= 0
-    for begin, end in runs(np.where(selected, seen.stretch, -1)):
+    for begin, end in runs(np.where(selected, seen.leg, -1)):
         left, right = _ends(debrief, axes, begin, end)
         name = Flag(int(seen.flag[begin])).name if selected[begin] else "nothing selected"
         yield Line(left, top, left, top + ROW * size - 3.0, theme.text, 0.6)

@@ -139,12 +139,12 @@ def _panel(panel: _Panel, scene: TonesScene, theme: Theme) -> Iterator[Item]:
     box = (left, panel.top, right, panel.bottom)
     if panel.crest_deg is not None:
         turn = [math.cos(math.radians(d - panel.crest_deg)) for d in range(0, 360, SMOOTH_DEG)]
-        for piece in clip_polyline(panel.points(turn), box):
-            yield Polyline(piece, theme.muted, theme.line, (5, 4))
+        for segment in clip_polyline(panel.points(turn), box):
+            yield Polyline(segment, theme.muted, theme.line, (5, 4))
     sent = panel.crest_deg is not None
     ink, width = (panel.colour, theme.thick) if sent else (theme.muted, theme.thin)
-    for piece in clip_polyline(panel.points(panel.values), box):
-        yield Polyline(piece, ink, width)
+    for segment in clip_polyline(panel.points(panel.values), box):
+        yield Polyline(segment, ink, width)
 
 
 def _title(panel: _Panel, scene: TonesScene, theme: Theme) -> Iterator[Item]:

@@ -173,16 +173,16 @@ def _bands(
 
 def _lines(laid: list[list[list[Point]]], frame: Box, theme: Theme) -> Iterator[Polyline]:
     for (_, middle, _), (colour, dash) in zip(laid, _looks(theme), strict=False):
-        for piece in clip_polyline(middle, frame):
-            yield Polyline(piece, colour, 1.5 * theme.line, dash)
+        for segment in clip_polyline(middle, frame):
+            yield Polyline(segment, colour, 1.5 * theme.line, dash)
 
 
 def _rings(
     scene: FixScene, layout: StationProjection, frame: Box, theme: Theme
 ) -> Iterator[Polyline]:
     for ring in scene.rings:
-        for piece in clip_polyline(_circle(layout, ring.station, ring.distance_nm), frame):
-            yield Polyline(piece, theme.cone, 1.5 * theme.line, _ring_dash(ring, theme))
+        for segment in clip_polyline(_circle(layout, ring.station, ring.distance_nm), frame):
+            yield Polyline(segment, theme.cone, 1.5 * theme.line, _ring_dash(ring, theme))
 
 
 def _ring_dash(ring: DistanceRing, theme: Theme) -> tuple[float, ...]:
@@ -200,13 +200,13 @@ def _line_names(
     fix = _xy(layout, scene.fix)
     for line, (colour, _) in zip(scene.lines, _looks(theme), strict=False):
         begin = _xy(layout, line.station.position)
-        pieces = clip_polyline([begin, fix], frame)
-        if not pieces:
+        segments = clip_polyline([begin, fix], frame)
+        if not segments:
             continue
         words = f"{line.station.ident} {format_direction(line.radial_deg)}"
         text = Text(0, 0, words, theme.small_size, colour, bold=True, halo=theme.sea)
         shares = (0.5, 0.3, 0.7, 0.15, 0.85, 1.3, 1.6)
-        placed = labels.place(beside_line(pieces[0][0], pieces[0][-1], shares, text))
+        placed = labels.place(beside_line(segments[0][0], segments[0][-1], shares, text))
         if placed is not None:
             yield placed
 

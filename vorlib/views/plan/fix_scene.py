@@ -28,7 +28,7 @@ __all__ = [
 CLOSE = 360.0  # width and height of the enlarged part
 # From the middle of the enlarged part to its edge, and the length of the bar that goes with it.
 CLOSE_RANGES_NM = {0.5: 0.2, 1.0: 0.5, 2.0: 1.0, 5.0: 2.0, 10.0: 5.0, 20.0: 10.0, 40.0: 20.0}
-REACH_NM = np.linspace(0.0, 120.0, 7)  # points on a radial, near enough for straight pieces
+REACH_NM = np.linspace(0.0, 120.0, 7)  # points on a radial, near enough for straight segments
 # A place farther from the fix than this, or than so many times its area, is left to the map.
 ASIDE_NM, ASIDE_AREAS = 20.0, 3.0
 

@@ -39,9 +39,9 @@ def trace_lines(scene: PlanScene, lines: list[list[Point]], theme: Theme) -> Ite
     for trace, points in zip(scene.traces, lines, strict=True):
         ink = _ink(trace, theme)
         dash = (6.0 * theme.line, 4.0 * theme.line) if trace.dashed else ()
-        for piece in clip_polyline(points, FRAME):
-            yield Polyline(piece, theme.paper, 3.2 * theme.line)  # lifts it off the course line
-            yield Polyline(piece, ink, 1.4 * theme.line, dash)
+        for segment in clip_polyline(points, FRAME):
+            yield Polyline(segment, theme.paper, 3.2 * theme.line)  # lifts it off the course line
+            yield Polyline(segment, ink, 1.4 * theme.line, dash)
         if trace.heading_deg is not None and _is_inside(points[-1]):
             shape = Polygon(outline(0.8 * theme.symbol), theme.paper, ink, 1.2 * theme.line)
             true_heading_deg = trace.heading_deg + scene.station.declination_deg

@@ -44,9 +44,9 @@ class IntendedMark:
     def items(self, theme: Theme) -> Iterator[Item]:
         """Yield the line, dashed; a ring where it meets something; the angle at which it does."""
         dash, width = (8.0 * theme.line, 5.0 * theme.line), 1.4 * theme.line
-        for piece in clip_polyline((self.start, self.end), FRAME):
-            yield Polyline(piece, theme.paper, 2.2 * width)  # lifts it off the map
-            yield Polyline(piece, theme.track, width, dash)
+        for segment in clip_polyline((self.start, self.end), FRAME):
+            yield Polyline(segment, theme.paper, 2.2 * width)  # lifts it off the map
+            yield Polyline(segment, theme.track, width, dash)
         if self.line.meets:
             yield Circle(*self.end, RING_RADIUS * theme.symbol, theme.paper, theme.track, width)
         if self.turn_deg:
@@ -91,12 +91,12 @@ def intended_words(marks: list[IntendedMark], labels: Labeller, theme: Theme) ->
 
 
 def _along(mark: IntendedMark, text: Text, theme: Theme) -> Iterator[Text]:
-    pieces = clip_polyline((mark.start, mark.end), FRAME)
-    if mark.line.name and pieces:
+    segments = clip_polyline((mark.start, mark.end), FRAME)
+    if mark.line.name and segments:
         shares = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8)
         for size in (text.size, theme.small_size):
             named = replace(text, text=mark.line.name, size=size)
-            yield from beside_line(pieces[0][0], pieces[0][-1], shares, named)
+            yield from beside_line(segments[0][0], segments[0][-1], shares, named)
         yield from _round(named, mark.start, mark.direction_deg, theme)
 
 

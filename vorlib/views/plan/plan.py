@@ -148,5 +148,5 @@ def _track(scene: PlanScene, layout: StationProjection, theme: Theme) -> Iterato
         return
     x, y = layout.to_xy(scene.track)
     points = list(zip(x.tolist(), y.tolist(), strict=True))
-    for piece in clip_polyline(points, FRAME):
-        yield Polyline(piece, theme.track, theme.line * 1.2)
+    for segment in clip_polyline(points, FRAME):
+        yield Polyline(segment, theme.track, theme.line * 1.2)

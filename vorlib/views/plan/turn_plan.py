@@ -73,7 +73,7 @@ def turn_plan(
 
 
 def _radials(scene: PlanScene, layout: StationProjection) -> dict[int, list[tuple[Point, ...]]]:
-    """Return the pieces that show of the radial through the middle, and of those of each dot.
+    """Return the segments that show of the radial through the middle, and of those of each dot.
 
     By the number of dots, each from the station out. So near one another they part on the picture
     as they do at the station.
@@ -81,25 +81,25 @@ def _radials(scene: PlanScene, layout: StationProjection) -> dict[int, list[tupl
     x, y = layout.to_xy(scene.station.position)
     middle_deg = math.degrees(math.atan2(layout.x - x, y - layout.y))
     length = math.hypot(layout.x - x, layout.y - y) + 2.0 * SIZE
-    pieces = {}
+    segments = {}
     for dots in range(-DOTS_FULL_SCALE, DOTS_FULL_SCALE + 1):
         a = math.radians(middle_deg + dots * DEG_PER_DOT)
         end = x + length * math.sin(a), y - length * math.cos(a)
-        pieces[dots] = list(clip_polyline([(x, y), end], FRAME))
-    return pieces
+        segments[dots] = list(clip_polyline([(x, y), end], FRAME))
+    return segments
 
 
 def _course(
     scene: PlanScene, radials: dict[int, list[tuple[Point, ...]]], theme: Theme
 ) -> Iterator[Item]:
     dash = (2.0 * theme.line, 3.0 * theme.line)
-    for dots, pieces in radials.items():
-        for piece in pieces:
+    for dots, segments in radials.items():
+        for segment in segments:
             if dots:
-                yield Polyline(piece, theme.course, theme.thin, dash)
+                yield Polyline(segment, theme.course, theme.thin, dash)
             else:
-                yield Polyline(piece, theme.course, theme.thick)
-                yield _arrowhead(scene, piece[-1], piece[0], theme)
+                yield Polyline(segment, theme.course, theme.thick)
+                yield _arrowhead(scene, segment[-1], segment[0], theme)
 
 
 def _arrowhead(scene: PlanScene, far: Point, near: Point, theme: Theme) -> Group:
@@ -128,8 +128,8 @@ def _course_words(
         text = words
         if dots:
             text = replace(words, text=f"{abs(dots)} dots", size=theme.small_size, bold=False)
-        for piece in radials[dots][:1]:
-            placed = labels.place(beside_line(piece[0], piece[-1], NAME_SHARES, text))
+        for segment in radials[dots][:1]:
+            placed = labels.place(beside_line(segment[0], segment[-1], NAME_SHARES, text))
             if placed is not None:
                 yield placed
 

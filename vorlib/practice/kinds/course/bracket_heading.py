@@ -15,7 +15,7 @@ from vorlib.vor.receiver import DOTS_FULL_SCALE, FULL_SCALE_DEG
 
 
 class BracketStage(NamedTuple):
-    """A stage of the bracket: what is told, the search after it, a last hint, the mistakes."""
+    """A stage of the bracket: what is told, the search after it, a hint, the misconceptions."""
 
     told: str
     bracket: Bracket

@@ -30,7 +30,7 @@ def make(chance: Random) -> Question:
     target_deg = radial_deg + chance.choice((-1, 1)) * to_go
     answer_deg = float(intercept_angle_deg(to_go))
     radial, target = format_direction(radial_deg), format_direction(target_deg)
-    mistakes = [
+    misconceptions = [
         Misconception(
             "radials to go not doubled",
             float(to_go),
@@ -40,7 +40,7 @@ def make(chance: Random) -> Question:
     ]
     if 2 * to_go != answer_deg:
         low = 2 * to_go < answer_deg
-        mistakes.append(
+        misconceptions.append(
             Misconception(
                 "the least angle forgotten" if low else "the largest angle forgotten",
                 float(2 * to_go),
@@ -49,7 +49,7 @@ def make(chance: Random) -> Question:
             )
         )
     if abs(float(radial) - float(target)) > 180.0:
-        mistakes.append(ACROSS_NORTH.answering(LARGEST_INTERCEPT_DEG))
+        misconceptions.append(ACROSS_NORTH.answering(LARGEST_INTERCEPT_DEG))
     limits = f"at least {SMALLEST_INTERCEPT_DEG:g} and at most {LARGEST_INTERCEPT_DEG:g}"
     return Question(
         kind="intercept_angle",
@@ -68,5 +68,5 @@ def make(chance: Random) -> Question:
         f"{2 * to_go}; the rule asks for {limits}: {answer_deg:g} degrees.",
         element=TRACKING,
         level="understanding",
-        misconceptions=tuple(m for m in mistakes if m.would_answer != answer_deg),
+        misconceptions=tuple(m for m in misconceptions if m.would_answer != answer_deg),
     )

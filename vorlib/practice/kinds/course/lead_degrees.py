@@ -29,7 +29,7 @@ def make(chance: Random) -> Question:
         radius_nm = round(float(turn_radius_nm(speed_kt, bank_for_rate_deg(speed_kt))), 2)
         lead_nm = float(turn_lead_nm(radius_nm, angle_deg))
         answer_deg = float(one_in_sixty_deg(lead_nm, distance_nm))
-    mistakes = [
+    misconceptions = [
         Misconception(
             "lead in miles given for degrees",
             lead_nm,
@@ -44,7 +44,7 @@ def make(chance: Random) -> Question:
         ),
     ]
     if angle_deg != max(SHARES):
-        mistakes.append(
+        misconceptions.append(
             Misconception(
                 "the whole radius led, whatever the angle",
                 float(one_in_sixty_deg(radius_nm, distance_nm)),
@@ -73,5 +73,5 @@ def make(chance: Random) -> Question:
         f"60 x {lead_nm:.2g} / {distance_nm} = {answer_deg:.2g}.",
         element=TRACKING,
         level="application",
-        misconceptions=tuple(mistakes),
+        misconceptions=tuple(misconceptions),
     )

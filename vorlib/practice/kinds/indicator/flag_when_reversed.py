@@ -18,7 +18,7 @@ from vorlib.practice.questions.standards import USE
 from vorlib.vor.receiver import Flag, Receiver
 
 REVERSED = 0.7  # how often the selected course is the reciprocal of the heading, unless
-SQUARE = 0.25  # it is square to it: who goes by the heading expects a flag all the same
+SQUARE_TO_IT = 0.25  # it is square to it: who goes by the heading expects a flag all the same
 OFF_LINE_DEG = 2
 
 
@@ -38,7 +38,7 @@ def make(chance: Random) -> Question:
     reverse = chance.random() < REVERSED
     back_deg = float(reciprocal_deg(heading_deg))
     course_deg = back_deg if reverse else heading_deg
-    if chance.random() < SQUARE:
+    if chance.random() < SQUARE_TO_IT:
         course_deg = float(wrap_360(heading_deg + chance.choice((-90, 90))))
     radial_deg = (back_deg if inbound else heading_deg) + chance.randint(
         -OFF_LINE_DEG, OFF_LINE_DEG

@@ -26,7 +26,7 @@ def make(chance: Random) -> Question:
     off_nm = far_nm * np.sin(np.radians(before * DEG_PER_DOT))
     angle_deg = float(np.degrees(np.arcsin(off_nm / near_nm)))
     answer = round(angle_deg / DEG_PER_DOT, 1)  # as fine as anybody reads a needle
-    mistakes = [
+    misconceptions = [
         Misconception(
             "needle thought to show miles",
             before,
@@ -41,7 +41,7 @@ def make(chance: Random) -> Question:
         ),
     ]
     if times > 2:
-        mistakes.append(
+        misconceptions.append(
             Misconception(
                 "one doubling taken for the whole way in",
                 2.0 * before,
@@ -68,5 +68,5 @@ def make(chance: Random) -> Question:
         f"the angle: {times} x {before:g} = {answer:g} dots.",
         element=TRACKING,
         level="understanding",
-        misconceptions=tuple(mistakes),
+        misconceptions=tuple(misconceptions),
     )

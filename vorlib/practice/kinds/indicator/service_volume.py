@@ -30,7 +30,7 @@ def make(chance: Random) -> Question:
         f"{band.floor_ft:,.0f} to {band.ceiling_ft:,.0f} ft, {band.radius_nm:g} NM"
         for band in SERVICE_VOLUMES[service]
     )
-    mistakes = [
+    misconceptions = [
         ALTITUDE_FOR_HEIGHT.answering(by_altitude),
         Misconception(
             "line of sight taken for the service volume",
@@ -40,7 +40,7 @@ def make(chance: Random) -> Question:
         ),
     ]
     if widest > by_altitude:
-        mistakes.append(
+        misconceptions.append(
             Misconception(
                 "widest part taken for the whole service volume",
                 widest,
@@ -68,5 +68,5 @@ def make(chance: Random) -> Question:
         "that it is right. Other states publish a range for each station instead of a class.",
         element=GROUND_KNOWLEDGE,
         level="application",
-        misconceptions=tuple(mistakes),
+        misconceptions=tuple(misconceptions),
     )

@@ -28,7 +28,7 @@ def make(chance: Random) -> Question:
     radial_deg = float(station.radial_deg(there))
     declination_deg = station.declination_deg
     variation = round(float(variation_deg(station.position, TODAY)))
-    mistakes = [
+    misconceptions = [
         TRUE_FOR_MAGNETIC.answering(float(true_deg)),
         RADIAL_LEADS_TO.answering(float(reciprocal_deg(radial_deg))),
         Misconception(
@@ -41,7 +41,7 @@ def make(chance: Random) -> Question:
     today = ""
     if abs(variation - declination_deg) >= TELLING_DIFFERENCE_DEG:
         today = f" Today's variation there is {_east_west(variation)}."
-        mistakes.append(
+        misconceptions.append(
             Misconception(
                 "today's variation taken for declination",
                 float(wrap_360(true_deg - variation)),
@@ -68,7 +68,7 @@ def make(chance: Random) -> Question:
         f"{format_direction(radial_deg)} radial.",
         element=GROUND_KNOWLEDGE,
         level="application",
-        misconceptions=tuple(mistakes),
+        misconceptions=tuple(misconceptions),
     )
 
 

@@ -9,7 +9,7 @@ from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind
 from vorlib.practice.questions.scenes import any_station
 from vorlib.practice.questions.standards import POSITION
-from vorlib.procedures.fixing import ground_distance_nm
+from vorlib.procedures.dme_fixing import ground_distance_nm
 
 SHARE_ALLOWED = 0.04  # a mile of 6,000 ft
 

@@ -42,7 +42,7 @@ def make(chance: Random) -> Question:
         "signature": f"signed {chance.choice(NAMES)}",
     }
     entry = "; ".join(words for item, words in written.items() if item != answer)
-    mistakes = [
+    misconceptions = [
         Misconception(
             "more thought to be required than the rule says",
             MORE,
@@ -51,7 +51,7 @@ def make(chance: Random) -> Question:
         )
     ]
     if answer != NOTHING:
-        mistakes.append(
+        misconceptions.append(
             Misconception(
                 "entry thought complete without all four items",
                 NOTHING,
@@ -77,5 +77,5 @@ def make(chance: Random) -> Question:
         f"{ELSEWHERE}",
         element=GROUND_KNOWLEDGE,
         level="understanding",
-        misconceptions=tuple(mistakes),
+        misconceptions=tuple(misconceptions),
     )

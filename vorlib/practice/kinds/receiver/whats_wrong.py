@@ -55,7 +55,7 @@ class FaultScene:
     heading_deg: float
     heard: str
     reason: str
-    mistakes: tuple[Misconception, ...] = ()
+    misconceptions: tuple[Misconception, ...] = ()
 
     def seen(self, station: Station) -> Reading:
         """Return the reading of a station at the place of the scene."""
@@ -94,7 +94,7 @@ def make(chance: Random) -> Question:
         worked=f"{scene.reason}: {scene.answer}.",
         element=SIGNAL_LOSS,
         level="correlation",
-        misconceptions=scene.mistakes,
+        misconceptions=scene.misconceptions,
         figure=QuestionFigure((dial,)),
     )
 
@@ -117,7 +117,7 @@ def _usual(chance: Random) -> FaultScene:
 
 
 def _nothing(_: Random, usual: FaultScene) -> FaultScene:
-    return replace(usual, mistakes=_about_sensing(usual, reverse=False))
+    return replace(usual, misconceptions=_about_sensing(usual, reverse=False))
 
 
 def _reversed(_: Random, usual: FaultScene) -> FaultScene:
@@ -126,7 +126,7 @@ def _reversed(_: Random, usual: FaultScene) -> FaultScene:
         answer="reverse sensing",
         heading_deg=usual.heading_deg + 180,
         reason="The ident is right and the flag in view, but you fly against the selected course",
-        mistakes=_about_sensing(usual, reverse=True),
+        misconceptions=_about_sensing(usual, reverse=True),
     )
 
 
@@ -141,7 +141,7 @@ def _wrong_station(chance: Random, usual: FaultScene) -> FaultScene:
         heard=other.ident,
         reason=f"{other.ident} is {other.name}; however lively, the needle is not about "
         f"{usual.station.name}",
-        mistakes=(_needle_trusted(),),
+        misconceptions=(_needle_trusted(),),
     )
 
 
@@ -159,7 +159,7 @@ def _in_the_cone(chance: Random, usual: FaultScene) -> FaultScene:
         distance_nm=round(chance.choice(SHARES_OF_CONE) * radius_nm, 1),
         reason=f"{height_ft:,.0f} ft above the antenna there is no usable signal within "
         f"{radius_nm:.1f} NM, though the ident is heard",
-        mistakes=(_station_blamed(), _distance_blamed()),
+        misconceptions=(_station_blamed(), _distance_blamed()),
     )
 
 
@@ -171,7 +171,7 @@ def _abeam(chance: Random, usual: FaultScene) -> FaultScene:
         radial_deg=usual.course_deg + off_deg,
         reason="The ident is right, but the selected course is square to your radial, so that "
         "neither TO nor FROM can show",
-        mistakes=(_station_blamed(), _distance_blamed()),
+        misconceptions=(_station_blamed(), _distance_blamed()),
     )
 
 
@@ -187,7 +187,7 @@ def _too_far(chance: Random, usual: FaultScene) -> FaultScene:
         altitude_ft=altitude_ft,
         heard="",
         reason=f"From {altitude_ft:,} ft the station is in sight as far as {sight_nm:.0f} NM",
-        mistakes=(_station_blamed(),),
+        misconceptions=(_station_blamed(),),
     )
 
 
@@ -197,7 +197,7 @@ def _off_the_air(_: Random, usual: FaultScene) -> FaultScene:
         answer="off the air",
         heard="",
         reason="This near and this high you would hear the station if it sent at all",
-        mistakes=(_distance_blamed(),),
+        misconceptions=(_distance_blamed(),),
     )
 
 

@@ -8,39 +8,39 @@ from vorlib.practice.learning.topic import lessons_with_questions
 from vorlib.practice.questions.registry import kinds_of_lesson
 from vorlib.practice.record.record import Record, learners
 
-__all__ = ["Standing", "standings"]
+__all__ = ["LearnerProgress", "learners_progress"]
 
 
 @dataclass(frozen=True)
-class Standing:
+class LearnerProgress:
     """How far a learner is: of each lesson begun, how much of its practice is right by now.
 
     Attributes
     ----------
-    learner
+    name
         The name that the learner gave.
     lessons
         By the number of a lesson: how many of its kinds of question were last answered right, and
         how many it has.
     """
 
-    learner: str
+    name: str
     lessons: dict[int, tuple[int, int]]
 
 
-def standings() -> list[Standing]:
+def learners_progress() -> list[LearnerProgress]:
     """Return how far every learner with a record is; none where the records cannot be read."""
     try:
-        return [_standing(name) for name in learners()]
+        return [_progress(name) for name in learners()]
     except (OSError, ValueError):
         return []  # the practice that would add to it says what is wrong
 
 
-def _standing(learner: str) -> Standing:
+def _progress(learner: str) -> LearnerProgress:
     summary = Record(learner).summary()
     lessons = {}
     for number in lessons_with_questions():
         states = [summary.state(kind) for kind in kinds_of_lesson(number)]
         if any(state != "not attempted" for state in states):
             lessons[int(number)] = (states.count("right"), len(states))
-    return Standing(learner, lessons)
+    return LearnerProgress(learner, lessons)

@@ -12,7 +12,7 @@ from vorlib.aircraft.wind import wind_triangle
 from vorlib.core.angles import difference_deg, mean_direction_deg
 from vorlib.debrief.amounts import spoken_side
 from vorlib.debrief.findings import Phase
-from vorlib.debrief.wind_estimate import WindEstimate
+from vorlib.debrief.wind.estimate import WindEstimate
 
 __all__ = ["HeadingSource", "WindCorrection", "wind_correction"]
 

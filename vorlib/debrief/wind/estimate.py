@@ -17,7 +17,7 @@ from vorlib.aircraft.ground_track import GAP_S, BoolArray, OverGround, over_grou
 from vorlib.aircraft.wind import Wind
 from vorlib.core.angles import COMPASS_POINTS, format_direction, wrap_360
 from vorlib.core.arguments import FloatArray, positive
-from vorlib.debrief.circle_fit import LEG_S, UNKNOWNS, FittedCircle, fit_circle
+from vorlib.debrief.wind.circle_fit import LEG_S, UNKNOWNS, FittedCircle, fit_circle
 
 __all__ = ["WindEstimate", "air_heading_deg", "estimate_wind"]
 

@@ -1,0 +1,1 @@
+"""The wind that a track tells, and how it was corrected for."""

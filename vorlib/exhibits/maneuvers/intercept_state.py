@@ -1,0 +1,180 @@
+"""An aircraft about to intercept a course, and the flight that comes of it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from vorlib.aircraft.wind import Wind, track
+from vorlib.core.angles import difference_deg, format_direction, wrap_360
+from vorlib.earth.geodesic import Position
+from vorlib.exhibits.maneuvers.intercept_flight import (
+    InterceptCase,
+    InterceptPilot,
+    fly_intercept,
+)
+from vorlib.exhibits.replay.playback import Played
+from vorlib.exhibits.replay.replay import Replay, ReplayMoment, off_line_nm
+from vorlib.exhibits.scene import at_station
+from vorlib.procedures.intercept import Intercept, intercept_angle_deg, side_of_course
+
+__all__ = ["InterceptState"]
+
+LED, LATE = "turn led", "turned late"
+
+
+@dataclass(frozen=True)
+class InterceptState(Played, at_station.RoundStation):
+    """An aircraft about to intercept the selected course.
+
+    Attributes
+    ----------
+    inbound
+        Whether the course leads to the station or away from it.
+    angle_deg
+        Intercept angle; None for that of the double-angle rule.
+    lead
+        Whether the turn onto the course is led, or begins when the needle centers.
+    both
+        Whether the same cut is shown flown both ways: with the turn led, and without.
+    enlarged
+        Whether the map has the turn in its middle, enlarged.
+    wind_from_deg, wind_kt
+        The wind, its direction magnetic.
+    airspeed_kt
+        True airspeed.
+    radial_deg, distance_nm, course_deg
+        Where it starts, and the selected course.
+    """
+
+    radial_deg: float = 240.0
+    distance_nm: float = 11.0
+    course_deg: float = 40.0
+    range_nm: float = 12.5
+    inbound: bool = True
+    angle_deg: float | None = None
+    lead: bool = True
+    both: bool = False
+    enlarged: bool = False
+    wind_from_deg: float = 310.0
+    wind_kt: float = 0.0
+    airspeed_kt: float = 100.0
+
+    @cached_property
+    def cut_deg(self) -> float:
+        """The intercept angle in force."""
+        if self.angle_deg is not None:
+            return self.angle_deg
+        return float(intercept_angle_deg(self.to_go_deg))
+
+    @property
+    def target_deg(self) -> float:
+        """The radial to be on."""
+        return float(wrap_360(self.course_deg + 180.0 * self.inbound))
+
+    @property
+    def to_go_deg(self) -> float:
+        """How far that radial is, positive clockwise."""
+        return float(difference_deg(self.target_deg, self.radial_deg))
+
+    @property
+    def heading_deg(self) -> float:
+        """The heading at the start: that of the intercept, whether it meets the course or not."""
+        side = side_of_course(self.radial_deg, self.course_deg, inbound=self.inbound)
+        return float(wrap_360(self.course_deg + (1.0 if side == "right" else -1.0) * self.cut_deg))
+
+    @property
+    def track_deg(self) -> float:
+        """Where that heading leads over the ground."""
+        wind = Wind(self.wind_from_deg, self.wind_kt)
+        return float(track(self.heading_deg, self.airspeed_kt, wind).track_deg)
+
+    @property
+    def meeting(self) -> Position | None:
+        """Where the course is met; None if it is not."""
+        plan = self.plan
+        return None if plan is None else self.tuned.position_on(self.target_deg, plan.distance_nm)
+
+    @cached_property
+    def _flown(self) -> InterceptPilot:
+        return self._fly(self.lead)
+
+    @property
+    def other(self) -> Replay | None:
+        """The same cut with the turn begun at the other moment, if it is to be shown."""
+        return self._fly(not self.lead).replay if self.both else None
+
+    def _fly(self, lead: bool) -> InterceptPilot:
+        return fly_intercept(
+            InterceptCase(
+                station=self.station,
+                radial_deg=self.radial_deg,
+                distance_nm=self.distance_nm,
+                altitude_ft=self.altitude_ft,
+                course_deg=self.course_deg,
+                inbound=self.inbound,
+                angle_deg=self.cut_deg,
+                lead=lead,
+                wind_from_deg=self.wind_from_deg,
+                wind_kt=self.wind_kt,
+                airspeed_kt=self.airspeed_kt,
+            )
+        )
+
+    @property
+    def plan(self) -> Intercept | None:
+        """How the course is intercepted; None if it cannot be."""
+        return self._flown.plan
+
+    @property
+    def replays(self) -> tuple[tuple[str, Replay], ...]:
+        """The flight and, once it plays, the one to compare it with; none without a plan."""
+        name, other_name = (LED, LATE) if self.lead else (LATE, LED)
+        replay, other = self._flown.replay, self.other if self.time_s else None
+        if replay is None:
+            return ()
+        return ((name, replay), (other_name, other)) if other else ((name, replay),)
+
+    @property
+    def duration_s(self) -> float:
+        """How long the flight is."""
+        return self._flown.replay.duration_s if self._flown.replay else 0.0
+
+    @property
+    def problem(self) -> str:
+        """Why the course is not met."""
+        problem = self._flown.problem
+        if problem and self.inbound and abs(self.to_go_deg) > 90.0:
+            return (
+                f"The {format_direction(self.target_deg)} radial is {abs(self.to_go_deg):.0f} "
+                "radials away, on the far side of the station: no cut leads there from here."
+            )
+        return problem
+
+    @cached_property
+    def now(self) -> ReplayMoment:
+        """The moment shown; without a flight, where it would have begun."""
+        if self._flown.replay:
+            return self._flown.replay.at(self.shown_s)
+        return ReplayMoment(self.there, self.heading_deg, self.course_deg, self.reading)
+
+    @property
+    def overshoot_nm(self) -> float:
+        """How far the flight goes past the course line before it first comes back."""
+        return self._past_nm(self.replays[0][1])
+
+    @property
+    def other_overshoot_nm(self) -> float:
+        """The same of the flight compared with it; 0 without one."""
+        return 0.0 if self.other is None else self._past_nm(self.other)
+
+    def _past_nm(self, replay: Replay) -> float:
+        off_nm = off_line_nm(replay.flown.reading, self.target_deg)
+        past_nm = -np.sign(off_nm[0]) * off_nm
+        crossings = np.flatnonzero(np.diff(past_nm > 0.0)) + 1
+        if not len(crossings):
+            return 0.0
+        back = crossings[1] if len(crossings) > 1 else None
+        return float(np.max(past_nm[crossings[0] : back]))
