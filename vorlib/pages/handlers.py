@@ -35,12 +35,15 @@ __all__ = [
 FRONT_END = f"/voila/static/{voila.__version__}"  # a browser may keep what is there for good
 LEFT = "vorlib-left"  # the cookie of a page that is reloaded: which kernel it has
 
-# what a learner reads where a cell failed
 EXECUTOR = Config(
     {
         "VoilaExecutor": {
+            # what a learner reads where a cell failed
             "cell_error_instruction": "Reload the page. If that does not help, open the lesson as "
-            "a notebook."
+            "a notebook.",
+            # Seconds. By default a cell's output is given up 4 s after the cell has run, which on a
+            # busy machine leaves a page without its exhibit.
+            "iopub_timeout": 120,
         }
     }
 )
