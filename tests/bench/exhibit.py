@@ -18,7 +18,7 @@ import nbformat
 import numpy as np
 from playwright.sync_api import sync_playwright
 
-sys.path.insert(0, str(Path(__file__).parent.parent))
+sys.path.append(str(Path(__file__).parent.parent))
 
 from lab import CHROMIUM_OPTIONS, run_all, running_lab
 

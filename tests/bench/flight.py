@@ -18,7 +18,7 @@ from typing import Any
 import nbformat
 from playwright.sync_api import sync_playwright
 
-sys.path.insert(0, str(Path(__file__).parent.parent))
+sys.path.append(str(Path(__file__).parent.parent))
 
 import itertools
 

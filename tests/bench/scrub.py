@@ -137,7 +137,7 @@ def dragged(page: Any, name: str) -> None:
 
 
 if __name__ == "__main__":
-    sys.path.insert(0, str(Path(__file__).parent.parent))
+    sys.path.append(str(Path(__file__).parent.parent))
     flown = gpx(four_hours()).decode()
     in_the_kernel(flown)
     if "--kernel" not in sys.argv:

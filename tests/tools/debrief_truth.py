@@ -14,7 +14,7 @@ from pathlib import Path
 
 import numpy as np
 
-sys.path.insert(0, str(Path(__file__).parent.parent))
+sys.path.append(str(Path(__file__).parent.parent))
 
 from lesson_truth import ENDS_S, PASSED_S, RADIAL_DEG, WIND_DEG, WIND_KT, Judged, judged
 

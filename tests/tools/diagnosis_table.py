@@ -7,7 +7,7 @@ import sys
 from itertools import combinations
 from pathlib import Path
 
-sys.path.insert(0, str(Path(__file__).parents[1]))
+sys.path.append(str(Path(__file__).parents[1]))
 
 from practice.believers import (
     LESSONS,

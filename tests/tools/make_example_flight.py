@@ -17,7 +17,7 @@ from typing import Any
 
 import numpy as np
 
-sys.path.insert(0, str(Path(__file__).parent.parent))
+sys.path.append(str(Path(__file__).parent.parent))
 
 from tools.example_pilots import ALTITUDE_FT, LOOKS_PER_S, Whole, fly_all
 from tools.example_truth import truth
