@@ -1,6 +1,7 @@
 """A lesson prepared: what is read and said, what follows from a choice, and what is written."""
 
 import re
+from dataclasses import replace
 from datetime import date, datetime
 from pathlib import Path
 
@@ -180,7 +181,7 @@ def test_stations_are_chosen_by_ident_and_the_area_goes_to_them(lesson):
     assert idents(lesson) == ["BOI"]
     assert lesson.card.stations[0].at_centre.distance_nm < 1.0
     lesson.set(idents="")
-    assert len(idents(lesson)) == 6
+    assert idents(lesson) == ["BOI"]  # the others are beyond the horizon
 
 
 def test_without_idents_the_nearest_to_the_middle_are_used_and_named(lesson):
@@ -189,7 +190,23 @@ def test_without_idents_the_nearest_to_the_middle_are_used_and_named(lesson):
     away = {i: Geodesic.WGS84.Inverse(40.0, -104.8, *at)["s12"] / 1852.0 for i, *at in places}
     assert idents(lesson) == sorted(away, key=away.get)
     words = ", ".join(f"{ident} {nm:.0f} NM" for ident, nm in away.items())
-    assert f"Nearest to the middle: {words}." in said(lesson, "idents")
+    assert f"Nearest to the middle: {words}, BOI 553 NM." in said(lesson, "idents")
+
+
+def test_the_altitude_is_held_against_the_ground_and_elevation_data_is_used_when_given(lesson, own):
+    assert "nothing is known of the ground" in said(lesson, "elevation")
+    assert "the antenna of Tessarin, 2,960 ft" in said(lesson, "elevation")
+    heights = "\n".join(["400 " * 60] * 60)
+    head = "ncols 60\nnrows 60\nxllcorner -31\nyllcorner 45.5\ncellsize 0.03\n"
+    lesson.set(elevation=own(head + heights, "ground.asc"), altitude_ft=2000.0)
+    assert "heights taken as meters: from 1,312 to 1,312 ft" in said(lesson, "elevation")
+    assert "The planned 2,000 ft is NOT above the antenna of Tessarin" in lesson.sentence
+    everything = " ".join(shown(replace(lesson.state, page=n)) for n in (1, 2, 3))
+    assert "clears it by 688 ft, less than 1,000 ft." in everything
+    lesson.set(elevation_in="feet")
+    assert "heights taken as feet: from 400 to 400 ft" in said(lesson, "elevation")
+    lesson.set(elevation=own(head.replace("-31", "500000") + heights, "plane.asc"))
+    assert "not in meters of a map projection" in control(lesson, "elevation").message
 
 
 def test_a_station_that_is_restricted_or_hard_to_believe_is_remarked_on(lesson, own):

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import pytest
 from briefing.test_card import CARD, lesson
+from briefing.test_ground import grid
 from paper.test_page import texts
 
 from vorlib.briefing.card import lesson_card
@@ -20,6 +21,7 @@ from vorlib.stations import archipelago, listed
 from vorlib.views.drawing.layout import extent
 from vorlib.views.drawing.picture import Group, Polygon
 from vorlib.views.plan.projection import SIZE
+from vorlib.vor.station import Station
 
 
 def words(pages):
@@ -35,9 +37,10 @@ def test_a_card_says_all_that_the_tasks_expect(size):
 
 def test_the_learners_sheet_has_every_question_and_no_answer():
     shown = words(lesson_sheets(CARD, answers=False))
+    together = " ".join(shown)
     for task in lesson_tasks(CARD):
         for answer in task.answers:
-            assert answer.question in shown
+            assert answer.question in together
             assert answer.expected not in shown
     morse = {notes.signs for notes in CARD.stations}
     assert not any(signs in word for signs in morse for word in shown)
@@ -52,6 +55,60 @@ def test_a_learner_is_asked_about_the_nearest_stations_whether_received_or_not()
         assert shown.count(place.name) == 3 + 1 + 1  # on the plan too, and among the fixes
     strand = next(place for place in CARD.fields if len(place.received) == 1)
     assert words(lesson_sheets(CARD)).count(strand.name) == 1 + 1 + 1
+
+
+def crowded():
+    """A lesson with as many stations and fields as it may have, restricted, over high ground."""
+    around = CARD.lesson.stations[0].station
+    stations = [
+        Station(
+            ident, around.position_on(n * 60.0, 22.0), -9.0, 110.2 + n, f"{ident} Station", "H",
+            on_the_air=n != 1,
+        )
+        for n, ident in enumerate(("AAA", "BBB", "CCC", "DDD", "EEE", "FFF"))
+    ]  # fmt: skip
+    listed_stations = tuple(
+        replace(one, status="operational restricted")
+        for one in listed(stations, "a list", "VORTAC").stations
+    )
+    fields = tuple(
+        archipelago.Airfield(f"F{n}", f"Long Name Airfield {n}", around.position_on(n * 45.0, 18.0))
+        for n in range(8)
+    )
+    remarks = ("AAA, BBB, CCC: the list says 'operational restricted', read the notes.",) * 2
+    high = grid(low=1400, south=44.0, west=-32.0, rows=240, columns=240)
+    return lesson_card(
+        lesson(stations=listed_stations, fields=fields, remarks=remarks, elevation=high)
+    )
+
+
+@pytest.mark.parametrize(("size", "answers"), [*itertools.product([A4, LETTER], [True, False])])
+def test_the_fullest_lesson_takes_three_pages_and_none_begins_in_the_middle_of_a_paragraph(
+    size, answers
+):
+    card = crowded()
+    assert len(card.stations) * len(card.fields) == 48
+    pages = lesson_sheets(card, size, answers=answers)
+    assert len(pages) <= 3
+    assert len(lesson_sheets(CARD, size, answers=answers)) <= 3
+    said = " ".join(words(pages))
+    assert "knows no obstacles and no airspace" in said
+    assert "operational restricted: read its notes" in " ".join(texts(pages[0]))
+    assert "is NOT above it." in said
+    last = [word for word in texts(pages[-1]) if word not in texts(pages[0])]
+    assert any(word.startswith(("4. ", "5. ", "3. ")) for word in last)  # no cautions alone
+
+
+def test_a_cone_of_no_height_and_a_station_underneath_are_said_in_words():
+    over = CARD.lesson.stations[0].station
+    below = replace(over, position=Position(over.position.lat_deg, over.position.lon_deg, 5000.0))
+    stations = (*listed([below], "a list").stations, *CARD.lesson.stations[1:])
+    card = lesson_card(lesson(centre=over.position, stations=stations))
+    shown = " ".join(words(lesson_sheets(card)))
+    assert "none: not above it" in shown
+    assert "overhead" in shown
+    assert "0.0 NM" not in shown
+    assert "The planned 4,500 ft is NOT above the antenna of Quillon, 5,000 ft." in shown
 
 
 def test_card_and_handout_carry_the_same_code_and_another_lesson_another():
@@ -99,12 +156,17 @@ def stations_on(plan):
     ]
 
 
-def test_a_station_too_near_to_another_to_be_drawn_is_named():
-    twin = replace(CARD.lesson.stations[0].station, ident="TWN", name="Twin")
-    both = (*CARD.lesson.stations, *listed([twin], "a twin").stations)
-    card = lesson_card(replace(CARD.lesson, stations=both))
-    shown = texts(area_plan(card, start_of(card), 420.0))
-    assert "not drawn for want of room: TWN" in shown
+def test_a_field_beside_its_station_is_drawn_all_the_same_with_a_line_to_its_name():
+    station = CARD.lesson.stations[0].station
+    home = archipelago.Airfield("HOM", "Home", station.position_on(90.0, 0.3))
+    card = lesson_card(lesson(fields=(home, *CARD.lesson.fields)))
+    plan = area_plan(card, start_of(card), 420.0)
+    assert "Home" in texts(plan)
+    assert "practice area, 45 NM" in texts(plan)
+    assert not [words for words in texts(plan) if "no room" in words]
+    crowd = [listed([replace(station, ident="TWN", name="Twin" * 40)], "a twin").stations[0]]
+    card = lesson_card(lesson(stations=(*CARD.lesson.stations, *crowd)))
+    assert "no room for the names of: TWN" in texts(area_plan(card, start_of(card), 420.0))
 
 
 def test_a_card_is_written_whole_and_the_same_each_time(tmp_path):

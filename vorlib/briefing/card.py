@@ -6,91 +6,22 @@ For training on the ground, not for navigation. `vorlib.briefing.tasks` makes ta
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass, field
-from datetime import date
+from collections.abc import Sequence
+from dataclasses import dataclass
 
-from vorlib.aircraft.flight import Aircraft
-from vorlib.aircraft.wind import CALM, Wind
+from vorlib.briefing.lesson import Lesson
 from vorlib.core.angles import reciprocal_deg
-from vorlib.core.arguments import positive
 from vorlib.core.units import NO_BREAK, SECONDS_PER_HOUR
-from vorlib.earth.geodesic import Position, inverse
+from vorlib.earth.geodesic import Position
 from vorlib.morse import encode
 from vorlib.procedures.error_area import Pair, rank_pairs
-from vorlib.stations import ListedStation, StationList
-from vorlib.stations.archipelago import Airfield
+from vorlib.stations import ListedStation
 from vorlib.vor.coverage import cone_radius_nm, line_of_sight_nm, service_radius_nm
 from vorlib.vor.receiver import Flag, Receiver
 from vorlib.vor.station import Station
 
-MOST_STATIONS = 6
-MOST_FIELDS = 8
-
-
-@dataclass(frozen=True)
-class Lesson:
-    """What a lesson is planned with.
-
-    Attributes
-    ----------
-    stations, fields
-        Those to be used, nearest to the middle of the practice area first.
-    centre, radius_nm
-        The practice area: a circle.
-    altitude_ft
-        Planned altitude above the sea.
-    on
-        The day, for the variation.
-    aircraft, wind
-        How the aircraft flies, and the forecast wind, true.
-    sources
-        What to say of the data: where they are from, how old they are, what was left out.
-    remarks
-        What to say of single stations, such as that one is restricted.
-    """
-
-    stations: tuple[ListedStation, ...]
-    fields: tuple[Airfield, ...]
-    centre: Position
-    radius_nm: float
-    altitude_ft: float
-    on: date
-    aircraft: Aircraft = field(default_factory=Aircraft)
-    wind: Wind = CALM
-    sources: tuple[str, ...] = ()
-    remarks: tuple[str, ...] = ()
-
-    def __post_init__(self) -> None:
-        positive("radius_nm", self.radius_nm, "NM")
-        positive("altitude_ft", self.altitude_ft, "ft")
-        if self.centre.shape != ():
-            raise ValueError(f"centre must be one place, got shape {self.centre.shape}")
-        if not self.stations:
-            raise ValueError("stations must hold at least one station")
-
-    def overhead(self, place: Position) -> Position:
-        """Return the place at the planned altitude."""
-        return Position(place.lat_deg, place.lon_deg, self.altitude_ft)
-
-
-def nearest_fields(
-    fields: Iterable[Airfield], centre: Position, within_nm: float
-) -> tuple[Airfield, ...]:
-    """Return the airfields within a distance of a place, nearest first, at most `MOST_FIELDS`."""
-    away = [(_distance_nm(centre, f.position), n, f) for n, f in enumerate(fields)]
-    near = sorted(row for row in away if row[0] <= within_nm)
-    return tuple(f for *_, f in near[:MOST_FIELDS])
-
-
-def nearest_stations(stations: StationList, centre: Position) -> tuple[ListedStation, ...]:
-    """Return the stations nearest to a place, at most `MOST_STATIONS`."""
-    return tuple(near.listed for near in stations.nearest(centre, MOST_STATIONS))
-
-
-def _distance_nm(one: Position, other: Position) -> float:
-    line = inverse(one.lat_deg, one.lon_deg, other.lat_deg, other.lon_deg)
-    return float(line.distance_nm)
+USEFUL_CUT_DEG = 30.0  # a flatter cut is no fix worth teaching (common practice)
+OVERHEAD_NM = 0.1  # nearer to a station a radial and a distance say nothing
 
 
 @dataclass(frozen=True)
@@ -110,6 +41,8 @@ class Seen:
     caveat
         Why it is not to be relied on, in words: why the flag is OFF, or that nobody promises the
         signal there; empty where it is.
+    has_dme
+        Whether the list says that it has a DME.
     """
 
     station: Station
@@ -120,6 +53,7 @@ class Seen:
     to_deg: float
     flag: Flag
     caveat: str
+    has_dme: bool = False
 
     @property
     def received(self) -> bool:
@@ -127,8 +61,9 @@ class Seen:
         return not self.caveat
 
 
-def seen(station: Station, there: Position) -> Seen:
+def seen(listed: ListedStation, there: Position) -> Seen:
     """Return how a station is received at a place."""
+    station = listed.station
     radial = float(station.radial_deg(there))
     selected = float(round(radial)) or 360.0
     reading = Receiver(selected).read(station, there)
@@ -141,6 +76,7 @@ def seen(station: Station, there: Position) -> Seen:
         to_deg=float(reciprocal_deg(selected)),
         flag=Flag(int(reading.flag)),
         caveat=reading.caveat,
+        has_dme=listed.kind != "VOR",
     )
 
 
@@ -177,21 +113,59 @@ class StationNotes:
         apart = self.morse.replace(" ", NO_BREAK * 2)
         return apart.replace("-", "\N{EN DASH}").replace(".", "\N{BULLET}")
 
+    @property
+    def has_cone(self) -> bool:
+        """Whether the lesson is flown above the antenna, so that there is a cone to meet."""
+        return self.cone_nm > 0.0
+
 
 @dataclass(frozen=True)
 class CardPlace:
-    """A named place, how each station is received over it, and the best pair for a fix there."""
+    """A named place, how each station is received over it, and what a fix there is worth.
+
+    Attributes
+    ----------
+    name, position, seen
+        The place at the planned altitude, and the lesson's stations over it.
+    best
+        Of the pairs of stations received whose radials cut at 30 degrees or more, the one with the
+        smallest error; if none does, the one that cuts best. None where no two are received that
+        do not lie on one line.
+    """
 
     name: str
     position: Position
     seen: tuple[Seen, ...]
-    pair: Pair | None
+    best: Pair | None
 
     @property
     def received(self) -> tuple[Seen, ...]:
         """The stations that can be used there, nearest first."""
         usable = [one for one in self.seen if one.received]
         return tuple(sorted(usable, key=lambda one: one.distance_nm))
+
+    @property
+    def pair(self) -> Pair | None:
+        """The best pair for a fix by two radials; None where none cuts at 30 degrees or more."""
+        return self.best if self.best and self.best.cut_deg >= USEFUL_CUT_DEG else None
+
+    @property
+    def dme(self) -> Seen | None:
+        """The nearest station received that gives a fix by radial and DME."""
+        usable = (one for one in self.received if one.has_dme and one.distance_nm > OVERHEAD_NM)
+        return next(usable, None)
+
+    @property
+    def why_no_pair(self) -> str:
+        """Why two radials give no fix worth having; empty where they do."""
+        if self.pair:
+            return ""
+        if len(self.received) < 2:
+            return "only one station is received" if self.received else "no station is received"
+        if self.best is None:
+            return "the stations received lie on one line"
+        one, other = (station.name for station in self.best.stations)
+        return f"the best two, {one} and {other}, cut at only {self.best.cut_deg:.0f} degrees"
 
 
 @dataclass(frozen=True)
@@ -223,11 +197,15 @@ def lesson_card(lesson: Lesson) -> LessonCard:
 def place_notes(name: str, position: Position, lesson: Lesson) -> CardPlace:
     """Return how the lesson's stations are received over a place at the planned altitude."""
     there = lesson.overhead(position)
-    stations = [one.station for one in lesson.stations]
-    pairs = rank_pairs(stations, there)
-    return CardPlace(
-        name, there, tuple(seen(one, there) for one in stations), pairs[0] if pairs else None
-    )
+    each = tuple(seen(one, there) for one in lesson.stations)
+    usable = [one.station for one in each if one.received and one.distance_nm > OVERHEAD_NM]
+    return CardPlace(name, there, each, _best(rank_pairs(usable, there)))
+
+
+def _best(pairs: Sequence[Pair]) -> Pair | None:
+    """The first of ranked pairs that cuts well enough, or else the one that cuts best."""
+    useful = (pair for pair in pairs if pair.cut_deg >= USEFUL_CUT_DEG)
+    return next(useful, max(pairs, key=lambda pair: pair.cut_deg, default=None))
 
 
 def _notes(listed: ListedStation, lesson: Lesson) -> StationNotes:
@@ -244,5 +222,5 @@ def _notes(listed: ListedStation, lesson: Lesson) -> StationNotes:
         cone_nm=cone_nm,
         cone_s=cone_nm / lesson.aircraft.true_airspeed_kt * SECONDS_PER_HOUR,
         drift_deg=float(station.declination_drift_deg(lesson.on)),
-        at_centre=seen(station, lesson.overhead(lesson.centre)),
+        at_centre=seen(listed, lesson.overhead(lesson.centre)),
     )

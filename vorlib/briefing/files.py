@@ -2,13 +2,22 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
 
 from vorlib.aircraft.flight import Aircraft
 from vorlib.aircraft.wind import CALM, Wind
-from vorlib.briefing.card import MOST_FIELDS, Lesson, nearest_fields, nearest_stations
+from vorlib.briefing.elevation import ElevationGrid
+from vorlib.briefing.lesson import (
+    MOST_FIELDS,
+    Lesson,
+    distance_nm,
+    is_restricted,
+    nearest_fields,
+    nearest_stations,
+)
 from vorlib.core.arguments import positive
 from vorlib.earth.geodesic import Position
 from vorlib.io.text import Source, latitude_deg, longitude_deg
@@ -17,6 +26,7 @@ from vorlib.stations.archipelago import Airfield
 
 ISLANDS_CENTRE = Position(46.0, -30.0)
 RADIUS_NM, PLANNED_ALTITUDE_FT, PLANNED_AIRSPEED_KT = 45.0, 4500.0, 100.0
+NAMED_LEFT_OUT = 3  # fields that are not used, of a file that may hold thousands
 FIELDS_WITHIN = 1.35  # of the area's radius: a lesson may end at a field outside it
 # A choice: of the FAA's 787 VORs in force on 2026-05-14 the farthest is off by 7.7 degrees.
 UNLIKELY_DRIFT_DEG = 10.0
@@ -43,6 +53,7 @@ def plan_lesson(
     true_airspeed_kt: float = PLANNED_AIRSPEED_KT,
     wind: Wind = CALM,
     on: date | None = None,
+    elevation: ElevationGrid | None = None,
 ) -> Lesson:
     """Return a lesson for a practice area.
 
@@ -55,12 +66,14 @@ def plan_lesson(
     centre, radius_nm
         The practice area; of real stations, round the first of the idents if no centre is given.
     idents
-        The stations to use; of several with one ident the nearest to the centre. The nearest
-        stations if none is given.
+        The stations to use; of several with one ident the nearest to the centre. If none is given,
+        the nearest stations that are above the horizon in the area.
     altitude_ft, true_airspeed_kt, wind
         How the lesson is flown; the wind is true.
     on
         The day of the lesson; today if none is given, in the islands their own day.
+    elevation
+        Heights of the ground, if there are any.
 
     Raises
     ------
@@ -85,10 +98,17 @@ def plan_lesson(
         chosen_from, on = stations, on or date.today()
         airfields = [*(fields or ())]
         sources = [f"Stations from {stations.source}. {stations.age_words(on)}"]
-    kept = _chosen(chosen_from, idents, centre)
-    near = nearest_fields(airfields, centre, FIELDS_WITHIN * radius_nm)
+    kept = (
+        _named(chosen_from, idents, centre)
+        if idents
+        else nearest_stations(chosen_from, centre, radius_nm, altitude_ft)
+    )
+    within_nm = FIELDS_WITHIN * radius_nm
+    near = nearest_fields(airfields, centre, within_nm)
     if len(near) < len(airfields):
-        sources.append(_fields_left_out(len(near), len(airfields), radius_nm))
+        sources.append(_fields_left_out(near, airfields, centre, within_nm))
+    if elevation is not None:
+        sources.append(elevation.words)
     return Lesson(
         stations=kept,
         fields=near,
@@ -100,22 +120,27 @@ def plan_lesson(
         wind=wind,
         sources=tuple(sources),
         remarks=_remarks(kept, on),
+        elevation=elevation,
     )
 
 
-def _fields_left_out(near: int, count: int, radius_nm: float) -> str:
-    within_nm = FIELDS_WITHIN * radius_nm
+def _fields_left_out(
+    near: Sequence[Airfield], fields: Sequence[Airfield], centre: Position, within_nm: float
+) -> str:
+    """Say which fields are not used and why: the nearest of them by name, with the distance."""
+    out = nearest_fields([f for f in fields if f not in near], centre, math.inf)[:NAMED_LEFT_OUT]
+    names = [f"{f.name} ({distance_nm(centre, f.position):.1f} NM)" for f in out]
+    more = len(fields) - len(near) - len(names)
+    named = ", ".join([*names, *([f"{more} more"] if more else [])])
     return (
-        f"Of {count} fields {near} are used: the nearest, at most {MOST_FIELDS}, within "
-        f"{within_nm:.0f} NM of the middle of the area."
+        f"Of {len(fields)} fields {len(near)} are used: the nearest, at most {MOST_FIELDS}, within "
+        f"{within_nm:.1f} NM of the middle of the area. Left out: {named}."
     )
 
 
-def _chosen(
+def _named(
     stations: StationList, idents: Sequence[str], centre: Position
 ) -> tuple[ListedStation, ...]:
-    if not idents:
-        return nearest_stations(stations, centre)
     kept = {ident.upper(): stations.one(ident, near=centre) for ident in idents}
     return tuple(sorted(kept.values(), key=lambda s: float(s.station.distance_nm(centre))))
 
@@ -125,7 +150,7 @@ def _remarks(kept: Sequence[ListedStation], on: date) -> tuple[str, ...]:
     idents: dict[str, list[str]] = {}
     for one in kept:
         words = [*one.assumed]
-        if not one.station.on_the_air or "restricted" in one.status:
+        if is_restricted(one):
             words.insert(0, f"the list says {one.status!r}, read the station's notes")
         drift_deg = abs(float(one.station.declination_drift_deg(on)))
         if drift_deg > UNLIKELY_DRIFT_DEG:

@@ -7,7 +7,8 @@ from itertools import product
 
 from vorlib.aircraft.wind import WindTriangle, wind_triangle
 from vorlib.briefing.card import CardPlace, LessonCard, Seen, StationNotes, place_notes
-from vorlib.core.angles import format_direction, wrap_360
+from vorlib.core.angles import format_direction
+from vorlib.core.units import NO_BREAK
 from vorlib.earth.geodesic import direct
 from vorlib.vor.station import Station
 
@@ -38,18 +39,50 @@ class LessonScene:
         """The station."""
         return self.notes.listed.station
 
+    @property
+    def in_wind(self) -> str:
+        """What air the figures that depend on the wind are for."""
+        return "in the wind" if self.card.lesson.wind.speed_kt else "in calm air"
+
     def holding(self, course_deg: float) -> WindTriangle:
-        """Return the heading from the station's north that holds a course in the forecast wind."""
+        """Return the heading from the station's north that holds a course in the forecast wind.
+
+        Raises
+        ------
+        ValueError
+            If there is none, or the aircraft would make no way.
+        """
         lesson = self.card.lesson
-        wind = lesson.wind
+        wind, speed_kt = lesson.wind, lesson.aircraft.true_airspeed_kt
         from_deg = wind.from_deg - self.station.declination_deg
-        return wind_triangle(
-            course_deg, lesson.aircraft.true_airspeed_kt, from_deg, float(wind.speed_kt)
-        )
+        try:
+            return wind_triangle(course_deg, speed_kt, from_deg, float(wind.speed_kt))
+        except ValueError:
+            raise ValueError(
+                f"in a wind of {float(wind.speed_kt):.0f} kt from "
+                f"{format_direction(float(wind.from_deg))} true no heading makes way along course "
+                f"{format_direction(course_deg)} at {speed_kt:.0f} kt true airspeed"
+            ) from None
 
     def by_compass(self, heading_deg: float) -> str:
-        """Return a heading from the station's north as the compass of the day shows it."""
-        return format_direction(float(wrap_360(heading_deg + self.notes.drift_deg)))
+        """Return a heading from the station's north as the compass of the day shows it.
+
+        Each step is in whole degrees, as a pilot takes it, so that those on the card add up.
+        """
+        return format_direction(float(round(heading_deg) + round(self.notes.drift_deg)))
+
+    def heading(self, course_deg: float) -> str:
+        """Return the compass heading that holds a course, with each step from the course to it."""
+        correction_deg = float(self.holding(course_deg).correction_deg)
+        return self.compass_steps(course_deg, correction_deg, "wind")
+
+    def compass_steps(self, course_deg: float, turned_deg: float, why: str) -> str:
+        """Return a compass heading with the steps to it: course, turn off it, norths."""
+        turned, north = round(turned_deg), round(self.notes.drift_deg)
+        own = format_direction(course_deg + turned)
+        steps = (format_direction(course_deg), _signed(turned), why, "=", f"{own};")
+        last = NO_BREAK.join((_signed(north), "north"))
+        return f"{self.by_compass(course_deg + turned)} ({NO_BREAK.join(steps)} {last})"
 
     def distance(self, seen: Seen) -> str:
         """Return a distance over the ground, and what a DME shows where there is one."""
@@ -60,6 +93,10 @@ class LessonScene:
         """Return how long a distance along a course takes, and how fast that is."""
         speed = float(self.holding(course_deg).groundspeed_kt)
         return f"{distance_nm / speed * 60.0:.1f} min at {speed:.0f} kt over the ground"
+
+
+def _signed(degrees: int) -> str:
+    return f"{'-' if degrees < 0 else '+'}{NO_BREAK}{abs(degrees)}"
 
 
 def start_of(card: LessonCard) -> CardPlace:

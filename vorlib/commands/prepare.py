@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING, Any
 from vorlib.core.caution import CAUTION
 
 if TYPE_CHECKING:
-    from vorlib.briefing.card import Lesson
+    from vorlib.briefing.elevation import ElevationGrid
+    from vorlib.briefing.lesson import Lesson
     from vorlib.stations import StationList
 
 __all__ = ["CENTER", "add_parser", "run"]
@@ -30,6 +31,8 @@ def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
     add = prepare.add_argument
     add("--stations", type=Path, metavar="FILE", help="NAV_BASE.csv, a navaids.csv, or your own")
     add("--fields", type=Path, metavar="FILE", help="ident,name,lat_deg,lon_deg,elevation_ft")
+    add("--elevation", type=Path, metavar="FILE", help="ground heights: an ASCII grid (.asc)")
+    add("--elevation-in", metavar="UNIT", help="what its heights are in: meters (default) or feet")
     add(CENTER[0], metavar="LAT,LON", help="middle of the area (default: the first of --idents)")
     add(CENTER[1], dest="center", help=argparse.SUPPRESS)
     add("--idents", metavar="ID,ID", help="the stations to use (default: the nearest)")
@@ -60,6 +63,7 @@ def run(options: argparse.Namespace) -> None:
         If a file cannot be opened or written.
     """
     from vorlib.briefing.card import lesson_card
+    from vorlib.briefing.ground import altitude_warnings
     from vorlib.io.atomic import AnyPath, write_all
     from vorlib.paper.lesson import lesson_pdf
     from vorlib.paper.page import page_size
@@ -75,7 +79,8 @@ def run(options: argparse.Namespace) -> None:
         for path, answers in sheets.items()
     }
     written = write_all(pdf)
-    for words in (*card.lesson.sources[1:], *card.lesson.remarks):
+    lesson = card.lesson
+    for words in (*altitude_warnings(lesson), *lesson.sources[1:], *lesson.remarks):
         print(words)
     print(stations.summary(card.lesson.on) if stations else CAUTION)
     for path in written:
@@ -101,11 +106,14 @@ def _lesson(options: argparse.Namespace, stations: StationList | None) -> Lesson
     )
     from vorlib.stations.fields_csv import read_fields
 
+    if options.elevation_in and not options.elevation:
+        raise ValueError("--elevation-in says what the heights of --elevation are in: give both")
     choices = {
         "radius_nm": options.radius,
         "altitude_ft": options.altitude,
         "true_airspeed_kt": options.airspeed,
         "wind": wind_from_words(options.wind) if options.wind else None,
+        "elevation": _elevation(options) if options.elevation else None,
     }
     given: dict[str, Any] = {name: value for name, value in choices.items() if value is not None}
     return plan_lesson(
@@ -116,6 +124,13 @@ def _lesson(options: argparse.Namespace, stations: StationList | None) -> Lesson
         on=day_from_words(options.date) if options.date else None,
         **given,
     )
+
+
+def _elevation(options: argparse.Namespace) -> ElevationGrid:
+    """The heights of the ground, in the unit that is said."""
+    from vorlib.briefing.elevation_file import read_elevation
+
+    return read_elevation(options.elevation).taken_as(options.elevation_in or "meters")
 
 
 def _idents(words: str | None) -> list[str]:

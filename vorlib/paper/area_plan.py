@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from vorlib.briefing.card import CardPlace, LessonCard
 from vorlib.core.units import METRES_PER_NM
@@ -23,6 +23,7 @@ __all__ = ["area_plan", "plan_frame", "points_per_nm", "round_scale"]
 SCALES = (250_000, 500_000, 1_000_000, 1_500_000, 2_000_000, 5_000_000, 10_000_000)
 ROOM = 1.06  # room beyond the outermost thing that is shown
 SHOWN_RADII = 1.35  # what is farther than so many radii of the area is not worth the scale
+AWAY = (24.0, 34.0, 46.0, 60.0)  # how far a name may stand from a place without room, in units
 ROSE = 24.0  # radius of the rose about a station, in picture units
 
 
@@ -68,13 +69,13 @@ def area_plan(
         SIZE,
         (
             base.ground,
-            *_area(lesson.radius_nm, layout),
+            *_area(lesson.radius_nm, layout, labels),
             *_rings(layout, labels),
             *(item for notes in card.stations for item in _rose(notes.listed.station, layout)),
             base.marks,
             *_start(x, y, labels),
+            *_crowded(base, stations, lesson.fields, layout, labels),
             *plan_frame(scale, layout),
-            *_without_room(base, stations, lesson.fields, layout),
         ),
         title="The practice area",
         description=f"True north is up; the scale is 1 to {scale:,}, the middle that of the area.",
@@ -95,10 +96,13 @@ def _away_nm(one: Position, other: Position) -> float:
     return float(line.distance_nm)
 
 
-def _area(radius_nm: float, layout: StationProjection) -> Iterator[Item]:
+def _area(radius_nm: float, layout: StationProjection, labels: Labeller) -> Iterator[Item]:
+    """The practice area's edge, with its name inside."""
     radius = radius_nm * layout.units_per_nm
     if radius < SIZE / 2:
         yield Circle(layout.x, layout.y, radius, "", PRINT.rose, 1.6, (7.0, 4.0))
+        words = f"practice area, {radius_nm:g} NM"
+        yield from _on_circle(words, radius - 10.0, (0, 20, 340, 40, 320, 90, 270), layout, labels)
 
 
 def _rings(layout: StationProjection, labels: Labeller) -> Iterator[Item]:
@@ -115,19 +119,31 @@ def _rings(layout: StationProjection, labels: Labeller) -> Iterator[Item]:
     for number in range(1, math.floor(farthest / step) + 1):
         radius = number * step * layout.units_per_nm
         yield Circle(layout.x, layout.y, radius, "", PRINT.ring, 0.6, (2.0, 3.0))
-        words = labels.place(
-            Text(
-                layout.x + radius * math.sin(a),
-                layout.y - radius * math.cos(a),
-                f"{number * step:g} NM",
-                10.0,
-                PRINT.muted,
-                halo=PRINT.sea,
-            )
-            for a in (math.radians(azimuth) for azimuth in (180, 150, 210, 120, 240, 60, 300))
+        azimuths = (180, 150, 210, 120, 240, 60, 300)
+        yield from _on_circle(f"{number * step:g} NM", radius, azimuths, layout, labels)
+
+
+def _on_circle(
+    words: str,
+    radius: float,
+    azimuths_deg: Iterable[float],
+    layout: StationProjection,
+    labels: Labeller,
+) -> Iterator[Text]:
+    """Words on a circle about the middle, at the first azimuth that has room."""
+    placed = labels.place(
+        Text(
+            layout.x + radius * math.sin(a),
+            layout.y - radius * math.cos(a),
+            words,
+            10.0,
+            PRINT.muted,
+            halo=PRINT.sea,
         )
-        if words:
-            yield words
+        for a in map(math.radians, azimuths_deg)
+    )
+    if placed:
+        yield placed
 
 
 def _rose(station: Station, layout: StationProjection) -> Iterator[Item]:
@@ -166,21 +182,46 @@ def _start(x: float, y: float, labels: Labeller) -> Iterator[Item]:
         yield words
 
 
-def _without_room(
+def _crowded(
     base: MapChart,
     stations: tuple[Station, ...],
     fields: tuple[Airfield, ...],
     layout: StationProjection,
+    labels: Labeller,
 ) -> Iterator[Item]:
-    """Name what lies on the plan but is too near to something else to be drawn."""
-    drawn = " ".join(item.text for item in base.marks.items if isinstance(item, Text))
-    places: list[Station | Airfield] = [*stations, *fields]
-    missing = [
-        one.ident for one in places if one.name not in drawn and _is_shown(one.position, layout)
+    """Draw what the map has no room for, each with a line to its name; name what is left."""
+    drawn = {item.text for item in base.marks.items if isinstance(item, Text)}
+    named: list[tuple[str, Station | Airfield]] = [
+        *((f"{one.name} {one.ident}", one) for one in stations),
+        *((one.name, one) for one in fields),
     ]
-    if missing:
-        words = f"not drawn for want of room: {', '.join(missing)}"
+    left = []
+    for name, one in named:
+        if name in drawn or not _is_shown(one.position, layout):
+            continue
+        x, y = (float(value) for value in layout.to_xy(one.position))
+        yield Circle(x, y, 3.0, PRINT.sea, PRINT.text, 1.2)
+        placed = labels.place(_places_around(name, x, y))
+        if placed:
+            yield Line(x, y, placed.x, placed.y, PRINT.muted, 0.7)
+            yield placed
+        else:
+            left.append(one.ident)
+    if left:
+        words = f"no room for the names of: {', '.join(left)}"
         yield Text(8.0, 10.0, words, 9.0, PRINT.text, "start", halo=PRINT.sea)
+
+
+def _places_around(name: str, x: float, y: float) -> Iterator[Text]:
+    """Where the name of a place may stand away from it, the nearest first."""
+    for away in AWAY:
+        for azimuth_deg in range(30, 390, 30):
+            a = math.radians(azimuth_deg)
+            anchor = "start" if azimuth_deg < 180 else "end"
+            yield Text(
+                x + away * math.sin(a), y - away * math.cos(a), name, 11.0, PRINT.text, anchor,
+                halo=PRINT.sea,
+            )  # fmt: skip
 
 
 def _is_shown(place: Position, layout: StationProjection) -> bool:

@@ -1,15 +1,22 @@
-"""A piece of a page that stays together: words, rules and a picture, none of it cut in two."""
+"""Pieces of a page that stay together: words, rules and a picture, none of it cut in two."""
 
 from __future__ import annotations
 
-from vorlib.paper.page import BODY, BOLD, LEADING, PRINT, Sheet
+from collections.abc import Callable, Sequence
+
+from vorlib.paper.page import BODY, BOLD, LEADING, PRINT, PageSize, Sheet
 from vorlib.views.drawing.layout import text_width, wrapped
 from vorlib.views.drawing.picture import Group, Item, Line, Picture, Text
 from vorlib.views.drawing.scaling import framed
 
-__all__ = ["GUTTER", "Block"]
+__all__ = ["GUTTER", "Block", "height_of", "side_by_side"]
 
 GUTTER = 24.0  # room for the numbers of questions
+BETWEEN = 16.0  # two pieces beside each other, in points
+NARROWEST = 220.0  # points that a table with room to write in needs
+TALL = 1e5  # points of a page on which anything fits, to see how tall it is
+
+Piece = Callable[[Sheet], None]
 
 
 class Block:
@@ -87,3 +94,28 @@ class Block:
 def _room(words: str, size: float) -> float:
     """Return the room that a label takes with a gap, or none for no words."""
     return text_width(words, size) + 0.6 * size if words else 0.0
+
+
+def side_by_side(sheet: Sheet, pieces: Sequence[Piece]) -> None:
+    """Write pieces from left to right and down, two beside each other where the paper is wide."""
+    count = 2 if sheet.width >= 2.0 * NARROWEST + BETWEEN else 1
+    left, right = sheet.left, sheet.right
+    width = (sheet.width - (count - 1) * BETWEEN) / count
+    for first in range(0, len(pieces), count):
+        row = pieces[first : first + count]
+        sheet.need(max(height_of(piece, sheet, width) for piece in row))
+        top, feet = sheet.y, []
+        for number, piece in enumerate(row):
+            sheet.y, sheet.left = top, left + number * (width + BETWEEN)
+            sheet.right = sheet.left + width
+            piece(sheet)
+            feet.append(sheet.y)
+        sheet.y, sheet.left, sheet.right = max(feet), left, right
+
+
+def height_of(piece: Piece, sheet: Sheet, width: float) -> float:
+    """Return how tall a piece is when it is written so many points wide."""
+    trial = Sheet("", PageSize("tall", sheet.size.width, TALL))
+    trial.right = trial.left + width
+    piece(trial)
+    return trial.y - trial.top

@@ -3,24 +3,29 @@
 from __future__ import annotations
 
 import hashlib
+from functools import partial
 from os import PathLike
 from pathlib import Path
 
 from vorlib.briefing.card import CardPlace, LessonCard
+from vorlib.briefing.ground import altitude_warnings, highest_words
+from vorlib.briefing.lesson import MOST_STATIONS
 from vorlib.briefing.scene import start_of
-from vorlib.briefing.tasks import Task, lesson_tasks
+from vorlib.briefing.task import Task
+from vorlib.briefing.tasks import lesson_tasks
 from vorlib.core.angles import format_direction
 from vorlib.earth.geodesic import Position
 from vorlib.io.atomic import write_whole
 from vorlib.paper.area_plan import area_plan
+from vorlib.paper.block import height_of, side_by_side
 from vorlib.paper.lesson_tables import (
     declination_table,
     field_table,
     fix_table,
     station_table,
-    task_tables,
+    task_table,
 )
-from vorlib.paper.page import A4, PageSize, Sheet, pdf_bytes
+from vorlib.paper.page import A4, PAGE_SIZES, PageSize, Sheet, pdf_bytes
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.plan.scene import Coast
 
@@ -32,9 +37,20 @@ CAUTIONS = (
     "The horizon is that of a smooth sea: over high ground it is much nearer, and hills bring it "
     "nearer still. A service volume is what the publisher promises, by class in the United States "
     "and station by station elsewhere, and one may be restricted: read its notes.",
+    "This card knows no obstacles and no airspace, and of the ground only what it says: hold the "
+    "altitude against minimum altitudes from current charts.",
     "Look out. The pilot who flies does not fill in the sheet.",
 )
-PLAN_SHARE = 0.52  # of the paper's height, so that the stations go on the same page
+GAP = 6.0  # below the plan, in points
+CAUTION_SIZE = 7.5  # of type, in points
+MOST_PAGES = 3
+LEAST_PLAN, LARGEST_PLAN = 0.3, 0.52  # shares of the paper's height; the stations go below it
+# How many stations each field has a line for, tried in turn until a card fits its pages.
+LINES_TRIED = (MOST_STATIONS, 4, 3, 2, 1)
+STEPS = (
+    "Behind a heading stand the steps to it from the course, in whole degrees: what is turned off "
+    "it for the wind or the intercept, then from the station's north to today's."
+)
 
 
 def save_lesson(
@@ -96,23 +112,50 @@ def lesson_sheets(
     coasts
         Islands to draw on the plan.
     """
+    for lines in LINES_TRIED:
+        sheet = _sheet(card, size, answers, coasts, lines)
+        if sheet.count <= MOST_PAGES or size not in PAGE_SIZES.values():
+            break
+    return sheet.pages()
+
+
+def _sheet(
+    card: LessonCard,
+    size: PageSize,
+    answers: bool,
+    coasts: tuple[Coast, ...],
+    lines: int,
+) -> Sheet:
+    """Fill a sheet, with so many lines to a field."""
     title = "Lesson card" if answers else "Lesson: the learner's sheet"
     sheet = Sheet(title, size, f"{card.lesson.on}  {lesson_code(card)}")
     begin, tasks = _begin_and_tasks(card)
-    sheet.paragraph(_facts(card))
+    sheet.paragraph(f"{_facts(card)} {STEPS}" if answers else _facts(card))
     sheet.paragraph(" ".join(card.lesson.sources))
-    width = min(sheet.width, PLAN_SHARE * size.height)
+    for words in altitude_warnings(card.lesson):
+        sheet.paragraph(words, bold=True)
+    sheet.paragraph(highest_words(card.lesson))
+    stations = partial(station_table, card=card, answers=answers)
+    room = sheet.bottom - sheet.y - height_of(stations, sheet, sheet.width) - GAP
+    width = min(max(room, LEAST_PLAN * size.height), LARGEST_PLAN * size.height, sheet.width)
     sheet.picture(area_plan(card, begin, width, coasts), width)
-    sheet.gap()
-    station_table(sheet, card, answers)
+    sheet.gap(GAP)
+    stations(sheet)
     declination_table(sheet, card, answers)
-    field_table(sheet, card, answers)
+    field_table(sheet, card, answers, lines)
     fix_table(sheet, card, answers)
-    task_tables(sheet, tasks, answers)
-    sheet.heading("Cautions")
-    for words in (*CAUTIONS, *card.lesson.remarks):
-        sheet.paragraph(words)
-    return sheet.pages()
+    written = [
+        partial(task_table, number=number, task=task, answers=answers)
+        for number, task in enumerate(tasks, 1)
+    ]
+    side_by_side(sheet, [*written, partial(_cautions, remarks=card.lesson.remarks)])
+    return sheet
+
+
+def _cautions(sheet: Sheet, remarks: tuple[str, ...]) -> None:
+    sheet.heading("Cautions", keep=0.0)
+    for words in (*CAUTIONS, *remarks):
+        sheet.paragraph(words, CAUTION_SIZE)
 
 
 def _begin_and_tasks(card: LessonCard) -> tuple[CardPlace, tuple[Task, ...]]:

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from vorlib.briefing.card import CardPlace, LessonCard, Seen
-from vorlib.briefing.tasks import Task
+from vorlib.briefing.card import OVERHEAD_NM, CardPlace, LessonCard, Seen, StationNotes
+from vorlib.briefing.lesson import MOST_STATIONS, is_restricted
+from vorlib.briefing.task import Task
 from vorlib.core.angles import format_direction
-from vorlib.paper.page import BODY, SMALL, Column, Sheet
+from vorlib.paper.page import SMALL, Column, Sheet
 from vorlib.stations import east_or_west
 
 __all__ = [
@@ -15,9 +16,10 @@ __all__ = [
     "field_table",
     "fix_table",
     "station_table",
-    "task_tables",
+    "task_table",
 ]
 
+TASKS = 7.5  # size of type of a task
 ASKED_OF = 3  # stations of each field that a learner is asked about
 HAND_ROW = 14.0  # least height in points of a row that is filled in by hand
 
@@ -41,7 +43,7 @@ def station_table(sheet: Sheet, card: LessonCard, answers: bool) -> None:
         Column("ident in Morse", 2.0),
         Column("horizon NM", 1.1, "end"),
         Column("service NM", 1.2, "end"),
-        Column("cone, NM and s", 1.5, "end"),
+        Column("cone in calm air", 1.4, "end"),
         Column("mid-area: radial, NM", 1.4),
         Column("reliable there", 1.8),
         Column("heard in the air", 1.4),
@@ -53,13 +55,27 @@ def station_table(sheet: Sheet, card: LessonCard, answers: bool) -> None:
             notes.signs,
             f"{notes.line_of_sight_nm:.0f}",
             f"{station.service}: {notes.service_nm:.0f}",
-            f"{notes.cone_nm:.1f}, {notes.cone_s:.0f} s",
-            f"{format_direction(there.radial_deg)}, {there.distance_nm:.1f}",
+            _cone(notes),
+            _from_station(there),
             there.caveat or "yes",
         )
         name = f"{station.ident} {station.name}, {notes.listed.kind}"
+        if is_restricted(notes.listed):
+            name += f"; {notes.listed.status or 'off the air'}: read its notes"
         rows.append([name, f"{station.frequency_mhz:.2f}", *_shown(numbers, answers), ""])
     sheet.table(columns, rows, least_height=0.0 if answers else HAND_ROW)
+
+
+def _cone(notes: StationNotes) -> str:
+    if not notes.has_cone:
+        return "none: not above it"
+    return f"{max(notes.cone_nm, 0.1):.1f} NM, {notes.cone_s:.0f} s"
+
+
+def _from_station(there: Seen) -> str:
+    if there.distance_nm <= OVERHEAD_NM:
+        return "overhead"
+    return f"{format_direction(there.radial_deg)}, {there.distance_nm:.1f}"
 
 
 def declination_table(sheet: Sheet, card: LessonCard, answers: bool) -> None:
@@ -90,14 +106,18 @@ def declination_table(sheet: Sheet, card: LessonCard, answers: bool) -> None:
     sheet.table(columns, rows)
 
 
-def field_table(sheet: Sheet, card: LessonCard, answers: bool) -> None:
+def field_table(sheet: Sheet, card: LessonCard, answers: bool, most: int = MOST_STATIONS) -> None:
     """Write which stations are received over each field, and why the others are not.
 
-    A learner gets the nearest stations, received or not, and is to say which.
+    Of the stations received the nearest, so many. A learner gets the nearest stations, received or
+    not, and is to say which.
     """
     if not card.fields:
         return
-    sheet.heading(f"Over the fields at {card.lesson.altitude_ft:,.0f} ft")
+    cut = answers and any(len(place.received) > most for place in card.fields)
+    title = f"Over the fields at {card.lesson.altitude_ft:,.0f} ft"
+    stations = f"{most} stations" if most > 1 else "station"
+    sheet.heading(title + (f": the nearest {stations} of each" if cut else ""))
     columns = (
         Column("field", 2.2),
         Column("station", 1.8),
@@ -112,7 +132,7 @@ def field_table(sheet: Sheet, card: LessonCard, answers: bool) -> None:
     )
     rows = []
     for place in card.fields:
-        for one in place.received if answers else _nearest(place):
+        for one in place.received[:most] if answers else _nearest(place):
             station = f"{one.station.ident} {one.station.name}"
             cells = [place.name, station, *(_numbers(one) if answers else ())]
             rows.append(cells + [""] * (len(columns) - len(cells)))
@@ -150,34 +170,42 @@ def _not_received(card: LessonCard) -> list[str]:
 
 
 def fix_table(sheet: Sheet, card: LessonCard, answers: bool) -> None:
-    """Write the best pair of stations for a fix over each place."""
+    """Write the best pair of stations for a fix over each place, or what to do without one."""
     sheet.heading("Best pair of stations for a fix", keep=_table_height(len(card.fields) + 1))
     rows = []
     for place in (card.centre, *card.fields):
-        numbers = ["none: fewer than two are received", "", ""]
+        numbers = [_no_pair(place), "", ""]
         if place.pair:
             names = " and ".join(station.name for station in place.pair.stations)
-            error = f"{place.pair.ellipse.radial_error_nm:.1f}"
+            error = f"{place.pair.ellipse.radial_error_nm:.1f} NM"
             numbers = [names, f"{place.pair.cut_deg:.0f}", error]
         rows.append([place.name, *_shown(numbers, answers)])
     columns: Sequence[Column] = (
-        Column("over", 2.2),
-        Column("pair", 2.6),
-        Column("cut, degrees", 1.0, "end"),
-        Column("error at 2 degrees a radial, NM", 1.8, "end"),
+        Column("over", 1.7),
+        Column("pair", 4.7),
+        Column("cut, degrees", 0.8, "end"),
+        Column("error at 2 degrees a radial", 1.3, "end"),
     )
     sheet.table(columns, rows, least_height=0.0 if answers else HAND_ROW)
 
 
-def task_tables(sheet: Sheet, tasks: Iterable[Task], answers: bool) -> None:
-    """Write the tasks, each with what is to be found."""
+def _no_pair(place: CardPlace) -> str:
+    """Why there is no pair worth having, and the fix by radial and DME if there is one."""
+    if place.dme is None:
+        return f"none: {place.why_no_pair}"
+    dme = place.dme
+    fix = f"{format_direction(dme.radial_deg)}, {dme.dme_nm:.1f} NM"
+    return f"none: {place.why_no_pair}. Radial and DME of {dme.station.name}: {fix}"
+
+
+def task_table(sheet: Sheet, number: int, task: Task, answers: bool) -> None:
+    """Write a task with what is to be found, and the ground that it leads over."""
     planned = "expected" if answers else "planned"
-    columns = (Column("to find", 2.0), Column(planned, 3.0), Column("in the air", 3.0))
-    for number, task in enumerate(tasks, 1):
-        rows = [
-            [answer.question, *_shown([answer.expected], answers), ""] for answer in task.answers
-        ]
-        sheet.heading(f"{number}. {task.title}", keep=_table_height(len(rows)))
-        sheet.paragraph(task.brief)
-        if rows:
-            sheet.table(columns, rows, BODY, HAND_ROW)
+    columns = (Column("to find", 2.4), Column(planned, 3.6), Column("in the air", 2.4))
+    rows = [[answer.question, *_shown([answer.expected], answers), ""] for answer in task.answers]
+    sheet.heading(f"{number}. {task.title}", keep=0.0)
+    sheet.paragraph(task.brief, TASKS)
+    if task.ground:
+        sheet.paragraph(task.ground, TASKS)
+    if rows:
+        sheet.table(columns, rows, TASKS, HAND_ROW)

@@ -33,6 +33,7 @@ MARGIN = 40.0
 HEADER, FOOTER = 42.0, 40.0  # room for them inside the margins
 BODY, SMALL, HEADING, TITLE = 8.5, 7.0, 10.5, 14.0  # sizes of type in points
 LEADING = 1.35  # from line to line, in sizes of type
+PARAGRAPH_GAP = 3.0  # after a paragraph
 BOLD = 1.12  # how much wider bold type is
 
 # Greys on white: text at 7 to 1 and better, lines at 3 to 1.
@@ -125,6 +126,11 @@ class Sheet:
         """The width of the content."""
         return self.right - self.left
 
+    @property
+    def count(self) -> int:
+        """How many pages there are."""
+        return len([items for items in self._pages if items])
+
     def draw(self, *items: Item) -> None:
         """Put items on the present page, where their own coordinates say; `y` stays."""
         self._pages[-1].extend(items)
@@ -153,10 +159,17 @@ class Sheet:
 
     def paragraph(self, words: str, size: float = BODY, bold: bool = False) -> None:
         """Write words, broken into lines."""
-        for line in wrapped(words, self.width / (BOLD if bold else 1.0), size):
+        for line in self._lines(words, size, bold):
             self.need(LEADING * size)
             self._line(line, size, bold)
-        self.gap(3.0)
+        self.gap(PARAGRAPH_GAP)
+
+    def height_of(self, words: str, size: float = BODY, bold: bool = False) -> float:
+        """Return how tall a paragraph of these words is, to keep it on one page."""
+        return LEADING * size * len(self._lines(words, size, bold)) + PARAGRAPH_GAP
+
+    def _lines(self, words: str, size: float, bold: bool) -> list[str]:
+        return wrapped(words, self.width / (BOLD if bold else 1.0), size)
 
     def picture(self, picture: Picture, width: float | None = None) -> None:
         """Place a picture, in the middle of the page, `width` points wide or as wide as it may."""

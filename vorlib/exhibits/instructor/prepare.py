@@ -9,7 +9,10 @@ from datetime import date
 from pathlib import Path
 
 from vorlib.briefing.card import LessonCard
+from vorlib.briefing.elevation import UNITS_M
+from vorlib.briefing.elevation_file import read_elevation
 from vorlib.briefing.files import day_from_words, place_from_words
+from vorlib.briefing.ground import altitude_warnings
 from vorlib.briefing.scene import start_of
 from vorlib.core.angles import format_direction
 from vorlib.earth.geodesic import Position
@@ -20,6 +23,7 @@ from vorlib.exhibits.base.inputs import FileEntry, Words
 from vorlib.exhibits.base.registry import exhibit
 from vorlib.exhibits.instructor.prepare_state import (
     PrepareState,
+    elevation_note,
     fields_note,
     near_note,
     other_idents,
@@ -60,7 +64,8 @@ def sentence(state: PrepareState) -> str:
     what = "Lesson card" if state.answers else "Learner's handout"
     data = card.lesson.sources[0] if state.stations else f"In the {NAME}, all invented."
     counts = f"{_count(len(card.stations), 'station')} and {_count(len(card.fields), 'field')}"
-    return f"{what} for {card.lesson.on}: {counts}. {data} {_reception(card)} {_start(card)}"
+    said = [f"{what} for {card.lesson.on}: {counts}.", data, *altitude_warnings(card.lesson)]
+    return " ".join([*said, _reception(card), _start(card)])
 
 
 def _count(number: int, thing: str) -> str:
@@ -77,7 +82,8 @@ def _reception(card: LessonCard) -> str:
     listed = f"{', '.join(others)} and {last} are" if others else f"only {last} is"
     words = f"{there} {listed} received"
     if (pair := card.centre.pair) is None:
-        return f"{words}, which gives no fix by two radials."
+        why = "" if len(names) < 2 else f": {card.centre.why_no_pair}"
+        return f"{words}, which gives no fix by two radials{why}."
     one, other = (station.name for station in pair.stations)
     return f"{words}; the best fix is by {one} and {other}, cutting at {pair.cut_deg:.0f} degrees."
 
@@ -129,6 +135,10 @@ def prepare() -> Preparation:
         FileEntry("fields", "Fields file", read_fields, fields_note).put_away(),
         Number("radius_nm", "Radius of area", "NM", 5.0, WIDEST_NM, 5.0).put_away(),
         airspeed_number().put_away(),
+        _elevation_file().put_away(),
+        ChoiceControl(
+            "elevation_in", "Its heights in", {unit: unit for unit in UNITS_M}
+        ).put_away(),
         Words("on", "Date", _day, _day_words, example="today, or 2026-06-01").put_away(),
         ChoiceControl("paper", "Paper", {name: name for name in PAGE_SIZES}).put_away(),
         SaveSheets(
@@ -147,6 +157,12 @@ def prepare() -> Preparation:
     exhibit = Preparation(PrepareState(), draw, sentence, controls)
     exhibit.widget.add_class("vorlib-prepare")
     return exhibit
+
+
+def _elevation_file() -> FileEntry:
+    entry = FileEntry("elevation", "Elevation file", read_elevation, elevation_note)
+    entry.button.accept = ".asc,.txt"
+    return entry
 
 
 def _idents(words: str) -> tuple[str, ...]:

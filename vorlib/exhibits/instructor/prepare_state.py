@@ -11,6 +11,7 @@ from typing import Any
 
 from vorlib.aircraft.wind import Wind
 from vorlib.briefing.card import LessonCard, lesson_card
+from vorlib.briefing.elevation import ElevationGrid
 from vorlib.briefing.files import (
     ISLANDS_CENTRE,
     PLANNED_AIRSPEED_KT,
@@ -19,6 +20,7 @@ from vorlib.briefing.files import (
     plan_lesson,
     stations_or_islands,
 )
+from vorlib.briefing.ground import altitude_warnings, highest_words
 from vorlib.core.angles import mean_direction_deg
 from vorlib.core.caution import CAUTION
 from vorlib.earth.geodesic import Position
@@ -30,6 +32,7 @@ from vorlib.vor.station import Station
 
 __all__ = [
     "PrepareState",
+    "elevation_note",
     "fields_note",
     "near_note",
     "other_idents",
@@ -67,6 +70,8 @@ class PrepareState:
         Which page is shown, counted round and round from 1.
     folder
         Where the sheets are to be written.
+    elevation, elevation_in
+        Heights of the ground, and what they are taken as: "meters" or "feet".
     """
 
     stations: Opened[StationList] | None = None
@@ -83,6 +88,8 @@ class PrepareState:
     answers: bool = True
     page: int = 1
     folder: str = ""
+    elevation: Opened[ElevationGrid] | None = None
+    elevation_in: str = "meters"
 
     @cached_property
     def card(self) -> LessonCard:
@@ -97,6 +104,9 @@ class PrepareState:
             true_airspeed_kt=self.airspeed_kt,
             wind=Wind(self.wind_from_deg, self.wind_kt),
             on=self.on,
+            elevation=self.elevation.content.taken_as(self.elevation_in)
+            if self.elevation
+            else None,
         )
         return lesson_card(lesson)
 
@@ -185,3 +195,14 @@ def near_note(state: PrepareState) -> str:
     near = _list(state).nearest(state.centre, LISTED)
     words = ", ".join(f"{one.listed.station.ident} {one.distance_nm:.0f} NM" for one in near)
     return paragraphs(f"Nearest to the middle: {words}.", *state.card.lesson.remarks)
+
+
+def elevation_note(state: PrepareState) -> str:
+    """Return what is known of the ground, as HTML."""
+    lesson = state.card.lesson
+    known = (
+        lesson.elevation.words
+        if lesson.elevation
+        else "No file: nothing is known of the ground but the stations and fields."
+    )
+    return paragraphs(known, highest_words(lesson), strong=altitude_warnings(lesson))

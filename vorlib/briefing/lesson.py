@@ -1,0 +1,107 @@
+"""What a lesson is planned with: stations, fields, practice area, altitude, aircraft and wind."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from datetime import date
+
+from vorlib.aircraft.flight import Aircraft
+from vorlib.aircraft.wind import CALM, Wind
+from vorlib.briefing.elevation import ElevationGrid
+from vorlib.core.arguments import positive
+from vorlib.earth.geodesic import Position, inverse
+from vorlib.stations import ListedStation, StationList
+from vorlib.stations.archipelago import Airfield
+from vorlib.vor.coverage import sight_nm
+
+MOST_STATIONS = 6
+MOST_FIELDS = 8
+
+
+@dataclass(frozen=True)
+class Lesson:
+    """What a lesson is planned with.
+
+    Attributes
+    ----------
+    stations, fields
+        Those to be used, nearest to the middle of the practice area first.
+    centre, radius_nm
+        The practice area: a circle.
+    altitude_ft
+        Planned altitude above the sea.
+    on
+        The day, for the variation.
+    aircraft, wind
+        How the aircraft flies, and the forecast wind, true.
+    sources
+        What to say of the data: where they are from, how old they are, what was left out.
+    remarks
+        What to say of single stations, such as that one is restricted.
+    elevation
+        Heights of the ground; without them nothing is said of it.
+    """
+
+    stations: tuple[ListedStation, ...]
+    fields: tuple[Airfield, ...]
+    centre: Position
+    radius_nm: float
+    altitude_ft: float
+    on: date
+    aircraft: Aircraft = field(default_factory=Aircraft)
+    wind: Wind = CALM
+    sources: tuple[str, ...] = ()
+    remarks: tuple[str, ...] = ()
+    elevation: ElevationGrid | None = None
+
+    def __post_init__(self) -> None:
+        positive("radius_nm", self.radius_nm, "NM")
+        positive("altitude_ft", self.altitude_ft, "ft")
+        if self.centre.shape != ():
+            raise ValueError(f"centre must be one place, got shape {self.centre.shape}")
+        if not self.stations:
+            raise ValueError("stations must hold at least one station")
+
+    def overhead(self, place: Position) -> Position:
+        """Return the place at the planned altitude."""
+        return Position(place.lat_deg, place.lon_deg, self.altitude_ft)
+
+
+def nearest_fields(
+    fields: Iterable[Airfield], centre: Position, within_nm: float
+) -> tuple[Airfield, ...]:
+    """Return the airfields within a distance of a place, nearest first, at most `MOST_FIELDS`."""
+    away = [(distance_nm(centre, f.position), n, f) for n, f in enumerate(fields)]
+    near = sorted(row for row in away if row[0] <= within_nm)
+    return tuple(f for *_, f in near[:MOST_FIELDS])
+
+
+def nearest_stations(
+    stations: StationList, centre: Position, radius_nm: float = 0.0, altitude_ft: float = math.inf
+) -> tuple[ListedStation, ...]:
+    """Return the stations nearest to an area, at most `MOST_STATIONS`.
+
+    Only those above the horizon somewhere in the area at an altitude; if none is, the nearest, of
+    which it can be said why there is nothing to receive.
+    """
+    near = stations.nearest(centre, MOST_STATIONS)
+    reached = [
+        one
+        for one in near
+        if one.distance_nm - radius_nm
+        <= sight_nm(altitude_ft, float(one.listed.station.position.altitude_ft))
+    ]
+    return tuple(one.listed for one in reached or near[:1])
+
+
+def is_restricted(one: ListedStation) -> bool:
+    """Tell whether the list says that a station is off the air or does not keep its volume."""
+    return not one.station.on_the_air or "restricted" in one.status
+
+
+def distance_nm(one: Position, other: Position) -> float:
+    """Return the distance between two places over the ground."""
+    line = inverse(one.lat_deg, one.lon_deg, other.lat_deg, other.lon_deg)
+    return float(line.distance_nm)
