@@ -90,8 +90,8 @@ FIELDS = "ident,name,lat_deg,lon_deg,elevation_ft\nX1,Field,46.2,-30.0,80\n"
         ("--stations", (HEADER + ROW.replace("46.0", "130")).encode(), "row 2: lat_deg must be"),
         (
             "--stations",
-            (HEADER + ROW).replace(",", ";").encode(),
-            "line 1: the cells stand apart by ';'",
+            (HEADER + ROW).replace(",", "\t").encode(),
+            "line 1: the cells stand apart by a tab",
         ),
         ("--fields", b"", "line 1: the columns"),
         ("--fields", b"PK\x03\x04", "not text (line 1 holds the control character 0x03)"),
@@ -116,6 +116,36 @@ def test_a_file_that_cannot_be_used_is_told_where_and_why_and_leaves_no_file(
     assert re.search(words.replace("(", r"\(").replace(")", r"\)"), error)
     assert "Traceback" not in error
     assert {path.name for path in tmp_path.iterdir()} == {"bad.csv", "fields.csv"}
+
+
+def test_files_with_semicolons_and_decimal_commas_are_read_as_spreadsheets_save_them(
+    tmp_path, capsys
+):
+    stations, fields = tmp_path / "stations.csv", tmp_path / "fields.csv"
+    for path, text in ((stations, HEADER + ROW), (fields, FIELDS)):
+        path.write_text(text.replace(",", ";").replace(".", ","), encoding="utf-8-sig")
+    files = ("--stations", stations, "--fields", fields, "--center", "46,-30")
+    status, out, error = prepare(capsys, *files, "--out", tmp_path / "card.pdf")
+    assert (status, error) == (0, "")
+    assert "1 VOR stations from a file of one's own." in out
+
+
+def test_elevation_data_is_told_and_its_unit_wants_a_file(tmp_path, capsys):
+    ground, card = tmp_path / "ground.asc", tmp_path / "card.pdf"
+    head = "ncols 40\nnrows 40\nxllcorner -31\nyllcorner 45\ncellsize 0.05\n"
+    ground.write_text(head + "\n".join(["900 " * 40] * 40))
+    status, out, _ = prepare(capsys, "--elevation", ground, "--altitude", 2900, "--out", card)
+    assert status == 0
+    assert "heights taken as meters: from 2,953 to 2,953 ft" in out
+    assert "The planned 2,900 ft is NOT above the antenna of Tessarin, 2,960 ft." in out
+    for options, words in (
+        (("--elevation-in", "feet"), "give both"),
+        (("--elevation", ground, "--elevation-in", "yards"), "must be meters or feet"),
+        (("--elevation", tmp_path / "none.asc"), "none.asc"),
+    ):
+        status, _, error = prepare(capsys, *options, "--out", card)
+        assert status == 1
+        assert words in error
 
 
 def test_a_file_of_more_than_200_mb_is_refused_and_the_limit_named(tmp_path, capsys):

@@ -6,7 +6,9 @@ from datetime import UTC, datetime
 import pytest
 
 from vorlib.exhibits.instructor.class_results import class_results
+from vorlib.paper.classroom.ready_worksheet import ready_worksheet
 from vorlib.practice.classroom.demo_class import HELD
+from vorlib.practice.classroom.teaching import teach_again
 from vorlib.practice.learning.attempt import Attempt
 from vorlib.practice.record.exchange import Export, write_export
 
@@ -133,3 +135,53 @@ def test_it_leaves_nothing_behind(tmp_path, monkeypatch):
     monkeypatch.setattr("tempfile.tempdir", str(tmp_path))
     class_results().set(by="day")
     assert list(tmp_path.iterdir()) == []
+
+
+def test_the_class_is_looked_at_by_days_and_held_against_its_list(exhibit, tmp_path):
+    everything = exhibit.results.answered
+    exhibit.set(since="2026-05-25")
+    assert 0 < exhibit.results.answered < everything
+    assert exhibit.sentence.endswith("Answers since 2026-05-25.")
+    exhibit.set(until="2026-05-01")
+    assert "the last day must not be before the first" in control(exhibit, "until").message
+    exhibit.set(since="", until="")
+    assert exhibit.results.answered == everything
+    names = tmp_path / "class.txt"
+    names.write_text("name\nANSA tremorrow\nBevil Oakhampt\nNobody Yet\n")
+    exhibit.set(listed=str(names))
+    assert exhibit.sentence.endswith("Not handed in (1): Nobody Yet.")
+    assert "Not on the list: Aldren Sloane-Mere, " in control(exhibit, "listed").note.html
+    exhibit.set(nameless=True)
+    assert "Nobody" not in exhibit.sentence + control(exhibit, "listed").note.html
+    assert exhibit.sentence.endswith("Not handed in: 1.")
+    exhibit.set(nameless=False)
+
+
+def test_results_go_to_pdf_and_csv_and_each_misconception_held_has_a_worksheet_at_one_click(
+    exhibit, folder, tmp_path
+):
+    out = tmp_path / "out"
+    out.mkdir()
+    sheets = control(exhibit, "folder")
+    held = [one.misconception for one in teach_again(exhibit.results)]
+    assert list(sheets.worksheets) == held
+    assert len(held) == 7
+    exhibit.set(folder=str(out))
+    for button in sheets.buttons.values():
+        button.click()
+    assert (out / "class-results.pdf").read_bytes().startswith(b"%PDF-")
+    rows = (out / "class-results.csv").read_text("utf-8-sig").splitlines()
+    assert len(rows) == 31
+    assert rows[0].startswith("learner,handed_in,questions,right,latest,latest_right,holds,")
+    assert "Sorrel Inchmoor,yes," in "\n".join(rows)
+    for again in teach_again(exhibit.results):
+        sheet = ready_worksheet(again)
+        assert sum(again.misconception in q.foreseen for q in sheet.questions) >= 0.5 * sheet.count
+    sheets.worksheets[held[0]].click()
+    code = ready_worksheet(teach_again(exhibit.results)[0]).code
+    assert {p.name for p in out.glob("worksheet*")} == {
+        f"worksheet-{code}.pdf",
+        f"worksheet-{code}-key.pdf",
+    }
+    exhibit.set(records=str(folder))
+    assert list(sheets.worksheets) == ["no turn at all"]

@@ -1,5 +1,7 @@
 """A class's records are read whole, and say who misunderstands what and what to teach again."""
 
+import csv
+import io
 import os
 import sys
 from dataclasses import replace
@@ -7,7 +9,13 @@ from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 
 import pytest
+from paper.test_page import texts
 
+from vorlib.core.caution import CAUTION
+from vorlib.io.text import FileError
+from vorlib.paper.classroom.class_sheet import class_pages
+from vorlib.paper.page import A4, LETTER
+from vorlib.practice.classroom.choosing import HandedIn, between, handed_in, read_class_list
 from vorlib.practice.classroom.demo_class import (
     FEW_DAYS,
     HARD,
@@ -19,6 +27,7 @@ from vorlib.practice.classroom.demo_class import (
 from vorlib.practice.classroom.folder import ClassRecords, FileLeftOut, read_class
 from vorlib.practice.classroom.progress import class_progress, learner_progress
 from vorlib.practice.classroom.results import ClassFinding, ClassResults, Score
+from vorlib.practice.classroom.results_csv import results_csv
 from vorlib.practice.classroom.teaching import (
     NeedsYou,
     needs_you,
@@ -40,6 +49,7 @@ from vorlib.views.classroom.words import (
     summary_words,
     teach_again_words,
 )
+from vorlib.views.drawing.layout import extent
 
 MONDAY = datetime(2026, 5, 4, 12, tzinfo=UTC)
 TURN, NONE = "a quarter turn", "no turn at all"
@@ -381,3 +391,62 @@ def test_the_demonstration_class_is_the_same_each_time_and_leaves_nothing(tmp_pa
 def test_every_lesson_with_questions_has_its_notebook():
     lessons = {lesson for kind in all_kinds().values() for lesson in kind.lessons}
     assert lessons <= set(NOTEBOOKS)
+
+
+# ---- days, a class list, files of a spreadsheet
+
+
+def test_answers_of_some_days_are_those_from_the_first_to_the_last_and_nobody_is_lost():
+    late = answers("", TURN, begin=MONDAY + timedelta(days=3), who="late")
+    records = ClassRecords((Export("Ansa", answers("", who="a") + late), Export("Bevil", ())))
+
+    def counted(*days):
+        return [len(one.attempts) for one in between(records, *days).learners]
+
+    monday, thursday = date(2026, 5, 4), date(2026, 5, 7)
+    assert counted() == [3, 0]
+    assert counted(thursday) == [2, 0]
+    assert counted(None, monday) == [1, 0]
+    assert counted(monday, thursday) == [3, 0]
+    with pytest.raises(ValueError, match="the last day must not be before the first"):
+        between(records, thursday, monday)
+
+
+def test_a_class_list_says_who_has_not_handed_in_and_who_is_not_on_it():
+    names = read_class_list(io.StringIO("Name;group\n\nansa BERG;1\nBevil;2\nANSA BERG;1\n"))
+    assert names == ("ansa BERG", "Bevil")
+    records = ClassRecords((Export("Ansa Berg", ()), Export("Corrin", ())))
+    assert handed_in(names, records) == HandedIn(("Bevil",), ("Corrin",))
+    for text, words in (("", "holds no name"), ("Ansa\n<b>\n", "line 2: learner's name may have")):
+        with pytest.raises(FileError, match=words):
+            read_class_list(io.StringIO(text))
+
+
+def test_a_record_that_a_spreadsheet_saved_with_semicolons_is_read(tmp_path):
+    given = answers("", TURN, NONE)
+    text = as_csv(Export("Wenna", given)).replace(",", ";").replace("0.0;", "0,0;")
+    (tmp_path / "wenna.csv").write_text(text, "utf-8-sig")
+    (one,) = read_class(tmp_path).learners
+    assert one.attempts == given
+
+
+def test_the_table_as_csv_says_what_is_held_behind_how_many_questions():
+    here = results(Ansa=answers(TURN, TURN, TURN), Bevil=())
+    head, ansa, bevil, corrin = csv.reader(io.StringIO(results_csv(here, ["=Corrin"])))
+    assert head[-2:] == ["holds", TURN]
+    assert ansa == ["Ansa", "yes", "3", "0", "3", "0", TURN, "holds 3/3"]
+    assert bevil == ["Bevil", "yes", "0", "0", "0", "0", "", ""]
+    assert corrin == ["'=Corrin", "no", "", "", "", "", "", ""]
+
+
+def test_the_printed_results_say_the_days_who_is_missing_and_what_to_teach_again(demo):
+    for size in (A4, LETTER):
+        pages = class_pages(demo, size, missing=["Nobody Yet"], since=date(2026, 5, 4))
+        said = " ".join(text for page in pages for text in texts(page))
+        assert len(pages) <= 3
+        for words in ("since 2026-05-04", "Not handed in (1): Nobody Yet.", CAUTION[:40]):
+            assert words in said
+        assert all(one.misconception in said for one in teach_again(demo))
+        for page in pages:
+            for item in page.items:
+                assert extent(item)[3] <= size.height - 25.0

@@ -142,8 +142,8 @@ def test_a_column_given_twice_is_named():
     assert "given twice: 'ident'" in message
 
 
-def test_a_file_with_semicolons_is_told_to_use_commas():
-    (message,) = messages_of(header=HEADER.replace(",", ";"))
+def test_a_file_with_tabs_is_told_to_use_commas():
+    (message,) = messages_of(header=HEADER.replace(",", "\t"))
     assert "separated by commas" in message
 
 

@@ -15,6 +15,8 @@ CONTROL = re.compile("[\x01-\x08\x0b\x0c\x0e-\x1f]")  # no part of text, and no 
 LARGEST_MB = 200  # a day's track at one point a second is a tenth of it
 SAVE_AS = "save it as comma-separated values (CSV), UTF-8"
 
+DECIMAL_COMMA = re.compile(r"^([+-]?\d+),(\d+)$")
+
 LONGEST_LINE = 100_000  # a row of a published list is a hundredth of it
 MOST_LINES = 1_000_000  # five times as many as a track may have points; blank ones take time too
 LONGEST_MESSAGE = 1000  # a cell of a broken file may be as long as the file
@@ -124,6 +126,20 @@ def table_rows(text: str, delimiter: str = ",") -> Iterator[tuple[int, list[str]
             number = reader.line_num + 1
     except csv.Error as error:
         raise FileError(f"row {number}: not comma-separated text: {error}") from None
+
+
+def spreadsheet_rows(text: str) -> Iterator[tuple[int, list[str]]]:
+    """Yield the rows of a table that a spreadsheet saved, as `table_rows` does.
+
+    Where the first line has semicolons and no comma, semicolons stand between cells and a comma is
+    a decimal point, as spreadsheets in much of Europe have it.
+    """
+    first = text.lstrip().partition("\n")[0]
+    if ";" not in first or "," in first:
+        yield from table_rows(text)
+        return
+    for line, cells in table_rows(text, ";"):
+        yield line, [DECIMAL_COMMA.sub(r"\1.\2", cell) for cell in cells]
 
 
 def _lines(text: str) -> Iterator[str]:

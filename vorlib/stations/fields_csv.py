@@ -1,6 +1,7 @@
 """Airfields near home, read from a file that a spreadsheet can write.
 
-Comma-separated UTF-8 text with one header row and the columns of `COLUMNS`, in any order. For
+UTF-8 text, separated by commas or by semicolons, with one header row and the columns of `COLUMNS`,
+in any order. For
 training on the ground, not for navigation.
 """
 
@@ -14,7 +15,7 @@ from vorlib.io.text import (
     number,
     read_text,
     refuse_formulas,
-    table_rows,
+    spreadsheet_rows,
 )
 from vorlib.stations.archipelago import Airfield
 
@@ -33,7 +34,7 @@ def read_fields(source: Source) -> list[Airfield]:
     OSError
         If the file cannot be opened.
     """
-    rows = table_rows(read_text(source))
+    rows = spreadsheet_rows(read_text(source))
     _, header = next(rows, (0, []))
     if sorted(header) != sorted(COLUMNS):
         got = ", ".join(header[:SHOWN]) or "an empty file"

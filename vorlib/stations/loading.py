@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from vorlib.io.text import SAVE_AS, FileError, Source, read_text, refuse_formulas, table_rows
+from vorlib.io.text import SAVE_AS, FileError, Source, read_text, refuse_formulas, spreadsheet_rows
 from vorlib.stations import nav_base, ourairports
 from vorlib.stations.own_csv import COLUMNS, read_stations
 from vorlib.stations.rows import ListedStation, Row, RowLeftOut
@@ -49,7 +49,7 @@ def load_stations(source: Source) -> StationList:
         If the file cannot be opened.
     """
     text = read_text(source)
-    rows = table_rows(text)
+    rows = spreadsheet_rows(text)
     _, header = next(rows, (0, []))
     while header and not header[-1]:
         header.pop()  # a comma at the end of the header, as older navaids files have
@@ -93,9 +93,8 @@ def _published(
 
 def _unknown(header: list[str]) -> str:
     """Say which layout the header is nearest to and what it lacks, or name all."""
-    for mark, words in ((";", "';'"), ("\t", "a tab")):
-        if len(header) == 1 and mark in header[0]:
-            return f"line 1: the cells stand apart by {words}, not by a comma: {SAVE_AS}"
+    if len(header) == 1 and "\t" in header[0]:
+        return f"line 1: the cells stand apart by a tab, not by a comma: {SAVE_AS}"
     nearest = max(LAYOUTS, key=lambda layout: len(set(layout.needed) & set(header)))
     missing = [column for column in nearest.needed if column not in header]
     if len(missing) < len(nearest.needed) / 2:

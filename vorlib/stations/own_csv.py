@@ -1,15 +1,15 @@
 """Stations near home, read from a file that a spreadsheet can write.
 
-The file is comma-separated UTF-8 text with one header row and the columns of `COLUMNS`, in any
-order. Values taken from a publication are only as good and as recent as that publication: for
-training on the ground, not for navigation.
+The file is UTF-8 text, separated by commas or by semicolons, with one header row and the columns of
+`COLUMNS`, in any order. Values taken from a publication are only as good and as recent as that
+publication: for training on the ground, not for navigation.
 """
 
 from collections.abc import Iterator
 
 from vorlib.core.arguments import ArgumentError
 from vorlib.earth.geodesic import Position
-from vorlib.io.text import FileError, Source, number, read_text, refuse_formulas, table_rows
+from vorlib.io.text import FileError, Source, number, read_text, refuse_formulas, spreadsheet_rows
 from vorlib.vor.station import Station
 
 COLUMNS = (
@@ -42,7 +42,7 @@ def read_stations(source: Source) -> list[Station]:
     OSError
         If the file cannot be opened.
     """
-    rows = table_rows(read_text(source))
+    rows = spreadsheet_rows(read_text(source))
     columns = _columns(rows)
     stations: list[Station] = []
     seen: dict[str, int] = {}

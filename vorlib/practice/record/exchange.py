@@ -52,7 +52,7 @@ def as_csv(export: Export) -> str:
     table.writeheader()
     for attempt in export.attempts:
         row = {"learner": export.learner, **_values(attempt)}
-        table.writerow({column: _harmless(str(value)) for column, value in row.items()})
+        table.writerow({column: harmless(str(value)) for column, value in row.items()})
     return text.getvalue()
 
 
@@ -81,14 +81,17 @@ def from_json(text: str) -> Export:
 
 
 def from_csv(text: str) -> Export:
-    """Return what `as_csv` wrote, also when a spreadsheet saved it again.
+    """Return what `as_csv` wrote, also when a spreadsheet saved it again, perhaps with semicolons.
 
     Raises
     ------
     ValueError
         If it is something else, damaged, empty or of more than one learner; the message says where.
     """
-    table = csv.DictReader(io.StringIO(text.removeprefix("\N{BYTE ORDER MARK}")))
+    text = text.removeprefix("\N{BYTE ORDER MARK}")
+    head = text.partition("\n")[0]
+    has_semicolons = ";" in head and "," not in head
+    table = csv.DictReader(io.StringIO(text), delimiter=";" if has_semicolons else ",")
     missing = [column for column in COLUMNS if column not in (table.fieldnames or ())]
     if missing:
         raise ValueError(f"no export of a record: it has no column {missing[0]!r}")
@@ -96,6 +99,8 @@ def from_csv(text: str) -> Export:
     for row in table:
         cells = {column: _as_meant(row[column] or "") for column in COLUMNS}
         names.add(cells.pop("learner"))
+        if has_semicolons:
+            cells["taken_s"] = cells["taken_s"].replace(",", ".")
         foreseen = [name for name in cells["foreseen"].split(SEPARATOR) if name]
         attempts.append(_attempt({**cells, "foreseen": foreseen}, f"line {table.line_num}"))
     if len(names) != 1:
@@ -193,7 +198,8 @@ def _attempt(row: object, where: str) -> Attempt:
         raise ValueError(f"{where}: {error}") from error
 
 
-def _harmless(cell: str) -> str:
+def harmless(cell: str) -> str:
+    """Return a cell with an apostrophe before what a spreadsheet would take for a formula."""
     return f"'{cell}" if cell.startswith(FORMULA) else cell
 
 

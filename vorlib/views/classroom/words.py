@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import date
 
 from vorlib.practice.classroom.progress import (
     ProgressPeriod,
@@ -108,6 +109,36 @@ def teach_again_words(results: ClassResults, most: int | None = None) -> str:
     again = teach_again(results)[:most]
     blocks = (_teach(number, one) for number, one in enumerate(again, start=1))
     return "\n\n".join(blocks) or "Nothing: nobody is known to hold a misconception."
+
+
+def taught_words(number: int, again: TeachAgain) -> str:
+    """Return a misconception to teach again in one paragraph, numbered."""
+    head, *lines = (line.strip() for line in _teach(number, again).splitlines())
+    return " ".join([f"{head}.", *lines])
+
+
+def days_words(since: date | None, until: date | None) -> str:
+    """Return which days the answers are of.
+
+    >>> days_words(date(2026, 6, 1), None), days_words(None, None)
+    ('since 2026-06-01', 'all days')
+    """
+    if since and until:
+        return f"{since} to {until}"
+    if since:
+        return f"since {since}"
+    return f"until {until}" if until else "all days"
+
+
+def missing_words(missing: Sequence[str]) -> str:
+    """Return who of a class list has handed in nothing.
+
+    >>> missing_words(("Ansa", "Bevil")), missing_words(())
+    ('Not handed in (2): Ansa, Bevil.', 'Everybody on the class list has handed in.')
+    """
+    if not missing:
+        return "Everybody on the class list has handed in."
+    return f"Not handed in ({len(missing)}): {', '.join(missing)}."
 
 
 def _teach(number: int, again: TeachAgain) -> str:

@@ -1,0 +1,83 @@
+"""The sheets of a class: its results as PDF and CSV, and a worksheet for each misconception."""
+
+from __future__ import annotations
+
+from functools import partial
+from pathlib import Path
+from typing import Any
+
+import ipywidgets as widgets
+
+from vorlib.exhibits.sheets.save_sheets import SaveSheets
+from vorlib.io.atomic import write_whole
+from vorlib.paper.classroom.class_sheet import class_pdf
+from vorlib.paper.classroom.ready_worksheet import ready_worksheet
+from vorlib.paper.page import PAGE_SIZES
+from vorlib.paper.worksheet_files import save_worksheet
+from vorlib.practice.classroom.results_csv import results_csv
+from vorlib.practice.classroom.teaching import TeachAgain, teach_again
+
+__all__ = ["ClassSheets"]
+
+
+class ClassSheets(SaveSheets):
+    """A folder, a button for each form of the results, and one for each misconception held."""
+
+    def __init__(self) -> None:
+        forms = {"Write the results (PDF)": _save_pdf, "Write the results (CSV)": _save_csv}
+        super().__init__("folder", forms)
+        self.worksheets: dict[str, widgets.Button] = {}
+        self.more = widgets.HBox(layout=widgets.Layout(flex_flow="row wrap"))
+        self.more.add_class("vorlib-control-row")
+        row, message, note = self.widget.children
+        self.widget.children = (row, self.more, message, note)
+
+    def follow(self, state: Any) -> None:
+        """Keep the state, and offer a worksheet for each misconception that is held in it."""
+        super().follow(state)
+        held = {one.misconception: one for one in teach_again(state.results) if one.question}
+        if list(held) == list(self.worksheets):
+            return
+        self.worksheets = {name: self._button(name) for name in held}
+        self.more.children = tuple(self.worksheets.values())
+
+    def _button(self, misconception: str) -> widgets.Button:
+        button = widgets.Button(
+            description=f"Worksheet: {misconception}",
+            tooltip=f"Write a worksheet and its key on: {misconception} (PDF)",
+            layout=widgets.Layout(width="auto"),
+        )
+        button.on_click(
+            lambda _: self._write(partial(_save_worksheet, misconception=misconception))
+        )
+        return button
+
+
+def _save_pdf(state: Any, folder: Path) -> Path:
+    pdf = class_pdf(
+        state.results,
+        PAGE_SIZES[state.paper],
+        missing=state.missing,
+        since=state.since,
+        until=state.until,
+    )
+    return write_whole(folder / "class-results.pdf", pdf)
+
+
+def _save_csv(state: Any, folder: Path) -> Path:
+    text = results_csv(state.results, state.missing)
+    # with the mark by which spreadsheets know UTF-8
+    return write_whole(folder / "class-results.csv", text.encode("utf-8-sig"))
+
+
+def _save_worksheet(state: Any, folder: Path, misconception: str) -> tuple[Path, ...]:
+    """Write worksheet and key, named for what they are about and by their code."""
+    again = _about(state, misconception)
+    worksheet = ready_worksheet(again)
+    name = f"worksheet-{worksheet.code}"
+    paths = (folder / f"{name}.pdf", folder / f"{name}-key.pdf")
+    return save_worksheet(worksheet, *paths, size=PAGE_SIZES[state.paper])
+
+
+def _about(state: Any, misconception: str) -> TeachAgain:
+    return next(one for one in teach_again(state.results) if one.misconception == misconception)

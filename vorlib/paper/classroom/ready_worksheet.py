@@ -1,0 +1,52 @@
+"""A worksheet on one misconception, drawn so that as many questions as may be can show it."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from itertools import chain
+
+from vorlib.paper.worksheet import Worksheet
+from vorlib.practice.classroom.teaching import TeachAgain
+
+__all__ = ["ready_worksheet"]
+
+COUNTS = (10, 5, 3, 1)  # questions: as many as the kind of question has different ones
+SEEDS_TRIED = 8
+
+
+def ready_worksheet(again: TeachAgain) -> Worksheet:
+    """Return ten questions of the kind that showed a misconception most, the same each time.
+
+    Raises
+    ------
+    ValueError
+        If this vorlib has no such question any longer.
+    """
+    if again.question is None:
+        raise ValueError(f"no question of this version shows {again.misconception!r}")
+    return _worksheet(again.question.kind, again.misconception)
+
+
+@lru_cache(maxsize=64)
+def _worksheet(kind: str, misconception: str) -> Worksheet:
+    """Of worksheets from a few seeds, that with the most questions which can show it."""
+    tried = chain.from_iterable(_drawn(kind, count) for count in COUNTS)
+    first = next(tried)
+    alike = (sheet for sheet in tried if sheet.count == first.count)
+    return max((first, *alike), key=lambda sheet: _showing(sheet, misconception))
+
+
+def _drawn(kind: str, count: int) -> list[Worksheet]:
+    sheets = [Worksheet(kind, count, seed) for seed in range(1, SEEDS_TRIED + 1)]
+    return [sheet for sheet in sheets if _is_full(sheet)]
+
+
+def _is_full(sheet: Worksheet) -> bool:
+    try:
+        return bool(sheet.questions)
+    except ValueError:  # the kind has fewer different questions
+        return False
+
+
+def _showing(sheet: Worksheet, misconception: str) -> int:
+    return sum(misconception in question.foreseen for question in sheet.questions)
