@@ -16,7 +16,7 @@ from vorlib.briefing.outbound import cross_check, outbound
 from vorlib.briefing.scene import LessonScene, scene_of
 from vorlib.briefing.task import Answer, Task
 from vorlib.core.angles import compass_point, difference_deg, format_direction, reciprocal_deg
-from vorlib.core.units import SECONDS_PER_HOUR
+from vorlib.core.units import NO_BREAK, SECONDS_PER_HOUR
 from vorlib.earth.geodesic import Position
 from vorlib.procedures.intercept import Intercept, intercept_angle_deg, plan_intercept
 
@@ -118,7 +118,7 @@ def _intercept(scene: LessonScene) -> Task:
             Answer("met after", f"{plan.minutes:.1f} min, {plan.distance_nm:.1f} NM from it"),
             Answer(
                 "lead the turn by",
-                f"{plan.lead_deg:.1f} degrees, {plan.lead_nm:.2f} NM, {plan.lead_s:.0f} s",
+                f"{plan.lead_deg:.1f} degrees, {plan.lead_nm:.2f} NM, {plan.lead_s:.0f}{NO_BREAK}s",
             ),
             Answer("heading that holds", scene.heading(plan.course_deg)),
         ),

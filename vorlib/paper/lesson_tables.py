@@ -8,6 +8,7 @@ from vorlib.briefing.card import OVERHEAD_NM, CardPlace, LessonCard, Seen, Stati
 from vorlib.briefing.lesson import MOST_STATIONS, is_restricted
 from vorlib.briefing.task import Task
 from vorlib.core.angles import format_direction
+from vorlib.core.units import NO_BREAK
 from vorlib.paper.page import SMALL, Column, Sheet
 from vorlib.stations import east_or_west
 
@@ -194,7 +195,7 @@ def _no_pair(place: CardPlace) -> str:
     if place.dme is None:
         return f"none: {place.why_no_pair}"
     dme = place.dme
-    fix = f"{format_direction(dme.radial_deg)}, {dme.dme_nm:.1f} NM"
+    fix = f"{format_direction(dme.radial_deg)}, {dme.dme_nm:.1f}{NO_BREAK}NM"
     return f"none: {place.why_no_pair}. Radial and DME of {dme.station.name}: {fix}"
 
 

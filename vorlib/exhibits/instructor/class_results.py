@@ -124,7 +124,8 @@ class ClassExhibit(Exhibit[ClassResultsState]):
     def __init__(self, state: ClassResultsState, *arguments: Any) -> None:
         self._report = widgets.HTML().add_class("vorlib-debrief").add_class("vorlib-class")
         super().__init__(state, *arguments)
-        self.page.fill(below=[self._report])
+        worksheets = [one.more for one in self.controls if isinstance(one, ClassSheets)]
+        self.page.fill(below=[*worksheets, self._report])
 
     @property
     def results(self) -> ClassResults:

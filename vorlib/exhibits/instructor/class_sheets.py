@@ -21,7 +21,15 @@ __all__ = ["ClassSheets"]
 
 
 class ClassSheets(SaveSheets):
-    """A folder, a button for each form of the results, and one for each misconception held."""
+    """A folder, a button for each form of the results, and one for each misconception held.
+
+    Attributes
+    ----------
+    worksheets
+        The buttons by misconception.
+    more
+        Where they stand: to be put on the page where there is room for their names.
+    """
 
     def __init__(self) -> None:
         forms = {"Write the results (PDF)": _save_pdf, "Write the results (CSV)": _save_csv}
@@ -29,8 +37,6 @@ class ClassSheets(SaveSheets):
         self.worksheets: dict[str, widgets.Button] = {}
         self.more = widgets.HBox(layout=widgets.Layout(flex_flow="row wrap"))
         self.more.add_class("vorlib-control-row")
-        row, message, note = self.widget.children
-        self.widget.children = (row, self.more, message, note)
 
     def follow(self, state: Any) -> None:
         """Keep the state, and offer a worksheet for each misconception that is held in it."""
