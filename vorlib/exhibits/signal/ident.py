@@ -124,7 +124,7 @@ class IdentPractice(Practice):
 
 
 @offered
-def ident(count: int = 5, seed: int = 73) -> IdentPractice:
+def ident(count: int = 5, seed: int = 77) -> IdentPractice:
     """Return the listening exercise.
 
     Parameters
