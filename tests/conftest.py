@@ -15,14 +15,17 @@ settings.register_profile("desk", deadline=None)
 settings.register_profile("ci", deadline=None, derandomize=True)
 settings.load_profile("ci" if os.environ.get("CI") else "desk")
 
-BROWSER, PAGES = "tests/browser/", "tests/browser/test_pages.py"
+BROWSER = "tests/browser/"
+PAGES = ("tests/browser/test_pages.py", "tests/browser/test_pages_followed.py")  # the same pages
 
 
 class ByFile(LoadFileScheduling):
     """Keep each file whole, and files that need the browser on two workers: each opens one."""
 
     def _split_scope(self, nodeid: str) -> str:
-        if nodeid.startswith(BROWSER) and not nodeid.startswith(PAGES):
+        if nodeid.startswith(PAGES):
+            return PAGES[0]
+        if nodeid.startswith(BROWSER):
             return BROWSER
         return super()._split_scope(nodeid)
 

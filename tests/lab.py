@@ -29,6 +29,7 @@ CHROMIUM_OPTIONS = [
 ]
 
 WAIT_MS = 120_000  # on a busy machine; a wait that ends early costs nothing
+PAGE_ALIVE_MS = 90_000
 
 # The prompts of the code cells on the page: a number where a cell has run, a star where it waits.
 PROMPTS = """() => [...document.querySelectorAll('.jp-CodeCell .jp-InputPrompt')]

@@ -1,4 +1,4 @@
-"""JupyterLab in a real browser: started once, one page for each test.
+"""JupyterLab and the lesson pages in a real browser: started once, and one browser for all tests.
 
 While the browser is open no other test can run an event loop, so it is closed with its folder.
 """
@@ -10,10 +10,14 @@ import shutil
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
+from urllib.parse import urlsplit
 
 import nbformat
 import pytest
-from lab import CHROMIUM_OPTIONS, WAIT_MS, Lab, running_lab
+from lab import CHROMIUM_OPTIONS, PAGE_ALIVE_MS, WAIT_MS, Lab, running_course, running_lab
+
+NOTEBOOKS = Path(__file__).parents[2] / "notebooks"
+LAPTOP = {"width": 1366, "height": 633}
 
 # With the application at hand a notebook is opened without loading JupyterLab again.
 OPEN_AND_RUN = """async (path) => {
@@ -132,3 +136,48 @@ def notebook(tmp_path: Path) -> Callable[..., Path]:
         return path
 
     return write
+
+
+@pytest.fixture(scope="package")
+def course(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Lab]:
+    """`vorlib course` on a copy of the notebooks among which others have come to lie."""
+    folder = tmp_path_factory.mktemp("course") / "notebooks"
+    shutil.copytree(NOTEBOOKS, folder)
+    (folder / "Untitled.ipynb").touch()
+    cell = nbformat.v4.new_code_cell("open('was run', 'w').close()")
+    nbformat.write(nbformat.v4.new_notebook(cells=[cell]), folder / "handed_in.ipynb")
+    with running_course(folder, tmp_path_factory.mktemp("data")) as course:
+        yield course
+
+
+@pytest.fixture(scope="package")
+def window(browser: Any) -> Iterator[Any]:
+    """The browser as one learner has it: what a page keeps, the next one finds."""
+    window = browser.new_context(viewport=LAPTOP)
+    yield window
+    window.close()
+
+
+@pytest.fixture(scope="package")
+def pages() -> dict[str, Any]:
+    """The pages that are open, by name: each is opened once, and looked at by many tests."""
+    return {}
+
+
+@pytest.fixture
+def open_page(window: Any, course: Lab, pages: dict[str, Any]) -> Callable[[str], Any]:
+    """Return a function that opens a page, if it is not open, and waits until it is alive."""
+
+    def opened(name: str) -> Any:
+        if name not in pages:
+            page = pages[name] = window.new_page()
+            page.hosts = set()
+            page.on("request", lambda request: page.hosts.add(urlsplit(request.url).hostname))
+            page.goto(course.lesson(name))
+        page = pages[name]
+        page.set_viewport_size(LAPTOP)
+        page.bring_to_front()
+        page.wait_for_selector("body[data-alive]", timeout=PAGE_ALIVE_MS)
+        return page
+
+    return opened

@@ -2,14 +2,10 @@
 
 import json
 import re
-import shutil
 import time
-from pathlib import Path
-from urllib.parse import urlsplit
 
-import nbformat
 import pytest
-from lab import running_course, wait_for_value
+from lab import PAGE_ALIVE_MS, wait_for_value
 
 from vorlib.core.caution import CAUTION
 from vorlib.io.notebooks import START
@@ -17,36 +13,7 @@ from vorlib.pages.course_folder import shipped
 from vorlib.practice.learning.attempt import Attempt
 from vorlib.practice.record.record import Record
 
-NOTEBOOKS = Path(__file__).parents[2] / "notebooks"
-ALIVE_MS = 90_000
-FOREIGN = "handed_in.ipynb"
-LAPTOP = {"width": 1366, "height": 633}
-
-
-@pytest.fixture(scope="session")
-def course(tmp_path_factory):
-    """`vorlib course` on a copy of the notebooks among which others have come to lie."""
-    folder = tmp_path_factory.mktemp("course") / "notebooks"
-    shutil.copytree(NOTEBOOKS, folder)
-    (folder / "Untitled.ipynb").touch()
-    cell = nbformat.v4.new_code_cell("open('was run', 'w').close()")
-    nbformat.write(nbformat.v4.new_notebook(cells=[cell]), folder / FOREIGN)
-    with running_course(folder, tmp_path_factory.mktemp("data")) as course:
-        yield course
-
-
-@pytest.fixture(scope="module")
-def window(browser):
-    """The browser as one learner has it: what a page keeps, the next one finds."""
-    window = browser.new_context(viewport=LAPTOP)
-    yield window
-    window.close()
-
-
-@pytest.fixture(scope="module")
-def pages():
-    """The pages that are open, by name: each is opened once, and looked at by many tests."""
-    return {}
+FOREIGN = "handed_in.ipynb"  # as the fixture `course` lays it there
 
 
 @pytest.fixture
@@ -62,25 +29,6 @@ def load(window, course):
     yield load
     for page in loaded:
         page.close()
-
-
-@pytest.fixture
-def open_page(window, course, pages):
-    """Return a function that opens a page, if it is not open, and waits until it is alive."""
-
-    def opened(name):
-        if name not in pages:
-            page = pages[name] = window.new_page()
-            page.hosts = set()
-            page.on("request", lambda request: page.hosts.add(urlsplit(request.url).hostname))
-            page.goto(course.lesson(name))
-        page = pages[name]
-        page.set_viewport_size(LAPTOP)
-        page.bring_to_front()
-        page.wait_for_selector("body[data-alive]", timeout=ALIVE_MS)
-        return page
-
-    return opened
 
 
 def kernel_of(page):
@@ -143,7 +91,7 @@ def test_links_between_notebooks_lead_from_page_to_page(load):
     page.locator("main a[href^='../']").first.click()
     page.wait_for_url(re.compile(r"/voila/render/\d\d_\w+\.ipynb$"))
     page.get_by_role("link", name="Next").first.click()
-    page.wait_for_selector("body[data-alive]", timeout=ALIVE_MS)
+    page.wait_for_selector("body[data-alive]", timeout=PAGE_ALIVE_MS)
 
 
 def test_the_page_says_where_it_is_and_leads_to_its_notebook(open_page, course):
@@ -152,7 +100,7 @@ def test_the_page_says_where_it_is_and_leads_to_its_notebook(open_page, course):
     assert "token" not in page.url
     with page.expect_popup() as popup:
         page.get_by_role("link", name="Open as a notebook").click()
-    popup.value.wait_for_selector(".jp-Notebook .jp-Cell", timeout=ALIVE_MS)
+    popup.value.wait_for_selector(".jp-Notebook .jp-Cell", timeout=PAGE_ALIVE_MS)
     assert popup.value.url.endswith("/lab/tree/05_intercepting.ipynb")
     popup.value.close()
     course.stop_kernels()
@@ -242,7 +190,9 @@ def test_r_begins_the_exhibit_again_at_the_same_step(open_page):
     box.blur()
     page.keyboard.press("r")
     page.wait_for_function(
-        "(step) => document.getElementById('step').textContent === step", arg=step, timeout=ALIVE_MS
+        "(step) => document.getElementById('step').textContent === step",
+        arg=step,
+        timeout=PAGE_ALIVE_MS,
     )
     page.keyboard.press("c")
     wait_for_value(exhibit.first.get_by_role("textbox", name="Heading"), before)

@@ -131,12 +131,13 @@ def _guessed(state: HiddenPositionState) -> Iterator[Intended]:
 
 def sentence(state: HiddenPositionState) -> str:
     """Say what the indicator shows and, once revealed, where the aircraft is and what was wrong."""
-    if state.revealed:
-        place = where_sentence(state.tuned, state.there)
-        words = f"{place} {mark_radial(state)} {mark_direction(state)}"
-        return f"{words} {_row_words(state)}".rstrip()
     volume = volume_words(state.tuned, state.there)
-    return f"{reading_sentence(state.course_deg, state.reading, volume)} {_hint(state)}"
+    shown = reading_sentence(state.course_deg, state.reading, volume)
+    if not state.revealed:
+        return f"{shown} {_hint(state)}"
+    place = where_sentence(state.tuned, state.there)
+    said = (place, mark_radial(state), mark_direction(state), _row_words(state), shown)
+    return " ".join(filter(None, said))
 
 
 def _row_words(state: HiddenPositionState) -> str:

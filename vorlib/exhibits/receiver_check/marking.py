@@ -27,7 +27,7 @@ def mark_error(state: ReceiverCheckState) -> str:
         return "You gave no error."
     said, bench = state.error_deg, state.bench
     if _is_right(said, state):
-        return f"{said:g} degrees is read right."
+        return f"{said:g} degree{'s' * (abs(said) != 1.0)} is read right."
     two = state.check.compares_receivers
     if two and any(abs(abs(said) - abs(e)) <= NEAR_DEG for e in bench.errors_deg):
         return (

@@ -1,0 +1,187 @@
+"""A learner's hand at one exhibit of a lesson page: it does what a step says, in words."""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Callable
+from typing import Any
+
+from lab import WAIT_MS
+
+from vorlib.exhibits.scene.at_station import RING_CENTRE
+
+__all__ = ["Hand"]
+
+# The exhibit that an instruction speaks of: the first one that its round shows after the heading
+# "Try", or else the last one before.
+EXHIBIT_OF = """(round) => {
+    const follows = (one, other) => other.compareDocumentPosition(one) & 4;
+    const heads = [...document.querySelectorAll("main :is(h2, h3)")];
+    const begin = heads.findIndex((one) => one.textContent.startsWith(round));
+    const head = heads.slice(begin).find((one) => one.textContent.startsWith("Try"));
+    const next = heads.slice(begin + 1).find((one) => one.tagName === "H2");
+    const all = [...document.querySelectorAll(".vorlib-exhibit")];
+    const own = all.find((one) => follows(one, head) && !(next && follows(one, next)));
+    return all.indexOf(own ?? all.findLast((one) => !follows(one, head)));
+}"""
+TEXT = """([exhibit, part]) => {
+    const parts = part ? exhibit.querySelectorAll(part) : [exhibit];
+    const words = [...parts].map((one) => one.textContent + (one.alt ?? ""));
+    return words.join("\\n").replace(/\\s+/g, " ");
+}"""
+HOLDS = f"([exhibit, part, words]) => RegExp(words).test(({TEXT})([exhibit, part]))"
+PARTS = {
+    "sentence": ".vorlib-sentence",
+    "alert": "[role=alert]",
+    "chart": ".vorlib-chart img",
+    "shown": "",
+}
+RING_RADIUS = 140.0  # in picture units
+PLACE = re.compile(r"([\d.]+) NM out on the (\d+) radial")
+
+
+def named(label: str) -> re.Pattern[str]:
+    """Return what the name of a control is, perhaps with a unit behind it."""
+    return re.compile(rf"^{re.escape(label)}(,|$)")
+
+
+class Hand:
+    """What a hand can do at the exhibit of a round."""
+
+    def __init__(self, page: Any, round_: str) -> None:
+        self.page = page
+        self.exhibit = page.locator(".vorlib-exhibit").nth(page.evaluate(EXHIBIT_OF, round_))
+        self.exhibit.scroll_into_view_if_needed()
+        self.picture = self.exhibit.locator(".vorlib-picture svg")
+
+    def do(self, step: str) -> None:
+        """Carry out a step."""
+        for pattern, act in STEPS.items():
+            if found := re.fullmatch(pattern, step):
+                act(self, *found.groups())
+                return
+        raise ValueError(f"no hand can do: {step}")
+
+    def find(self, findings: list[str | dict[str, str]]) -> None:
+        """Wait until the exhibit says all that a row of a table expects of it."""
+        for finding in findings:
+            where = {"sentence": finding} if isinstance(finding, str) else finding
+            for part, words in where.items():
+                self._find(words, part)
+
+    def _find(self, words: str, where: str) -> None:
+        element, part = self.exhibit.element_handle(), PARTS[where]
+        try:
+            self.page.wait_for_function(HOLDS, arg=[element, part, words], timeout=WAIT_MS / 4)
+        except Exception:
+            said = self.page.evaluate(TEXT, [element, part])
+            raise AssertionError(f"expected in the {where}: {words}\nfound: {said}") from None
+
+    def type(self, text: str, label: str) -> None:
+        """Type into the box of a name, and press Enter."""
+        box = self.exhibit.get_by_role("textbox", name=named(label))
+        box.fill(text)
+        box.press("Enter")
+
+    def choose(self, option: str, label: str) -> None:
+        """Choose from the list of a name the option that begins so."""
+        options = self.exhibit.get_by_label(label, exact=True)
+        offered = [" ".join(one.split()) for one in options.locator("option").all_inner_texts()]
+        wanted = [index for index, one in enumerate(offered) if one.startswith(option)]
+        assert wanted, f"{option} is not among {offered}"
+        options.select_option(index=wanted[0])
+
+    def switch(self, label: str, to: str) -> None:
+        """Switch the switch of a name."""
+        self.exhibit.get_by_role("checkbox", name=label, exact=True).set_checked(to == "on")
+
+    def press(self, words: str) -> None:
+        """Press the button that says so."""
+        self.exhibit.get_by_role("button", name=words, exact=True).click()
+
+    def keys(self, keys: str, times: str | None, label: str) -> None:
+        """Press a key at a slider or at a part of the picture, so often."""
+        grab = self.picture.locator(f"[data-grab='{label.removeprefix('the ')}']")
+        slider = self.exhibit.get_by_role("slider", name=named(label)).first
+        at = grab if label.startswith("the ") else slider
+        at.focus()
+        for _ in range(int(times or 1)):
+            self.page.keyboard.press(keys)
+
+    def play_to_the_end(self) -> None:
+        """Press Play and, once time runs, Pause; then move the time to the end."""
+        self.press("Play")
+        self.press("Pause")
+        self.exhibit.get_by_role("button", name="Play", exact=True).wait_for()
+        time = self.exhibit.get_by_role("slider", name=named("Time"))
+        self.type(time.get_attribute("aria-valuemax"), "Time")
+
+    def drag_to(self, radial: str, distance: str) -> None:
+        """Drag the aircraft to a place on the map round a station."""
+        aircraft = self.picture.locator("[data-grab=aircraft]")
+        out_nm, from_deg = map(
+            float, PLACE.search(aircraft.get_attribute("aria-valuetext")).groups()
+        )
+        x, y = self._at(aircraft)
+        scale = float(distance) / out_nm
+        turn = math.radians(float(radial) - from_deg)
+        right, down = scale * (x - 240.0), scale * (y - 240.0)
+        self._drag(
+            (x, y),
+            (
+                240.0 + right * math.cos(turn) - down * math.sin(turn),
+                240.0 + right * math.sin(turn) + down * math.cos(turn),
+            ),
+        )
+
+    def drag_by(self, grab: str, right: str, down: str) -> None:
+        """Drag a part of the picture by picture units."""
+        box = self.picture.locator(f"[data-grab='{grab}']").bounding_box()
+        (left, top), scale = self._corner_and_scale()
+        x = (box["x"] + box["width"] / 2 - left) / scale
+        y = (box["y"] + box["height"] / 2 - top) / scale
+        self._drag((x, y), (x + float(right), y + float(down)))
+
+    def turn_ring(self, course: str) -> None:
+        """Drag the course ring until a course stands at the index."""
+        ring = self.picture.locator("[data-grab=ring]")
+        turned = float(ring.get_attribute("aria-valuetext")) - float(course)
+        x, y = RING_CENTRE
+        places = [math.radians(turned * i / 8) for i in range(9)]
+        self._drag(
+            *((x + RING_RADIUS * math.sin(a), y - RING_RADIUS * math.cos(a)) for a in places)
+        )
+
+    def _at(self, part: Any) -> tuple[float, float]:
+        place = re.search(r"translate\((-?[\d.]+) (-?[\d.]+)\)", part.get_attribute("transform"))
+        return float(place[1]), float(place[2])
+
+    def _corner_and_scale(self) -> tuple[tuple[float, float], float]:
+        """Return where the picture's corner is on the page, and its scale there."""
+        box = self.picture.bounding_box()
+        wide = float(self.picture.get_attribute("viewBox").split()[2])
+        return (box["x"], box["y"]), box["width"] / wide
+
+    def _drag(self, *places: tuple[float, float]) -> None:
+        (left, top), scale = self._corner_and_scale()
+        on_page = [(left + scale * x, top + scale * y) for x, y in places]
+        mouse = self.page.mouse
+        mouse.move(*on_page[0])
+        mouse.down()
+        for place in on_page[1:]:
+            mouse.move(*place, steps=3)
+        mouse.up()
+
+
+STEPS: dict[str, Callable[..., None]] = {
+    r"type (\S*) into (.+)": Hand.type,
+    r"choose (.+) as (.+)": Hand.choose,
+    r"switch (.+) (on|off)": Hand.switch,
+    r"press (.+)": Hand.press,
+    r"key (\S+)(?: (\d+) times)? at (.+)": Hand.keys,
+    r"play to the end": Hand.play_to_the_end,
+    r"drag the aircraft to (\d+) at ([\d.]+) NM": Hand.drag_to,
+    r"drag the (.+) by (-?\d+), (-?\d+)": Hand.drag_by,
+    r"turn the ring to (\d+)": Hand.turn_ring,
+}
