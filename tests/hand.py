@@ -99,6 +99,8 @@ class Hand:
     def press(self, words: str) -> None:
         """Press the button that says so."""
         self.exhibit.get_by_role("button", name=words, exact=True).click()
+        if words == "Pause":  # what the kernel still plays would write over what comes next
+            self.exhibit.get_by_role("button", name="Play", exact=True).wait_for()
 
     def keys(self, keys: str, times: str | None, label: str) -> None:
         """Press a key at a slider or at a part of the picture, so often."""
@@ -113,7 +115,6 @@ class Hand:
         """Press Play and, once time runs, Pause; then move the time to the end."""
         self.press("Play")
         self.press("Pause")
-        self.exhibit.get_by_role("button", name="Play", exact=True).wait_for()
         time = self.exhibit.get_by_role("slider", name=named("Time"))
         self.type(time.get_attribute("aria-valuemax"), "Time")
 
