@@ -19,7 +19,7 @@ from vorlib.tracks.selections import Selection
 
 QLN, TSX = STATIONS["QLN"], STATIONS["TSX"]
 AIRCRAFT, WIND = Aircraft(100.0), Wind(250.0, 20.0)
-METRES_PER_DEG = 111_200.0
+METERS_PER_DEG = 111_200.0
 LOOKS_PER_S = 10
 
 
@@ -41,8 +41,8 @@ def flown_with_noise(noise_m: float = 6.0, *, heading: bool = False) -> Made:
     some = slice(None, None, LOOKS_PER_S)
     rng, n = np.random.default_rng(3), truth.time_s[some].size
     place = truth.position
-    lat = place.lat_deg[some] + rng.normal(0.0, noise_m / METRES_PER_DEG, n)
-    wide = METRES_PER_DEG * np.cos(np.radians(lat))
+    lat = place.lat_deg[some] + rng.normal(0.0, noise_m / METERS_PER_DEG, n)
+    wide = METERS_PER_DEG * np.cos(np.radians(lat))
     lon = place.lon_deg[some] + rng.normal(0.0, noise_m, n) / wide
     track = truth.true_track_deg[some]
     flight = Flight(

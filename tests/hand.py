@@ -9,7 +9,7 @@ from typing import Any
 
 from lab import WAIT_MS
 
-from vorlib.exhibits.scene.at_station import RING_CENTRE
+from vorlib.exhibits.scene.at_station import RING_CENTER
 
 __all__ = ["Hand"]
 
@@ -148,7 +148,7 @@ class Hand:
         """Drag the course ring until a course stands at the index."""
         ring = self.picture.locator("[data-grab=ring]")
         turned = float(ring.get_attribute("aria-valuetext")) - float(course)
-        x, y = RING_CENTRE
+        x, y = RING_CENTER
         places = [math.radians(turned * i / 8) for i in range(9)]
         self._drag(
             *((x + RING_RADIUS * math.sin(a), y - RING_RADIUS * math.cos(a)) for a in places)

@@ -62,7 +62,7 @@ NEWS = "@jupyterlab/apputils-extension:announcements"
 class NoDelayWebsocketConnection(ZMQChannelsWebsocketConnection):
     """A kernel connection whose small messages leave at once.
 
-    With Nagle's algorithm on, a message waits for the browser's delayed acknowledgement of the one
+    With Nagle's algorithm on, a message waits for the browser's delayed acknowledgment of the one
     before it, and that wait is more than half of the time from a moved slider to a moved picture.
 
     A lesson page is told once its connection hears the kernel: what the kernel says before is lost.

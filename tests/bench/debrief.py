@@ -1,4 +1,4 @@
-"""What it costs to analyse a recorded flight of four hours at one point a second.
+"""What it costs to analyze a recorded flight of four hours at one point a second.
 
 Run it on a quiet machine with ``python tests/bench/debrief.py``.
 """
@@ -46,8 +46,8 @@ def main() -> None:
     text = gpx(flight)
     print(f"{flight.time_s.size:,} points, {len(text) / 1e6:.1f} MB of GPX")
     read = measured("read from GPX", lambda: read_track(io.StringIO(text)))
-    analysed = measured("analysed", lambda: debrief_recording(flight, selections, start=START))
-    print(f"read and analysed: {read + analysed:.2f} s, to be at most 1.5 s")
+    analyzed = measured("analyzed", lambda: debrief_recording(flight, selections, start=START))
+    print(f"read and analyzed: {read + analyzed:.2f} s, to be at most 1.5 s")
     found = debrief_recording(flight, selections, start=START)
     measured("its sentences", lambda: found.sentences)
     measured(

@@ -14,7 +14,7 @@ import pyproj
 from geographiclib.geodesic import Geodesic
 
 import vorlib as v
-from vorlib.core.units import METRES_PER_NM
+from vorlib.core.units import METERS_PER_NM
 
 MILLION = 1_000_000
 READ_LIMIT, DIRECT_LIMIT = 0.5, 1.5  # times pyproj's inverse, and its direct solution
@@ -51,12 +51,12 @@ def main() -> None:
     geod = pyproj.Geod(ellps="WGS84")
 
     azimuth, distance_nm = rng.uniform(0, 360, MILLION), rng.uniform(0, 300, MILLION)
-    metres = distance_nm * METRES_PER_NM
+    meters = distance_nm * METERS_PER_NM
 
     pyproj_s = seconds(lambda: geod.inv(*start, lon, lat))
     inverse_s = seconds(lambda: v.inverse(46.0, -30.0, lat, lon))
     read_s = seconds(lambda: receiver.read(station, places))
-    pyproj_direct_s = seconds(lambda: geod.fwd(lon, lat, azimuth, metres))
+    pyproj_direct_s = seconds(lambda: geod.fwd(lon, lat, azimuth, meters))
     direct_s = seconds(lambda: v.direct(places, azimuth, distance_nm))
     sample = list(zip(lat[:5000], lon[:5000], strict=True))
     loop = seconds(lambda: [Geodesic.WGS84.Inverse(46.0, -30.0, a, o) for a, o in sample], 3)

@@ -60,7 +60,7 @@ def in_the_kernel(text: str) -> None:
     """Print what a step costs without a browser."""
     begin_s = time.perf_counter()
     exhibit = debrief_flight(track=Opened("four hours", text), selections=rows())
-    print(f"read, analysed and drawn: {time.perf_counter() - begin_s:.2f} s")
+    print(f"read, analyzed and drawn: {time.perf_counter() - begin_s:.2f} s")
     for projector in (False, True):
         exhibit.set(projector=projector)
         for how, step_s in (("dragged along", 5), ("jumping about", 4111)):

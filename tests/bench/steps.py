@@ -111,7 +111,7 @@ def values(control: Number) -> Iterator[float]:
 
 def drags(exhibit: Exhibit, grab: str) -> Iterator[Callable[[], Any]]:
     """Yield drags round the place of the ring, which also move what is elsewhere."""
-    x, y = grips.RING_CENTRE
+    x, y = grips.RING_CENTER
     places = [
         (x + REACH * math.sin(i / 4.0), y - REACH * math.cos(i / 4.0))
         for i in range(WARMING_STEPS + STEPS + 1)

@@ -46,7 +46,7 @@ def seconds(work: Callable[[], object], runs: int = 5) -> float:
 
 
 def four_hours() -> list[tuple[str, str, str, str]]:
-    """Return time, latitude, longitude and metres of each second, as written in a file."""
+    """Return time, latitude, longitude and meters of each second, as written in a file."""
     aircraft, wind = Aircraft(105.0), Wind(240.0, 20.0)
     state, rng = start(Position(45.8, -30.3, 3500.0), 90.0), np.random.default_rng(7)
     rows = []
@@ -68,8 +68,8 @@ def four_hours() -> list[tuple[str, str, str, str]]:
 def gpx(rows: list[tuple[str, str, str, str]], more: str = "") -> bytes:
     """Return points as GPX, with more elements in each."""
     points = "".join(
-        f'<trkpt lat="{lat}" lon="{lon}"><ele>{metres}</ele><time>{at}</time>{more}</trkpt>\n'
-        for at, lat, lon, metres in rows
+        f'<trkpt lat="{lat}" lon="{lon}"><ele>{meters}</ele><time>{at}</time>{more}</trkpt>\n'
+        for at, lat, lon, meters in rows
     )
     version = "1.0" if more else "1.1"
     return (
@@ -84,7 +84,7 @@ def table(rows: list[tuple[str, str, str, str]]) -> bytes:
     return "\n".join(("time,lat_deg,lon_deg,altitude_ft", *lines, "")).encode()
 
 
-def analysed(recording: Recording) -> object:
+def analyzed(recording: Recording) -> object:
     """Return the debrief of a recording with a selection for each of its legs."""
     some = [(STATIONS["QLN"], 30.0), (STATIONS["PLX"], 180.0), (STATIONS["OBL"], 270.0)]
     selections = [
@@ -94,17 +94,17 @@ def analysed(recording: Recording) -> object:
 
 
 def tracks() -> None:
-    """Print how long a four-hour flight takes to read and to analyse."""
+    """Print how long a four-hour flight takes to read and to analyze."""
     rows = four_hours()
     plain, full, csv_text = gpx(rows), gpx(rows, FIELDS), table(rows)
     recording = read_track(plain)
-    analysis = seconds(lambda: analysed(recording))
+    analysis = seconds(lambda: analyzed(recording))
     print(f"a flight of {len(rows):,} points")
     for what, data in (("GPX", plain), ("GPX with more", full), ("CSV", csv_text)):
         reading = seconds(lambda data=data: read_track(data))
         tell(f"{what}: read", reading)
-        tell(f"{what}: read and analysed", reading + analysis, 1.5)
-    tell("analysed", analysis)
+        tell(f"{what}: read and analyzed", reading + analysis, 1.5)
+    tell("analyzed", analysis)
 
 
 def hostile() -> None:

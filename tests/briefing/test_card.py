@@ -35,15 +35,15 @@ from vorlib.vor.coverage import cone_radius_nm
 from vorlib.vor.receiver import Flag, Reason, Receiver
 from vorlib.vor.station import Station
 
-CENTRE = Position(46.0, -30.0)
+CENTER = Position(46.0, -30.0)
 STATIONS = listed(archipelago.STATIONS, "the archipelago", "VOR/DME")
 
 
 def lesson(**changes):
     plan = Lesson(
-        stations=nearest_stations(STATIONS, CENTRE),
-        fields=nearest_fields(archipelago.AIRFIELDS.values(), CENTRE, 60.0),
-        centre=CENTRE,
+        stations=nearest_stations(STATIONS, CENTER),
+        fields=nearest_fields(archipelago.AIRFIELDS.values(), CENTER, 60.0),
+        center=CENTER,
         radius_nm=45.0,
         altitude_ft=4500.0,
         on=archipelago.TODAY,
@@ -64,17 +64,17 @@ def answers(card):
 
 
 def test_stations_and_fields_come_nearest_first_and_not_too_many():
-    away = [notes.at_centre.distance_nm for notes in CARD.stations]
+    away = [notes.at_center.distance_nm for notes in CARD.stations]
     assert away == sorted(away)
     assert len(away) <= MOST_STATIONS
     fields = [*archipelago.AIRFIELDS.values()]
-    near = nearest_fields(fields, CENTRE, 10.0)
+    near = nearest_fields(fields, CENTER, 10.0)
     assert [field.name for field in near] == ["Marrow Sound"]
-    assert len(nearest_fields(fields * 3, CENTRE, 60.0)) == MOST_FIELDS
-    assert nearest_fields(archipelago.AIRFIELDS.values(), CENTRE, 0.5) == ()
+    assert len(nearest_fields(fields * 3, CENTER, 60.0)) == MOST_FIELDS
+    assert nearest_fields(archipelago.AIRFIELDS.values(), CENTER, 0.5) == ()
 
 
-def test_a_field_shows_the_course_that_centres_the_needle_with_from_and_with_to():
+def test_a_field_shows_the_course_that_centers_the_needle_with_from_and_with_to():
     for place in CARD.fields:
         for one in place.received:
             for course, flag in ((one.from_deg, Flag.FROM), (one.to_deg, Flag.TO)):
@@ -112,8 +112,8 @@ def test_an_ident_in_morse_reads_back_as_the_ident():
 
 
 def test_the_best_pair_fixes_the_place_within_the_rounding_of_its_radials():
-    pair = CARD.centre.pair
-    lines = [(s, s.radial_deg(CARD.centre.position)) for s in pair.stations]
+    pair = CARD.center.pair
+    lines = [(s, s.radial_deg(CARD.center.position)) for s in pair.stations]
     place = fix_from_radials(lines)
     assert place.lat_deg == pytest.approx(46.0, abs=1e-6)
     assert pair.cut_deg > 30.0
@@ -137,7 +137,7 @@ def test_headings_are_by_the_compass_of_the_day_not_by_the_stations_north():
     calm = lesson_card(lesson(wind=Wind(360.0, 0.0)))
     station = start_of(calm).received[0].station
     expected = answers(calm)["Orientation"]
-    true_deg = float(station.inverse(calm.centre.position).true_azimuth_end_deg) + 180.0
+    true_deg = float(station.inverse(calm.center.position).true_azimuth_end_deg) + 180.0
     today_deg = station.declination_deg - station.declination_drift_deg(archipelago.TODAY)
     heading = float(expected["heading"].split()[0])
     assert abs(difference_deg(heading, true_deg - today_deg)) <= 1.1  # two roundings
@@ -162,7 +162,7 @@ def test_an_intercept_inbound_selects_the_reciprocal_of_the_radial_with_to():
 
 def test_a_lesson_over_a_station_starts_off_it():
     quillon = archipelago.STATIONS["QLN"].position
-    card = lesson_card(lesson(centre=Position(quillon.lat_deg, quillon.lon_deg), radius_nm=20.0))
+    card = lesson_card(lesson(center=Position(quillon.lat_deg, quillon.lon_deg), radius_nm=20.0))
     begin = start_of(card)
     assert begin.received[0].distance_nm > 5.0
     assert lesson_tasks(card)[0].answers
@@ -171,7 +171,7 @@ def test_a_lesson_over_a_station_starts_off_it():
 def test_a_lesson_over_a_station_that_does_not_reach_far_starts_nearer_to_it():
     hathery = archipelago.STATIONS["HTX"]  # a terminal volume: 25 NM
     alone = listed([hathery], "one station").stations
-    card = lesson_card(lesson(centre=hathery.position, stations=alone, fields=()))
+    card = lesson_card(lesson(center=hathery.position, stations=alone, fields=()))
     assert 5.0 <= start_of(card).received[0].distance_nm <= 25.0
 
 
@@ -197,7 +197,7 @@ def test_a_leg_to_a_field_is_ten_miles_or_more_where_there_is_such_a_field():
 
 
 def test_an_area_where_nothing_is_received_is_refused_with_what_to_do():
-    away = lesson_card(lesson(centre=Position(40.0, -30.0), fields=()))
+    away = lesson_card(lesson(center=Position(40.0, -30.0), fields=()))
     with pytest.raises(ValueError, match=r"no station is received.*higher altitude"):
         lesson_tasks(away)
 
@@ -210,8 +210,8 @@ def test_a_lesson_below_its_station_is_refused_with_the_height_of_the_station():
 
 
 def test_the_intercept_angle_is_twice_the_radials_to_go_as_a_pilot_counts_them():
-    for centre in (CENTRE, Position(46.1, -30.4), Position(45.8, -29.8)):
-        expected = answers(lesson_card(lesson(centre=centre)))["Intercept inbound"]
+    for center in (CENTER, Position(46.1, -30.4), Position(45.8, -29.8)):
+        expected = answers(lesson_card(lesson(center=center)))["Intercept inbound"]
         angle = float(expected["angle, heading"].partition(",")[0])
         assert angle == 2.0 * float(expected["radials to go"])
 
@@ -219,17 +219,17 @@ def test_the_intercept_angle_is_twice_the_radials_to_go_as_a_pilot_counts_them()
 def test_stations_chosen_by_ident_bring_the_area_to_the_first_of_them():
     stations = load_stations(NAV_BASE)
     plan = plan_lesson(stations, idents=["BJC", "DVV"], altitude_ft=9500.0)
-    assert plan.centre is stations.one("BJC").station.position
+    assert plan.center is stations.one("BJC").station.position
 
 
 def test_a_lesson_with_one_station_and_no_field_has_what_one_station_allows():
-    alone = lesson_card(lesson(stations=nearest_stations(STATIONS, CENTRE)[:1], fields=()))
+    alone = lesson_card(lesson(stations=nearest_stations(STATIONS, CENTER)[:1], fields=()))
     assert [task.title for task in lesson_tasks(alone)] == [
         "Orientation",
         "Intercept inbound",
         "Station passage",
     ]
-    assert alone.centre.pair is None
+    assert alone.center.pair is None
 
 
 @pytest.mark.parametrize(
@@ -238,7 +238,7 @@ def test_a_lesson_with_one_station_and_no_field_has_what_one_station_allows():
         ({"radius_nm": 0.0}, "radius_nm must be more than 0 NM"),
         ({"altitude_ft": -1.0}, "altitude_ft must be more than 0 ft"),
         ({"stations": ()}, "at least one station"),
-        ({"centre": Position([46.0, 47.0], -30.0)}, "centre must be one place"),
+        ({"center": Position([46.0, 47.0], -30.0)}, "center must be one place"),
     ],
 )
 def test_a_lesson_that_cannot_be_is_refused(change, words):
@@ -301,7 +301,7 @@ def test_fields_that_are_not_used_are_told_with_the_reason():
 
 def test_a_lesson_with_real_stations_says_how_old_they_are_and_what_is_restricted():
     stations = load_stations(NAV_BASE)
-    plan = plan_lesson(stations, centre=Position(40.0, -104.8), on=date(2026, 8, 1))
+    plan = plan_lesson(stations, center=Position(40.0, -104.8), on=date(2026, 8, 1))
     assert "out of date" in plan.sources[0]
     restricted = next(words for words in plan.remarks if "operational restricted" in words)
     assert "BJC" in restricted
@@ -311,7 +311,7 @@ def test_a_lesson_with_real_stations_says_how_old_they_are_and_what_is_restricte
 @pytest.mark.parametrize(("declination", "odd"), [("-9", False), ("9", True), ("-18", False)])
 def test_a_declination_far_from_the_variation_of_the_day_is_remarked_on(declination, odd):
     own = f"{','.join(COLUMNS)}\nQLN,Quillon,46.0167,-30.1439,640,{declination},113.4,L\n"
-    plan = plan_lesson(load_stations(io.StringIO(own)), centre=CENTRE, on=archipelago.TODAY)
+    plan = plan_lesson(load_stations(io.StringIO(own)), center=CENTER, on=archipelago.TODAY)
     remarks = " ".join(plan.remarks)
     # the variation there is 9.3 degrees west
     assert ("QLN: the declination lies 18 degrees from the day's variation" in remarks) == odd
@@ -348,7 +348,7 @@ def test_the_outbound_task_holds_the_wind_triangle_worked_by_hand():
     plan = lesson(
         stations=listed([station], "a list", "VOR/DME").stations,
         fields=(field,),
-        centre=Position(40.3, -104.7),
+        center=Position(40.3, -104.7),
         altitude_ft=9500.0,
         on=date(2026, 8, 1),
         aircraft=Aircraft(110.0),
@@ -364,7 +364,7 @@ def test_the_outbound_task_holds_the_wind_triangle_worked_by_hand():
 def test_stations_can_be_chosen_by_their_idents():
     stations = load_stations(NAV_BASE)
     plan = plan_lesson(
-        stations, centre=Position(40.0, -104.8), idents=["ako", "BJC"], on=archipelago.TODAY
+        stations, center=Position(40.0, -104.8), idents=["ako", "BJC"], on=archipelago.TODAY
     )
     assert [s.station.ident for s in plan.stations] == ["BJC", "AKO"]
 
@@ -372,7 +372,7 @@ def test_stations_can_be_chosen_by_their_idents():
 @pytest.mark.parametrize(
     ("call", "words"),
     [
-        (lambda: plan_lesson(load_stations(NAV_BASE)), "centre must be given"),
+        (lambda: plan_lesson(load_stations(NAV_BASE)), "center must be given"),
         (lambda: plan_lesson(fields=[]), "stations must be given with fields"),
         (lambda: plan_lesson(radius_nm=-1.0), "radius_nm must be more than 0"),
         (lambda: plan_lesson(idents=["ZZZ"]), "no station has the ident 'ZZZ'"),

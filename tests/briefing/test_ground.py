@@ -112,7 +112,7 @@ def test_centers_and_corners_and_rows_broken_anywhere_give_the_same_grid():
     [
         ("", "no heights"),
         ("ncols 2\nncols 2\n", "line 2: the head must have one each"),
-        ("colour red\n", "line 1: the head must have one each of ncols.*got 'colour red'"),
+        ("color red\n", "line 1: the head must have one each of ncols.*got 'color red'"),
         ("ncols two\n", "line 1: ncols must be a number"),
         (grid_text(ncols=2.5), "ncols must be a whole number of 1 or more, got 2.5"),
         (grid_text(nrows=-3), "nrows must be a whole number"),
@@ -192,11 +192,11 @@ def test_a_station_above_the_aircraft_has_no_cone():
 def test_stations_beyond_the_horizon_of_the_whole_area_are_not_used_unless_asked_for():
     far = Station("FAR", Position(52.0, -45.0, 200.0), -12.0, 116.4, "Farside", "H")
     both = listed([STATIONS.one("QLN").station, far], "a list")
-    near = plan_lesson(both, centre=Position(46.0, -30.0), on=CARD.lesson.on)
+    near = plan_lesson(both, center=Position(46.0, -30.0), on=CARD.lesson.on)
     assert [one.station.ident for one in near.stations] == ["QLN"]
-    asked = plan_lesson(both, centre=Position(46.0, -30.0), idents=["FAR"], on=CARD.lesson.on)
+    asked = plan_lesson(both, center=Position(46.0, -30.0), idents=["FAR"], on=CARD.lesson.on)
     assert [one.station.ident for one in asked.stations] == ["FAR"]
-    (only,) = plan_lesson(both, centre=Position(10.0, 10.0), on=CARD.lesson.on).stations
+    (only,) = plan_lesson(both, center=Position(10.0, 10.0), on=CARD.lesson.on).stations
     assert only.station.ident == "QLN"  # by which it is said why nothing is received
 
 
@@ -213,7 +213,7 @@ def in_line(kind, *more):
         lesson(
             stations=listed([one, other], "two stations", kind).stations,
             fields=fields,
-            centre=direct(Position(lat_deg, lon_deg), 262.0, 9.0),
+            center=direct(Position(lat_deg, lon_deg), 262.0, 9.0),
         )
     )
 
@@ -236,11 +236,11 @@ def test_a_cut_below_thirty_degrees_is_no_cross_check_and_dme_or_another_field_i
 
 
 def test_a_pair_that_cuts_below_thirty_degrees_is_no_pair_and_it_is_said_why():
-    for place in (in_line("VOR").centre, *in_line("VOR", (91.0, 20.0)).fields):
+    for place in (in_line("VOR").center, *in_line("VOR", (91.0, 20.0)).fields):
         assert place.pair is None
         assert place.why_no_pair.startswith(("the best two", "the stations received lie on one"))
         assert len(place.received) == 2
-    for place in (CARD.centre, *CARD.fields):
+    for place in (CARD.center, *CARD.fields):
         assert place.pair is None or place.pair.cut_deg >= 30.0
         assert bool(place.why_no_pair) == (place.pair is None)
         if place.pair:

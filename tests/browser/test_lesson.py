@@ -12,7 +12,7 @@ import pytest
 from lab import wait_for_value
 
 from vorlib.exhibits.position.indicator import IndicatorState, draw, sentence
-from vorlib.exhibits.scene.grips import RING_CENTRE
+from vorlib.exhibits.scene.grips import RING_CENTER
 from vorlib.views.drawing.theme import SCREEN
 from vorlib.views.plan.plan import Overlay, projection
 
@@ -112,7 +112,7 @@ def test_a_lesson_with_the_mouse(exhibit):
     assert exhibit.state.reading.flag.name == "FROM"
 
     # turn the ring by 60 degrees clockwise: 40 becomes 340
-    (x, y), r = RING_CENTRE, 140.0
+    (x, y), r = RING_CENTER, 140.0
     turned = math.radians(60.0)
     exhibit.drag((x, y - r), (x + r * math.sin(turned), y - r * math.cos(turned)))
     exhibit.expect(course_deg=340.0)
@@ -202,7 +202,7 @@ def test_a_finger_drags_the_aircraft_and_does_not_scroll_the_page(exhibit):
 
 def test_scrolling_the_page_does_not_turn_the_ring_on_the_way(exhibit):
     page = exhibit.page
-    over_the_plan, over_the_ring = (240, 240), (RING_CENTRE[0], RING_CENTRE[1] - 140)
+    over_the_plan, over_the_ring = (240, 240), (RING_CENTER[0], RING_CENTER[1] - 140)
     page.evaluate(
         """(places) => { for (const [x, y] of places) {
             const turned = { clientX: x, clientY: y, deltaY: 30, bubbles: true, cancelable: true };

@@ -99,7 +99,7 @@ def test_real_stations_bring_the_caution_and_the_age_of_the_data(tmp_path, capsy
         ((GPX, "--stations", NAV_BASE), "choose stations near it"),
         ((GPX, "--flight", "3"), "there is no number 3"),
         ((GPX, "--columns", "latitude"), "lat_deg=Latitude"),
-        ((GPX, "--columns", "colour=red"), "'colour=red'"),
+        ((GPX, "--columns", "color=red"), "'color=red'"),
         ((GPX, "--airspeed", "-5"), "true_airspeed_kt"),
         ((GPX, "--variation", "nan"), "must be finite"),
         ((LOG,), "there is no column"),

@@ -51,7 +51,7 @@ def test_with_real_stations_it_says_what_was_left_out_how_old_they_are_and_the_c
 @pytest.mark.parametrize(
     ("arguments", "words"),
     [
-        (("--stations", NAV_BASE), "centre must be given"),
+        (("--stations", NAV_BASE), "center must be given"),
         (("--stations", NAV_BASE, "--center", "-104.8,40"), "latitude and longitude swapped?"),
         (("--stations", NAV_BASE, "--center", "-33.9,151.2"), "choose another area"),
         (("--stations", NAV_BASE, "--centre", "-33.9,151.2"), "choose another area"),

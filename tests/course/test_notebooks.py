@@ -286,7 +286,7 @@ def test_saving_again_changes_nothing(sample):
 
 
 @pytest.mark.parametrize("text", ["/home/ann/x.csv", "File /usr/lib/x.py", r"C:\Users"])
-def test_a_path_of_one_machine_is_recognised(text):
+def test_a_path_of_one_machine_is_recognized(text):
     assert MACHINE_PATH.search(text)
 
 

@@ -127,14 +127,14 @@ PUBLISHED_TEST = '''
 
     import numpy as np
 
-    from vorlib.core.units import METRES_PER_FOOT
+    from vorlib.core.units import METERS_PER_FOOT
 
     PUBLISHED = Path(__file__).parents[1] / "data" / "nist_foot.csv"
 
 
     def test_a_foot_is_as_long_as_published():
         feet, meters = np.loadtxt(PUBLISHED, delimiter=",", skiprows=2)
-        assert feet * METRES_PER_FOOT == meters  # exact by definition
+        assert feet * METERS_PER_FOOT == meters  # exact by definition
 '''
 
 

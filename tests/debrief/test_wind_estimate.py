@@ -5,7 +5,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from flights import METRES_PER_DEG, flown_with_noise
+from flights import METERS_PER_DEG, flown_with_noise
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -32,8 +32,8 @@ def flown(begin, headings, minutes, wind=CALM, speeds=None, noise_m=8.0, seed=1)
             states.append(advance(now, aircraft, 1.0, bank_toward(turn, aircraft), wind))
     flight = record(states, Aircraft(100.0), wind)
     rng, place, n = np.random.default_rng(seed), flight.position, flight.time_s.size
-    lat = place.lat_deg + rng.normal(0.0, noise_m / METRES_PER_DEG, n)
-    wide = METRES_PER_DEG * np.cos(np.radians(lat))
+    lat = place.lat_deg + rng.normal(0.0, noise_m / METERS_PER_DEG, n)
+    wide = METERS_PER_DEG * np.cos(np.radians(lat))
     noisy = Position(lat, place.lon_deg + rng.normal(0.0, noise_m, n) / wide, place.altitude_ft)
     return replace(flight, position=noisy, true_heading_deg=flight.true_track_deg)
 

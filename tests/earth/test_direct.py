@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from vorlib.core.angles import wrap_180
 from vorlib.core.blocks import BLOCK
-from vorlib.core.units import METRES_PER_NM
+from vorlib.core.units import METERS_PER_NM
 from vorlib.earth.direct import FARTHEST_NM
 from vorlib.earth.geodesic import Position, direct, inverse
 
@@ -27,7 +27,7 @@ def truth(
 ) -> tuple[np.ndarray, np.ndarray]:
     """Return the places that geographiclib reaches."""
     rows = np.broadcast(lat, lon, azimuth, distance_nm)
-    lines = [Geodesic.WGS84.Direct(a, o, t, d * METRES_PER_NM) for a, o, t, d in rows]
+    lines = [Geodesic.WGS84.Direct(a, o, t, d * METERS_PER_NM) for a, o, t, d in rows]
     return np.array([i["lat2"] for i in lines]), np.array([i["lon2"] for i in lines])
 
 
@@ -59,7 +59,7 @@ def test_within_300_nm_the_degrees_themselves_agree() -> None:
 
 
 def test_ten_times_the_tolerance_too_far_along_is_seen() -> None:
-    there = direct(Position(46.0, -30.0), [40.0], 20.0 + 10.0 * TOLERANCE_M / METRES_PER_NM)
+    there = direct(Position(46.0, -30.0), [40.0], 20.0 + 10.0 * TOLERANCE_M / METERS_PER_NM)
     apart = apart_m(there, *truth(np.array([46.0]), np.array([-30.0]), 40.0, 20.0))
     assert apart[0] == pytest.approx(10.0 * TOLERANCE_M, rel=0.1)
 
@@ -69,7 +69,7 @@ def test_pyproj_reaches_the_same_places() -> None:
     lat, lon = 46.0 + rng.uniform(-4, 4, 2000), -30.0 + rng.uniform(-6, 6, 2000)
     azimuth, distance = rng.uniform(0.0, 360.0, 2000), rng.uniform(0.0, 300.0, 2000)
     there = direct(Position(lat, lon), azimuth, distance)
-    lon2, lat2, _ = pyproj.Geod(ellps="WGS84").fwd(lon, lat, azimuth, distance * METRES_PER_NM)
+    lon2, lat2, _ = pyproj.Geod(ellps="WGS84").fwd(lon, lat, azimuth, distance * METERS_PER_NM)
     assert apart_m(there, lat2, lon2).max() < TOLERANCE_M
 
 
@@ -92,7 +92,7 @@ def test_the_way_back_is_the_way_out_reversed(
     lat: float, lon: float, azimuth: float, distance: float
 ) -> None:
     there = direct(Position(lat, lon), azimuth, distance)
-    end = Geodesic.WGS84.Direct(lat, lon, azimuth, distance * METRES_PER_NM)["azi2"]
+    end = Geodesic.WGS84.Direct(lat, lon, azimuth, distance * METERS_PER_NM)["azi2"]
     back = direct(there, end + 180.0, distance)
     # Near a pole the direction on arrival turns as fast as the longitude is uncertain.
     assert apart_m(back, np.array([lat]), np.array([lon])).max() < 1e-5
@@ -122,7 +122,7 @@ def test_a_geodesic_over_the_pole_comes_down_on_the_opposite_meridian() -> None:
 
 def test_the_equator_is_a_geodesic() -> None:
     for azimuth, lon in ((90.0, 1.0), (270.0, -1.0)):
-        there = direct(Position([0.0], 0.0), azimuth, np.radians(1.0) * 6378137.0 / METRES_PER_NM)
+        there = direct(Position([0.0], 0.0), azimuth, np.radians(1.0) * 6378137.0 / METERS_PER_NM)
         assert there.lat_deg[0] == pytest.approx(0.0, abs=1e-12)
         assert there.lon_deg[0] == pytest.approx(lon, abs=1e-12)
 

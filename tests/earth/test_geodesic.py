@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from vorlib.core.angles import wrap_180
-from vorlib.core.units import METRES_PER_NM
+from vorlib.core.units import METERS_PER_NM
 from vorlib.earth.geodesic import Position, direct, inverse
 
 TRUTH = Geodesic.WGS84
@@ -44,27 +44,27 @@ STARTS = [
 def errors(
     lat1: float, lon1: float, lat2: np.ndarray, lon2: np.ndarray
 ) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
-    """Distance error (m), azimuth error (deg) and true distance (m) of the vectorised inverse."""
+    """Distance error (m), azimuth error (deg) and true distance (m) of the vectorized inverse."""
     result = inverse(lat1, lon1, lat2, lon2)
     lines = [TRUTH.Inverse(lat1, lon1, a, o) for a, o in zip(lat2, lon2, strict=True)]
-    metres = np.array([line["s12"] for line in lines])
+    meters = np.array([line["s12"] for line in lines])
     azimuth = np.array([[line["azi1"], line["azi2"]] for line in lines]).T
     found = np.array([result.true_azimuth_deg, result.true_azimuth_end_deg])
     azimuth_error = np.abs(wrap_180(found - azimuth)).max(axis=0)
-    return np.abs(result.distance_nm * METRES_PER_NM - metres), azimuth_error, metres
+    return np.abs(result.distance_nm * METERS_PER_NM - meters), azimuth_error, meters
 
 
 @pytest.mark.parametrize(("lat", "lon", "why"), STARTS, ids=[w for *_, w in STARTS])
 def test_the_inverse_equals_geographiclib_out_to_400_nm(lat: float, lon: float, why: str) -> None:
     rng = np.random.default_rng(46)
     azimuth = np.concatenate([rng.uniform(0.0, 360.0, 300), np.tile([0.0, 90.0, 180.0, 270.0], 25)])
-    metres = METRES_PER_NM * 10 ** rng.uniform(-4.0, np.log10(400.0), azimuth.size)
-    ends = [TRUTH.Direct(lat, lon, a, s) for a, s in zip(azimuth, metres, strict=True)]
+    meters = METERS_PER_NM * 10 ** rng.uniform(-4.0, np.log10(400.0), azimuth.size)
+    ends = [TRUTH.Direct(lat, lon, a, s) for a, s in zip(azimuth, meters, strict=True)]
     lat2, lon2 = (np.array([end[key] for end in ends]) for key in ("lat2", "lon2"))
     distance_error, azimuth_error, distance = errors(lat, lon, lat2, lon2)
     assert distance_error.max() < 1e-4
     assert (np.radians(azimuth_error) * distance).max() < 1e-4
-    assert azimuth_error[distance > METRES_PER_NM].max() < 1e-8
+    assert azimuth_error[distance > METERS_PER_NM].max() < 1e-8
 
 
 def test_the_inverse_would_fail_that_check_on_a_sphere() -> None:
@@ -74,14 +74,14 @@ def test_the_inverse_would_fail_that_check_on_a_sphere() -> None:
 
 
 def test_published_geodesics_are_reproduced_both_ways() -> None:
-    lat1, lon1, azi1, lat2, lon2, azi2, metres = KARNEY_ROWS.T
+    lat1, lon1, azi1, lat2, lon2, azi2, meters = KARNEY_ROWS.T
     found = inverse(lat1, lon1, lat2, lon2)
-    np.testing.assert_allclose(found.distance_nm * METRES_PER_NM, metres, atol=1e-3)
-    short = metres < 1e6
-    across_m = np.radians(wrap_180(found.true_azimuth_deg - azi1)) * metres
+    np.testing.assert_allclose(found.distance_nm * METERS_PER_NM, meters, atol=1e-3)
+    short = meters < 1e6
+    across_m = np.radians(wrap_180(found.true_azimuth_deg - azi1)) * meters
     assert np.abs(across_m[short]).max() < 1e-4
     assert np.abs(np.radians(wrap_180(found.true_azimuth_end_deg - azi2))[short]).max() < 1e-6
-    reached = direct(Position(lat1, lon1), azi1, metres / METRES_PER_NM)
+    reached = direct(Position(lat1, lon1), azi1, meters / METERS_PER_NM)
     np.testing.assert_allclose(reached.lat_deg, lat2, atol=1e-11)
     np.testing.assert_allclose(reached.lon_deg, lon2, atol=1e-11)
 
@@ -90,9 +90,9 @@ def test_pyproj_agrees_over_the_archipelago() -> None:
     rng = np.random.default_rng(30)
     lat, lon = 46.0 + rng.uniform(-3, 3, 2000), -30.0 + rng.uniform(-4, 4, 2000)
     start = np.full(2000, 46.0), np.full(2000, -30.0)
-    azimuth, _, metres = pyproj.Geod(ellps="WGS84").inv(start[1], start[0], lon, lat)
+    azimuth, _, meters = pyproj.Geod(ellps="WGS84").inv(start[1], start[0], lon, lat)
     found = inverse(46.0, -30.0, lat, lon)
-    np.testing.assert_allclose(found.distance_nm * METRES_PER_NM, metres, atol=1e-4)
+    np.testing.assert_allclose(found.distance_nm * METERS_PER_NM, meters, atol=1e-4)
     assert np.abs(wrap_180(found.true_azimuth_deg - azimuth)).max() < 1e-8
 
 
@@ -102,7 +102,7 @@ def test_nearly_antipodal_places_fall_back_to_geographiclib() -> None:
     lat1, lon1 = np.array([0.0, 46.0, 0.0, 46.0]), np.array([0.0, -30.0, 0.0, -30.0])
     found = inverse(lat1, lon1, lat2, lon2)
     truth = [TRUTH.Inverse(*place)["s12"] for place in zip(lat1, lon1, lat2, lon2, strict=True)]
-    np.testing.assert_allclose(found.distance_nm * METRES_PER_NM, truth, atol=1e-3)
+    np.testing.assert_allclose(found.distance_nm * METERS_PER_NM, truth, atol=1e-3)
 
 
 def test_coinciding_places_are_no_distance_apart_and_face_north() -> None:

@@ -7,7 +7,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from vorlib.core.units import METRES_PER_FOOT
+from vorlib.core.units import METERS_PER_FOOT
 from vorlib.earth.geodesic import Position
 from vorlib.earth.variation import variation_deg
 
@@ -24,7 +24,7 @@ def test_variation_equals_the_published_test_values() -> None:
     for year, altitude_km, lat, lon, declination in rows:
         whole = int(year)
         on = date(whole, 1, 1) + timedelta(days=round((year - whole) * 365))
-        position = Position(lat, lon, altitude_km * 1000.0 / METRES_PER_FOOT)
+        position = Position(lat, lon, altitude_km * 1000.0 / METERS_PER_FOOT)
         error = abs(float(variation_deg(position, on)) - declination)
         assert error <= PUBLISHED_TO_DEG + HALF_DAY_DEG, (year, lat, lon)
 

@@ -140,7 +140,7 @@ def test_the_tracks_are_told_apart_by_name_and_dash():
     assert "no wind" in homing(wind_kt=0.0).picture.svg
 
 
-def test_the_homing_pilot_keeps_the_needle_centred_and_turns_the_selected_course():
+def test_the_homing_pilot_keeps_the_needle_centered_and_turns_the_selected_course():
     state = homing(time_s=600.0).state
     now = state.seen.at(600.0)
     assert abs(now.reading.dots) < 0.3

@@ -15,7 +15,7 @@ from vorlib.exhibits.learner.predictions import PredictionText
 from vorlib.exhibits.position.hidden_position import HiddenPositionState as Hidden
 from vorlib.exhibits.position.hidden_position import mark_direction, mark_radial
 from vorlib.exhibits.scene.at_station import FARTHEST_NM, AtStation
-from vorlib.exhibits.scene.grips import AIRCRAFT, RING_CENTRE, turn_ring
+from vorlib.exhibits.scene.grips import AIRCRAFT, RING_CENTER, turn_ring
 from vorlib.stations.archipelago import STATIONS
 from vorlib.views.drawing.svg import to_svg
 from vorlib.views.drawing.theme import PROJECTOR, SCREEN
@@ -61,7 +61,7 @@ def test_arrow_up_moves_the_aircraft_north():
 
 
 def test_turning_the_ring_clockwise_brings_smaller_figures_to_the_index():
-    x, y = RING_CENTRE
+    x, y = RING_CENTER
     quarter = Drag("ring", x, y - 100, x + 100, y)
     assert turn_ring(AtStation(course_deg=100.0), quarter, SCREEN) == {"course_deg": 10.0}
 
@@ -172,9 +172,9 @@ def test_an_old_declination_parts_radial_and_magnetic_bearing():
 def test_a_hidden_aircraft_is_where_the_seed_says_and_can_be_received(seed):
     state, again = Hidden(seed=seed), Hidden(seed=seed, course_deg=200.0)
     assert (state.radial_deg, state.distance_nm) == (again.radial_deg, again.distance_nm)
-    centred = Hidden(seed=seed, course_deg=state.radial_deg)
-    assert centred.reading.flag == Flag.FROM
-    assert abs(centred.reading.deviation_deg) < 1e-6
+    centered = Hidden(seed=seed, course_deg=state.radial_deg)
+    assert centered.reading.flag == Flag.FROM
+    assert abs(centered.reading.deviation_deg) < 1e-6
 
 
 def test_the_picture_does_not_show_the_aircraft_before_it_is_revealed():
@@ -212,7 +212,7 @@ def test_the_reciprocal_is_named_as_such():
     assert "is the reciprocal" in words
 
 
-def test_a_bearing_read_with_to_centred_is_named_as_such():
+def test_a_bearing_read_with_to_centered_is_named_as_such():
     state = guessed(guess_radial_deg=BACK, course_deg=BACK)
     assert state.reading.flag == Flag.TO
     assert "is the bearing to the station, not the radial" in mark_radial(state)

@@ -117,7 +117,7 @@ def test_for_a_projector_the_type_is_larger_and_nothing_is_lost():
     ("change", "words"),
     [
         ({"altitude_ft": 1500.0}, "At 1,500 ft"),
-        ({"centre": "46.4, -29.5"}, "Tessarin"),
+        ({"center": "46.4, -29.5"}, "Tessarin"),
         ({"on": "2027-03-01"}, "for 2027-03-01"),
         ({"idents": "plx, tsx"}, "2 stations"),
     ],
@@ -128,7 +128,7 @@ def test_the_sentence_follows_every_choice(lesson, change, words):
 
 
 def test_where_nothing_is_received_it_is_said_with_what_to_do(lesson):
-    lesson.set(centre="30, -30")
+    lesson.set(center="30, -30")
     assert "no station is received" in lesson.sentence
     assert "choose another area, or a higher altitude" in lesson.sentence
     assert "QLN 9" in said(lesson, "idents")  # more than 900 NM away
@@ -160,7 +160,7 @@ def test_a_row_that_was_left_out_for_a_fault_is_told_with_line_and_column(lesson
 
 def test_new_stations_bring_the_area_to_where_they_are_and_well_above_them(lesson):
     lesson.set(stations=str(NAV_BASE))
-    assert lesson.card.centre.received or lesson.card.stations[0].at_centre.distance_nm < 1.0
+    assert lesson.card.center.received or lesson.card.stations[0].at_center.distance_nm < 1.0
     highest = max(s.listed.station.position.altitude_ft for s in lesson.card.stations[:1])
     assert lesson.state.altitude_ft >= highest + 3000.0
     lesson.set(stations="")
@@ -169,23 +169,23 @@ def test_new_stations_bring_the_area_to_where_they_are_and_well_above_them(lesso
 
 
 def test_the_area_stays_when_the_new_stations_are_round_it(lesson, own):
-    lesson.set(stations=own(OWN), centre="30.1, -40.1")
-    centre = lesson.state.centre
+    lesson.set(stations=own(OWN), center="30.1, -40.1")
+    center = lesson.state.center
     lesson.set(stations=own(OWN.replace("Yewan", "Yewen")))
-    assert lesson.state.centre == centre
+    assert lesson.state.center == center
 
 
 def test_stations_are_chosen_by_ident_and_the_area_goes_to_them(lesson):
     lesson.set(stations=str(NAV_BASE))
     lesson.set(idents="boi")
     assert idents(lesson) == ["BOI"]
-    assert lesson.card.stations[0].at_centre.distance_nm < 1.0
+    assert lesson.card.stations[0].at_center.distance_nm < 1.0
     lesson.set(idents="")
     assert idents(lesson) == ["BOI"]  # the others are beyond the horizon
 
 
 def test_without_idents_the_nearest_to_the_middle_are_used_and_named(lesson):
-    lesson.set(stations=str(NAV_BASE), centre="40.0, -104.8")
+    lesson.set(stations=str(NAV_BASE), center="40.0, -104.8")
     places = ((s.ident, s.position.lat_deg, s.position.lon_deg) for s in used(lesson))
     away = {i: Geodesic.WGS84.Inverse(40.0, -104.8, *at)["s12"] / 1852.0 for i, *at in places}
     assert idents(lesson) == sorted(away, key=away.get)
@@ -210,7 +210,7 @@ def test_the_altitude_is_held_against_the_ground_and_elevation_data_is_used_when
 
 
 def test_a_station_that_is_restricted_or_hard_to_believe_is_remarked_on(lesson, own):
-    lesson.set(stations=str(NAV_BASE), centre="40.0, -104.8")
+    lesson.set(stations=str(NAV_BASE), center="40.0, -104.8")
     assert "operational restricted" in said(lesson, "idents")
     lesson.set(stations=own(OWN.replace(",-12,", ",12,")))
     assert "ZED: the declination lies" in said(lesson, "idents")
@@ -247,9 +247,9 @@ def test_today_is_the_day_for_real_stations(lesson, own):
         ("stations", "none.csv", "Stations file: there is no file none.csv."),
         ("stations", ".", "Stations file: . cannot be read: "),
         ("idents", "QLN, ZZZ", "no station has the ident 'ZZZ'"),
-        ("centre", "-130, 46", "latitude must be from -90 to 90 degrees, got -130: .*swapped"),
-        ("centre", "46", "must be latitude,longitude such as 46.0,-30.0, got '46'"),
-        ("centre", "46, 400", "longitude must be from -360 to 360 degrees, got 400"),
+        ("center", "-130, 46", "latitude must be from -90 to 90 degrees, got -130: .*swapped"),
+        ("center", "46", "must be latitude,longitude such as 46.0,-30.0, got '46'"),
+        ("center", "46, 400", "longitude must be from -360 to 360 degrees, got 400"),
         ("on", "1 June", "Date: the date must be such as 2026-06-01, got '1 June'."),
         ("on", "2040-06-01", "Enter a day from 2025-01-01 to 2029-12-31."),
         ("radius_nm", "0", "Enter a number from 5 to 150 NM"),
@@ -351,7 +351,7 @@ def test_a_sheet_that_cannot_be_written_leaves_nothing_and_says_why(lesson, tmp_
 
 
 def test_a_lesson_without_any_station_received_is_not_written(lesson, tmp_path):
-    lesson.set(folder=str(tmp_path), centre="30, -30")
+    lesson.set(folder=str(tmp_path), center="30, -30")
     buttons(lesson)["card"].click()
     assert "no station is received" in control(lesson, "folder").message
     assert not list(tmp_path.iterdir())

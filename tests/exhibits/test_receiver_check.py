@@ -25,7 +25,7 @@ EVERY_KIND = pytest.mark.parametrize("kind", RULES.kinds)
 SEEDS = range(40)
 
 
-def centred(kind, seed, **changes):
+def centered(kind, seed, **changes):
     """Return a state with every needle centered with FROM."""
     bench = Bench.of(kind, seed)
     rings = [float(wrap_360(bench.published_radial_deg + e)) for e in bench.errors_deg]
@@ -37,7 +37,7 @@ def centred(kind, seed, **changes):
 def with_errors(kind, *errors_deg):
     """Return the first centered state of a kind whose receivers have these errors."""
     for seed in range(400):
-        state = centred(kind, seed)
+        state = centered(kind, seed)
         if state.bench.errors_deg[: len(errors_deg)] == errors_deg:
             return state
     raise AssertionError(f"no {kind} with {errors_deg}")
@@ -66,21 +66,21 @@ def read_error_deg(state):
 @EVERY_KIND
 def test_every_bench_can_be_received_and_its_error_read_with_from_and_with_to(kind):
     for seed in SEEDS:
-        state = centred(kind, seed)
-        assert state.centred
+        state = centered(kind, seed)
+        assert state.centered
         assert read_error_deg(state) == pytest.approx(state.right_error_deg)
         turned = {
             "course_deg": float(wrap_360(state.course_deg + 180)),
             "second_course_deg": float(wrap_360(state.second_course_deg + 180)),
         }
         other_end = ReceiverCheckState(kind, seed, **turned)
-        assert other_end.centred
+        assert other_end.centered
         assert read_error_deg(other_end) == pytest.approx(state.right_error_deg)
 
 
 @EVERY_KIND
 def test_some_aircraft_of_every_kind_pass_and_some_fail(kind):
-    sizes = [abs(centred(kind, seed).right_error_deg) for seed in SEEDS]
+    sizes = [abs(centered(kind, seed).right_error_deg) for seed in SEEDS]
     assert min(sizes) <= RULES.kind(kind).limit_deg < max(sizes)
 
 
@@ -146,7 +146,7 @@ def test_the_error_stays_hidden_until_it_is_marked():
 @EVERY_KIND
 def test_a_check_done_right_is_marked_right_throughout(kind):
     for seed in SEEDS:
-        state = centred(kind, seed)
+        state = centered(kind, seed)
         passes = abs(state.right_error_deg) <= state.check.limit_deg
         good = TODAY - state.bench.last_made_on <= timedelta(days=30)
         right = marked(
@@ -161,9 +161,9 @@ def test_a_check_done_right_is_marked_right_throughout(kind):
         assert mark_last_check(right).startswith("The last check you judged right")
 
 
-def test_a_needle_off_the_centre_gives_no_error():
+def test_a_needle_off_the_center_gives_no_error():
     state = ReceiverCheckState(
-        "ground checkpoint", 3, error_deg=centred("ground checkpoint", 3).right_error_deg
+        "ground checkpoint", 3, error_deg=centered("ground checkpoint", 3).right_error_deg
     )
     assert "not centered gives no error" in mark_error(state)
     assert not is_well_read(state)
@@ -215,14 +215,14 @@ def test_the_ground_limit_used_in_the_air_is_named_and_the_other_way_round():
 
 def test_a_check_31_days_old_is_out_of_date_though_the_calendar_month_is_not_over():
     state = next(
-        s for s in (centred("airway", n) for n in SEEDS) if s.bench.last_made_on.month == 5
+        s for s in (centered("airway", n) for n in SEEDS) if s.bench.last_made_on.month == 5
         and s.bench.last_made_on.day == 1
     )  # fmt: skip
     assert "counts 30" in mark_last_check(marked(state, last_check="good"))
 
 
 def test_nothing_said_is_answered_as_nothing_said():
-    state = marked(centred("airway", 1))
+    state = marked(centered("airway", 1))
     assert mark_error(state) == "You gave no error."
     assert mark_decision(state) == "You did not decide."
     assert mark_last_check(state) == "You did not judge the last check."
@@ -236,7 +236,7 @@ def press(exhibit, field):
 
 
 def ready(path, **changes):
-    state = centred("ground checkpoint", 3)
+    state = centered("ground checkpoint", 3)
     start = {
         "course_deg": state.course_deg,
         "error_deg": state.right_error_deg,

@@ -103,7 +103,7 @@ def test_a_cone_of_no_height_and_a_station_underneath_are_said_in_words():
     over = CARD.lesson.stations[0].station
     below = replace(over, position=Position(over.position.lat_deg, over.position.lon_deg, 5000.0))
     stations = (*listed([below], "a list").stations, *CARD.lesson.stations[1:])
-    card = lesson_card(lesson(centre=over.position, stations=stations))
+    card = lesson_card(lesson(center=over.position, stations=stations))
     shown = " ".join(words(lesson_sheets(card)))
     assert "none: not above it" in shown
     assert "overhead" in shown
@@ -177,7 +177,7 @@ def test_a_card_is_written_whole_and_the_same_each_time(tmp_path):
 
 
 def test_pages_of_an_area_where_nothing_is_received_say_what_to_do():
-    away = lesson_card(lesson(centre=Position(40.0, -30.0), fields=()))
+    away = lesson_card(lesson(center=Position(40.0, -30.0), fields=()))
     shown = " ".join(words(lesson_sheets(away)))
     assert "no station is received in the practice area at the planned altitude" in shown
 
@@ -194,7 +194,7 @@ def test_the_age_of_the_data_stands_on_the_first_page_of_card_and_handout():
 
 
 def test_no_file_is_left_when_there_is_nothing_to_receive(tmp_path):
-    away = lesson_card(lesson(centre=Position(40.0, -30.0), fields=()))
+    away = lesson_card(lesson(center=Position(40.0, -30.0), fields=()))
     with pytest.raises(ValueError, match="no station is received"):
         save_lesson(tmp_path / "card.pdf", away)
     assert not list(tmp_path.iterdir())

@@ -68,15 +68,15 @@ def test_paper_is_named_whatever_the_capitals_and_a_wrong_name_lists_what_there_
         page_size("A5")
 
 
-def test_an_a4_sheet_is_210_by_297_millimetres_and_a_letter_sheet_8_5_by_11_inches():
+def test_an_a4_sheet_is_210_by_297_millimeters_and_a_letter_sheet_8_5_by_11_inches():
     assert (round(A4.width / 72 * 25.4), round(A4.height / 72 * 25.4)) == (210, 297)
     assert (LETTER.width / 72, LETTER.height / 72) == (8.5, 11.0)
 
 
 def test_print_is_black_and_white():
-    colours = [value for name in PRINT.__slots__ if str(value := getattr(PRINT, name))[0] == "#"]
-    assert colours
-    assert all(c[1:3] == c[3:5] == c[5:7] for c in colours)
+    colors = [value for name in PRINT.__slots__ if str(value := getattr(PRINT, name))[0] == "#"]
+    assert colors
+    assert all(c[1:3] == c[3:5] == c[5:7] for c in colors)
 
 
 def test_the_same_pages_give_the_same_bytes_in_another_process_on_another_day():

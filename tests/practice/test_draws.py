@@ -93,7 +93,7 @@ def test_no_reading_behind_a_question_is_near_a_flip_of_the_flag(drawn):
             assert off_deg < ABEAM_HALF_WIDTH_DEG - 0.5
 
 
-def test_every_needle_that_is_shown_is_centred_or_a_dot_off_and_short_of_full_scale(drawn):
+def test_every_needle_that_is_shown_is_centered_or_a_dot_off_and_short_of_full_scale(drawn):
     for question in drawn.questions:
         dials = question.figure.dials if question.figure else ()
         shown = {(dial.course_deg, dial.flag, dial.dots) for dial in dials}

@@ -191,7 +191,7 @@ def test_sensing_is_reverse_when_the_heading_runs_against_the_selected_course():
     assert len(answers) == 4
 
 
-def test_a_centred_needle_with_from_reads_the_radial_and_with_to_its_reciprocal():
+def test_a_centered_needle_with_from_reads_the_radial_and_with_to_its_reciprocal():
     for question in questions("centred_radial"):
         course, heading = numbers(question)
         flag = re.search(r"flag reads (\w+)", told(question))[1]
@@ -552,7 +552,7 @@ def test_airspeed_less_headwind_and_the_exact_triangle_both_count_as_groundspeed
         assert same.name == "airspeed taken for groundspeed"
 
 
-def test_the_wind_is_on_the_side_of_the_needle_or_of_the_nose_that_keeps_it_centred():
+def test_the_wind_is_on_the_side_of_the_needle_or_of_the_nose_that_keeps_it_centered():
     # Pilot's Handbook (FAA-H-8083-25C), chapter 16, tracking: wind from the right
     # moves the needle right; +5 then holds.
     seen = set()

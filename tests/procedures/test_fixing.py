@@ -19,7 +19,7 @@ SOUTH = v.Station("SUT", v.Position(45.3, -29.6), -10.0, 112.2, "Suttle", "H")
 DATA = Path(__file__).parents[1] / "data"
 
 
-def metres(one: v.Position, other: v.Position) -> float:
+def meters(one: v.Position, other: v.Position) -> float:
     """Distance by geographiclib, so that the check does not lean on vorlib's inverse."""
     line = Geodesic.WGS84.Inverse(one.lat_deg, one.lon_deg, other.lat_deg, other.lon_deg)
     return line["s12"]
@@ -34,7 +34,7 @@ def test_radials_taken_at_a_place_fix_that_place(north: float, east: float) -> N
     cut = np.sin(np.radians(float(np.subtract(*[s.inverse(there)[2] for s in pair]))))
     assume(abs(cut) > 0.1)
     assume(min(float(s.distance_nm(there)) for s in pair) > 0.5)
-    assert metres(v.fix_from_radials(lines), there) < 0.01
+    assert meters(v.fix_from_radials(lines), there) < 0.01
 
 
 def test_the_fix_lies_on_both_geodesics_of_geographiclib() -> None:
@@ -54,7 +54,7 @@ def test_a_flat_earth_would_miss_by_what_the_ellipsoid_bends() -> None:
     along = np.linalg.solve(np.column_stack([flat[:, 0], -flat[:, 1]]), apart)[0]
     east, north = along * flat[:, 0]
     guess = v.Position(46.0 + north / 60.0, -30.0 + east / scale[0])
-    assert metres(v.fix_from_radials(lines), guess) > 300.0
+    assert meters(v.fix_from_radials(lines), guess) > 300.0
 
 
 def test_published_fixes_are_found_again_from_radial_and_distance() -> None:
@@ -75,7 +75,7 @@ def test_published_fixes_are_found_again_from_radial_and_distance() -> None:
         radial, distance = float(row["published_radial_deg"]), float(row["published_distance_nm"])
         place = station.position_on(radial, distance)
         fix_at = v.Position(float(row["fix_lat_deg"]), float(row["fix_lon_deg"]))
-        off.append(metres(place, fix_at) / 1852.0)
+        off.append(meters(place, fix_at) / 1852.0)
     assert len(off) == 295
     tenth_of_degree_nm = np.array([float(r["published_distance_nm"]) for r in published]) * 0.0018
     assert np.all(np.array(off) <= 0.1 + tenth_of_degree_nm)
@@ -89,7 +89,7 @@ def test_three_stations_in_disagreement_share_the_error_out() -> None:
     assert np.abs(agreed.residuals_deg).max() < 1e-6
     wrong = fix([(QUILLON, lines[0][1] + 3.0), *lines[1:]])
     assert 0.3 < np.abs(wrong.residuals_deg).max() < 3.0
-    assert metres(wrong.position, there) > 500.0
+    assert meters(wrong.position, there) > 500.0
     assert 0.0 < wrong.cut_deg <= 90.0
 
 
@@ -102,9 +102,9 @@ def test_radial_and_dme_correct_the_slant_range_for_height() -> None:
     there = QUILLON.position_on(214.0, 12.0, 30000.0)
     slant = float(QUILLON.slant_range_nm(there))
     place = v.fix_from_radial_and_dme(QUILLON, 214.0, slant, 30000.0)
-    assert metres(place, there) < 0.01
+    assert meters(place, there) < 0.01
     naive = QUILLON.position_on(214.0, slant)
-    assert metres(naive, there) > 1500.0
+    assert meters(naive, there) > 1500.0
 
 
 def test_one_radial_and_another_stations_dme_may_fix_two_places() -> None:
@@ -132,7 +132,7 @@ def test_across_the_antimeridian_a_fix_is_a_fix() -> None:
     two = v.Station("TWO", v.Position(9.5, -179.7), 0.0, 113.4)
     there = v.Position(10.3, -179.9)
     place = v.fix_from_radials([(s, float(s.radial_deg(there))) for s in (one, two)])
-    assert metres(place, there) < 0.01
+    assert meters(place, there) < 0.01
 
 
 BAD = [

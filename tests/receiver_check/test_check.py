@@ -92,11 +92,11 @@ def test_another_countrys_limits_are_data_alone():
 
 # AIM 1-1-4 b, in a copy: a test signal is centered at 0 with FROM and at 180 with TO.
 @pytest.mark.parametrize(("course_deg", "flag"), [(360, Flag.FROM), (0, Flag.FROM), (180, Flag.TO)])
-def test_a_test_signal_is_centred_at_0_with_from_and_at_180_with_to(course_deg, flag):
+def test_a_test_signal_is_centered_at_0_with_from_and_at_180_with_to(course_deg, flag):
     assert bearing_error_deg(course_deg, flag, TEST_SIGNAL_RADIAL_DEG) == 0.0
 
 
-def test_a_test_signal_centred_with_the_wrong_flag_is_half_a_circle_off():
+def test_a_test_signal_centered_with_the_wrong_flag_is_half_a_circle_off():
     assert bearing_error_deg(180, Flag.FROM, TEST_SIGNAL_RADIAL_DEG) == 180.0
 
 
@@ -110,7 +110,7 @@ def test_a_ring_that_reads_too_much_is_a_positive_error():
     error=st.floats(-10, 10),
     flag=st.sampled_from([Flag.FROM, Flag.TO]),
 )
-def test_the_error_read_with_the_needle_centred_is_the_receivers(radial, error, flag):
+def test_the_error_read_with_the_needle_centered_is_the_receivers(radial, error, flag):
     station = STATIONS["QLN"]
     course = wrap_360(radial + error + (180 if flag == Flag.TO else 0))
     receiver = Receiver(course, errors=BearingErrors(receiver_deg=error))
@@ -146,7 +146,7 @@ def test_errors_are_read_from_arrays_as_well():
 
 
 @pytest.mark.parametrize("flag", [Flag.OFF, 7, np.array([Flag.FROM, Flag.OFF])])
-def test_under_off_a_centred_needle_indicates_nothing(flag):
+def test_under_off_a_centered_needle_indicates_nothing(flag):
     with pytest.raises(ValueError, match="flag must be TO or FROM"):
         bearing_error_deg(3, flag, 360)
 

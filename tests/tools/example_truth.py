@@ -18,7 +18,7 @@ from tools.example_pilots import (
 )
 
 from vorlib.core.angles import difference_deg, mean_direction_deg, wrap_360
-from vorlib.core.units import METRES_PER_NM
+from vorlib.core.units import METERS_PER_NM
 from vorlib.vor.receiver import Flag
 
 # A course counts as tracked from and to where the needle is so near and the nose so far along it,
@@ -121,6 +121,6 @@ def measured(whole: Whole) -> tuple[Any, Any]:
         station = whole.legs[number].station
         there = station.position
         line = Geodesic.WGS84.Inverse(there.lat_deg, there.lon_deg, lat, lon)
-        lines.append((line["azi1"] - station.declination_deg, line["s12"] / METRES_PER_NM))
+        lines.append((line["azi1"] - station.declination_deg, line["s12"] / METERS_PER_NM))
     azimuth, distance = np.array(lines).T
     return wrap_360(azimuth), distance

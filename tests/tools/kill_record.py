@@ -17,7 +17,7 @@ from killing import kill_pupils, kill_writers
 def main(runs: int = 200, seed: int = 1) -> int:
     """Run each 200 times, print, and return the number of answers lost or there twice."""
     bad = 0
-    for name, kill in (("practising", kill_writers), ("sitting a check flight", kill_pupils)):
+    for name, kill in (("practicing", kill_writers), ("sitting a check flight", kill_pupils)):
         with tempfile.TemporaryDirectory() as folder:
             toll = kill(Path(folder), runs, seed)
         print(

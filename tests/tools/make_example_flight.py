@@ -23,7 +23,7 @@ from tools.example_pilots import ALTITUDE_FT, LOOKS_PER_S, Whole, fly_all
 from tools.example_truth import truth
 
 from vorlib.core.caution import CAUTION
-from vorlib.core.units import METRES_PER_FOOT, METRES_PER_NM
+from vorlib.core.units import METERS_PER_FOOT, METERS_PER_NM
 from vorlib.earth.geodesic import Position, shifted
 from vorlib.io.atomic import write_whole
 from vorlib.stations.archipelago import NAME, TODAY
@@ -60,11 +60,11 @@ def gpx(whole: Whole) -> str:
     north, east, up = (
         wandering(rng, lat.size, deviation) for deviation in (POSITION_M, POSITION_M, ALTITUDE_M)
     )
-    seen = shifted(Position(lat, lon), east / METRES_PER_NM, north / METRES_PER_NM)
-    metres = ALTITUDE_FT * METRES_PER_FOOT + up
+    seen = shifted(Position(lat, lon), east / METERS_PER_NM, north / METERS_PER_NM)
+    meters = ALTITUDE_FT * METERS_PER_FOOT + up
     points = [
         f'<trkpt lat="{seen.lat_deg[i]:.6f}" lon="{seen.lon_deg[i]:.6f}">'
-        f"<ele>{metres[i]:.1f}</ele><time>{BEGIN + timedelta(seconds=i):{CLOCK}}</time></trkpt>"
+        f"<ele>{meters[i]:.1f}</ele><time>{BEGIN + timedelta(seconds=i):{CLOCK}}</time></trkpt>"
         for i in range(lat.size)
         if not SILENCE[0] < i < SILENCE[1]
     ]

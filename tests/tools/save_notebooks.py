@@ -10,7 +10,7 @@ notebooks are written as well.
 
 For whoever opens them in JupyterLab, each gets a button under its title that starts the exhibits.
 The code is folded away, no cell can be deleted, and none changed but those that the text asks to
-change: they follow a cell of text that speaks of "the next cell", "the grey cell" or "both cells".
+change: they follow a cell of text that speaks of "the next cell", "the gray cell" or "both cells".
 """
 
 import json
@@ -32,7 +32,7 @@ NOTEBOOKS = Path(__file__).parents[2] / "notebooks"
 DIGESTS = Path(__file__).parents[2] / "vorlib" / "data" / "notebooks.json"
 CHECKED = "nbval-check-output"  # the tag by which nbval compares a cell's output with a new run
 KERNEL = {"display_name": "Python 3", "language": "python", "name": NATIVE_KERNEL_NAME}
-ASKS_FOR_CHANGE = re.compile(r"\b(next|grey|gray) cell\b|\bboth cells\b")
+ASKS_FOR_CHANGE = re.compile(r"\b(next|gray|gray) cell\b|\bboth cells\b")
 START_ID = "start-the-exhibits"
 # Running all cells shows the last one; what follows goes back to the first.
 COMMANDS = ("notebook:run-all-cells", "notebook:extend-marked-cells-top", "notebook:deselect-all")

@@ -65,7 +65,7 @@ def test_the_flight_lasts_thirty_five_to_fifty_minutes_and_has_one_gap(example, 
     assert [gap.begin_s, gap.begin_s + gap.seconds] == known["silence_s"]
 
 
-def test_the_radials_recorded_are_those_flown_but_for_a_few_metres(example, known):
+def test_the_radials_recorded_are_those_flown_but_for_a_few_meters(example, known):
     flight = example.recording.flight
     selected = selected_at(example.selections, flight.time_s)
     idents = np.array([station.ident for station in selected.station])
@@ -76,9 +76,9 @@ def test_the_radials_recorded_are_those_flown_but_for_a_few_metres(example, know
         tuned = (idents == station.ident) & (abs(difference_deg(second, 1026)) > 1)
         place = flight.position
         off = difference_deg(station.radial_deg(place)[tuned], flown[tuned])
-        metres = np.radians(off) * station.distance_nm(place)[tuned] * 1852.0
-        assert abs(metres).max() < 5.0 * POSITION_M
-        assert 0.3 * POSITION_M < metres.std() < 2.0 * POSITION_M
+        meters = np.radians(off) * station.distance_nm(place)[tuned] * 1852.0
+        assert abs(meters).max() < 5.0 * POSITION_M
+        assert 0.3 * POSITION_M < meters.std() < 2.0 * POSITION_M
 
 
 def test_the_debrief_will_have_something_to_say(known):

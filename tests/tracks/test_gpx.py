@@ -378,11 +378,11 @@ def test_what_is_written_is_read_back_the_same(tracks):
     points = read_gpx(gpx(*tracks))
     written = [point for track in tracks for point in track]
     seconds = [np.nan if p[0] is None else START.timestamp() + p[0] for p in written]
-    metres = [np.nan if p[3] is None else p[3] for p in written]
+    meters = [np.nan if p[3] is None else p[3] for p in written]
     np.testing.assert_array_equal(points.time_s, seconds)
     np.testing.assert_array_equal(points.lat_deg, [p[1] for p in written])
     np.testing.assert_array_equal(points.lon_deg, [p[2] for p in written])
-    np.testing.assert_array_equal(points.altitude_ft, np.array(metres) / 0.3048)
+    np.testing.assert_array_equal(points.altitude_ft, np.array(meters) / 0.3048)
     np.testing.assert_array_equal(
         points.track, [n for n, track in enumerate(tracks, 1) for _ in track]
     )

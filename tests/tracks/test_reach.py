@@ -17,7 +17,7 @@ def test_a_flight_among_its_stations_needs_no_words():
 
 
 def test_swapped_coordinates_that_are_both_possible_show_against_the_stations():
-    swapped = [(s, lon, lat, metres) for s, lat, lon, metres in north()]
+    swapped = [(s, lon, lat, meters) for s, lat, lon, meters in north()]
     said = words(swapped)
     assert said.startswith("The nearest station, ")
     assert said.endswith(" NM from the flight: latitude and longitude seem to be swapped.")

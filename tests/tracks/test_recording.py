@@ -69,8 +69,8 @@ def test_a_written_flight_is_read_back_within_rounding(lat, lon, heading, bank, 
         states.append(advance(states[-1], aircraft, 1.0, bank, wind))
     flown = record(states, aircraft, wind)
     place = flown.position
-    metres = place.altitude_ft * 0.3048
-    points = list(zip(flown.time_s, place.lat_deg, place.lon_deg, metres, strict=True))
+    meters = place.altitude_ft * 0.3048
+    points = list(zip(flown.time_s, place.lat_deg, place.lon_deg, meters, strict=True))
     points = [tuple(round(float(value), 7) for value in point) for point in points]
     for back in (read_gpx(points), read(table(*(row(*point) for point in points)))):
         np.testing.assert_allclose(back.flight.time_s, flown.time_s, atol=1e-6)

@@ -213,11 +213,11 @@ def test_rows_where_the_recorder_had_no_fix_are_left_out_and_told():
     assert "1 point without a place left out, the first in line 4." in recording.notes
 
 
-def test_missing_altitudes_are_taken_between_their_neighbours():
+def test_missing_altitudes_are_taken_between_their_neighbors():
     rows = [f"{at(s)},46,-30,{ft}" for s, ft in enumerate((1000, "", 1200))]
     recording = read(table(*rows))
     np.testing.assert_allclose(recording.flight.position.altitude_ft, [1000, 1100, 1200])
-    assert "1 altitude missing: taken between the neighbours." in recording.notes
+    assert "1 altitude missing: taken between the neighbors." in recording.notes
 
 
 def test_without_a_column_of_altitude_the_caller_gives_one():

@@ -14,17 +14,17 @@ def at(seconds):
 
 
 def north(count=5, step_s=1.0, begin_s=0.0):
-    """Return points of a flight north at 120 kt: seconds, latitude, longitude, metres."""
+    """Return points of a flight north at 120 kt: seconds, latitude, longitude, meters."""
     return [
         (begin_s + i * step_s, 46.0 + i * step_s * 120.0 / 3600.0 / 60.0, -30.0, 1000.0)
         for i in range(count)
     ]
 
 
-def trkpt(seconds, lat, lon, metres=1000.0):
+def trkpt(seconds, lat, lon, meters=1000.0):
     """Return one point in GPX, on a line of its own."""
     time = f"<time>{at(seconds)}</time>" if seconds is not None else ""
-    ele = f"<ele>{metres}</ele>" if metres is not None else ""
+    ele = f"<ele>{meters}</ele>" if meters is not None else ""
     return f'<trkpt lat="{lat!r}" lon="{lon!r}">{ele}{time}</trkpt>\n'
 
 
@@ -43,6 +43,6 @@ def table(*rows, header=COLUMNS):
     return "\n".join((header, *rows, ""))
 
 
-def row(seconds, lat, lon, metres=1000.0):
+def row(seconds, lat, lon, meters=1000.0):
     """Return one point as a line of a table."""
-    return f"{at(seconds)},{lat!r},{lon!r},{metres / 0.3048!r}"
+    return f"{at(seconds)},{lat!r},{lon!r},{meters / 0.3048!r}"

@@ -1,4 +1,4 @@
-"""A class's results as pictures: true to their numbers, and read without colour."""
+"""A class's results as pictures: true to their numbers, and read without color."""
 
 import re
 from itertools import pairwise
@@ -66,8 +66,8 @@ def test_each_field_of_the_table_says_what_was_found(demo):
     assert len(figures) - len(held) == count[ClassFinding.SHOWED] + 1
     dashes = [item for item in picture.items if isinstance(item, Line)]
     assert len(dashes) == count[ClassFinding.CLEAR] + 1
-    grey = [p for p in picture.items if isinstance(p, Polygon) and p.fill == SCREEN.cover]
-    assert len(grey) == count[ClassFinding.NOT_ASKED] + 1
+    gray = [p for p in picture.items if isinstance(p, Polygon) and p.fill == SCREEN.cover]
+    assert len(gray) == count[ClassFinding.NOT_ASKED] + 1
     assert sum(count.values()) == 30 * MOST_MISCONCEPTIONS
 
 
@@ -91,7 +91,7 @@ def test_no_name_of_the_table_covers_another_and_all_are_on_the_sheet(demo, them
 
 
 @THEMES
-def test_the_heads_of_neighbouring_columns_stand_apart(demo, theme):
+def test_the_heads_of_neighboring_columns_stand_apart(demo, theme):
     heads = [t for t in class_table(demo, theme).items if isinstance(t, Text) and t.rotate_deg]
     sine = abs(sin(radians(heads[0].rotate_deg)))
     places = sorted(head.x for head in heads)
@@ -99,13 +99,13 @@ def test_the_heads_of_neighbouring_columns_stand_apart(demo, theme):
     assert min(apart) >= 0.9 * theme.text_size
 
 
-def over_paper(colour, share):
-    """Return a colour laid over white, as #rrggbb."""
-    mixed = (255 - share * (255 - int(colour[i : i + 2], 16)) for i in (1, 3, 5))
+def over_paper(color, share):
+    """Return a color laid over white, as #rrggbb."""
+    mixed = (255 - share * (255 - int(color[i : i + 2], 16)) for i in (1, 3, 5))
     return "#" + "".join(f"{round(one):02x}" for one in mixed)
 
 
-def test_the_shades_are_told_apart_in_grey_and_their_figures_are_readable():
+def test_the_shades_are_told_apart_in_gray_and_their_figures_are_readable():
     held, showed = SCREEN.warning, over_paper(SCREEN.warning, table_module.SHADE_SHOWED)
     assert contrast(held, showed) >= 3.0
     assert contrast(showed, SCREEN.paper) >= 1.5
@@ -141,7 +141,7 @@ def test_the_line_of_the_class_is_the_share_right_at_the_first_try(demo):
     assert f"{score.right:,}\nof {score.answered:,}" in [text.get_text() for text in axes.texts]
 
 
-def test_class_and_learner_are_told_apart_without_colour(demo):
+def test_class_and_learner_are_told_apart_without_color(demo):
     one = demo.learners[3]
     lines = {x.get_label(): x for x in class_chart(demo, "week", one).figure.axes[0].lines}
     look = {(lines[n].get_linestyle(), lines[n].get_marker()) for n in ("the class", one.name)}

@@ -1,4 +1,4 @@
-"""The chart of an error budget: true to its numbers, and read without colour."""
+"""The chart of an error budget: true to its numbers, and read without color."""
 
 import numpy as np
 import pytest

@@ -79,7 +79,7 @@ def _distance(p, a, b):
     return math.dist(p, np.add(a, share * along))
 
 
-def test_the_two_radials_differ_by_dash_and_not_only_by_colour():
+def test_the_two_radials_differ_by_dash_and_not_only_by_color():
     lines = [i for i in fix_map(scene()).items if isinstance(i, Polyline)]
     assert len({line.dash for line in lines}) == len(lines) == 2
 

@@ -1,4 +1,4 @@
-"""The indicator as drawn: ring, dots, needle, and a flag that is never colour alone."""
+"""The indicator as drawn: ring, dots, needle, and a flag that is never color alone."""
 
 import time
 
@@ -11,7 +11,7 @@ from vorlib.views.drawing.layout import extent, text_box
 from vorlib.views.drawing.picture import Circle, Line, Picture, Polygon, Segments, beside
 from vorlib.views.drawing.svg import to_svg
 from vorlib.views.drawing.theme import PROJECTOR, SCREEN
-from vorlib.views.instrument.indicator import CENTRE, HEIGHT, WIDTH, IndicatorScene, indicator
+from vorlib.views.instrument.indicator import CENTER, HEIGHT, WIDTH, IndicatorScene, indicator
 from vorlib.views.plan.plan import plan
 from vorlib.vor.receiver import Flag, Reason
 
@@ -47,7 +47,7 @@ def test_the_selected_course_is_at_the_top_of_the_ring_and_in_figures(course_deg
     picture = indicator(IndicatorScene(course_deg))
     ring = grabbed(picture, "ring")
     assert ring.rotate_deg == -course_deg
-    assert (ring.x, ring.y) == CENTRE
+    assert (ring.x, ring.y) == CENTER
     figures = ring.label.removeprefix("Selected course ")
     assert figures in said(picture)
     assert 1 <= int(figures) <= 360
@@ -87,14 +87,14 @@ def test_a_needle_under_off_is_dashed(reason):
 
 
 @pytest.mark.parametrize("reason", OFFS, ids=lambda r: r.name)
-def test_without_a_signal_the_needle_rests_in_the_middle_and_grey(reason):
+def test_without_a_signal_the_needle_rests_in_the_middle_and_gray(reason):
     line = needle(indicator(IndicatorScene(40, 2.0, Flag.OFF, reason)))
     silent = reason not in (Reason.CONE, Reason.ABEAM)
     assert (line.x1 == 0.0) == silent
     assert (line.stroke == SCREEN.muted) == silent
 
 
-def test_straight_over_the_station_the_needle_rests_in_the_middle_grey_and_dashed():
+def test_straight_over_the_station_the_needle_rests_in_the_middle_gray_and_dashed():
     _, reading = read(214, 0.0, 40)
     line = needle(indicator(IndicatorScene.of(40, reading)))
     assert (line.x1, line.stroke) == (0.0, SCREEN.muted)

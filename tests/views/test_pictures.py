@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from vorlib.views.drawing.clipping import clip_polygon, clip_polyline
-from vorlib.views.drawing.layout import Labeller, extent, overlap, text_box
+from vorlib.views.drawing.layout import Labeler, extent, overlap, text_box
 from vorlib.views.drawing.picture import (
     Circle,
     Group,
@@ -78,7 +78,7 @@ def test_a_line_that_leaves_and_returns_is_two_pieces():
 
 
 def test_a_label_goes_to_the_first_free_place_and_takes_it():
-    labels = Labeller(BOX)
+    labels = Labeler(BOX)
     spots = [Text(50, y, "VOR", 10, INK) for y in (20, 40)]
     assert labels.place(spots) == spots[0]
     assert labels.place(spots) == spots[1]
@@ -86,7 +86,7 @@ def test_a_label_goes_to_the_first_free_place_and_takes_it():
 
 
 def test_a_label_keeps_off_a_blocked_line_and_out_of_the_margin():
-    labels = Labeller(BOX)
+    labels = Labeler(BOX)
     labels.block_line(0, 0, 100, 100, 3)
     assert labels.place([Text(50, 50, "VOR", 10, INK)]) is None
     assert labels.place([Text(99, 20, "VOR", 10, INK)]) is None

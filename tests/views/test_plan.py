@@ -25,7 +25,7 @@ from vorlib.vor.receiver import Flag, Reason
 directions = st.floats(0.1, 360.0)
 distances = st.floats(0.1, 24.0)
 themes = st.sampled_from([SCREEN, PROJECTOR])
-CENTRE = SIZE / 2
+CENTER = SIZE / 2
 
 
 def words_of(picture) -> dict[str, object]:
@@ -33,7 +33,7 @@ def words_of(picture) -> dict[str, object]:
 
 
 def true_bearing_deg(x: float, y: float) -> float:
-    return math.degrees(math.atan2(x - CENTRE, CENTRE - y)) % 360
+    return math.degrees(math.atan2(x - CENTER, CENTER - y)) % 360
 
 
 @given(bearing_deg=directions, distance_nm=st.floats(0.1, 60.0))
@@ -43,7 +43,7 @@ def test_distance_and_bearing_from_the_station_are_those_of_the_geodesic(bearing
     end = Geodesic.WGS84.Direct(*start, bearing_deg, distance_nm * 1852.0)
     layout = projection(scene_at(214, 12.4, 40))
     x, y = layout.to_xy(Position(end["lat2"], end["lon2"]))
-    measured = math.hypot(x - CENTRE, y - CENTRE) / layout.units_per_nm
+    measured = math.hypot(x - CENTER, y - CENTER) / layout.units_per_nm
     assert measured == pytest.approx(distance_nm, abs=1e-6)
     off = (true_bearing_deg(x, y) - bearing_deg + 180) % 360 - 180
     assert abs(off) < 1e-5
@@ -61,10 +61,10 @@ def test_north_is_up_and_east_is_right():
     layout = projection(scene_at(214, 12.4, 40))
     here = STATION.position
     x, y = layout.to_xy(Position(here.lat_deg + 0.1, here.lon_deg))
-    assert x == pytest.approx(CENTRE)
-    assert y < CENTRE
+    assert x == pytest.approx(CENTER)
+    assert y < CENTER
     x, _ = layout.to_xy(Position(here.lat_deg, here.lon_deg + 0.1))
-    assert x > CENTRE
+    assert x > CENTER
 
 
 @pytest.mark.parametrize("declination_deg", [-17.0, 0.0, 12.0])
@@ -128,12 +128,12 @@ def test_an_aircraft_on_the_radial_of_the_course_is_on_the_course_line(course_de
     assume(course_deg + STATION.declination_deg != 0.0)  # then nothing is turned
     picture = plan(scene_at(course_deg, 10.0, course_deg))
     aircraft = grabbed(picture, "aircraft")
-    (turned,) = [g for g in groups(picture.items) if g.rotate_deg and not g.grab and g.x == CENTRE]
+    (turned,) = [g for g in groups(picture.items) if g.rotate_deg and not g.grab and g.x == CENTER]
     (course,) = [i for i in turned.items[0].items if isinstance(i, Line) and not i.dash]
     assert course.x1 == course.x2 == 0.0  # through the station, along the turned group's axis
     a = math.radians(turned.rotate_deg)
-    along = (aircraft.x - CENTRE) * math.sin(a) - (aircraft.y - CENTRE) * math.cos(a)
-    across = (aircraft.x - CENTRE) * math.cos(a) + (aircraft.y - CENTRE) * math.sin(a)
+    along = (aircraft.x - CENTER) * math.sin(a) - (aircraft.y - CENTER) * math.cos(a)
+    across = (aircraft.x - CENTER) * math.cos(a) + (aircraft.y - CENTER) * math.sin(a)
     assert across == pytest.approx(0, abs=1e-4)
     assert along > 0  # at its head
 
@@ -177,7 +177,7 @@ def test_the_needle_is_off_its_stops_exactly_inside_the_wedge(
         assert inside == (not reading.pegged)
 
 
-def test_the_halves_differ_by_pattern_and_not_only_by_colour():
+def test_the_halves_differ_by_pattern_and_not_only_by_color():
     overlays = course_overlays(200.0, 10.0, Overlay.HALVES, SCREEN)
     to_half, from_half = (i for i in overlays.items if isinstance(i, Segments))
     assert to_half.dash == ()

@@ -45,9 +45,9 @@ TOLD_APART = [
 ]
 
 
-def linear(colour: str) -> np.ndarray:
-    """Return a colour as linear RGB, 0 to 1."""
-    share = np.array([int(colour[i : i + 2], 16) for i in (1, 3, 5)]) / 255
+def linear(color: str) -> np.ndarray:
+    """Return a color as linear RGB, 0 to 1."""
+    share = np.array([int(color[i : i + 2], 16) for i in (1, 3, 5)]) / 255
     return np.where(share <= 0.04045, share / 12.92, ((share + 0.055) / 1.055) ** 2.4)
 
 
@@ -65,7 +65,7 @@ def lab(rgb: np.ndarray) -> np.ndarray:
 
 
 def seen_difference(one: str, other: str, matrix: np.ndarray) -> float:
-    """Return how far apart two colours look to a colour-blind eye, as CIE 1976 difference."""
+    """Return how far apart two colors look to a color-blind eye, as CIE 1976 difference."""
     return float(
         np.linalg.norm(
             lab(np.clip(matrix @ linear(one), 0, 1)) - lab(np.clip(matrix @ linear(other), 0, 1))
@@ -91,7 +91,7 @@ def test_lines_have_contrast(role, ground):
 
 @pytest.mark.parametrize("kind", SIMULATIONS)
 @pytest.mark.parametrize(("one", "other"), TOLD_APART)
-def test_roles_that_meet_are_told_apart_by_colour_blind_eyes(one, other, kind):
+def test_roles_that_meet_are_told_apart_by_color_blind_eyes(one, other, kind):
     pair = getattr(SCREEN, one), getattr(SCREEN, other)
     assert seen_difference(*pair, SIMULATIONS[kind]) > 20.0
 
@@ -115,6 +115,6 @@ def test_a_projected_picture_is_bigger_in_type_and_line_alike(size):
     assert 1.6 <= ratio <= 1.8
 
 
-def test_both_settings_share_their_colours():
-    colours = [f.name for f in fields(SCREEN) if str(getattr(SCREEN, f.name)).startswith("#")]
-    assert all(getattr(SCREEN, name) == getattr(PROJECTOR, name) for name in colours)
+def test_both_settings_share_their_colors():
+    colors = [f.name for f in fields(SCREEN) if str(getattr(SCREEN, f.name)).startswith("#")]
+    assert all(getattr(SCREEN, name) == getattr(PROJECTOR, name) for name in colors)

@@ -74,7 +74,7 @@ def test_the_legend_names_every_pattern(theme):
     assert set(LEGEND) <= set(words)
 
 
-def test_phases_are_told_apart_without_colour():
+def test_phases_are_told_apart_without_color():
     looks = set()
     for name in (*PATTERNS, "TO", "FROM"):
         shapes = [i for i in bar(name, 0.0, 0.0, 100.0, 18.0, SCREEN) if not isinstance(i, Text)]
@@ -107,7 +107,7 @@ def test_the_needle_is_not_drawn_while_the_flag_is_off_nor_across_a_gap():
     ]
 
 
-def test_a_needle_to_the_right_is_above_the_centre():
+def test_a_needle_to_the_right_is_above_the_center():
     layout = layout_of(60.0)
     assert layout.y(2.0) < layout.y(0.0) < layout.y(-2.0)
 

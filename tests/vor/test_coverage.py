@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from vorlib.core.units import FEET_PER_NM, METRES_PER_FOOT, METRES_PER_NM
+from vorlib.core.units import FEET_PER_NM, METERS_PER_FOOT, METERS_PER_NM
 from vorlib.vor.coverage import (
     HORIZON_NM_PER_ROOT_FT,
     SERVICE_VOLUMES,
@@ -27,7 +27,7 @@ def test_the_radio_horizon_grows_with_the_root_of_the_height(
 
 def test_the_published_constant_is_that_of_an_earth_a_third_larger() -> None:
     # sqrt(2 k R h) with k = 4/3 and R = 6371 km: FS-1037C names the origin.
-    exact = np.sqrt(2 * 4 / 3 * 6371000.0 * METRES_PER_FOOT) / METRES_PER_NM
+    exact = np.sqrt(2 * 4 / 3 * 6371000.0 * METERS_PER_FOOT) / METERS_PER_NM
     assert exact == pytest.approx(1.2287, abs=1e-4)
     assert pytest.approx(exact, rel=2e-3) == HORIZON_NM_PER_ROOT_FT
 

@@ -59,7 +59,7 @@ def test_tracking_350_with_the_wind_from_the_right_moves_the_needle_right() -> N
 
 
 @pytest.mark.parametrize(("course", "flag"), [(180.0, v.Flag.TO), (360.0, v.Flag.FROM)])
-def test_a_test_signal_centres_with_0_from_and_180_to(course: float, flag: v.Flag) -> None:
+def test_a_test_signal_centers_with_0_from_and_180_to(course: float, flag: v.Flag) -> None:
     # AIM 1-1-4 b: a test facility is received as the radial of 360 wherever one is.
     reading = read(course, on(360.0))
     assert reading.deviation_deg == pytest.approx(0.0, abs=1e-9)

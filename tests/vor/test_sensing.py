@@ -41,7 +41,7 @@ def test_selecting_the_reciprocal_cures_reverse_sensing(heading: float, course: 
 def test_reverse_sensing_is_when_the_course_lies_on_the_other_side(
     course: float, off_deg: float, outbound: bool
 ) -> None:
-    """Steer toward the needle a little: normally it comes nearer to the centre, reversed not."""
+    """Steer toward the needle a little: normally it comes nearer to the center, reversed not."""
     station = v.Station("QLN", v.Position(46.0, -30.0), -9.0, 113.4)
     there = station.position_on(course - off_deg if outbound else course + 180 - off_deg, 15.0, 5e3)
     receiver = v.Receiver(course)

@@ -2,7 +2,7 @@
 
 Constant true airspeed, coordinated turns limited by bank and roll rate, a steady wind. Headings
 are true and speeds count over the ellipsoid. Within a step the bank moves to its target at the
-roll rate and stays there, and the path is integrated to well below a millimetre, so the size of
+roll rate and stays there, and the path is integrated to well below a millimeter, so the size of
 the steps does not change where the aircraft goes.
 """
 
@@ -17,7 +17,7 @@ from vorlib.aircraft.turns import STANDARD_GRAVITY_M_S2
 from vorlib.aircraft.wind import CALM, Wind, WindLayers, track
 from vorlib.core.angles import fold_180, fold_360, wrap_360
 from vorlib.core.arguments import ArgumentError, FloatArray, finite, not_negative, positive, within
-from vorlib.core.units import METRES_PER_SECOND_PER_KNOT
+from vorlib.core.units import METERS_PER_SECOND_PER_KNOT
 from vorlib.earth.ellipsoid import radii_m
 from vorlib.earth.geodesic import Position, Positions
 
@@ -110,7 +110,7 @@ def advance(
     left = float(not_negative("seconds", seconds, "s"))
     limit = aircraft.bank_limit_deg
     target = max(-limit, min(limit, float(finite("bank_deg", bank_deg))))
-    speed = aircraft.true_airspeed_kt * METRES_PER_SECOND_PER_KNOT
+    speed = aircraft.true_airspeed_kt * METERS_PER_SECOND_PER_KNOT
     while left > 1e-9:
         segment_s, roll = min(left, LONGEST_SEGMENT_S), 0.0
         if state.bank_deg != target:

@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 from vorlib.aircraft.flight import Flight
 from vorlib.core.angles import wrap_180, wrap_360
 from vorlib.core.arguments import FloatArray
-from vorlib.core.units import METRES_PER_NM, SECONDS_PER_HOUR
+from vorlib.core.units import METERS_PER_NM, SECONDS_PER_HOUR
 from vorlib.earth.geodesic import inverse
 
 __all__ = [
@@ -33,7 +33,7 @@ IntArray = NDArray[np.int_]
 GAP_S = 30.0  # a silence of a recorder that nothing is to bridge
 BASE_S = 3.0  # a velocity is taken from so long before a moment to so long after
 SMOOTHING_S = 4.0  # a direction is averaged over as long before and after
-JITTER_S = 0.6  # and so much longer for each metre beyond the second that places jump about by
+JITTER_S = 0.6  # and so much longer for each meter beyond the second that places jump about by
 LONGEST_SMOOTHING_S = 12.0
 LEAST_MOMENTS = 10  # fewer tell nothing of a recorder
 NM_PER_DEG = 60.0
@@ -51,7 +51,7 @@ class OverGround:
     true_track_deg, groundspeed_kt
         The velocity; 360 and 0 where it is not known.
     known
-        False where no neighbour is near enough in time to tell.
+        False where no neighbor is near enough in time to tell.
     """
 
     time_s: FloatArray
@@ -91,7 +91,7 @@ def over_ground(flight: Flight, gap_s: float = GAP_S, base_s: float = BASE_S) ->
     gap_s
         No velocity is taken across a silence longer than this.
     base_s
-        How long before and after, more than 0; the neighbours where they are farther apart. In a
+        How long before and after, more than 0; the neighbors where they are farther apart. In a
         turn of 3 degrees a second 3 s make the speed 0.4 % too small.
     """
     time_s, place = flight.time_s, flight.position
@@ -124,7 +124,7 @@ def jitter_nm(flight: Flight, gap_s: float = GAP_S) -> float:
     """Return by how much a recorder's places jump about from moment to moment, in NM.
 
     The standard deviation of what is not steady flight: from how far each place is from the middle
-    of its neighbours, of which half the flight may be turning.
+    of its neighbors, of which half the flight may be turning.
     """
     time_s, place = flight.time_s, flight.position
     if time_s.size < LEAST_MOMENTS:
@@ -141,14 +141,14 @@ def jitter_nm(flight: Flight, gap_s: float = GAP_S) -> float:
 
 def smoothing_s(jitter: float) -> float:
     """Return how long before and after directions are to be averaged, for a jitter in NM."""
-    metres = jitter * METRES_PER_NM
-    return min(SMOOTHING_S + JITTER_S * max(metres - 2.0, 0.0), LONGEST_SMOOTHING_S)
+    meters = jitter * METERS_PER_NM
+    return min(SMOOTHING_S + JITTER_S * max(meters - 2.0, 0.0), LONGEST_SMOOTHING_S)
 
 
 def _window(time_s: FloatArray, segment: IntArray, half_s: float) -> tuple[IntArray, IntArray]:
     """First index and index after the last of what lies about each moment in its own segment.
 
-    At least the neighbours on either side, as far as there are any in the segment.
+    At least the neighbors on either side, as far as there are any in the segment.
     """
     index = np.arange(time_s.size)
     begin = np.minimum(np.searchsorted(time_s, time_s - half_s, "left"), np.maximum(index - 1, 0))

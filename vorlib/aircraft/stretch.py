@@ -17,7 +17,7 @@ from vorlib.aircraft.flight import HIGHEST_LATITUDE_DEG, NODES, WEIGHTS, Aircraf
 from vorlib.aircraft.turns import STANDARD_GRAVITY_M_S2, bank_for_rate_deg
 from vorlib.aircraft.wind import Wind
 from vorlib.core.arguments import FloatArray
-from vorlib.core.units import METRES_PER_SECOND_PER_KNOT
+from vorlib.core.units import METERS_PER_SECOND_PER_KNOT
 from vorlib.earth.ellipsoid import parallel_radius_m
 from vorlib.earth.meridian import latitude_rad, meridian_m
 
@@ -73,7 +73,7 @@ class Steering:
 
     @cached_property
     def _speed(self) -> float:
-        return self.aircraft.true_airspeed_kt * METRES_PER_SECOND_PER_KNOT
+        return self.aircraft.true_airspeed_kt * METERS_PER_SECOND_PER_KNOT
 
     def stretch(self, state: FlightState, true_heading_deg: float, looks: int, wind: Wind) -> Looks:
         """Return the next looks of a level flight that turns to a heading and stays on it.
@@ -161,21 +161,21 @@ class Steering:
         return turn, heading, bank
 
     def _turned_m(self, columns: FloatArray) -> tuple[FloatArray, FloatArray]:
-        """Return the metres north and east through the air of looks in a turn, of shape (7, n)."""
+        """Return the meters north and east through the air of looks in a turn, of shape (7, n)."""
         heading, bank, moved, scale, rolling_s, held_from, rate = columns[:, :, None]
         cosines = np.cos(bank) / np.cos(bank + moved * _NODES)
         held_s = self.step_s - rolling_s
         ways = np.concatenate(
             (heading + scale * np.log(cosines), held_from + rate * held_s * _NODES), axis=1
         )
-        metres = self._speed * np.concatenate((rolling_s * _WEIGHTS, held_s * _WEIGHTS), axis=1)
-        return (metres * np.cos(ways)).sum(axis=1), (metres * np.sin(ways)).sum(axis=1)
+        meters = self._speed * np.concatenate((rolling_s * _WEIGHTS, held_s * _WEIGHTS), axis=1)
+        return (meters * np.cos(ways)).sum(axis=1), (meters * np.sin(ways)).sum(axis=1)
 
 
 def _places(
     state: FlightState, north_m: FloatArray, east_m: FloatArray
 ) -> tuple[FloatArray, FloatArray]:
-    """Return latitude and longitude in radians after steps of so many metres north and east.
+    """Return latitude and longitude in radians after steps of so many meters north and east.
 
     A parallel's radius changes so little in a step that its mean at both ends is exact.
     """

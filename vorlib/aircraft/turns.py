@@ -6,7 +6,7 @@ from numpy.typing import ArrayLike
 
 from vorlib.core.arguments import FloatArray, not_negative, positive, within
 from vorlib.core.scalars import namespace
-from vorlib.core.units import METRES_PER_NM, METRES_PER_SECOND_PER_KNOT
+from vorlib.core.units import METERS_PER_NM, METERS_PER_SECOND_PER_KNOT
 
 STANDARD_GRAVITY_M_S2 = 9.80665  # SI brochure (from memory)
 STANDARD_RATE_DEG_S = 3.0  # common practice
@@ -36,7 +36,7 @@ def turn_rate_deg_s(speed_kt: ArrayLike, bank_deg: ArrayLike) -> float | FloatAr
     >>> round(float(turn_rate_deg_s(120, 30)), 2)
     5.25
     """
-    speed = positive("speed_kt", speed_kt, "kt") * METRES_PER_SECOND_PER_KNOT
+    speed = positive("speed_kt", speed_kt, "kt") * METERS_PER_SECOND_PER_KNOT
     bank = within("bank_deg", bank_deg, -STEEPEST_BANK_DEG, STEEPEST_BANK_DEG, "degrees")
     m = namespace(speed, bank)
     rate: FloatArray = m.degrees(STANDARD_GRAVITY_M_S2 * m.tan(m.radians(bank)) / speed)
@@ -63,11 +63,11 @@ def turn_radius_nm(speed_kt: ArrayLike, bank_deg: ArrayLike) -> float | FloatArr
     >>> round(float(turn_radius_nm(120, 30)) * 6076.12)
     2208
     """
-    speed = positive("speed_kt", speed_kt, "kt") * METRES_PER_SECOND_PER_KNOT
+    speed = positive("speed_kt", speed_kt, "kt") * METERS_PER_SECOND_PER_KNOT
     bank = positive("bank_deg", within("bank_deg", bank_deg, 0.0, 89.0, "degrees"), "degrees")
     m = namespace(speed, bank)
     radius: FloatArray = speed**2 / (STANDARD_GRAVITY_M_S2 * m.tan(m.radians(bank)))
-    return radius / METRES_PER_NM
+    return radius / METERS_PER_NM
 
 
 @overload
@@ -84,7 +84,7 @@ def bank_for_rate_deg(
     >>> [round(float(bank_for_rate_deg(speed)), 2) for speed in (100, 120, 180)]
     [15.36, 18.24, 26.31]
     """
-    speed = not_negative("speed_kt", speed_kt, "kt") * METRES_PER_SECOND_PER_KNOT
+    speed = not_negative("speed_kt", speed_kt, "kt") * METERS_PER_SECOND_PER_KNOT
     rate = not_negative("rate_deg_s", rate_deg_s, "degrees per second")
     m = namespace(speed, rate)
     bank: FloatArray = m.degrees(m.arctan2(m.radians(rate) * speed, STANDARD_GRAVITY_M_S2))

@@ -24,7 +24,7 @@ from vorlib.core.arguments import (
     positive,
 )
 from vorlib.core.scalars import namespace
-from vorlib.core.units import METRES_PER_SECOND_PER_KNOT
+from vorlib.core.units import METERS_PER_SECOND_PER_KNOT
 
 
 @dataclass(frozen=True)
@@ -51,8 +51,8 @@ class Wind(_Wind[N]):
 
     @cached_property
     def toward_m_s(self) -> tuple[float, float]:
-        """Metres per second that one wind carries an aircraft north and east."""
-        speed = float(self.speed_kt) * METRES_PER_SECOND_PER_KNOT
+        """Meters per second that one wind carries an aircraft north and east."""
+        speed = float(self.speed_kt) * METERS_PER_SECOND_PER_KNOT
         radians = math.radians(float(self.from_deg))
         return -speed * math.cos(radians), -speed * math.sin(radians)
 

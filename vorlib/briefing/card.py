@@ -94,7 +94,7 @@ class StationNotes:
         Width of the cone of confusion, and how long it lasts at the planned airspeed in calm air.
     drift_deg
         What to add to a radial to get the day's magnetic bearing.
-    at_centre
+    at_center
         How it is received in the middle of the practice area.
     """
 
@@ -105,7 +105,7 @@ class StationNotes:
     cone_nm: float
     cone_s: float
     drift_deg: float
-    at_centre: Seen
+    at_center: Seen
 
     @property
     def signs(self) -> str:
@@ -174,7 +174,7 @@ class LessonCard:
 
     lesson: Lesson
     stations: tuple[StationNotes, ...]
-    centre: CardPlace
+    center: CardPlace
     fields: tuple[CardPlace, ...]
 
 
@@ -189,7 +189,7 @@ def lesson_card(lesson: Lesson) -> LessonCard:
     return LessonCard(
         lesson,
         tuple(_notes(one, lesson) for one in lesson.stations),
-        place_notes("middle of the practice area", lesson.centre, lesson),
+        place_notes("middle of the practice area", lesson.center, lesson),
         tuple(place_notes(f.name, f.position, lesson) for f in lesson.fields),
     )
 
@@ -222,5 +222,5 @@ def _notes(listed: ListedStation, lesson: Lesson) -> StationNotes:
         cone_nm=cone_nm,
         cone_s=cone_nm / lesson.aircraft.true_airspeed_kt * SECONDS_PER_HOUR,
         drift_deg=float(station.declination_drift_deg(lesson.on)),
-        at_centre=seen(listed, lesson.overhead(lesson.centre)),
+        at_center=seen(listed, lesson.overhead(lesson.center)),
     )

@@ -16,7 +16,7 @@ import numpy as np
 import numpy.typing as npt
 
 from vorlib.core.arguments import ArgumentError
-from vorlib.core.units import METRES_PER_FOOT
+from vorlib.core.units import METERS_PER_FOOT
 from vorlib.earth.geodesic import Position
 
 __all__ = ["CORRIDOR_NM", "UNITS_M", "ElevationGrid", "HighestGround"]
@@ -25,7 +25,7 @@ NM_PER_DEGREE = 60.0  # along a meridian; for a corridor's edge it is near enoug
 # On either side of the course, of 14 CFR 91.177 on the least altitudes under IFR (from memory).
 CORRIDOR_NM = 4.0
 LOWEST_FT, HIGHEST_FT = -37_000.0, 29_100.0  # the deepest sea, the highest mountain
-UNITS_M = {"meters": 1.0, "feet": METRES_PER_FOOT}
+UNITS_M = {"meters": 1.0, "feet": METERS_PER_FOOT}
 
 
 @dataclass(frozen=True)
@@ -162,7 +162,7 @@ class ElevationGrid:
         return np.where(inside, heights, np.nan)
 
     def _feet(self, height: float) -> float:
-        return height * UNITS_M[self.unit] / METRES_PER_FOOT
+        return height * UNITS_M[self.unit] / METERS_PER_FOOT
 
 
 def _distances(

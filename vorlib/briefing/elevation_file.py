@@ -119,9 +119,9 @@ def _place(head: dict[str, float], rows: int, columns: int) -> tuple[float, floa
     """Return the size of a cell, and longitude and latitude of the lower left one's middle."""
     cell_deg = _given(head, "cellsize")
     middles = []
-    for corner, centre in CORNERS:
-        value = _given(head, corner, centre)
-        middles.append(value if centre in head else value + 0.5 * cell_deg)
+    for corner, center in CORNERS:
+        value = _given(head, corner, center)
+        middles.append(value if center in head else value + 0.5 * cell_deg)
     west_deg, south_deg = middles
     try:
         within("xllcorner", west_deg, -360.0, 360.0, "degrees")

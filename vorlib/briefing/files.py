@@ -24,7 +24,7 @@ from vorlib.io.text import Source, latitude_deg, longitude_deg
 from vorlib.stations import ListedStation, StationList, archipelago, listed, load_stations
 from vorlib.stations.archipelago import Airfield
 
-ISLANDS_CENTRE = Position(46.0, -30.0)
+ISLANDS_CENTER = Position(46.0, -30.0)
 RADIUS_NM, PLANNED_ALTITUDE_FT, PLANNED_AIRSPEED_KT = 45.0, 4500.0, 100.0
 NAMED_LEFT_OUT = 3  # fields that are not used, of a file that may hold thousands
 FIELDS_WITHIN = 1.35  # of the area's radius: a lesson may end at a field outside it
@@ -45,7 +45,7 @@ def stations_or_islands(source: Source | None) -> StationList:
 def plan_lesson(
     stations: StationList | None = None,
     fields: Sequence[Airfield] | None = None,
-    centre: Position | None = None,
+    center: Position | None = None,
     *,
     idents: Sequence[str] = (),
     radius_nm: float = RADIUS_NM,
@@ -63,10 +63,10 @@ def plan_lesson(
         Where stations are chosen from; None for the invented islands, which bring their fields.
     fields
         The airfields to choose from, nearest first; None for none, in the islands for their own.
-    centre, radius_nm
-        The practice area; of real stations, round the first of the idents if no centre is given.
+    center, radius_nm
+        The practice area; of real stations, round the first of the idents if no center is given.
     idents
-        The stations to use; of several with one ident the nearest to the centre. If none is given,
+        The stations to use; of several with one ident the nearest to the center. If none is given,
         the nearest stations that are above the horizon in the area.
     altitude_ft, true_airspeed_kt, wind
         How the lesson is flown; the wind is true.
@@ -88,31 +88,31 @@ def plan_lesson(
             raise ValueError("stations must be given with fields: the islands have their own")
         chosen_from, on = stations_or_islands(None), on or archipelago.TODAY
         airfields = [*archipelago.AIRFIELDS.values()]
-        centre, sources = centre or ISLANDS_CENTRE, ["All places and stations are invented."]
+        center, sources = center or ISLANDS_CENTER, ["All places and stations are invented."]
     else:
-        if centre is None and not idents:
+        if center is None and not idents:
             raise ValueError(
-                "a centre must be given with stations, latitude and longitude, or idents of some"
+                "a center must be given with stations, latitude and longitude, or idents of some"
             )
-        centre = centre or stations.one(idents[0]).station.position
+        center = center or stations.one(idents[0]).station.position
         chosen_from, on = stations, on or date.today()
         airfields = [*(fields or ())]
         sources = [f"Stations from {stations.source}. {stations.age_words(on)}"]
     kept = (
-        _named(chosen_from, idents, centre)
+        _named(chosen_from, idents, center)
         if idents
-        else nearest_stations(chosen_from, centre, radius_nm, altitude_ft)
+        else nearest_stations(chosen_from, center, radius_nm, altitude_ft)
     )
     within_nm = FIELDS_WITHIN * radius_nm
-    near = nearest_fields(airfields, centre, within_nm)
+    near = nearest_fields(airfields, center, within_nm)
     if len(near) < len(airfields):
-        sources.append(_fields_left_out(near, airfields, centre, within_nm))
+        sources.append(_fields_left_out(near, airfields, center, within_nm))
     if elevation is not None:
         sources.append(elevation.words)
     return Lesson(
         stations=kept,
         fields=near,
-        centre=centre,
+        center=center,
         radius_nm=radius_nm,
         altitude_ft=altitude_ft,
         on=on,
@@ -125,11 +125,11 @@ def plan_lesson(
 
 
 def _fields_left_out(
-    near: Sequence[Airfield], fields: Sequence[Airfield], centre: Position, within_nm: float
+    near: Sequence[Airfield], fields: Sequence[Airfield], center: Position, within_nm: float
 ) -> str:
     """Say which fields are not used and why: the nearest of them by name, with the distance."""
-    out = nearest_fields([f for f in fields if f not in near], centre, math.inf)[:NAMED_LEFT_OUT]
-    names = [f"{f.name} ({distance_nm(centre, f.position):.1f} NM)" for f in out]
+    out = nearest_fields([f for f in fields if f not in near], center, math.inf)[:NAMED_LEFT_OUT]
+    names = [f"{f.name} ({distance_nm(center, f.position):.1f} NM)" for f in out]
     more = len(fields) - len(near) - len(names)
     named = ", ".join([*names, *([f"{more} more"] if more else [])])
     return (
@@ -139,10 +139,10 @@ def _fields_left_out(
 
 
 def _named(
-    stations: StationList, idents: Sequence[str], centre: Position
+    stations: StationList, idents: Sequence[str], center: Position
 ) -> tuple[ListedStation, ...]:
-    kept = {ident.upper(): stations.one(ident, near=centre) for ident in idents}
-    return tuple(sorted(kept.values(), key=lambda s: float(s.station.distance_nm(centre))))
+    kept = {ident.upper(): stations.one(ident, near=center) for ident in idents}
+    return tuple(sorted(kept.values(), key=lambda s: float(s.station.distance_nm(center))))
 
 
 def _remarks(kept: Sequence[ListedStation], on: date) -> tuple[str, ...]:
@@ -171,7 +171,7 @@ def place_from_words(words: str) -> Position:
     """
     parts = words.split(",")
     if len(parts) != 2:
-        raise ValueError(f"the centre must be latitude,longitude such as 46.0,-30.0, got {words!r}")
+        raise ValueError(f"the center must be latitude,longitude such as 46.0,-30.0, got {words!r}")
     lat, lon = (part.strip() for part in parts)
     return Position(latitude_deg("latitude", lat), longitude_deg("longitude", lon))
 

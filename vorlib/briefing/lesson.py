@@ -28,7 +28,7 @@ class Lesson:
     ----------
     stations, fields
         Those to be used, nearest to the middle of the practice area first.
-    centre, radius_nm
+    center, radius_nm
         The practice area: a circle.
     altitude_ft
         Planned altitude above the sea.
@@ -46,7 +46,7 @@ class Lesson:
 
     stations: tuple[ListedStation, ...]
     fields: tuple[Airfield, ...]
-    centre: Position
+    center: Position
     radius_nm: float
     altitude_ft: float
     on: date
@@ -59,8 +59,8 @@ class Lesson:
     def __post_init__(self) -> None:
         positive("radius_nm", self.radius_nm, "NM")
         positive("altitude_ft", self.altitude_ft, "ft")
-        if self.centre.shape != ():
-            raise ValueError(f"centre must be one place, got shape {self.centre.shape}")
+        if self.center.shape != ():
+            raise ValueError(f"center must be one place, got shape {self.center.shape}")
         if not self.stations:
             raise ValueError("stations must hold at least one station")
 
@@ -70,23 +70,23 @@ class Lesson:
 
 
 def nearest_fields(
-    fields: Iterable[Airfield], centre: Position, within_nm: float
+    fields: Iterable[Airfield], center: Position, within_nm: float
 ) -> tuple[Airfield, ...]:
     """Return the airfields within a distance of a place, nearest first, at most `MOST_FIELDS`."""
-    away = [(distance_nm(centre, f.position), n, f) for n, f in enumerate(fields)]
+    away = [(distance_nm(center, f.position), n, f) for n, f in enumerate(fields)]
     near = sorted(row for row in away if row[0] <= within_nm)
     return tuple(f for *_, f in near[:MOST_FIELDS])
 
 
 def nearest_stations(
-    stations: StationList, centre: Position, radius_nm: float = 0.0, altitude_ft: float = math.inf
+    stations: StationList, center: Position, radius_nm: float = 0.0, altitude_ft: float = math.inf
 ) -> tuple[ListedStation, ...]:
     """Return the stations nearest to an area, at most `MOST_STATIONS`.
 
     Only those above the horizon somewhere in the area at an altitude; if none is, the nearest, of
     which it can be said why there is nothing to receive.
     """
-    near = stations.nearest(centre, MOST_STATIONS)
+    near = stations.nearest(center, MOST_STATIONS)
     reached = [
         one
         for one in near

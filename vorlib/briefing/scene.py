@@ -112,11 +112,11 @@ def scene_of(card: LessonCard) -> LessonScene:
     ValueError
         If no station is received in the practice area at the planned altitude.
     """
-    begin = card.centre
+    begin = card.center
     if not begin.received or begin.received[0].distance_nm < NEAREST_START_NM:
         lesson = card.lesson
         for share, true_azimuth_deg in product(START_SHARES, START_AZIMUTHS_DEG):
-            off = direct(lesson.centre, true_azimuth_deg, share * lesson.radius_nm)
+            off = direct(lesson.center, true_azimuth_deg, share * lesson.radius_nm)
             begin = place_notes("start", off, lesson)
             if begin.received and begin.received[0].distance_nm >= NEAREST_START_NM:
                 break
@@ -132,7 +132,7 @@ def scene_of(card: LessonCard) -> LessonScene:
 
 def _too_low(card: LessonCard) -> str:
     """Say that the nearest station stands higher than the lesson is to be flown, if it does."""
-    nearest = min(card.centre.seen, key=lambda one: one.distance_nm).station
+    nearest = min(card.center.seen, key=lambda one: one.distance_nm).station
     antenna_ft, altitude_ft = float(nearest.position.altitude_ft), card.lesson.altitude_ft
     if altitude_ft > antenna_ft:
         return ""

@@ -14,7 +14,7 @@ from vorlib.core.angles import fold_180
 from vorlib.core.arguments import FloatArray
 from vorlib.core.blocks import in_blocks
 from vorlib.core.scalars import ScalarMath
-from vorlib.core.units import METRES_PER_NM
+from vorlib.core.units import METERS_PER_NM
 from vorlib.earth.ellipsoid import (
     FLATTENING,
     SECOND_ECCENTRICITY_SQUARED,
@@ -24,7 +24,7 @@ from vorlib.earth.ellipsoid import (
     reduced_latitude,
 )
 
-SEMI_MINOR_AXIS_NM = SEMI_MINOR_AXIS_M / METRES_PER_NM
+SEMI_MINOR_AXIS_NM = SEMI_MINOR_AXIS_M / METERS_PER_NM
 FARTHEST_NM = 1e6  # 46 times around the earth; beyond, the rounding of the arc is felt
 
 
@@ -140,5 +140,5 @@ def _turned(sine: Any, cosine: Any, sin_by: Any, cos_by: Any) -> tuple[Any, Any]
 
 def _far(lat_deg: Any, lon_deg: Any, true_azimuth_deg: Any, distance_nm: Any) -> Any:
     """Ask geographiclib."""
-    line = geographiclib().Direct(lat_deg, lon_deg, true_azimuth_deg, distance_nm * METRES_PER_NM)
+    line = geographiclib().Direct(lat_deg, lon_deg, true_azimuth_deg, distance_nm * METERS_PER_NM)
     return line["lat2"], line["lon2"]

@@ -25,7 +25,7 @@ def reduced_latitude(lat_deg: Any) -> tuple[Any, Any]:
 
 
 def meridian_radius_m(lat_rad: Any) -> Any:
-    """Return the radius of curvature along the meridian at a latitude in radians, in metres."""
+    """Return the radius of curvature along the meridian at a latitude in radians, in meters."""
     m = namespace(lat_rad)
     sine = m.sin(lat_rad)
     square = 1.0 - ECCENTRICITY_SQUARED * sine * sine
@@ -33,7 +33,7 @@ def meridian_radius_m(lat_rad: Any) -> Any:
 
 
 def parallel_radius_m(lat_rad: Any) -> Any:
-    """Return the radius of the parallel at a latitude in radians, in metres."""
+    """Return the radius of the parallel at a latitude in radians, in meters."""
     m = namespace(lat_rad)
     sine = m.sin(lat_rad)
     return SEMI_MAJOR_AXIS_M * m.cos(lat_rad) / m.sqrt(1.0 - ECCENTRICITY_SQUARED * sine * sine)

@@ -1,6 +1,6 @@
 """Positions on the WGS 84 ellipsoid, and the geodesics between them.
 
-Distances are nautical miles along the ellipsoid; azimuths are true. `inverse` is vectorised
+Distances are nautical miles along the ellipsoid; azimuths are true. `inverse` is vectorized
 (T. Vincenty, "Direct and inverse solutions of geodesics on the ellipsoid", Survey Review 23 (176),
 1975, equations 3, 4, 6, 10, 11 and 13 to 21; from memory, checked against geographiclib), with its
 fixed point found by the secant method, and asks geographiclib for the nearly antipodal pairs where
@@ -26,7 +26,7 @@ from vorlib.core.arguments import (
 )
 from vorlib.core.blocks import in_blocks
 from vorlib.core.scalars import ScalarMath, namespace
-from vorlib.core.units import METRES_PER_NM
+from vorlib.core.units import METERS_PER_NM
 from vorlib.earth.direct import destination
 from vorlib.earth.ellipsoid import (
     FLATTENING,
@@ -38,7 +38,7 @@ from vorlib.earth.ellipsoid import (
     reduced_latitude,
 )
 
-LONGITUDE_TOLERANCE_RAD = 1e-14  # 0.06 micrometres at the equator
+LONGITUDE_TOLERANCE_RAD = 1e-14  # 0.06 micrometers at the equator
 MAXIMUM_ROUNDS = 8
 
 
@@ -193,8 +193,8 @@ def shifted(position: Position[Any], east_nm: Any, north_nm: Any) -> Position[An
     """
     m = namespace(position.lat_deg, east_nm, north_nm)
     lat = m.radians(position.lat_deg)
-    up = north_nm * METRES_PER_NM / meridian_radius_m(lat)
-    along = east_nm * METRES_PER_NM / parallel_radius_m(lat + up / 2.0)
+    up = north_nm * METERS_PER_NM / meridian_radius_m(lat)
+    along = east_nm * METERS_PER_NM / parallel_radius_m(lat + up / 2.0)
     lat2, lon2 = position.lat_deg + m.degrees(up), position.lon_deg + m.degrees(along)
     return Position(lat2, lon2, position.altitude_ft)
 
@@ -273,14 +273,14 @@ def _vincenty(
     cos2_2m = cos_2m * cos_2m
     third = b / 6.0 * cos_2m * (4.0 * sin_sigma * sin_sigma - 3.0) * (4.0 * cos2_2m - 3.0)
     second = cos_sigma * (2.0 * cos2_2m - 1.0) - third
-    metres = SEMI_MINOR_AXIS_M * a * (sigma - b * sin_sigma * (cos_2m + b / 4.0 * second))
+    meters = SEMI_MINOR_AXIS_M * a * (sigma - b * sin_sigma * (cos_2m + b / 4.0 * second))
     start = m.degrees(m.arctan2(east, north))
     end = m.degrees(m.arctan2(cos_u1 * sin_lam, cos_sin * cos_lam - sin_cos))
-    return metres / METRES_PER_NM, start, end, converged
+    return meters / METERS_PER_NM, start, end, converged
 
 
 def _geographiclib(
     lat1_deg: float, lon1_deg: float, lat2_deg: float, lon2_deg: float
 ) -> tuple[float, float, float]:
     line = geographiclib().Inverse(lat1_deg, lon1_deg, lat2_deg, lon2_deg)
-    return line["s12"] / METRES_PER_NM, line["azi1"], line["azi2"]
+    return line["s12"] / METERS_PER_NM, line["azi1"], line["azi2"]

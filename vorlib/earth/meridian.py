@@ -30,13 +30,13 @@ _TO_LATITUDE = (
 
 
 def meridian_m(lat_rad: Any) -> Any:
-    """Return the metres along the meridian from the equator to a latitude, positive north."""
+    """Return the meters along the meridian from the equator to a latitude, positive north."""
     return RADIUS_M * _bent(lat_rad, _TO_ARC)
 
 
-def latitude_rad(metres: Any) -> Any:
+def latitude_rad(meters: Any) -> Any:
     """Return the latitude in radians at a distance along the meridian from the equator."""
-    return _bent(metres / RADIUS_M, _TO_LATITUDE)
+    return _bent(meters / RADIUS_M, _TO_LATITUDE)
 
 
 def _bent(x: Any, coefficients: tuple[float, float, float, float]) -> Any:

@@ -13,7 +13,7 @@ from typing import Any
 from vorlib.core.angles import fold_360
 from vorlib.core.arguments import N
 from vorlib.core.scalars import namespace
-from vorlib.core.units import METRES_PER_NM
+from vorlib.core.units import METERS_PER_NM
 from vorlib.earth.ellipsoid import (
     ECCENTRICITY_SQUARED,
     SECOND_ECCENTRICITY_SQUARED,
@@ -25,7 +25,7 @@ _OBLATE = 1.0 - ECCENTRICITY_SQUARED
 
 
 class Nearby:
-    """The neighbourhood of one place.
+    """The neighborhood of one place.
 
     Parameters
     ----------
@@ -55,13 +55,13 @@ class Nearby:
         sine = m.sin(lat)
         normal_m = _normal_m(sine)
         away = normal_m * m.cos(lat)
-        # From the place, in metres: outward from the axis, along it, and level to east and north.
+        # From the place, in meters: outward from the axis, along it, and level to east and north.
         out, up = away * m.cos(apart) - self._out_m, _OBLATE * normal_m * sine - self._up_m
         east, north = away * m.sin(apart), self._cosine * up - self._sine * out
         chord2: Any = out * out + up * up + east * east
         bent = self._share * (chord2 + 2.0 * self._bend * north * north)
         azimuth = m.arctan2(east, north) - 4.0 * self._share * self._bend * east * north
-        return m.sqrt(chord2) * (1.0 + bent) / METRES_PER_NM, fold_360(m.degrees(azimuth))
+        return m.sqrt(chord2) * (1.0 + bent) / METERS_PER_NM, fold_360(m.degrees(azimuth))
 
 
 def _normal_m(sine: Any) -> Any:

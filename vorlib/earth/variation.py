@@ -10,7 +10,7 @@ from typing import Any
 import numpy as np
 
 from vorlib.core.arguments import ArgumentError, FloatArray, N
-from vorlib.core.units import METRES_PER_FOOT
+from vorlib.core.units import METERS_PER_FOOT
 from vorlib.earth.geodesic import Position
 
 # The model's validity: NOAA/NCEI, World Magnetic Model 2025, epoch 2025.0, five years (header of
@@ -56,7 +56,7 @@ def _decimal_year(day: date) -> float:
 
 
 def _declination_deg(lat_deg: float, lon_deg: float, altitude_ft: float, year: float) -> float:
-    altitude_km = altitude_ft * METRES_PER_FOOT / 1000.0
+    altitude_km = altitude_ft * METERS_PER_FOOT / 1000.0
     return float(_model().calculate(lat_deg, lon_deg, altitude_km, year).d)
 
 

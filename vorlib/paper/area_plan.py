@@ -6,11 +6,11 @@ import math
 from collections.abc import Iterable, Iterator
 
 from vorlib.briefing.card import CardPlace, LessonCard
-from vorlib.core.units import METRES_PER_NM
+from vorlib.core.units import METERS_PER_NM
 from vorlib.earth.geodesic import Position, inverse
 from vorlib.paper.page import POINTS_PER_MM, PRINT
 from vorlib.stations.archipelago import Airfield
-from vorlib.views.drawing.layout import Labeller
+from vorlib.views.drawing.layout import Labeler
 from vorlib.views.drawing.picture import Circle, Item, Line, Picture, Polygon, Segments, Text
 from vorlib.views.plan.map import MapChart, area_chart, ring_step_nm
 from vorlib.views.plan.projection import SIZE, StationProjection
@@ -29,7 +29,7 @@ ROSE = 24.0  # radius of the rose about a station, in picture units
 
 def points_per_nm(scale: int) -> float:
     """Return the points of 1/72 inch that a nautical mile takes at a scale of 1 to `scale`."""
-    return METRES_PER_NM * 1000.0 / scale * POINTS_PER_MM
+    return METERS_PER_NM * 1000.0 / scale * POINTS_PER_MM
 
 
 def round_scale(radius_nm: float, width: float) -> int:
@@ -57,13 +57,13 @@ def area_plan(
     lesson = card.lesson
     scale = round_scale(ROOM * _reach_nm(card), width)
     layout = StationProjection(
-        lesson.centre, SIZE / 2, SIZE / 2, points_per_nm(scale) * SIZE / width
+        lesson.center, SIZE / 2, SIZE / 2, points_per_nm(scale) * SIZE / width
     )
     stations = tuple(notes.listed.station for notes in card.stations)
     x, y = (float(value) for value in layout.to_xy(begin.position))
     cross = (x - 6.0, y - 6.0, x + 6.0, y + 6.0)
     base = area_chart(coasts, stations, layout, PRINT, lesson.fields, (cross,))
-    labels = Labeller((4.0, 4.0, SIZE - 4.0, SIZE - 4.0), list(base.taken))
+    labels = Labeler((4.0, 4.0, SIZE - 4.0, SIZE - 4.0), list(base.taken))
     return Picture(
         SIZE,
         SIZE,
@@ -86,8 +86,8 @@ def area_plan(
 def _reach_nm(card: LessonCard) -> float:
     """How far from the middle the plan has to show."""
     radius = card.lesson.radius_nm
-    away = [notes.at_centre.distance_nm for notes in card.stations]
-    away += [_away_nm(card.lesson.centre, place.position) for place in card.fields]
+    away = [notes.at_center.distance_nm for notes in card.stations]
+    away += [_away_nm(card.lesson.center, place.position) for place in card.fields]
     return max([radius, *(nm for nm in away if nm <= SHOWN_RADII * radius)])
 
 
@@ -96,7 +96,7 @@ def _away_nm(one: Position, other: Position) -> float:
     return float(line.distance_nm)
 
 
-def _area(radius_nm: float, layout: StationProjection, labels: Labeller) -> Iterator[Item]:
+def _area(radius_nm: float, layout: StationProjection, labels: Labeler) -> Iterator[Item]:
     """The practice area's edge, with its name inside."""
     radius = radius_nm * layout.units_per_nm
     if radius < SIZE / 2:
@@ -105,7 +105,7 @@ def _area(radius_nm: float, layout: StationProjection, labels: Labeller) -> Iter
         yield from _on_circle(words, radius - 10.0, (0, 20, 340, 40, 320, 90, 270), layout, labels)
 
 
-def _rings(layout: StationProjection, labels: Labeller) -> Iterator[Item]:
+def _rings(layout: StationProjection, labels: Labeler) -> Iterator[Item]:
     farthest = SIZE / 2 / layout.units_per_nm
     step = ring_step_nm(farthest, 5)
     yield Segments(
@@ -128,7 +128,7 @@ def _on_circle(
     radius: float,
     azimuths_deg: Iterable[float],
     layout: StationProjection,
-    labels: Labeller,
+    labels: Labeler,
 ) -> Iterator[Text]:
     """Words on a circle about the middle, at the first azimuth that has room."""
     placed = labels.place(
@@ -167,7 +167,7 @@ def _rose(station: Station, layout: StationProjection) -> Iterator[Item]:
     yield Segments(tuple(marks), PRINT.rose, 0.9)
 
 
-def _start(x: float, y: float, labels: Labeller) -> Iterator[Item]:
+def _start(x: float, y: float, labels: Labeler) -> Iterator[Item]:
     yield Segments(((x - 5, y - 5, x + 5, y + 5), (x - 5, y + 5, x + 5, y - 5)), PRINT.text, 1.8)
     words = labels.place(
         Text(x + dx, y + dy, "start", 11.0, PRINT.text, anchor, True, PRINT.sea)
@@ -187,7 +187,7 @@ def _crowded(
     stations: tuple[Station, ...],
     fields: tuple[Airfield, ...],
     layout: StationProjection,
-    labels: Labeller,
+    labels: Labeler,
 ) -> Iterator[Item]:
     """Draw what the map has no room for, each with a line to its name; name what is left."""
     drawn = {item.text for item in base.marks.items if isinstance(item, Text)}

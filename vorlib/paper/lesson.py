@@ -163,7 +163,7 @@ def _begin_and_tasks(card: LessonCard) -> tuple[CardPlace, tuple[Task, ...]]:
     try:
         return start_of(card), lesson_tasks(card)
     except ValueError as refusal:
-        return card.centre, (Task("Tasks", f"There are no tasks: {refusal}.", ()),)
+        return card.center, (Task("Tasks", f"There are no tasks: {refusal}.", ()),)
 
 
 def lesson_code(card: LessonCard) -> str:
@@ -184,7 +184,7 @@ def _facts(card: LessonCard) -> str:
         else (f"wind from {format_direction(float(wind.from_deg))} true at {wind.speed_kt:.0f} kt")
     )
     return (
-        f"Practice area within {lesson.radius_nm:g} NM of {_degrees(lesson.centre)}; "
+        f"Practice area within {lesson.radius_nm:g} NM of {_degrees(lesson.center)}; "
         f"{lesson.altitude_ft:,.0f} ft, "
         f"{lesson.aircraft.true_airspeed_kt:g} kt true airspeed, {blowing}. "
         "Courses are those set on the indicator; headings are by the compass."

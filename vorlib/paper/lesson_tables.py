@@ -51,7 +51,7 @@ def station_table(sheet: Sheet, card: LessonCard, answers: bool) -> None:
     )
     rows = []
     for notes in card.stations:
-        station, there = notes.listed.station, notes.at_centre
+        station, there = notes.listed.station, notes.at_center
         numbers = (
             notes.signs,
             f"{notes.line_of_sight_nm:.0f}",
@@ -174,7 +174,7 @@ def fix_table(sheet: Sheet, card: LessonCard, answers: bool) -> None:
     """Write the best pair of stations for a fix over each place, or what to do without one."""
     sheet.heading("Best pair of stations for a fix", keep=_table_height(len(card.fields) + 1))
     rows = []
-    for place in (card.centre, *card.fields):
+    for place in (card.center, *card.fields):
         numbers = [_no_pair(place), "", ""]
         if place.pair:
             names = " and ".join(station.name for station in place.pair.stations)

@@ -1,7 +1,7 @@
 """What all printed sheets have in common: paper, header, caution, tables, and saving as PDF.
 
 A page is a `vorlib.views.drawing.picture.Picture` whose unit is the printer's point, so that a
-notebook shows it as it will be printed. Everything is black, white and grey.
+notebook shows it as it will be printed. Everything is black, white and gray.
 """
 
 from __future__ import annotations
@@ -36,7 +36,7 @@ LEADING = 1.35  # from line to line, in sizes of type
 PARAGRAPH_GAP = 3.0  # after a paragraph
 BOLD = 1.12  # how much wider bold type is
 
-# Greys on white: text at 7 to 1 and better, lines at 3 to 1.
+# Grays on white: text at 7 to 1 and better, lines at 3 to 1.
 PRINT = replace(
     SCREEN,
     sea="#ffffff",

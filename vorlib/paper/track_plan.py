@@ -15,7 +15,7 @@ from vorlib.earth.geodesic import Position, direct, inverse
 from vorlib.paper.area_plan import plan_frame, points_per_nm
 from vorlib.paper.page import PRINT
 from vorlib.views.drawing.clipping import clip_polyline
-from vorlib.views.drawing.layout import Labeller
+from vorlib.views.drawing.layout import Labeler
 from vorlib.views.drawing.picture import Circle, Item, Picture, Point, Polyline, Text
 from vorlib.views.drawing.thinning import corners
 from vorlib.views.instrument.deviation_strip import LOOKS, minute_step
@@ -54,13 +54,13 @@ def track_plan(debrief: RecordedDebrief, width: float, coasts: tuple[Coast, ...]
         Islands.
     """
     stations = tuple({id(one.station): one.station for one in debrief.selections}.values())
-    centre, reach_nm = _extent(debrief, stations)
+    center, reach_nm = _extent(debrief, stations)
     fitting = (s for s in SCALES if 2.0 * ROOM * reach_nm * points_per_nm(s) <= width)
     scale = next(fitting, SCALES[-1])
-    layout = StationProjection(centre, SIZE / 2, SIZE / 2, points_per_nm(scale) * SIZE / width)
+    layout = StationProjection(center, SIZE / 2, SIZE / 2, points_per_nm(scale) * SIZE / width)
     x, y = (np.asarray(value) for value in layout.to_xy(debrief.flight.position))
     base = area_chart(coasts, stations, layout, PRINT)
-    labels = Labeller((4.0, 4.0, SIZE - 4.0, SIZE - 4.0), list(base.taken))
+    labels = Labeler((4.0, 4.0, SIZE - 4.0, SIZE - 4.0), list(base.taken))
     for point in zip(x[::30].tolist(), y[::30].tolist(), strict=True):
         labels.block((point[0] - 2.0, point[1] - 2.0, point[0] + 2.0, point[1] + 2.0))
     return Picture(
@@ -135,7 +135,7 @@ def _track(debrief: RecordedDebrief, x: FloatArray, y: FloatArray) -> Iterator[I
 
 
 def _marks(
-    debrief: RecordedDebrief, x: FloatArray, y: FloatArray, labels: Labeller
+    debrief: RecordedDebrief, x: FloatArray, y: FloatArray, labels: Labeler
 ) -> Iterator[Item]:
     """The minutes along the track, its start and its end."""
     time_s = debrief.seen.time_s

@@ -227,7 +227,7 @@ def _received(station: Station, position: Position) -> bool:
 def ellipse_outline(
     ellipse: Ellipse, scale: float = NINETY_FIVE_PERCENT, points: int = 72
 ) -> tuple[FloatArray, FloatArray]:
-    """Return the outline of an ellipse as NM east and north of its centre, each of shape (points,).
+    """Return the outline of an ellipse as NM east and north of its center, each of shape (points,).
 
     *scale* counts in standard errors; by default 95 percent of all fixes lie within.
     """

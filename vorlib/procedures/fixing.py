@@ -13,7 +13,7 @@ from numpy.typing import ArrayLike
 
 from vorlib.core.angles import difference_deg
 from vorlib.core.arguments import ArgumentError, FloatArray, N, finite
-from vorlib.core.units import METRES_PER_NM
+from vorlib.core.units import METERS_PER_NM
 from vorlib.earth.ellipsoid import SEMI_MAJOR_AXIS_M
 from vorlib.earth.geodesic import Position, Positions, shifted
 from vorlib.vor.station import Station
@@ -138,7 +138,7 @@ def cross(one: tuple[Station, Any], other: tuple[Station, Any]) -> Crossing | No
     along, along2 = scale * np.sin(azimuth2 - toward), scale * np.sin(azimuth - toward)
     # Half way along, the meridian has leant over by half the convergence.
     tangent = np.tan(np.radians(station.position.lat_deg))
-    lean = along * np.sin(azimuth) * tangent * METRES_PER_NM / (2.0 * SEMI_MAJOR_AXIS_M)
+    lean = along * np.sin(azimuth) * tangent * METERS_PER_NM / (2.0 * SEMI_MAJOR_AXIS_M)
     guess = shifted(
         station.position, along * np.sin(azimuth + lean), along * np.cos(azimuth + lean)
     )

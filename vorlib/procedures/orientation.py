@@ -68,7 +68,7 @@ def orient(course_deg: float, flag: Flag, dots: float) -> Orientation:
         )
     off = needle * FULL_SCALE_DEG / DOTS_FULL_SCALE
     # With FROM the course is a radial and the needle shows how far it is from ours, clockwise to
-    # the right; with TO the course is a bearing to the station, and ours is where it would centre.
+    # the right; with TO the course is a bearing to the station, and ours is where it would center.
     radial = wrap_360(course - off) if flag == Flag.FROM else wrap_360(course + off + 180.0)
     bearing = reciprocal_deg(radial)
     centered = course - off if flag == Flag.FROM else course + off

@@ -121,7 +121,7 @@ class Intercepting:
 
     The lead is told from the needle alone: a turn at a steady rate through the angle A of the
     intercept is tangent to the course if it begins tan(A / 2) / rate before the needle would
-    centre (half a turn's arc as seen from where its tangents meet).
+    center (half a turn's arc as seen from where its tangents meet).
 
     Parameters
     ----------

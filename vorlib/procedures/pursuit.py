@@ -19,7 +19,7 @@ from vorlib.aircraft.turns import STANDARD_GRAVITY_M_S2
 from vorlib.aircraft.wind import Wind, components_kt
 from vorlib.core.angles import fold_360, reciprocal_deg, wrap_360
 from vorlib.core.arguments import FloatArray
-from vorlib.core.units import METRES_PER_NM, METRES_PER_SECOND_PER_KNOT
+from vorlib.core.units import METERS_PER_NM, METERS_PER_SECOND_PER_KNOT
 from vorlib.earth.ellipsoid import radii_m
 from vorlib.earth.nearby import Nearby
 from vorlib.procedures.flying import Flown, flown, fly_looks
@@ -118,8 +118,8 @@ class _Curve:
 
     @cached_property
     def speed(self) -> float:
-        """True airspeed in metres a second."""
-        return self.aircraft.true_airspeed_kt * METRES_PER_SECOND_PER_KNOT
+        """True airspeed in meters a second."""
+        return self.aircraft.true_airspeed_kt * METERS_PER_SECOND_PER_KNOT
 
     @cached_property
     def _delay_s(self) -> float:
@@ -174,8 +174,8 @@ class _Curve:
         """
         lat, lon, time_s = math.radians(state.lat_deg), math.radians(state.lon_deg), 0.0
         height_ft = max(0.0, float(self.station.height_ft(state.position)))
-        clear_m = (float(cone_radius_nm(height_ft)) + CLEAR_NM) * METRES_PER_NM
-        fastest = self.speed + float(self.wind.speed_kt) * METRES_PER_SECOND_PER_KNOT
+        clear_m = (float(cone_radius_nm(height_ft)) + CLEAR_NM) * METERS_PER_NM
+        fastest = self.speed + float(self.wind.speed_kt) * METERS_PER_SECOND_PER_KNOT
         nodes = []
         while True:
             north, east, away_m, turn = self._rates(lat, lon)
@@ -192,7 +192,7 @@ class _Curve:
             time_s += h
 
     def _rates(self, lat: float, lon: float) -> tuple[float, float, float, float]:
-        """Return radians a second north and east, metres from the station, radians a second turned.
+        """Return radians a second north and east, meters from the station, radians a second turned.
 
         The geodesic from the station by the mid-latitude formula of Gauss, which is good to a
         millionth over such distances (from memory, checked against the exact one in the tests).

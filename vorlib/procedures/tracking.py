@@ -17,7 +17,7 @@ RULE_FT_PER_DOT_NM = 200.0
 RULE_FT_PER_NM = 6000.0
 
 # When a bracket corrects, and when it takes the needle as centered: chosen so that a hand can.
-ALLOWED_DOTS, CENTRED_DOTS = 0.5, 0.1
+ALLOWED_DOTS, CENTERD_DOTS = 0.5, 0.1
 LOSING_DOTS = 0.5
 LEAST_STEP_DEG, LARGEST_STEP_DEG = 5.0, 40.0
 
@@ -109,7 +109,7 @@ class Bracket:
     """A search for the heading that holds the selected course, one look at the needle at a time.
 
     The first correction is 20 degrees toward the needle; each time the needle is back in the
-    centre, half of the correction is kept against the wind and the next is half as large, not less
+    center, half of the correction is kept against the wind and the next is half as large, not less
     than 5 degrees. A correction against which the needle still moves away is doubled, up to 40.
 
     Source: the 20 degrees and the half are of the Instrument Flying Handbook (FAA-H-8083-15B),
@@ -124,7 +124,7 @@ class Bracket:
     step_deg
         Correction flown toward the needle while it is off.
     toward
-        Side corrected to now: 1 right, -1 left, 0 while the needle is near enough to the centre.
+        Side corrected to now: 1 right, -1 left, 0 while the needle is near enough to the center.
     farthest_dots
         How far the needle was off when the present correction began.
     """
@@ -145,7 +145,7 @@ class Bracket:
         if not self.toward:
             return abs(dots) > ALLOWED_DOTS
         off = dots * self.toward
-        return (off > self.farthest_dots + LOSING_DOTS) | (off < CENTRED_DOTS)
+        return (off > self.farthest_dots + LOSING_DOTS) | (off < CENTERD_DOTS)
 
     def look(self, dots: float) -> "Bracket":
         """Return the search after a look at the needle, in dots, positive right."""
@@ -155,7 +155,7 @@ class Bracket:
         if self.toward and off > self.farthest_dots + LOSING_DOTS:
             step = min(2.0 * self.step_deg, LARGEST_STEP_DEG)
             return replace(self, step_deg=step, farthest_dots=off)
-        if self.toward and off < CENTRED_DOTS:
+        if self.toward and off < CENTERD_DOTS:
             return replace(
                 self,
                 held_deg=self.held_deg + self.toward * self.step_deg / 2.0,

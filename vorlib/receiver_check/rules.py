@@ -128,7 +128,7 @@ RULES = Rules(
                 compares_receivers=False,
                 to_do=(
                     "Only where there is neither signal nor checkpoint.",
-                    "Choose the radial along an airway's centre line and a landmark on it, "
+                    "Choose the radial along an airway's center line and a landmark on it, "
                     "better more than 20 NM out.",
                     "Fly low over the landmark, center with FROM, read the ring.",
                     "Error = ring less the published radial.",

@@ -12,13 +12,13 @@ from dataclasses import asdict, dataclass, fields
 from datetime import UTC, tzinfo
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
-from vorlib.core.units import METRES_PER_FOOT, METRES_PER_NM
+from vorlib.core.units import METERS_PER_FOOT, METERS_PER_NM
 from vorlib.io.text import FileError
 
 __all__ = ["ABSENT", "DATE_ORDERS", "FEET_PER_UNIT", "KNOTS_PER_UNIT", "Columns", "found_columns"]
 
-FEET_PER_UNIT = {"ft": 1.0, "m": 1.0 / METRES_PER_FOOT}
-KNOTS_PER_UNIT = {"kt": 1.0, "m/s": 3600.0 / METRES_PER_NM, "km/h": 1000.0 / METRES_PER_NM}
+FEET_PER_UNIT = {"ft": 1.0, "m": 1.0 / METERS_PER_FOOT}
+KNOTS_PER_UNIT = {"kt": 1.0, "m/s": 3600.0 / METERS_PER_NM, "km/h": 1000.0 / METERS_PER_NM}
 DATE_ORDERS = ("mdy", "dmy")  # of 06/01/2026
 ABSENT = "-"  # declared for a quantity that is not to be read
 

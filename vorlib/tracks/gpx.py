@@ -17,7 +17,7 @@ from xml.parsers import expat
 
 import numpy as np
 
-from vorlib.core.units import METRES_PER_FOOT
+from vorlib.core.units import METERS_PER_FOOT
 from vorlib.io.text import FileError, number, shortened
 from vorlib.tracks.points import MOST_POINTS, Points
 
@@ -74,7 +74,7 @@ def read_gpx(text: str) -> Points:
         time_s=np.array([point.time_s for point in points], dtype=np.float64),
         lat_deg=np.array([point.lat_deg for point in points], dtype=np.float64),
         lon_deg=np.array([point.lon_deg for point in points], dtype=np.float64),
-        altitude_ft=np.array([point.elevation_m for point in points]) / METRES_PER_FOOT,
+        altitude_ft=np.array([point.elevation_m for point in points]) / METERS_PER_FOOT,
         true_heading_deg=np.full(len(points), np.nan),
         speed_kt=np.full(len(points), np.nan),
         track=np.array([point.track for point in points], dtype=int),

@@ -204,7 +204,7 @@ def _speed_kt(speed: FloatArray, ground: OverGround, notes: list[str]) -> FloatA
 
 
 def _altitude_ft(flown: Points, altitude_ft: float | None, notes: list[str]) -> FloatArray:
-    """The altitudes, with those that were not written taken between their neighbours."""
+    """The altitudes, with those that were not written taken between their neighbors."""
     written = np.isfinite(flown.altitude_ft)
     if written.all():
         return flown.altitude_ft
@@ -216,7 +216,7 @@ def _altitude_ft(flown: Points, altitude_ft: float | None, notes: list[str]) -> 
             )
         notes.append(f"Altitude was not recorded: it is taken as {altitude_ft:,.0f} ft.")
         return np.full(len(flown), altitude_ft)
-    notes.append(f"{counted(~written, 'altitude')} missing: taken between the neighbours.")
+    notes.append(f"{counted(~written, 'altitude')} missing: taken between the neighbors.")
     return np.interp(flown.time_s, flown.time_s[written], flown.altitude_ft[written])
 
 

@@ -30,7 +30,7 @@ __all__ = [
 
 OVERHEAD_NM = 0.001  # 6 ft: where every radial meets, which one you are on is chance
 LINE = 90  # characters that a cell of a notebook shows without breaking words
-CENTRED_DOTS = 0.05  # less than this rounds to no dots at all
+CENTERD_DOTS = 0.05  # less than this rounds to no dots at all
 
 ADVICE = {
     Reason.ABEAM: "neither TO nor FROM is strong enough to show; the flag returns on either side",
@@ -110,7 +110,7 @@ def needle_words(reading: Reading) -> str:
     side = "right" if dots > 0 else "left"
     if bool(reading.pegged):
         return f"the needle stands full {side}, more than five dots"
-    if abs(dots) < CENTRED_DOTS:
+    if abs(dots) < CENTERD_DOTS:
         return "the needle is centered"
     number = f"{abs(dots):.1f}".removesuffix(".0")
     return f"the needle stands {number} {'dot' if number == '1' else 'dots'} {side}"
@@ -120,7 +120,7 @@ def side_words(course_deg: float, reading: Reading) -> str:
     """Return on which side the course line lies for someone flying the selected course."""
     course = format_direction(course_deg)
     dots = float(reading.dots)
-    if abs(dots) < CENTRED_DOTS and not bool(reading.pegged):
+    if abs(dots) < CENTERD_DOTS and not bool(reading.pegged):
         return "you are on the course line"
     side = "right" if dots > 0 else "left"
     return f"the course line is to the {side} of someone flying {course}"

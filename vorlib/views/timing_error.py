@@ -80,18 +80,18 @@ class RuleError:
 def timing_error(error: RuleError, theme: Theme = SCREEN) -> Chart:
     """Return the chart of the rule's error: a line for each wind, told apart by dash and name."""
     figure, axes = single_axes("bearing change, degrees", "time too long by, percent", theme)
-    colours = (theme.text, theme.course, theme.course, theme.aircraft, theme.aircraft)
+    colors = (theme.text, theme.course, theme.course, theme.aircraft, theme.aircraft)
     dashes = ("-", (0, (6, 2)), (0, (1.5, 1.5)), (0, (6, 2)), (0, (1.5, 1.5)))
     size = POINTS_PER_UNIT * theme.small_size
-    for (name, percent), colour, dash in zip(error.curves.items(), colours, dashes, strict=True):
-        axes.plot(ANGLES_DEG, percent, color=colour, linestyle=dash, linewidth=1.2 * theme.line)
+    for (name, percent), color, dash in zip(error.curves.items(), colors, dashes, strict=True):
+        axes.plot(ANGLES_DEG, percent, color=color, linestyle=dash, linewidth=1.2 * theme.line)
         axes.annotate(
             name,
             (float(ANGLES_DEG[-1]), float(percent[-1])),
             xytext=(4, 0),
             textcoords="offset points",
             va="center",
-            color=colour,
+            color=color,
             fontsize=size,
         )
     axes.axhline(0.0, color=theme.rose, linewidth=theme.line)

@@ -20,7 +20,7 @@ from vorlib.core.arguments import (
     within,
 )
 from vorlib.core.scalars import namespace
-from vorlib.core.units import METRES_PER_NM, SECONDS_PER_HOUR
+from vorlib.core.units import METERS_PER_NM, SECONDS_PER_HOUR
 from vorlib.earth.ellipsoid import SEMI_MAJOR_AXIS_M
 from vorlib.earth.geodesic import Position, Positions
 from vorlib.vor.bearing_errors import BearingErrors
@@ -244,7 +244,7 @@ class Receiver(_Receiver[N]):
             )
         # A step across the radial turns it by the step over the reduced length of the geodesic,
         # on a sphere of the earth's size R sin(s / R).
-        radius_nm = SEMI_MAJOR_AXIS_M / METRES_PER_NM
+        radius_nm = SEMI_MAJOR_AXIS_M / METERS_PER_NM
         reduced_nm = radius_nm * m.sin(line.distance_nm / radius_nm)
         across_kt = speed * m.sin(m.radians(track - line.true_azimuth_end_deg))
         radial_deg_s = m.degrees(across_kt / reduced_nm) / SECONDS_PER_HOUR

@@ -28,7 +28,7 @@ UNKNOWNS = 3  # wind north, wind east, airspeed
 
 
 class FittedCircle(NamedTuple):
-    """Centre north and east, radius, their covariance, and the weight of each velocity, 0 to 1."""
+    """Center north and east, radius, their covariance, and the weight of each velocity, 0 to 1."""
 
     north_kt: float
     east_kt: float
@@ -56,7 +56,7 @@ def fit_circle(velocity: FloatArray, apart_s: float, airspeed: float | None) -> 
 def _fitted(velocity: FloatArray, apart_s: float, airspeed: float | None) -> FittedCircle | None:
     north, east = velocity
     if airspeed is None:
-        # Kasa's fit, linear in the centre and what is left of the radius, begins the search.
+        # Kasa's fit, linear in the center and what is left of the radius, begins the search.
         design = np.column_stack([2.0 * north, 2.0 * east, np.ones_like(north)])
         answer, *_ = np.linalg.lstsq(design, north**2 + east**2, rcond=None)
         at = np.array(

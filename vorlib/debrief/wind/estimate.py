@@ -1,7 +1,7 @@
 """The wind from a track alone: velocities over the ground lie on a circle about the wind.
 
 At one airspeed in one wind the velocities over the ground in all directions make a circle: its
-centre is the wind, its radius the true airspeed. An estimate, and only as good as airspeed and wind
+center is the wind, its radius the true airspeed. An estimate, and only as good as airspeed and wind
 were steady.
 """
 
@@ -179,9 +179,9 @@ def _told(circle: FittedCircle) -> WindEstimate:
     wind = Wind(math.degrees(math.atan2(-circle.east_kt, -circle.north_kt)), speed)
     along = np.array([circle.north_kt, circle.east_kt]) / max(speed, 1e-9)
     across = np.array([-along[1], along[0]])
-    centre = circle.covariance[:2, :2]
-    give_kt = 2.0 * math.sqrt(float(along @ centre @ along)) if speed else _worst_kt(circle)
-    give_across = 2.0 * math.sqrt(float(across @ centre @ across)) if speed else _worst_kt(circle)
+    center = circle.covariance[:2, :2]
+    give_kt = 2.0 * math.sqrt(float(along @ center @ along)) if speed else _worst_kt(circle)
+    give_across = 2.0 * math.sqrt(float(across @ center @ across)) if speed else _worst_kt(circle)
     give_deg = math.degrees(math.asin(give_across / speed)) if give_across < speed else 180.0
     share = _share(circle)
     if give_deg >= 90.0:

@@ -20,7 +20,7 @@ from vorlib.exhibits.debrief.state import RANGES_NM, DebriefState, FlightMoment
 from vorlib.exhibits.scene.at_station import GAP
 from vorlib.stations.archipelago import AIRFIELDS, ISLANDS
 from vorlib.views.drawing.clipping import clip_polyline
-from vorlib.views.drawing.layout import Labeller, wrapped
+from vorlib.views.drawing.layout import Labeler, wrapped
 from vorlib.views.drawing.picture import (
     Circle,
     Group,
@@ -227,7 +227,7 @@ def _marks(
     layout = projection(scene, theme)
     parts = scene.station, scene.islands, scene.airfields, scene.stations
     words = chart(*parts, layout, OVERLAYS & (Overlay.ROSE | Overlay.RINGS), theme).taken
-    labels = Labeller((2.0, 2.0, SIZE - 2.0, SIZE - 2.0), list(words))
+    labels = Labeler((2.0, 2.0, SIZE - 2.0, SIZE - 2.0), list(words))
     flight, size, items = case.debrief.flight, theme.small_size, list[Item]()
     points, _, segment = _flown(case, station, range_nm, theme)
     for line in _lines(points, segment, "", 1.0):

@@ -27,7 +27,7 @@ from vorlib.stations.archipelago import AIRFIELDS, ISLANDS, STATIONS
 from vorlib.views.drawing.picture import Picture, beside
 from vorlib.views.drawing.theme import Theme
 from vorlib.views.instrument.heading import HeadingScene, heading_indicator
-from vorlib.views.instrument.indicator import CENTRE, WIDTH, IndicatorScene, indicator
+from vorlib.views.instrument.indicator import CENTER, WIDTH, IndicatorScene, indicator
 from vorlib.views.plan.plan import SIZE, Overlay, PlanScene, plan
 from vorlib.views.sentence import reading_sentence, volume_words, where_sentence
 from vorlib.vor.coverage import cone_radius_nm, service_radius_nm
@@ -121,12 +121,12 @@ def _left_of_panel(state: HandFlightState) -> float:
 
 
 def _drag_heading(state: HandFlightState, drag: Drag, theme: Theme) -> Changes:
-    x = _left_of_panel(state) + WIDTH + at_station.GAP + CENTRE[0]
-    return turned(state, grips.turned_deg(drag, (x, CENTRE[1])))
+    x = _left_of_panel(state) + WIDTH + at_station.GAP + CENTER[0]
+    return turned(state, grips.turned_deg(drag, (x, CENTER[1])))
 
 
 def _drag_ring(state: HandFlightState, drag: Drag, theme: Theme) -> Changes:
-    turned_deg = grips.turned_deg(drag, (_left_of_panel(state) + CENTRE[0], CENTRE[1]))
+    turned_deg = grips.turned_deg(drag, (_left_of_panel(state) + CENTER[0], CENTER[1]))
     return {"course_deg": float(wrap_360(round(state.course_deg - turned_deg)))}
 
 

@@ -183,7 +183,7 @@ def flown_by_pilots() -> FlightExhibit:
     state = _changed(flown(state, HELD_S), station=FIRST, course_deg=OUT_DEG, heard=FIRST)
     state = _guided(state, outbound, _out(21.0))
     state = _changed(state, station=SECOND, heard=SECOND, course_deg=FIX_RADIAL_DEG)
-    state = _guided(state, _hold, _centred)
+    state = _guided(state, _hold, _centered)
     onward = Intercepting(state.wanted_heading_deg)
     state = _guided(_changed(state, course_deg=ON_DEG), onward, _passed)
     state = _changed(state, course_deg=LAST_DEG)
@@ -226,7 +226,7 @@ def _out(distance_nm: float) -> Callable[[HandFlightState], bool]:
     return lambda state: bool(state.reading.distance_nm >= distance_nm)
 
 
-def _centred(state: HandFlightState) -> bool:
+def _centered(state: HandFlightState) -> bool:
     return abs(float(state.reading.dots)) < 1.0
 
 

@@ -74,15 +74,15 @@ def _count(number: int, thing: str) -> str:
 
 def _reception(card: LessonCard) -> str:
     """Say what is received in the middle of the area, and the best pair for a fix there."""
-    names = [one.station.name for one in card.centre.received]
+    names = [one.station.name for one in card.center.received]
     there = f"At {card.lesson.altitude_ft:,.0f} ft in the middle of the area"
     if not names:
         return f"{there} no station is received."
     *others, last = names
     listed = f"{', '.join(others)} and {last} are" if others else f"only {last} is"
     words = f"{there} {listed} received"
-    if (pair := card.centre.pair) is None:
-        why = "" if len(names) < 2 else f": {card.centre.why_no_pair}"
+    if (pair := card.center.pair) is None:
+        why = "" if len(names) < 2 else f": {card.center.why_no_pair}"
         return f"{words}, which gives no fix by two radials{why}."
     one, other = (station.name for station in pair.stations)
     return f"{words}; the best fix is by {one} and {other}, cutting at {pair.cut_deg:.0f} degrees."
@@ -128,7 +128,7 @@ def prepare() -> Preparation:
             note=near_note,
             consequences=other_idents,
         ),
-        Words("centre", "Middle of area", place_from_words, _place_words),
+        Words("center", "Middle of area", place_from_words, _place_words),
         Number("altitude_ft", "Planned altitude", "feet", 500.0, HIGHEST_FT, 100.0),
         Number("wind_from_deg", "Wind from, true", direction=True),
         Number("wind_kt", "Wind speed", "knots", 0.0, STRONGEST_KT),

@@ -13,7 +13,7 @@ from vorlib.aircraft.wind import Wind
 from vorlib.briefing.card import LessonCard, lesson_card
 from vorlib.briefing.elevation import ElevationGrid
 from vorlib.briefing.files import (
-    ISLANDS_CENTRE,
+    ISLANDS_CENTER,
     PLANNED_AIRSPEED_KT,
     PLANNED_ALTITUDE_FT,
     RADIUS_NM,
@@ -57,8 +57,8 @@ class PrepareState:
         The files opened; None for the invented islands, and for their fields. Fields alone wait
         for stations.
     idents
-        The stations to use; the nearest to the centre if there are none.
-    centre, radius_nm, altitude_ft, airspeed_kt, wind_from_deg, wind_kt
+        The stations to use; the nearest to the center if there are none.
+    center, radius_nm, altitude_ft, airspeed_kt, wind_from_deg, wind_kt
         As in `vorlib.briefing.files.plan_lesson`; the wind is true.
     on
         The day of the lesson; None for today, in the islands for their own day.
@@ -77,7 +77,7 @@ class PrepareState:
     stations: Opened[StationList] | None = None
     fields: Opened[Sequence[Airfield]] | None = None
     idents: tuple[str, ...] = ()
-    centre: Position = ISLANDS_CENTRE
+    center: Position = ISLANDS_CENTER
     radius_nm: float = RADIUS_NM
     altitude_ft: float = PLANNED_ALTITUDE_FT
     airspeed_kt: float = PLANNED_AIRSPEED_KT
@@ -97,7 +97,7 @@ class PrepareState:
         lesson = plan_lesson(
             self.stations.content if self.stations else None,
             self.fields.content if self.fields and self.stations else None,
-            self.centre,
+            self.center,
             idents=self.idents,
             radius_nm=self.radius_nm,
             altitude_ft=self.altitude_ft,
@@ -119,9 +119,9 @@ class PrepareState:
 def other_stations(state: PrepareState, stations: Opened[StationList] | None) -> Changes:
     """Return what changes with the stations: an area that has some, flown well above them."""
     if stations is None:
-        return {"idents": (), "centre": ISLANDS_CENTRE, "on": None}
+        return {"idents": (), "center": ISLANDS_CENTER, "on": None}
     found = stations.content
-    if found.nearest(state.centre, 1, within_nm=SAME_AREA_NM):
+    if found.nearest(state.center, 1, within_nm=SAME_AREA_NM):
         return {"idents": ()}
     (amid,) = found.nearest(_middle(found), 1)
     return {"idents": (), **_over(state, amid.listed.station)}
@@ -131,10 +131,10 @@ def other_idents(state: PrepareState, idents: tuple[str, ...]) -> Changes:
     """Return what changes with the stations to use: an area that has one of them."""
     stations = _list(state)
     try:
-        chosen = [stations.one(ident, near=state.centre).station for ident in idents]
+        chosen = [stations.one(ident, near=state.center).station for ident in idents]
     except ValueError:
         return {}  # the lesson is refused for it, in words
-    if not chosen or min(float(s.distance_nm(state.centre)) for s in chosen) <= SAME_AREA_NM:
+    if not chosen or min(float(s.distance_nm(state.center)) for s in chosen) <= SAME_AREA_NM:
         return {}
     return _over(state, chosen[0])
 
@@ -143,8 +143,8 @@ def _over(state: PrepareState, station: Station) -> Changes:
     """An area round a station, flown well above it."""
     place = station.position
     lowest = 500.0 * math.ceil((float(place.altitude_ft) + ABOVE_FT) / 500.0)
-    centre = Position(round(float(place.lat_deg), 4), round(float(place.lon_deg), 4))
-    return {"centre": centre, "altitude_ft": min(max(state.altitude_ft, lowest), HIGHEST_FT)}
+    center = Position(round(float(place.lat_deg), 4), round(float(place.lon_deg), 4))
+    return {"center": center, "altitude_ft": min(max(state.altitude_ft, lowest), HIGHEST_FT)}
 
 
 def _list(state: PrepareState) -> StationList:
@@ -192,7 +192,7 @@ def fields_note(state: PrepareState) -> str:
 
 def near_note(state: PrepareState) -> str:
     """Return which stations lie nearest, and what is to be said of those used, as HTML."""
-    near = _list(state).nearest(state.centre, LISTED)
+    near = _list(state).nearest(state.center, LISTED)
     words = ", ".join(f"{one.listed.station.ident} {one.distance_nm:.0f} NM" for one in near)
     return paragraphs(f"Nearest to the middle: {words}.", *state.card.lesson.remarks)
 

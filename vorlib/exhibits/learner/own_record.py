@@ -41,7 +41,7 @@ class OwnRecord:
     widget
         A widget with `OwnRecordTraits`.
     recording
-        Who practises, and the way to the record.
+        Who practices, and the way to the record.
     """
 
     def __init__(self, widget: Any, recording: RecordKeeper) -> None:

@@ -55,7 +55,7 @@ class PracticeWidget(OwnRecordTraits, Answering):
     kinds
         Kinds of question to choose from, as pairs of a name and its words.
     learner, asks_name
-        Who practises, and whether that is still to be said.
+        Who practices, and whether that is still to be said.
     has_waiting
         Whether an answer could not be saved yet.
     """
@@ -95,7 +95,7 @@ class Practice:
     questions
         The set, which keeps the tally.
     recording
-        Who practises, and the way to the record.
+        Who practices, and the way to the record.
     """
 
     def __init__(self, questions: PracticeSet, recording: RecordKeeper) -> None:

@@ -1,4 +1,4 @@
-"""Who practises in this notebook, and the way of each answer to the learner's record."""
+"""Who practices in this notebook, and the way of each answer to the learner's record."""
 
 from datetime import UTC, date, datetime
 from typing import Any
@@ -14,7 +14,7 @@ __all__ = ["RecordKeeper", "this_session"]
 
 
 class RecordKeeper(traitlets.HasTraits):
-    """The record of the learner who practises, once a name is given; nothing is kept before.
+    """The record of the learner who practices, once a name is given; nothing is kept before.
 
     Attributes
     ----------
@@ -25,7 +25,7 @@ class RecordKeeper(traitlets.HasTraits):
     trouble
         What stood in the way when the record was last used; empty when nothing did.
     news
-        What became of the record of whoever practised before; empty when nobody did.
+        What became of the record of whoever practiced before; empty when nobody did.
     """
 
     learner = traitlets.Unicode()
@@ -56,7 +56,7 @@ class RecordKeeper(traitlets.HasTraits):
         Raises
         ------
         ValueError
-            If the name cannot be one, or is that of who practises already.
+            If the name cannot be one, or is that of who practices already.
         RecordError
             If answers still wait to be saved under the name there is.
         """

@@ -21,7 +21,7 @@ from vorlib.views.drawing.theme import Theme
 from vorlib.views.instrument.indicator import IndicatorScene, indicator
 from vorlib.views.plan.plan import Overlay, Trace
 from vorlib.views.plan.turn_plan import turn_plan, turn_range_nm
-from vorlib.views.sentence import CENTRED_DOTS, flag_words, needle_words, unassured_sentence
+from vorlib.views.sentence import CENTERD_DOTS, flag_words, needle_words, unassured_sentence
 from vorlib.vor.receiver import Flag
 
 __all__ = ["SensingState", "draw", "sensing", "sentence"]
@@ -147,7 +147,7 @@ def sentence(state: SensingState) -> str:
     steps: tuple[str, ...] = sensing_steps(
         now.heading_deg, now.course_deg, Flag(int(now.reading.flag))
     )
-    if abs(float(now.reading.dots)) < CENTRED_DOTS and not state.shown_reversed:
+    if abs(float(now.reading.dots)) < CENTERD_DOTS and not state.shown_reversed:
         steps = (steps[0], "Normal sensing, and you are on the course line.")
     words = (shown, unassured_sentence(now.reading), *steps, _outcome(state))
     return " ".join(filter(None, words))

@@ -27,7 +27,7 @@ from vorlib.views.drawing.picture import Group, Picture, above, beside
 from vorlib.views.drawing.scaling import resized
 from vorlib.views.drawing.theme import PROJECTOR, Theme
 from vorlib.views.flight.profile import ProfileScene, profile, profile_scale
-from vorlib.views.instrument.indicator import CENTRE, IndicatorScene, indicator
+from vorlib.views.instrument.indicator import CENTER, IndicatorScene, indicator
 from vorlib.views.instrument.indicator import WIDTH as INDICATOR_WIDTH
 from vorlib.views.plan.plan import SIZE, Overlay, plan, projection
 from vorlib.views.sentence import (
@@ -185,11 +185,11 @@ def _step_from_the_side(state: CrossingState, steps: Steps) -> Changes:
     )
 
 
-def _ring_centre(state: CrossingState, theme: Theme) -> tuple[float, float]:
+def _ring_center(state: CrossingState, theme: Theme) -> tuple[float, float]:
     """Return where the middle of the course ring is on the picture."""
-    x, y = CENTRE
+    x, y = CENTER
     if state.view == "above":
-        return grips.RING_CENTRE
+        return grips.RING_CENTER
     if state.view == "side":
         return SIDE_ALONE[0] + at_station.GAP + x, y
     if theme is PROJECTOR:
@@ -200,7 +200,7 @@ def _ring_centre(state: CrossingState, theme: Theme) -> tuple[float, float]:
 
 
 def _turn_ring(state: CrossingState, drag: Drag, theme: Theme) -> Changes:
-    turned_deg = grips.turned_deg(drag, _ring_centre(state, theme))
+    turned_deg = grips.turned_deg(drag, _ring_center(state, theme))
     return {"course_deg": float(round(state.course_deg - turned_deg))}
 
 

@@ -12,7 +12,7 @@ from vorlib.exhibits.base.registry import exhibit
 from vorlib.exhibits.scene.grips import turned_deg
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.theme import Theme
-from vorlib.views.instrument.indicator import CENTRE, IndicatorScene, indicator
+from vorlib.views.instrument.indicator import CENTER, IndicatorScene, indicator
 from vorlib.vor.receiver import DOTS_FULL_SCALE, Flag
 
 __all__ = ["SetupState", "draw", "sentence", "setup"]
@@ -43,7 +43,7 @@ def sentence(state: SetupState) -> str:
 
 
 def _turn(state: SetupState, drag: Drag, theme: Theme) -> dict[str, Any]:
-    return {"course_deg": (state.course_deg - round(turned_deg(drag, CENTRE))) % 360}
+    return {"course_deg": (state.course_deg - round(turned_deg(drag, CENTER))) % 360}
 
 
 def _step(state: SetupState, steps: Steps) -> dict[str, Any]:

@@ -126,7 +126,7 @@ def _reading_words(reading: Reading) -> str:
 
 
 def _hint(state: ReceiverCheckState) -> str:
-    if not state.centred:
+    if not state.centered:
         which = (
             "each ring until its needle is" if len(state.readings) > 1 else "the ring until it is"
         )
@@ -137,10 +137,10 @@ def _hint(state: ReceiverCheckState) -> str:
 def _turn(field: str, column: int) -> Grip[ReceiverCheckState]:
     """Return what a hand on a course ring does; the indicators stand right of the panel."""
     left = PANEL_WIDTH + GAP + column * (dial.WIDTH + GAP)
-    centre = left + dial.CENTRE[0], dial.CENTRE[1]
+    center = left + dial.CENTER[0], dial.CENTER[1]
 
     def dragged(state: ReceiverCheckState, drag: Drag, theme: Theme) -> Changes:
-        return _turned(float(round(getattr(state, field) - turned_deg(drag, centre))))
+        return _turned(float(round(getattr(state, field) - turned_deg(drag, center))))
 
     def stepped(state: ReceiverCheckState, steps: Steps) -> Changes:
         return _turned(getattr(state, field) + steps.right + steps.up)

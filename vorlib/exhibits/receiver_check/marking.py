@@ -16,13 +16,13 @@ AIR_DEG = RULES.kind("airborne checkpoint").limit_deg
 
 def is_well_read(state: ReceiverCheckState) -> bool:
     """Return whether the error was read right, with the needle centered."""
-    return state.error_deg is not None and state.centred and _is_right(state.error_deg, state)
+    return state.error_deg is not None and state.centered and _is_right(state.error_deg, state)
 
 
 def mark_error(state: ReceiverCheckState) -> str:
     """Return in one sentence whether the error was read right, and if not, the mistake in it."""
-    if not state.centred:
-        return _not_centred(state)
+    if not state.centered:
+        return _not_centered(state)
     if state.error_deg is None:
         return "You gave no error."
     said, bench = state.error_deg, state.bench
@@ -88,7 +88,7 @@ def mark_last_check(state: ReceiverCheckState) -> str:
     return f"{wrong}: {fact}. Count {RULES.valid_days} days from its date."
 
 
-def _not_centred(state: ReceiverCheckState) -> str:
+def _not_centered(state: ReceiverCheckState) -> str:
     flags = {int(reading.flag) for reading in state.readings}
     if len(flags) > 1:
         return "One flag reads TO and the other FROM: center both needles with the same flag."

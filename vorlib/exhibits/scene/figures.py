@@ -23,7 +23,7 @@ class FigureImage:
     Attributes
     ----------
     strong
-        Whether to set it in the colour of the aircraft, as the plan view does with its radial.
+        Whether to set it in the color of the aircraft, as the plan view does with its radial.
     """
 
     name: str

@@ -10,7 +10,7 @@ from vorlib.exhibits.base.exhibit import Grip
 from vorlib.exhibits.base.picture_widget import Drag, Steps
 from vorlib.exhibits.scene.at_station import GAP, RoundStation, farthest_nm
 from vorlib.views.drawing.theme import SCREEN, Theme
-from vorlib.views.instrument.indicator import CENTRE
+from vorlib.views.instrument.indicator import CENTER
 from vorlib.views.plan.plan import SIZE, Overlay, projection
 from vorlib.views.plan.projection import StationProjection
 from vorlib.vor.station import Station
@@ -67,20 +67,20 @@ def moved_by_hand(moved: Callable[[S, float, float, Theme], Changes]) -> Grip[S]
     )
 
 
-def turned_deg(drag: Drag, centre: tuple[float, float]) -> float:
+def turned_deg(drag: Drag, center: tuple[float, float]) -> float:
     """Return how far a drag has turned about a point, clockwise positive."""
-    x, y = centre
+    x, y = center
     begun = math.atan2(drag.x0 - x, y - drag.y0)
     now = math.atan2(drag.x - x, y - drag.y)
     return math.degrees(now - begun)
 
 
-RING_CENTRE = (SIZE + GAP + CENTRE[0], CENTRE[1])  # the indicator stands to the right of the plan
+RING_CENTER = (SIZE + GAP + CENTER[0], CENTER[1])  # the indicator stands to the right of the plan
 
 
 def turn_ring(state: RoundStation, drag: Drag, theme: Theme) -> Changes:
     """Turn the course ring with the hand: clockwise brings smaller figures to the index."""
-    return {"course_deg": float(round(state.course_deg - turned_deg(drag, RING_CENTRE)))}
+    return {"course_deg": float(round(state.course_deg - turned_deg(drag, RING_CENTER)))}
 
 
 def step_ring(state: RoundStation, steps: Steps) -> Changes:

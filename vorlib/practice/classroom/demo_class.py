@@ -1,6 +1,6 @@
 """A class of thirty invented people with known misconceptions, to try the class results on.
 
-They practise lessons 01 to 07 for three weeks, three days a week. The same each time.
+They practice lessons 01 to 07 for three weeks, three days a week. The same each time.
 """
 
 from collections.abc import Iterator
@@ -90,7 +90,7 @@ HELD = MappingProxyType(
 PUT_RIGHT = MappingProxyType(
     {"Edrik Vannorth": BEARING, "Kessa Brandlow": BEARING, "Rosen Tamblyght": PLACE}
 )
-"""What was held until the lesson was practised again."""
+"""What was held until the lesson was practiced again."""
 
 FEW_DAYS = MappingProxyType({"Tamsel Wrayburn": 4, "Zanna Birchholm": 6, "Wella Carrowby": 0})
 """Who came only on the first few days."""

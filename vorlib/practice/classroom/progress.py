@@ -23,12 +23,12 @@ class ProgressPeriod:
 
 
 def class_progress(results: ClassResults, by: Span = "week") -> tuple[ProgressPeriod, ...]:
-    """Return the days or weeks in which anybody practised, the earliest first."""
+    """Return the days or weeks in which anybody practiced, the earliest first."""
     return _periods((a for one in results.learners for a in one.first_tries), by)
 
 
 def learner_progress(learner: Learner, by: Span = "week") -> tuple[ProgressPeriod, ...]:
-    """Return the days or weeks in which one learner practised, the earliest first."""
+    """Return the days or weeks in which one learner practiced, the earliest first."""
     return _periods(learner.first_tries, by)
 
 

@@ -1,4 +1,4 @@
-"""How a learner stands with each kind of question, and what to practise next.
+"""How a learner stands with each kind of question, and what to practice next.
 
 Spaced repetition after Leitner: a kind is due again 1, 2, 4, 8 and at last 16 days after it was
 right, one step further for each day on which it was right, and back to the start when it was not.
@@ -77,7 +77,7 @@ class Summary:
 
 
 def agenda(summary: Summary, kinds: Sequence[str], today: date) -> tuple[str, ...]:
-    """Return kinds of question in the order in which to practise them.
+    """Return kinds of question in the order in which to practice them.
 
     First those that showed a misconception which the learner still holds, then what is due, the
     longest overdue first, then what was never attempted, then the rest as it comes due.

@@ -33,7 +33,7 @@ def class_chart(
 ) -> Chart:
     """Return the chart: the class as a line, each learner as a dot, one of them as a dashed line.
 
-    Only days or weeks in which somebody practised are on the time axis, all equally wide. At each
+    Only days or weeks in which somebody practiced are on the time axis, all equally wide. At each
     point of the class stands how many answers were right, of how many.
     """
     days = "week begun on" if by == "week" else "day"
@@ -80,7 +80,7 @@ def _dots(theme: Theme) -> dict[str, Any]:
 
 def _counts(axes: Axes, periods: Sequence[ProgressPeriod], theme: Theme) -> None:
     """Write at the foot of the chart how many answers are behind each point of the class."""
-    for number in _labelled(len(periods)):
+    for number in _labeled(len(periods)):
         axes.annotate(
             f"{periods[number].score.right:,}\nof {periods[number].score.answered:,}",
             (number, 0.0),
@@ -94,7 +94,7 @@ def _counts(axes: Axes, periods: Sequence[ProgressPeriod], theme: Theme) -> None
 
 
 def _scales(axes: Axes, periods: Sequence[ProgressPeriod], theme: Theme) -> None:
-    shown = _labelled(len(periods))
+    shown = _labeled(len(periods))
     axes.set_xticks(shown, [periods[number].begin.isoformat() for number in shown])
     axes.set_xlim(-0.5, max(len(periods), 1) - 0.5)
     axes.set_ylim(0.0, 105.0)
@@ -103,7 +103,7 @@ def _scales(axes: Axes, periods: Sequence[ProgressPeriod], theme: Theme) -> None
         axes.tick_params(axis="x", rotation=30)
 
 
-def _labelled(count: int) -> list[int]:
+def _labeled(count: int) -> list[int]:
     """Return which of so many places on the time axis have a label."""
     step = -(-count // MOST_LABELS) or 1
     return list(range(0, count, step))

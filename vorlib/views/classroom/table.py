@@ -20,7 +20,7 @@ CELL_WIDTH, CELL_HEIGHT = 3.2, 1.7  # this and all below in sizes of type
 GAP, MARGIN = 0.7, 0.8
 LONGEST_NAME, LONGEST_HEAD = 13.0, 15.5  # a head goes on in a second line
 SLOPE_DEG = 50.0  # of the heads
-SHADE_SHOWED = 0.3  # of the colour of what is held
+SHADE_SHOWED = 0.3  # of the color of what is held
 KEY = (
     (Evidence(ClassFinding.HOLDS, 4, 5), "holds it: 4 of the latest 5"),
     (Evidence(ClassFinding.SHOWED, 1, 5), "showed it"),
@@ -35,7 +35,7 @@ def class_table(results: ClassResults, theme: Theme = SCREEN) -> Picture:
 
     Those who need the instructor first are at the top, at most 40, and what most of them hold is at
     the left, at most 15. In each field stands behind how many of the latest questions it was. What
-    is held is dark with a heavy figure, so that it is told without colour as well.
+    is held is dark with a heavy figure, so that it is told without color as well.
     """
     learners = _in_order(results)[:MOST_LEARNERS]
     heads = results.misconceptions[:MOST_MISCONCEPTIONS]

@@ -60,7 +60,7 @@ def empty_figure(width_in: float, height_in: float, theme: Theme = SCREEN) -> Fi
 
 
 def single_axes(x_name: str, y_name: str, theme: Theme = SCREEN) -> tuple[Figure, Axes]:
-    """Return a figure with one pair of axes in the colours and type of a theme."""
+    """Return a figure with one pair of axes in the colors and type of a theme."""
     figure = empty_figure(WIDTH_IN, HEIGHT_IN, theme)
     axes = figure.subplots()
     size = POINTS_PER_UNIT * theme.text_size

@@ -14,7 +14,7 @@ from vorlib.views.drawing.primitives import Circle, Group, Item, Line, Point, Se
 __all__ = [
     "CAP_MIDDLE",
     "Box",
-    "Labeller",
+    "Labeler",
     "beside_line",
     "extent",
     "overlap",
@@ -142,7 +142,7 @@ def beside_line(start: Point, end: Point, shares: Iterable[float], text: Text) -
 
 
 @dataclass(slots=True)
-class Labeller:
+class Labeler:
     """Puts each label in the first of its candidate places that is free.
 
     Attributes

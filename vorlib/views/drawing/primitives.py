@@ -1,7 +1,7 @@
 """What pictures are made of: plain values, drawn by two inks, `svg` and `pdf`.
 
 Coordinates are picture units: x to the right, y down, rotation clockwise in degrees.
-A colour is a ``#rrggbb`` string and an empty string means "not drawn".
+A color is a ``#rrggbb`` string and an empty string means "not drawn".
 """
 
 from __future__ import annotations
@@ -95,7 +95,7 @@ class Text:
     anchor
         Which part of the text stands at x: "start", "middle" or "end".
     halo
-        Colour of an outline behind the letters, to lift them off a busy ground.
+        Color of an outline behind the letters, to lift them off a busy ground.
     rotate_deg
         Turn about (x, y).
     """

@@ -112,8 +112,8 @@ def _polygon(item: Polygon) -> str:
 
 
 def _circle(item: Circle) -> str:
-    centre = f'cx="{_number(item.x)}" cy="{_number(item.y)}"'
-    return f'<circle {centre} r="{_number(item.radius)}"{_fill(item)}{_pen(item)}/>'
+    center = f'cx="{_number(item.x)}" cy="{_number(item.y)}"'
+    return f'<circle {center} r="{_number(item.radius)}"{_fill(item)}{_pen(item)}/>'
 
 
 def _text(item: Text) -> str:

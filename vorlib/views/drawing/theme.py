@@ -1,4 +1,4 @@
-"""The look of every picture: colours by role, sizes of type, widths of line."""
+"""The look of every picture: colors by role, sizes of type, widths of line."""
 
 from __future__ import annotations
 
@@ -9,11 +9,11 @@ __all__ = ["PROJECTOR", "SCREEN", "Theme"]
 
 @dataclass(frozen=True, slots=True)
 class Theme:
-    """Colours, type and lines of a picture.
+    """Colors, type and lines of a picture.
 
-    Blue carries the selected course and orange the aircraft, which colour-blind readers tell
+    Blue carries the selected course and orange the aircraft, which color-blind readers tell
     apart best; every role also has a shape, a dash or a word of its own. Contrast and the
-    colour-blind simulation are checked in the tests.
+    color-blind simulation are checked in the tests.
 
     Attributes
     ----------

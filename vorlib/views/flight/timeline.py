@@ -101,8 +101,8 @@ def _ground(scene: TimelineScene, layout: TimelineLayout, theme: Theme) -> Itera
         dash = (4.0 * theme.line, 3.0 * theme.line)
         for y in (upper, lower):
             yield Line(left, y, right, y, theme.ring, theme.thin, dash)
-    centre = float(layout.y(0.0))
-    yield Line(left, centre, right, centre, theme.text, theme.thin)
+    center = float(layout.y(0.0))
+    yield Line(left, center, right, center, theme.text, theme.thin)
     full = DOTS_FULL_SCALE
     for dots, name in ((full, f"{full} right"), (0, "needle"), (-full, f"{full} left")):
         yield Text(left - 0.4 * size, float(layout.y(0.9 * dots)), name, size, theme.text, "end")

@@ -50,7 +50,7 @@ class TimelineScene:
     marks
         Numbered moments.
     band_dots
-        Half the height of a band about the centre, three quarters of full scale in the legend; 0
+        Half the height of a band about the center, three quarters of full scale in the legend; 0
         draws none.
     """
 

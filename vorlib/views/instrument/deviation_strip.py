@@ -1,6 +1,6 @@
 """The deviation of a recorded flight against time, with what was being done and the flag below it.
 
-Told apart by pattern as well as by grey: the same pattern stands for the same thing on a plan.
+Told apart by pattern as well as by gray: the same pattern stands for the same thing on a plan.
 """
 
 from __future__ import annotations
@@ -19,7 +19,7 @@ from vorlib.debrief.amounts import spoken_time
 from vorlib.debrief.findings import LIMIT_SHARE
 from vorlib.debrief.phases import FlightPhase
 from vorlib.debrief.recorded import RecordedDebrief
-from vorlib.views.drawing.layout import Labeller, text_width
+from vorlib.views.drawing.layout import Labeler, text_width
 from vorlib.views.drawing.picture import (
     Item,
     Line,
@@ -209,7 +209,7 @@ def _in_columns(x: FloatArray, y: FloatArray) -> tuple[Point, ...]:
 def _selections(debrief: RecordedDebrief, axes: _Axes, theme: Theme) -> Iterator[Item]:
     """What is selected, along the top from where it is; left out where there is no room."""
     seen, size = debrief.seen, theme.small_size
-    labels = Labeller((axes.left - 1.0, 0.0, axes.right, axes.bottom))
+    labels = Labeler((axes.left - 1.0, 0.0, axes.right, axes.bottom))
     idents = {id(station): station.ident for station in seen.tuned}
     before = ""
     for begin, _ in runs(debrief.selection):

@@ -12,7 +12,7 @@ from vorlib.views.drawing.layout import text_width
 from vorlib.views.drawing.picture import Group, Item, Line, Picture, Polygon, Text
 from vorlib.views.drawing.theme import SCREEN, Theme
 from vorlib.views.instrument.compass_card import CARD_RADIUS, LETTERS, compass_card
-from vorlib.views.instrument.indicator import CENTRE, HEIGHT, WIDTH
+from vorlib.views.instrument.indicator import CENTER, HEIGHT, WIDTH
 from vorlib.views.plan.aircraft import outline
 
 __all__ = ["HeadingScene", "heading_indicator"]
@@ -62,7 +62,7 @@ def heading_indicator(scene: HeadingScene, theme: Theme = SCREEN) -> Picture:
         HEIGHT,
         (
             *_figures(heading, theme),
-            Group(tuple(parts), *CENTRE, -scene.heading_deg, grab="heading", label=label),
+            Group(tuple(parts), *CENTER, -scene.heading_deg, grab="heading", label=label),
             *_fixed(theme),
             *words,
         ),
@@ -106,7 +106,7 @@ def _bug(theme: Theme) -> Group:
 @lru_cache(maxsize=8)
 def _fixed(theme: Theme) -> tuple[Item, ...]:
     """Return what does not turn: the aircraft in the middle and the index at the top."""
-    x, y = CENTRE
+    x, y = CENTER
     top = y - CARD_RADIUS
     size = 2.4 * math.sqrt(theme.symbol)
     shape = Polygon(outline(size), theme.aircraft, theme.paper, theme.line)

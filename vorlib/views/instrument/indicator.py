@@ -20,7 +20,7 @@ from vorlib.vor.receiver import DOTS_FULL_SCALE, Flag, Reason
 __all__ = ["HEIGHT", "WIDTH", "IndicatorScene", "indicator"]
 
 WIDTH, HEIGHT = 340.0, 480.0  # as tall as a plan view
-CENTRE = (WIDTH / 2, 228.0)
+CENTER = (WIDTH / 2, 228.0)
 WINDOW_TOP = 392.0
 
 REASON_WORDS = {  # short enough for the window of a projected indicator
@@ -36,12 +36,12 @@ def indicator(scene: IndicatorScene, theme: Theme = SCREEN) -> Picture:
     """Return the indicator of a scene; its course ring is grabbed as "ring"."""
     course = format_direction(scene.course_deg)
     grab = ("ring", f"Selected course {course}") if scene.by_hand else ("", "")
-    ring = Group((_ring(theme),), *CENTRE, -scene.course_deg, *grab)
+    ring = Group((_ring(theme),), *CENTER, -scene.course_deg, *grab)
     face: tuple[Item, ...]
     if scene.cover:
         face = (_cover(scene.cover, theme),)
     else:
-        face = (Group((*_face(theme), *_needle(scene, theme)), *CENTRE), *_flag(scene, theme))
+        face = (Group((*_face(theme), *_needle(scene, theme)), *CENTER), *_flag(scene, theme))
     return Picture(
         WIDTH,
         HEIGHT,
@@ -112,7 +112,7 @@ def _nose(scene: IndicatorScene, theme: Theme) -> tuple[Item, ...]:
     foot, half = -CARD_RADIUS + 4.0, 9.0
     corners = ((0.0, foot), (half, foot - 18.0), (-half, foot - 18.0))
     pointer = Polygon(corners, theme.needle, theme.paper, theme.line)
-    return (Group((pointer,), *CENTRE, scene.heading_deg - scene.course_deg),)
+    return (Group((pointer,), *CENTER, scene.heading_deg - scene.course_deg),)
 
 
 def _inner_radius(theme: Theme) -> float:
@@ -128,7 +128,7 @@ def _ring(theme: Theme) -> Group:
 @lru_cache(maxsize=8)
 def _indices(theme: Theme) -> tuple[Item, ...]:
     """Return the fixed marks at the ring: the course at the top, its reciprocal at the bottom."""
-    x, y = CENTRE
+    x, y = CENTER
     top, foot = y - CARD_RADIUS, y + CARD_RADIUS
     return (
         Polygon(((x, top + 3.0), (x + 10.0, top - 13.0), (x - 10.0, top - 13.0)), theme.course),
@@ -154,7 +154,7 @@ def _dot_step(theme: Theme) -> float:
 
 
 def _needle(scene: IndicatorScene, theme: Theme) -> tuple[Item, ...]:
-    """Return the needle about the face's centre; dashed when it is not to be trusted.
+    """Return the needle about the face's center; dashed when it is not to be trusted.
 
     The dashes of a live needle that nobody promises are long, those under OFF short.
     """
@@ -207,7 +207,7 @@ def _bars(x: float, y: float, half: float, half_height: float, theme: Theme) -> 
 
 def _cover(words: str, theme: Theme) -> Item:
     """Return a panel over the face and the flag's window."""
-    x, y = CENTRE
+    x, y = CENTER
     size = theme.text_size
     lines = wrapped(words, 2 * _inner_radius(theme) - 30.0, size)
     first = -0.65 * size * (len(lines) - 1)

@@ -74,7 +74,7 @@ class _Panel:
     name: ToneName
     values: tuple[float, ...]
     crest_deg: float | None
-    colour: str
+    color: str
     top: float
     bottom: float
 
@@ -142,7 +142,7 @@ def _panel(panel: _Panel, scene: TonesScene, theme: Theme) -> Iterator[Item]:
         for segment in clip_polyline(panel.points(turn), box):
             yield Polyline(segment, theme.muted, theme.line, (5, 4))
     sent = panel.crest_deg is not None
-    ink, width = (panel.colour, theme.thick) if sent else (theme.muted, theme.thin)
+    ink, width = (panel.color, theme.thick) if sent else (theme.muted, theme.thin)
     for segment in clip_polyline(panel.points(panel.values), box):
         yield Polyline(segment, ink, width)
 
@@ -150,7 +150,7 @@ def _panel(panel: _Panel, scene: TonesScene, theme: Theme) -> Iterator[Item]:
 def _title(panel: _Panel, scene: TonesScene, theme: Theme) -> Iterator[Item]:
     size, small = theme.text_size, theme.small_size
     y, name = panel.top - 0.9 * size, f"{panel.name} tone"
-    yield Text(MARGIN, y, name, size, panel.colour, "start", True, theme.paper)
+    yield Text(MARGIN, y, name, size, panel.color, "start", True, theme.paper)
     place = "moves with the radial" if panel.name == scene.moving else "same all round"
     yield Text(WIDTH - MARGIN, y, place, small, theme.text, "end", halo=theme.paper)
     if panel.crest_deg is None:
@@ -188,8 +188,8 @@ def _lag(upper: _Panel, lower: _Panel, scene: TonesScene, theme: Theme) -> Itera
     start, end = (_x(crest) for crest in crests)
     y = upper.bottom + 2.0 * theme.text_size
     dash, head = (4, 4), 4.0 * theme.line
-    yield Line(start, upper.middle - upper.full, start, y, upper.colour, theme.line, dash)
-    yield Line(end, y, end, lower.middle - lower.full, lower.colour, theme.line, dash)
+    yield Line(start, upper.middle - upper.full, start, y, upper.color, theme.line, dash)
+    yield Line(end, y, end, lower.middle - lower.full, lower.color, theme.line, dash)
     yield Line(start, y, end, y, theme.text, theme.line)
     if end - start > 2.0 * head:
         yield Polygon(((end, y), (end - 2.0 * head, y - head), (end - 2.0 * head, y + head)),
@@ -213,13 +213,13 @@ def _crests(upper: _Panel, lower: _Panel, scene: TonesScene, theme: Theme) -> It
             continue
         x, y = _x(crest), panel.middle - panel.full
         if panel.name != scene.moving:
-            yield Circle(x, y, 5.0 * theme.symbol, theme.paper, panel.colour, theme.line)
+            yield Circle(x, y, 5.0 * theme.symbol, theme.paper, panel.color, theme.line)
             continue
         radius = 9.0 * theme.symbol
         yield Group(
             (
-                Circle(0.0, 0.0, radius, theme.paper, panel.colour, theme.thick),
-                *(_pointer(side, radius, panel.colour) for side in (-1.0, 1.0)),
+                Circle(0.0, 0.0, radius, theme.paper, panel.color, theme.thick),
+                *(_pointer(side, radius, panel.color) for side in (-1.0, 1.0)),
             ),
             x,
             y,
@@ -228,7 +228,7 @@ def _crests(upper: _Panel, lower: _Panel, scene: TonesScene, theme: Theme) -> It
         )
 
 
-def _pointer(side: float, radius: float, colour: str) -> Polygon:
+def _pointer(side: float, radius: float, color: str) -> Polygon:
     """Return a small arrowhead to one side, inside a handle."""
     tip, base, half = side * 0.75 * radius, side * 0.2 * radius, 0.4 * radius
-    return Polygon(((tip, 0.0), (base, -half), (base, half)), colour)
+    return Polygon(((tip, 0.0), (base, -half), (base, half)), color)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from vorlib.core.angles import format_direction
 from vorlib.views.drawing.clipping import line_outside
-from vorlib.views.drawing.layout import Box, Labeller, beside_line
+from vorlib.views.drawing.layout import Box, Labeler, beside_line
 from vorlib.views.drawing.picture import Group, Line, Point, Polygon, Text
 from vorlib.views.drawing.theme import Theme
 from vorlib.views.plan.projection import SIZE, StationProjection
@@ -88,7 +88,7 @@ def radial_line(
 
 
 def radial_words(
-    aircraft: AircraftMark, layout: StationProjection, labels: Labeller, theme: Theme
+    aircraft: AircraftMark, layout: StationProjection, labels: Labeler, theme: Theme
 ) -> Iterator[Text]:
     """Yield the radial's name, beside the line from the station where there is room for it."""
     here, there = (layout.x, layout.y), (aircraft.x, aircraft.y)

@@ -8,7 +8,7 @@ from dataclasses import replace
 from functools import lru_cache
 
 from vorlib.core.angles import format_direction
-from vorlib.views.drawing.layout import Labeller, beside_line
+from vorlib.views.drawing.layout import Labeler, beside_line
 from vorlib.views.drawing.picture import Group, Item, Line, Point, Polygon, Polyline, Segments, Text
 from vorlib.views.drawing.theme import Theme
 from vorlib.views.plan.projection import StationProjection
@@ -70,7 +70,7 @@ def _course_line(radius: float, theme: Theme) -> Iterator[Item]:
 
 
 def course_words(
-    scene: PlanScene, layout: StationProjection, labels: Labeller, theme: Theme
+    scene: PlanScene, layout: StationProjection, labels: Labeler, theme: Theme
 ) -> Iterator[Text]:
     """Yield the words that name the overlays, upright, each where there is room for it."""
     if scene.course_deg is None:
@@ -115,7 +115,7 @@ def course_words(
 
 
 def block_course_line(
-    scene: PlanScene, layout: StationProjection, labels: Labeller, theme: Theme
+    scene: PlanScene, layout: StationProjection, labels: Labeler, theme: Theme
 ) -> None:
     """Keep labels off the course line, where it is shown."""
     if scene.course_deg is not None and Overlay.COURSE in scene.overlays:

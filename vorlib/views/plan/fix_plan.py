@@ -11,7 +11,7 @@ import numpy as np
 from vorlib.core.angles import format_direction
 from vorlib.earth.geodesic import Position, Positions
 from vorlib.views.drawing.clipping import clip_polygon, clip_polyline
-from vorlib.views.drawing.layout import Box, Labeller, beside_line
+from vorlib.views.drawing.layout import Box, Labeler, beside_line
 from vorlib.views.drawing.picture import (
     Circle,
     Group,
@@ -50,7 +50,7 @@ def fix_map(scene: FixScene, theme: Theme = SCREEN) -> Picture:
     layout = map_projection(scene)
     laid = _laid(scene, layout)
     base = area_chart(scene.islands, scene.stations, layout, theme)
-    labels = Labeller((3.0, 3.0, SIZE - 3.0, SIZE - 3.0), list(base.taken))
+    labels = Labeler((3.0, 3.0, SIZE - 3.0, SIZE - 3.0), list(base.taken))
     x, y = _xy(layout, scene.aircraft)
     shape = Polygon(outline(0.8 * theme.symbol), theme.aircraft, theme.paper, theme.line)
     reach = 16.0 * theme.symbol
@@ -83,7 +83,7 @@ def closeup(scene: FixScene, theme: Theme = SCREEN) -> Picture:
     """Return the fix enlarged, with its areas, a scale and a key under it."""
     layout = closeup_projection(scene)
     laid = _laid(scene, layout)
-    labels = Labeller((3.0, 3.0, CLOSE - 3.0, CLOSE - 3.0))
+    labels = Labeler((3.0, 3.0, CLOSE - 3.0, CLOSE - 3.0))
     x, y = _xy(layout, scene.aircraft)
     reach = 14.0 * theme.symbol
     labels.block((x - reach, y - reach, x + reach, y + reach))
@@ -129,7 +129,7 @@ def _circle(layout: StationProjection, station: Station, distance_nm: float) -> 
 
 
 def _looks(theme: Theme) -> list[tuple[str, tuple[float, ...]]]:
-    """Colour and dash of the first, second and third radial."""
+    """Color and dash of the first, second and third radial."""
     line = theme.line
     return [
         (theme.course, ()),
@@ -159,10 +159,10 @@ def _bands(
     frame: Box,
     theme: Theme,
 ) -> Iterator[Polygon]:
-    for (left, _, right), (colour, _) in zip(laid, _looks(theme), strict=False):
+    for (left, _, right), (color, _) in zip(laid, _looks(theme), strict=False):
         band = clip_polygon([*left, *reversed(right)], frame)
         if band:
-            yield Polygon(band, colour, opacity=0.16)
+            yield Polygon(band, color, opacity=0.16)
     for ring in scene.rings:
         if ring.band_nm:
             inner, outer = (_circle(layout, ring.station, nm) for nm in ring.band_nm)
@@ -172,9 +172,9 @@ def _bands(
 
 
 def _lines(laid: list[list[list[Point]]], frame: Box, theme: Theme) -> Iterator[Polyline]:
-    for (_, middle, _), (colour, dash) in zip(laid, _looks(theme), strict=False):
+    for (_, middle, _), (color, dash) in zip(laid, _looks(theme), strict=False):
         for segment in clip_polyline(middle, frame):
-            yield Polyline(segment, colour, 1.5 * theme.line, dash)
+            yield Polyline(segment, color, 1.5 * theme.line, dash)
 
 
 def _rings(
@@ -194,17 +194,17 @@ def _ellipse_dash(theme: Theme) -> tuple[float, ...]:
 
 
 def _line_names(
-    scene: FixScene, layout: StationProjection, frame: Box, labels: Labeller, theme: Theme
+    scene: FixScene, layout: StationProjection, frame: Box, labels: Labeler, theme: Theme
 ) -> Iterator[Text]:
     """Yield the names of the radials, each beside its line between station and fix if it can."""
     fix = _xy(layout, scene.fix)
-    for line, (colour, _) in zip(scene.lines, _looks(theme), strict=False):
+    for line, (color, _) in zip(scene.lines, _looks(theme), strict=False):
         begin = _xy(layout, line.station.position)
         segments = clip_polyline([begin, fix], frame)
         if not segments:
             continue
         words = f"{line.station.ident} {format_direction(line.radial_deg)}"
-        text = Text(0, 0, words, theme.small_size, colour, bold=True, halo=theme.sea)
+        text = Text(0, 0, words, theme.small_size, color, bold=True, halo=theme.sea)
         shares = (0.5, 0.3, 0.7, 0.15, 0.85, 1.3, 1.6)
         placed = labels.place(beside_line(segments[0][0], segments[0][-1], shares, text))
         if placed is not None:
@@ -224,7 +224,7 @@ def _fix_mark(x: float, y: float, theme: Theme) -> Iterator[Item]:
 
 
 def _places(
-    scene: FixScene, layout: StationProjection, frame: Box, labels: Labeller, theme: Theme
+    scene: FixScene, layout: StationProjection, frame: Box, labels: Labeler, theme: Theme
 ) -> Iterator[Item]:
     """Yield the fix and the other places in question, with their names."""
     for number, (name, place) in enumerate(((scene.fix_name, scene.fix), *scene.others)):
@@ -260,7 +260,7 @@ def _areas(scene: FixScene, layout: StationProjection, theme: Theme) -> Iterator
         yield Polygon(points, "", theme.text, theme.line, _ellipse_dash(theme))
 
 
-def _scale(layout: StationProjection, labels: Labeller, theme: Theme) -> Iterator[Item]:
+def _scale(layout: StationProjection, labels: Labeler, theme: Theme) -> Iterator[Item]:
     """Yield a bar of a round length in the lower left corner."""
     bar_nm = CLOSE_RANGES_NM[round(CLOSE / 2 / layout.units_per_nm, 1)]
     length = bar_nm * layout.units_per_nm
@@ -282,7 +282,7 @@ def _key(scene: FixScene, theme: Theme) -> Iterator[Item]:
     for ring in scene.rings:
         rows.append((ring.name, theme.cone, 1.5 * theme.line, _ring_dash(ring, theme)))
     step = min(1.6 * theme.text_size, (SIZE - CLOSE) / (len(rows) + 0.3))
-    for number, (words, colour, width, dash) in enumerate(rows):
+    for number, (words, color, width, dash) in enumerate(rows):
         y = CLOSE + step * (number + 0.8)
-        yield Line(4.0, y, 44.0, y, colour, width, dash)
+        yield Line(4.0, y, 44.0, y, color, width, dash)
         yield Text(54.0, y, words, theme.text_size, theme.text, "start")

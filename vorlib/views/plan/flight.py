@@ -11,7 +11,7 @@ import numpy as np
 
 from vorlib.core.angles import format_direction
 from vorlib.views.drawing.clipping import clip_polyline
-from vorlib.views.drawing.layout import Labeller, overlap, text_width
+from vorlib.views.drawing.layout import Labeler, overlap, text_width
 from vorlib.views.drawing.picture import Group, Item, Line, Point, Polygon, Polyline, Text
 from vorlib.views.drawing.theme import Theme
 from vorlib.views.plan.aircraft import outline
@@ -49,7 +49,7 @@ def trace_lines(scene: PlanScene, lines: list[list[Point]], theme: Theme) -> Ite
 
 
 def trace_words(
-    scene: PlanScene, lines: list[list[Point]], labels: Labeller, theme: Theme
+    scene: PlanScene, lines: list[list[Point]], labels: Labeler, theme: Theme
 ) -> Iterator[Text]:
     """Yield the names of the traces, each near the end of its line where there is room for it."""
     for points in lines:
@@ -91,7 +91,7 @@ def _is_inside(point: Point) -> bool:
     return all(0.0 <= c <= SIZE for c in point)
 
 
-def wind_arrow(scene: PlanScene, labels: Labeller, theme: Theme) -> Iterator[Item]:
+def wind_arrow(scene: PlanScene, labels: Labeler, theme: Theme) -> Iterator[Item]:
     """Yield an arrow with the wind, in words such as "wind 300/25", in the upper left corner.
 
     Where words stand there already it is in the next corner that is free.
@@ -124,7 +124,7 @@ def wind_arrow(scene: PlanScene, labels: Labeller, theme: Theme) -> Iterator[Ite
         )
 
 
-def _free_corner(wide: float, tall: float, words: float, labels: Labeller) -> Point:
+def _free_corner(wide: float, tall: float, words: float, labels: Labeler) -> Point:
     """Return the upper left end of a box in a corner of the plan where it hides no words.
 
     Where there is none, its own words, in its upper part, have a place.

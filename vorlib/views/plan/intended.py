@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 from vorlib.core.angles import difference_deg
 from vorlib.views.drawing.clipping import clip_polyline
-from vorlib.views.drawing.layout import Labeller, beside_line
+from vorlib.views.drawing.layout import Labeler, beside_line
 from vorlib.views.drawing.picture import Circle, Item, Point, Polyline, Text
 from vorlib.views.drawing.theme import Theme
 from vorlib.views.plan.projection import FRAME, SIZE, StationProjection
@@ -70,7 +70,7 @@ def intended_marks(scene: PlanScene, layout: StationProjection) -> list[Intended
     return marks
 
 
-def intended_words(marks: list[IntendedMark], labels: Labeller, theme: Theme) -> Iterator[Text]:
+def intended_words(marks: list[IntendedMark], labels: Labeler, theme: Theme) -> Iterator[Text]:
     """Yield what stands beside each line, its end and its angle, where there is room."""
     for mark in marks:
         labels.block_line(*mark.start, *mark.end, 4.0 * theme.line)

@@ -9,7 +9,7 @@ from functools import lru_cache
 
 from vorlib.core.angles import format_direction
 from vorlib.views.drawing.clipping import clip_polygon
-from vorlib.views.drawing.layout import Box, Labeller, extent, overlap
+from vorlib.views.drawing.layout import Box, Labeler, extent, overlap
 from vorlib.views.drawing.picture import Circle, Group, Item, Line, Polygon, Segments, Text
 from vorlib.views.drawing.theme import Theme
 from vorlib.views.plan.projection import SIZE, StationProjection, rose_radius
@@ -49,7 +49,7 @@ def chart(
 ) -> MapChart:
     """Draw the map under a plan view, with the rose and the rings if they are shown."""
     radius = rose_radius(theme)
-    labels = Labeller((3.0, 3.0, SIZE - 3.0, SIZE - 3.0))
+    labels = Labeler((3.0, 3.0, SIZE - 3.0, SIZE - 3.0))
     marks: list[Item] = [Group(station_symbol(10.0, theme), layout.x, layout.y)]
     labels.block(extent(marks[0]))
     if Overlay.ROSE in shown:
@@ -86,7 +86,7 @@ def area_chart(
     taken: tuple[Box, ...] = (),
 ) -> MapChart:
     """Draw a map on which no station is more than another, its names off what is taken."""
-    labels = Labeller((3.0, 3.0, SIZE - 3.0, SIZE - 3.0), list(taken))
+    labels = Labeler((3.0, 3.0, SIZE - 3.0, SIZE - 3.0), list(taken))
     marks: list[Item] = []
     for station in stations:
         x, y = (float(c) for c in layout.to_xy(station.position))
@@ -130,7 +130,7 @@ def _name_places(name: Text, gap: float) -> Iterator[Text]:
 
 
 def _named(
-    symbol: tuple[Item, ...], name: str, x: float, y: float, labels: Labeller, theme: Theme
+    symbol: tuple[Item, ...], name: str, x: float, y: float, labels: Labeler, theme: Theme
 ) -> list[Item]:
     """Return a symbol and its name, or nothing where there is no room for both."""
     group = Group(symbol, x, y)
@@ -146,14 +146,14 @@ def _named(
 
 
 def _other_station(
-    station: Station, layout: StationProjection, labels: Labeller, theme: Theme
+    station: Station, layout: StationProjection, labels: Labeler, theme: Theme
 ) -> list[Item]:
     x, y = (float(c) for c in layout.to_xy(station.position))
     return _named(station_symbol(6.5, theme), station.ident, x, y, labels, theme)
 
 
 def _airfield(
-    field: NamedPlace, layout: StationProjection, labels: Labeller, theme: Theme
+    field: NamedPlace, layout: StationProjection, labels: Labeler, theme: Theme
 ) -> list[Item]:
     x, y = (float(c) for c in layout.to_xy(field.position))
     size = 4.5 * theme.symbol
@@ -163,7 +163,7 @@ def _airfield(
 
 
 def _rings(
-    layout: StationProjection, radius: float, labels: Labeller, theme: Theme
+    layout: StationProjection, radius: float, labels: Labeler, theme: Theme
 ) -> tuple[list[Item], list[Item]]:
     most = 5 if theme.symbol < 1.3 else 3  # bigger type needs more room between the rings
     step = ring_step_nm(radius / layout.units_per_nm, most)

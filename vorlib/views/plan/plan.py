@@ -12,7 +12,7 @@ import numpy as np
 
 from vorlib.core.angles import format_direction
 from vorlib.views.drawing.clipping import clip_polyline
-from vorlib.views.drawing.layout import Box, Labeller, text_box
+from vorlib.views.drawing.layout import Box, Labeler, text_box
 from vorlib.views.drawing.picture import Circle, Group, Item, Picture, Point, Polyline, Text
 from vorlib.views.drawing.theme import SCREEN, Theme
 from vorlib.views.plan.aircraft import AircraftMark, radial_line, radial_words
@@ -47,7 +47,7 @@ def plan(scene: PlanScene, theme: Theme = SCREEN) -> Picture:
     meant = intended_marks(scene, layout)
     numerals = tuple(_numerals(scene, aircraft, base.taken, layout, theme))
     words = (*base.taken, *map(text_box, numerals))
-    labels = Labeller((2.0, 2.0, SIZE - 2.0, SIZE - 2.0), list(words))
+    labels = Labeler((2.0, 2.0, SIZE - 2.0, SIZE - 2.0), list(words))
     return Picture(
         SIZE,
         SIZE,
@@ -119,7 +119,7 @@ def _words(
     traces: list[list[Point]],
     meant: list[IntendedMark],
     layout: StationProjection,
-    labels: Labeller,
+    labels: Labeler,
     theme: Theme,
 ) -> Iterator[Text]:
     """Yield the words that move; where room is short the earlier ones have it."""

@@ -23,9 +23,9 @@ FRAME: Box = (0.0, 0.0, SIZE, SIZE)
 
 @dataclass(frozen=True)
 class StationProjection:
-    """Azimuthal equidistant about `centre`, which is drawn at (x, y), true north up."""
+    """Azimuthal equidistant about `center`, which is drawn at (x, y), true north up."""
 
-    centre: Position
+    center: Position
     x: float
     y: float
     units_per_nm: float
@@ -40,7 +40,7 @@ class StationProjection:
 
     @cached_property
     def _nearby(self) -> Nearby:
-        return Nearby(self.centre)
+        return Nearby(self.center)
 
     @overload
     def polar_to_xy(self, true_azimuth_deg: float, distance_nm: float) -> tuple[float, float]: ...
@@ -49,7 +49,7 @@ class StationProjection:
         self, true_azimuth_deg: FloatArray, distance_nm: float | FloatArray
     ) -> tuple[FloatArray, FloatArray]: ...
     def polar_to_xy(self, true_azimuth_deg: Any, distance_nm: Any) -> tuple[Any, Any]:
-        """Return picture coordinates of what lies at an azimuth and distance from the centre."""
+        """Return picture coordinates of what lies at an azimuth and distance from the center."""
         m = namespace(true_azimuth_deg, distance_nm)
         azimuth = m.radians(true_azimuth_deg)
         radius = distance_nm * self.units_per_nm
@@ -59,7 +59,7 @@ class StationProjection:
         """Return the place drawn at picture coordinates, at an altitude in feet."""
         east, south = finite("x", x) - self.x, finite("y", y) - self.y
         azimuth_deg = math.degrees(math.atan2(east, -south))
-        place = direct(self.centre, azimuth_deg, math.hypot(east, south) / self.units_per_nm)
+        place = direct(self.center, azimuth_deg, math.hypot(east, south) / self.units_per_nm)
         return place.at_altitude(altitude_ft)
 
 

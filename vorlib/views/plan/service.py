@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from vorlib.views.drawing.layout import Labeller
+from vorlib.views.drawing.layout import Labeler
 from vorlib.views.drawing.picture import Circle, Item, Text
 from vorlib.views.drawing.theme import Theme
 from vorlib.views.plan.projection import SIZE, StationProjection
@@ -25,7 +25,7 @@ def service_circle(scene: PlanScene, layout: StationProjection, theme: Theme) ->
 
 
 def service_words(
-    scene: PlanScene, layout: StationProjection, labels: Labeller, theme: Theme
+    scene: PlanScene, layout: StationProjection, labels: Labeler, theme: Theme
 ) -> Iterator[Text]:
     """Yield the circle's name, just inside it, where there is room."""
     if not _is_shown(scene, layout):

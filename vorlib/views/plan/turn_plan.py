@@ -9,7 +9,7 @@ from dataclasses import replace
 from vorlib.core.angles import difference_deg, format_direction
 from vorlib.earth.geodesic import Position
 from vorlib.views.drawing.clipping import clip_polyline
-from vorlib.views.drawing.layout import Labeller, beside_line
+from vorlib.views.drawing.layout import Labeler, beside_line
 from vorlib.views.drawing.picture import Group, Item, Line, Picture, Point, Polygon, Polyline, Text
 from vorlib.views.drawing.theme import SCREEN, Theme
 from vorlib.views.plan.aircraft import outline
@@ -48,7 +48,7 @@ def turn_plan(
         One of those that `turn_range_nm` returns.
     """
     layout = StationProjection(middle, SIZE / 2, SIZE / 2, SIZE / 2 / range_nm)
-    labels = Labeller((3.0, 3.0, SIZE - 3.0, SIZE - 3.0))
+    labels = Labeler((3.0, 3.0, SIZE - 3.0, SIZE - 3.0))
     traces, meant = trace_points(scene, layout), intended_marks(scene, layout)
     radials = _radials(scene, layout)
     return Picture(
@@ -116,7 +116,7 @@ def _arrowhead(scene: PlanScene, far: Point, near: Point, theme: Theme) -> Group
 def _course_words(
     scene: PlanScene,
     radials: dict[int, list[tuple[Point, ...]]],
-    labels: Labeller,
+    labels: Labeler,
     theme: Theme,
 ) -> Iterator[Text]:
     """Yield the course beside its line, and a dot's number beside the lines of some dots."""
@@ -135,7 +135,7 @@ def _course_words(
 
 
 def _station(
-    scene: PlanScene, layout: StationProjection, labels: Labeller, theme: Theme
+    scene: PlanScene, layout: StationProjection, labels: Labeler, theme: Theme
 ) -> Iterator[Item]:
     x, y = layout.to_xy(scene.station.position)
     if 0.0 <= x <= SIZE and 0.0 <= y <= SIZE:
@@ -149,7 +149,7 @@ def _station(
 
 
 def _aircraft(
-    scene: PlanScene, layout: StationProjection, labels: Labeller, theme: Theme
+    scene: PlanScene, layout: StationProjection, labels: Labeler, theme: Theme
 ) -> Iterator[Item]:
     if scene.position is None:
         return
@@ -162,7 +162,7 @@ def _aircraft(
 
 
 def _scale(
-    layout: StationProjection, range_nm: float, labels: Labeller, theme: Theme
+    layout: StationProjection, range_nm: float, labels: Labeler, theme: Theme
 ) -> Iterator[Item]:
     """Yield a bar of a round length in the lower left corner."""
     bar_nm = RANGES_NM[range_nm]

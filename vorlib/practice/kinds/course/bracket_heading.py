@@ -54,7 +54,7 @@ def make(chance: Random) -> Question:
 def _needle_off(course_deg: float, dots: float) -> BracketStage:
     """The needle has moved off, with the course as heading."""
     now = Bracket(course_deg).look(dots)
-    recentred_deg = course_deg + dots * FULL_SCALE_DEG / DOTS_FULL_SCALE
+    recentered_deg = course_deg + dots * FULL_SCALE_DEG / DOTS_FULL_SCALE
     return BracketStage(
         f"On heading {format_direction(course_deg)} it has moved to {abs(dots):g} dots "
         f"{_side(dots)}.",
@@ -62,7 +62,7 @@ def _needle_off(course_deg: float, dots: float) -> BracketStage:
         f"The needle is to the {_side(dots)}: turn to that side, from the course.",
         (
             NEEDLE_IS_AIRCRAFT.answering(float(wrap_360(course_deg - now.toward * now.step_deg))),
-            HOMING_FOR_TRACKING.answering(float(wrap_360(recentred_deg))),
+            HOMING_FOR_TRACKING.answering(float(wrap_360(recentered_deg))),
         ),
     )
 

@@ -35,7 +35,7 @@ def make(chance: Random) -> Question:
     return Question(
         kind="direct_course",
         prompt=f"{station.name}, identified. {course} is selected, and the dial shows what you "
-        f"see; five dots are {FULL_SCALE_DEG:g} degrees. At which course will the needle centre "
+        f"see; five dots are {FULL_SCALE_DEG:g} degrees. At which course will the needle center "
         "with TO?",
         form=DIRECTION,
         answer=answer_deg,
@@ -45,7 +45,7 @@ def make(chance: Random) -> Question:
             "Look at the flag first: does the selected course lead there or away?",
             "With TO a needle to the right asks for a higher number, one to the left for a lower "
             "number. With FROM it is the other way round, and then you are only half done.",
-            f"{abs(dots):g} dots are {2 * abs(dots):g} degrees. Where would the needle centre? "
+            f"{abs(dots):g} dots are {2 * abs(dots):g} degrees. Where would the needle center? "
             "Does the flag read TO there?",
         ),
         worked=" ".join(place.steps),

@@ -107,7 +107,7 @@ def _mistakes(case: str, side: str) -> tuple[Misconception, ...]:
         return (NEEDLE_IS_AIRCRAFT.answering(_other(side)),)
     return (
         Misconception(
-            "centred needle taken for no wind",
+            "centered needle taken for no wind",
             "neither",
             "Nothing moves on the indicator.",
             "Compare heading and course: in still air, where would this heading take you?",

@@ -19,7 +19,7 @@ from vorlib.vor.receiver import DOTS_FULL_SCALE, FULL_SCALE_DEG, Receiver
 
 @question_kind("needle_reading", lessons=("02",))
 def make(chance: Random) -> Question:
-    """Ask for the side and the degrees of a needle off centre."""
+    """Ask for the side and the degrees of a needle off center."""
     station, course_deg = any_station(chance), any_direction(chance)
     dots = chance.choice((-1, 1)) * chance.choice((1.5, 2.0, 2.5, 3.0, 3.5, 4.0))
     deviation_deg = dots * FULL_SCALE_DEG / DOTS_FULL_SCALE

@@ -61,7 +61,7 @@ def make(chance: Random) -> Question:
                 "Lay a ruler along both lines. How do two radials of 010 and 180 cross?",
             ),
             Misconception(
-                "neighbouring radials taken for the best cut",
+                "neighboring radials taken for the best cut",
                 pair(1, 2),
                 "Stations on the same side seem to confirm each other.",
                 "If both lines lean the same way, how far can the crossing slide along them?",

@@ -28,7 +28,7 @@ ROUGHLY = 1.0  # degrees, and NM, by which a plane may be wrong here
 @question_kind("fix_two_radials", lessons=("09",))
 def make(chance: Random) -> Question:
     """Ask for the place; the others lie on the wrong side of a station, or about the wrong one."""
-    one, other = chance.choice(_neighbours())
+    one, other = chance.choice(_neighbors())
     there = _place(chance, one, other)
     radial, radial2 = (round(float(s.radial_deg(there))) for s in (one, other))
     lines = [(one, float(radial)), (other, float(radial2))]
@@ -77,7 +77,7 @@ def make(chance: Random) -> Question:
 
 
 @cache
-def _neighbours() -> tuple[tuple[Station, Station], ...]:
+def _neighbors() -> tuple[tuple[Station, Station], ...]:
     """Return the pairs of stations that are not too far apart, each in both orders."""
     pairs = permutations(STATIONS.values(), 2)
     return tuple(p for p in pairs if p[0].distance_nm(p[1].position) < FARTHEST_APART_NM)
