@@ -9,7 +9,7 @@ from typing import Any
 
 from lab import WAIT_MS
 
-from vorlib.exhibits.scene.at_station import RING_CENTER
+from vorlib.exhibits.scene.grips import RING_CENTER
 
 __all__ = ["Hand"]
 

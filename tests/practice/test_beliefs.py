@@ -22,9 +22,9 @@ from vorlib.practice.learning.diagnosis import diagnose, guesses
 from vorlib.practice.questions.misconceptions import BELIEFS, RENAMED
 from vorlib.practice.record.exchange import Export, as_json, from_json
 
-SESSIONS = 40
+SESSIONS = 24
 # There are many pairs: so few sessions of one refute it where one sample in a thousand is as low.
-OF_A_PAIR, BOTH = 20, 0.8
+OF_A_PAIR, BOTH = 16, 0.8
 LEAST = float(binom.ppf(0.001, OF_A_PAIR, BOTH))
 EVERY_RULE = pytest.mark.parametrize(("name", "rule"), RULES, ids=[r.__name__ for _, r in RULES])
 

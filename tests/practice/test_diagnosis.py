@@ -70,7 +70,7 @@ def test_a_slip_asks_for_another_question_until_two_are_right_or_it_is_known_to_
 
 # ---- simulated learners
 
-ENOUGH, SESSIONS = 0.95, 40  # the share of sessions that must end in the right diagnosis
+ENOUGH, SESSIONS = 0.95, 24  # the share of sessions that must end in the right diagnosis
 # So few sessions of one misconception refute it where one sample in a thousand comes out so low.
 LEAST = float(binom.ppf(0.001, SESSIONS, ENOUGH))
 HELD = 0.95  # how often a misconception decides, where it can
