@@ -110,6 +110,7 @@ class Hand:
         at.focus()
         for _ in range(int(times or 1)):
             self.page.keyboard.press(keys)
+        self._rest()
 
     def play_to_the_end(self) -> None:
         """Press Play and, once time runs, Pause; then move the time to the end."""
@@ -173,6 +174,14 @@ class Hand:
         for place in on_page[1:]:
             mouse.move(*place, steps=3)
         mouse.up()
+        self._rest()
+
+    def _rest(self) -> None:
+        """Wait until the picture stands: the last of a drag is told after the hand has let go."""
+        before = None
+        while (now := self.picture.inner_html()) != before:
+            before = now
+            self.page.wait_for_timeout(250)
 
 
 STEPS: dict[str, Callable[..., None]] = {
