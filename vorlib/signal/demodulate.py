@@ -13,6 +13,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from enum import IntEnum
+from functools import cache
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -227,7 +228,7 @@ def _fm_tone(lines: ComplexArray) -> tuple[float, float]:
     lag is right: that is the estimate of greatest likelihood, whatever the subcarrier's own phase.
     """
     numbers = np.arange(-SIDE_LINES, SIDE_LINES + 1)
-    weighted = _SIDE_WEIGHTS * lines[SUBCARRIER_LINE + numbers]
+    weighted = _side_weights() * lines[SUBCARRIER_LINE + numbers]
     padded = np.zeros(PHASES, dtype=np.complex128)
     padded[numbers] = weighted
     tried = np.abs(np.fft.ifft(padded))  # the sum for lags of 0, 1/PHASES, .. of a turn
@@ -243,12 +244,10 @@ def _fm_tone(lines: ComplexArray) -> tuple[float, float]:
     return lag, 2.0 * float(abs((weighted * np.exp(1j * numbers * lag)).sum()))
 
 
+@cache
 def _side_weights() -> FloatArray:
     """Return the Bessel functions J_n of the FM ratio for each side line, by their integral."""
     turn = 2.0 * np.pi * np.arange(256) / 256
     lines = np.fft.fft(np.exp(1j * FM_RATIO * np.sin(turn))) / 256
     weights: FloatArray = lines[np.arange(-SIDE_LINES, SIDE_LINES + 1)].real
     return weights
-
-
-_SIDE_WEIGHTS = _side_weights()
