@@ -15,18 +15,23 @@ settings.register_profile("desk", deadline=None)
 settings.register_profile("ci", deadline=None, derandomize=True)
 settings.load_profile("ci" if os.environ.get("CI") else "desk")
 
-BROWSER = "tests/browser/"
-PAGES = ("tests/browser/test_pages.py", "tests/browser/test_pages_followed.py")  # the same pages
+BROWSER, NOTEBOOKS = "tests/browser/", "notebooks/"
+PAGES = "tests/browser/test_pages.py"
 
 
 class ByFile(LoadFileScheduling):
-    """Keep each file whole, and files that need the browser on two workers: each opens one."""
+    """Keep each file whole, and files that need the browser on two workers: each opens one.
+
+    All notebooks stay on one: kernels that start at the same moment may choose the same port.
+    """
 
     def _split_scope(self, nodeid: str) -> str:
         if nodeid.startswith(PAGES):
-            return PAGES[0]
+            return PAGES
         if nodeid.startswith(BROWSER):
             return BROWSER
+        if nodeid.startswith(NOTEBOOKS):
+            return NOTEBOOKS
         return super()._split_scope(nodeid)
 
 

@@ -43,7 +43,8 @@ SEEN = [
 @pytest.fixture
 def page(run_notebook, notebook):
     page = run_notebook(notebook(LESSON))
-    page.locator(f".the-{EXHIBITS[-1]} .vorlib-picture svg").wait_for(state="attached")
+    for name in EXHIBITS:
+        page.locator(f".the-{name} .vorlib-picture svg").wait_for(state="attached")
     return page
 
 

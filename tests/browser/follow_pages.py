@@ -1,4 +1,9 @@
-"""The lessons worked through: each instruction carried out as it is written, in order."""
+"""The lessons worked through: each instruction carried out as it is written, in order.
+
+    pytest -n0 tests/browser/follow_pages.py
+
+Run by itself: on a busy machine this hand is ahead of the kernel, as no learner's is.
+"""
 
 import pytest
 from hand import Hand
