@@ -20,7 +20,7 @@ NOTEBOOKS = Path(__file__).parents[2] / "notebooks"
 LAPTOP = {"width": 1366, "height": 633}
 
 # With the application at hand a notebook is opened without loading JupyterLab again.
-OPEN_AND_RUN = """async (path) => {
+OPEN_AND_RUN = """async ([path, patience_ms]) => {
     const { commands, shell, restored } = window.jupyterapp;
     await restored;
     shell.expandLeft();
@@ -28,7 +28,9 @@ OPEN_AND_RUN = """async (path) => {
     await panel.context.ready;
     await panel.sessionContext.ready;
     await panel.sessionContext.session.kernel.info;
-    await commands.execute('notebook:run-all-cells');
+    const late = new Promise((_, fail) =>
+        setTimeout(() => fail(new Error('the cells have not run')), patience_ms));
+    await Promise.race([commands.execute('notebook:run-all-cells'), late]);
 }"""
 CLOSE = """async () => {
     for (const panel of [...window.jupyterapp.shell.widgets('main')]) {
@@ -66,7 +68,7 @@ class Desk:
         if self.page.is_closed():
             self.load()
         self.page.set_viewport_size({"width": 1280, "height": 900})
-        self.page.evaluate(OPEN_AND_RUN, copy.name)
+        self.page.evaluate(OPEN_AND_RUN, [copy.name, WAIT_MS])
         return self.page
 
     def clear(self) -> None:

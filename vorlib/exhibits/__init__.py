@@ -6,12 +6,14 @@ The names here are those that modules of this package register for notebooks
 
 from typing import Any
 
+from vorlib.exhibits.base.outbox import keep_messages
 from vorlib.exhibits.base.registry import find_names
 
 # All at once and bound here: some rooms have the name of the exhibit in them, such as `signal`.
 _found = find_names(__name__, __path__)
 globals().update(_found)
 __all__ = list(_found)
+keep_messages()  # before the first exhibit sends any
 
 
 def __getattr__(name: str) -> Any:
