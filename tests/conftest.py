@@ -16,7 +16,7 @@ settings.register_profile("ci", deadline=None, derandomize=True)
 settings.load_profile("ci" if os.environ.get("CI") else "desk")
 
 BROWSER, NOTEBOOKS = "tests/browser/", "notebooks/"
-PAGES = "tests/browser/test_pages.py"
+PAGES = "tests/browser/test_pages"
 
 
 class ByFile(LoadFileScheduling):
@@ -52,5 +52,6 @@ def pytest_xdist_auto_num_workers(config: pytest.Config) -> int | None:
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Begin with the browser, the longest part that stays on one worker."""
-    items.sort(key=lambda item: not item.nodeid.startswith(BROWSER))
+    """Begin with what stays on one worker, the longest first."""
+    whole = (BROWSER, NOTEBOOKS)
+    items.sort(key=lambda item: [not item.nodeid.startswith(part) for part in whole])

@@ -38,11 +38,12 @@ PROMPTS = """() => [...document.querySelectorAll('.jp-CodeCell .jp-InputPrompt')
 
 @dataclass(frozen=True)
 class Lab:
-    """A running JupyterLab: its address, its token and the folder it serves."""
+    """A running JupyterLab: its address, its token, the folder it serves and the path it opens."""
 
     url: str
     token: str
     folder: Path
+    opens: str = "/lab"
 
     def page(self, notebook: str) -> str:
         """Return the address of a notebook's page, with nothing else open."""
@@ -118,7 +119,7 @@ def running_course(folder: Path, data: Path, *options: str) -> Iterator[Lab]:
         lines = iter(server.stdout.readline, "")
         address = next(line for line in lines if line.startswith("http")).strip()
         site, _, token = address.partition("?token=")
-        yield Lab(f"http://{urlsplit(site).netloc}", token, folder)
+        yield Lab(f"http://{urlsplit(site).netloc}", token, folder, urlsplit(site).path)
     finally:
         server.terminate()
         server.wait(timeout=300)

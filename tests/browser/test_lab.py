@@ -42,6 +42,7 @@ def course(tmp_path):
 def test_a_lesson_is_started_by_its_button_and_its_pictures_are_there_another_day(
     browser, course, tmp_path
 ):
+    assert course.opens == f"/lab/tree/{START}"
     shipped = (course.folder / START).read_bytes()
     page = browser.new_page(viewport={"width": 1366, "height": 633})
     page.set_default_timeout(WAIT_MS)

@@ -3,6 +3,7 @@
 import json
 import re
 import time
+import urllib.request
 
 import pytest
 from lab import PAGE_ALIVE_MS, wait_for_value
@@ -82,6 +83,13 @@ def test_a_notebook_that_breaks_later_leaves_the_contents(load, course):
         lesson.write_bytes(whole)
     assert len(listed) == len(shipped()) - 1
     assert not [link for link in listed if "12_" in link]
+
+
+def test_the_pictures_of_the_course_show_in_jupyterlab_before_a_cell_is_run(course):
+    copy = f"{course.url}/api/contents/{START}?token={course.token}"
+    with urllib.request.urlopen(copy) as answer:
+        cells = json.load(answer)["content"]["cells"]
+    assert all(cell["metadata"]["trusted"] for cell in cells if cell["cell_type"] == "code")
 
 
 def test_links_between_notebooks_lead_from_page_to_page(load):

@@ -23,7 +23,7 @@ import websocket
 import vorlib
 from vorlib import cli
 from vorlib.commands.course import find_notebooks
-from vorlib.io.notebooks import START, own_notebooks
+from vorlib.io.notebooks import START
 from vorlib.pages.course_folder import CourseFolder
 
 PATIENCE_S = 300.0  # for a server on a busy machine; a wait that ends early costs nothing
@@ -201,7 +201,7 @@ def free_port():
 def serving(*arguments, **environment):
     """Run a course on a free port, and end it."""
     port = free_port()
-    course = Course("--no-browser", "--port", port, *arguments, **environment)
+    course = Course("--port", port, *arguments, **environment)
     course.port = port
     try:
         yield course
@@ -210,19 +210,49 @@ def serving(*arguments, **environment):
 
 
 @pytest.fixture
-def course(folder):
-    """A course in the folder with a start notebook, for one test."""
-    with serving("--notebooks", folder) as course:
+def course(folder, tmp_path_factory):
+    """A course in the folder with a start notebook, for one test, on a machine without a browser.
+
+    Without a display and a program on the path Python finds none.
+    """
+    nothing = {"PATH": str(tmp_path_factory.mktemp("path")), "DISPLAY": "", "BROWSER": ""}
+    with serving("--notebooks", folder, **nothing) as course:
         yield course
 
 
+OPEN_TO_ALL = """
+c.ServerApp.ip = '0.0.0.0'
+c.ServerApp.allow_origin = '*'
+c.ServerApp.allow_remote_access = True
+c.ServerApp.disable_check_xsrf = True
+c.IdentityProvider.token = ''
+"""
+
+
 @pytest.fixture(scope="module")
-def address(tmp_path_factory):
-    """The address of a course that several tests ask, and none ends, in another such folder."""
-    folder = tmp_path_factory.mktemp("course")
+def started(tmp_path_factory):
+    """What a course said at its start, which several tests ask and none ends.
+
+    Beside its start lie notebooks that cannot be read, and its user lets other servers hear all.
+    """
+    folder, config = tmp_path_factory.mktemp("course"), tmp_path_factory.mktemp("config")
     write_start(folder)
-    with serving("--notebooks", folder) as course:
-        yield course.line(r"http://\S+")
+    (folder / "Untitled.ipynb").touch()
+    (folder / "02_indicator.ipynb").mkdir()
+    (config / "jupyter_server_config.py").write_text(OPEN_TO_ALL)
+    (config / "voila.json").write_text('{"VoilaConfiguration": {"template": "classic"}}')
+    configured = dict.fromkeys(("JUPYTER_CONFIG_DIR", "JUPYTER_CONFIG_PATH"), str(config))
+    with serving(
+        "--no-browser", "--notebooks", folder, JUPYTER_IP="0.0.0.0", **configured
+    ) as course:
+        course.line(r"http://\S+")
+        yield course.seen
+
+
+@pytest.fixture(scope="module")
+def address(started):
+    """The address of that course."""
+    return started[-1]
 
 
 def get(address, **request):
@@ -234,6 +264,7 @@ def get(address, **request):
 
 @pytest.mark.skipif(sys.platform == "win32", reason="Ctrl-C cannot be sent to one process alone")
 def test_the_course_is_served_with_a_token_and_a_quick_connection(course):
+    course.line(r"Paste this address into a browser on this machine:")
     address = course.line(r"http://\S+")  # on a line of its own, to be copied
     site, token = address.split("/voila/render/00_start_here.ipynb?token=")
     assert site == f"http://localhost:{course.port}"
@@ -293,25 +324,8 @@ def shows_saved_pictures(address):
     return all(cell["metadata"]["trusted"] for cell in code)
 
 
-@pytest.mark.skipif(not (own_notebooks() / START).exists(), reason="not in a checkout")
-def test_the_pictures_of_the_course_show_before_a_cell_is_run(tmp_path):
-    course = Course("--no-browser", JUPYTER_DATA_DIR=str(tmp_path))  # where trust is kept
-    try:
-        assert shows_saved_pictures(course.line(r"http://\S+"))
-    finally:
-        course.end()
-
-
 def test_pictures_are_not_trusted_where_the_notebook_is_not_the_courses_own(address):
     assert not shows_saved_pictures(address)
-
-
-def test_the_notebooks_can_be_opened_in_jupyterlab_from_the_start(folder):
-    course = Course("--no-browser", "--lab", "--notebooks", folder)
-    try:
-        course.line(r"http://localhost:\d+/lab/tree/00_start_here\.ipynb\?token=\w+")
-    finally:
-        course.end()
 
 
 @pytest.mark.parametrize("content", ["", "{}", "[]", "{", '{"nbformat": 9}', "<<<<<<< ours\n"])
@@ -326,60 +340,34 @@ def test_a_notebook_that_cannot_be_read_is_named_and_left_out(folder, content):
     assert [part.name for part in CourseFolder(folder).parts()] == [START]
 
 
-def test_a_server_starts_beside_notebooks_that_cannot_be_read(folder):
-    (folder / "Untitled.ipynb").touch()
-    (folder / "02_indicator.ipynb").mkdir()
+def test_a_course_whose_start_cannot_be_read_is_left_without_it(folder):
     (folder / START).write_text("{")
-    course = Course("--no-browser", "--notebooks", folder)
-    try:
-        course.line(r"00_start_here\.ipynb is left out: it cannot be read as a notebook\.")
-        course.line(r"02_indicator\.ipynb is left out: .*")
-        course.line(r"Untitled\.ipynb is left out: it is not part of the course\.")
-        course.line(r"http://\S+")
-    finally:
-        course.end()
+    course = CourseFolder(folder)
+    assert (course.parts(), dict(course.left_out())) == (
+        [],
+        {START: "it cannot be read as a notebook"},
+    )
 
 
-def test_what_is_configured_for_other_servers_plays_no_part(folder, tmp_path_factory):
-    config = tmp_path_factory.mktemp("config")
-    (config / "jupyter_server_config.py").write_text(
-        "c.ServerApp.ip = '0.0.0.0'\n"
-        "c.ServerApp.allow_origin = '*'\n"
-        "c.ServerApp.allow_remote_access = True\n"
-        "c.ServerApp.disable_check_xsrf = True\n"
-        "c.IdentityProvider.token = ''\n"
-    )
-    (config / "voila.json").write_text('{"VoilaConfiguration": {"template": "classic"}}')
-    course = Course(
-        *("--no-browser", "--notebooks", folder),
-        **{name: str(config) for name in ("JUPYTER_CONFIG_DIR", "JUPYTER_CONFIG_PATH")},
-        JUPYTER_IP="0.0.0.0",
-    )
-    try:
-        address = course.line(r"http://\S+")
-        assert "VOR navigation" in get(address)
-        with urllib.request.urlopen(address, timeout=30) as answer:
-            assert answer.headers["Access-Control-Allow-Origin"] != "*"
-        for url, headers in [
-            (address.partition("?")[0], {}),
-            (address, {"Host": "elsewhere.example"}),
-        ]:
-            with pytest.raises(urllib.error.HTTPError, match="403"):
-                get(url.replace("/voila/render", "/api/contents"), headers=headers)
-        kernels = address.replace("/voila/render/00_start_here.ipynb", "/api/kernels")
+def test_a_server_starts_beside_notebooks_that_cannot_be_read(started):
+    said = "\n".join(started)
+    assert re.search(r"^02_indicator\.ipynb is left out: .+", said, re.MULTILINE)
+    assert "Untitled.ipynb is left out: it is not part of the course.\n" in said
+
+
+def test_what_is_configured_for_other_servers_plays_no_part(address):
+    assert "VOR navigation" in get(address)
+    with urllib.request.urlopen(address, timeout=PATIENCE_S) as answer:
+        assert answer.headers["Access-Control-Allow-Origin"] != "*"
+    for url, headers in [
+        (address.partition("?")[0], {}),
+        (address, {"Host": "elsewhere.example"}),
+    ]:
         with pytest.raises(urllib.error.HTTPError, match="403"):
-            get(kernels.partition("?")[0], method="POST", data=b"{}")
-    finally:
-        course.end()
-
-
-@pytest.mark.skipif(sys.platform == "win32", reason="Ctrl-C cannot be sent to one process alone")
-def test_without_a_browser_the_learner_is_told_to_paste_the_address(folder, tmp_path):
-    # No display and no program on the path: Python finds no browser.
-    course = Course("--notebooks", folder, PATH=str(tmp_path), DISPLAY="", BROWSER="")
-    course.line(r"Paste this address into a browser on this machine:")
-    course.line(r"http://localhost:\d+/voila/render/00_start_here\.ipynb\?token=\w+")
-    assert course.stop() == 0
+            get(url.replace("/voila/render", "/api/contents"), headers=headers)
+    kernels = address.replace("/voila/render/00_start_here.ipynb", "/api/kernels")
+    with pytest.raises(urllib.error.HTTPError, match="403"):
+        get(kernels.partition("?")[0], method="POST", data=b"{}")
 
 
 def test_a_port_in_use_is_named(folder):
