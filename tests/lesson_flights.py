@@ -21,6 +21,7 @@ CRUISE_KT, CLIMB_KT, APPROACH_KT, LIFT_KT = 102.0, 75.0, 65.0, 55.0
 CONE_DEG, FULL_SCALE_DEG = 50.0, 10.0
 FEET_PER_NM, METERS_PER_NM = 6076.12, 1852.0
 TURN_DEG_S = 3.0
+HELD_S = 10.0  # a course crossed at a glance is not tracked yet
 
 
 def apart_deg(one: float, other: float) -> float:
@@ -205,7 +206,7 @@ class Lesson:
 
     def _track(self, course: float, *, inbound: bool, until: float | None) -> None:
         """Meet a course and fly it: until over the station, or for some seconds once on it."""
-        rng, met, begun = self.rng, None, None
+        rng, met, begun, settled = self.rng, None, None, None
         angle, late = rng.uniform(28.0, 45.0), rng.random() < 0.3
         style = rng.choice(["steady", "drifting", "wrong"], p=[0.6, 0.25, 0.15])
         side = math.copysign(1.0, self._off_nm(course))
@@ -237,8 +238,10 @@ class Lesson:
                 happened = happened or (style == "drifting" and self.time - met > 60.0)
                 back = math.degrees(math.atan2(off, 0.55))
                 self._hold(course + max(-25.0, min(25.0, back)), 2.0)
-            if begun is None and met is not None and self._settled(course):
-                begun = self.time
+            on = met is not None and self._settled(course)
+            settled = (self.time if settled is None else settled) if on else None
+            if begun is None and settled is not None and self.time - settled >= HELD_S:
+                begun = settled
                 self.truth.tracked.append([begun, math.nan, course, inbound])
             if begun is not None and until is not None and self.time - begun > until:
                 break

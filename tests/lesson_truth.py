@@ -132,7 +132,7 @@ def _wind(it: Judged, made: RecordedDebrief, path: Any, truth: Any) -> None:
 def _pieces(begin: float, end: float, gaps: Any) -> list[tuple[float, float]]:
     cut = [(a, b) for a, b in sorted(gaps) if b - a > GAP_S and begin < a < end]
     edges = [begin, *(at for gap in cut for at in gap), end]
-    return [(a, b) for a, b in zip(edges[::2], edges[1::2], strict=True) if b - a > GLANCE_S]
+    return list(zip(edges[::2], edges[1::2], strict=True))
 
 
 def _tracked(
@@ -145,6 +145,10 @@ def _tracked(
             over = [
                 p for p in phases if min(p.end_s + first_s, b) - max(p.begin_s + first_s, a) > 0.0
             ]
+            if b - a <= GLANCE_S:
+                for p in over:
+                    phases.remove(p)
+                continue
             if not over:
                 it.missed.append(f"tracking {a:.0f} to {b:.0f}")
                 continue

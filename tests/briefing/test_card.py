@@ -235,8 +235,8 @@ def test_a_lesson_with_one_station_and_no_field_has_what_one_station_allows():
 @pytest.mark.parametrize(
     ("change", "words"),
     [
-        ({"radius_nm": 0.0}, "radius_nm must be more than 0 NM"),
-        ({"altitude_ft": -1.0}, "altitude_ft must be more than 0 ft"),
+        ({"radius_nm": 0.0}, "radius_nm must be from 1 to 300 NM"),
+        ({"altitude_ft": -1.0}, "altitude_ft must be from 100 to 60000 ft"),
         ({"stations": ()}, "at least one station"),
         ({"center": Position([46.0, 47.0], -30.0)}, "center must be one place"),
     ],
@@ -374,13 +374,13 @@ def test_stations_can_be_chosen_by_their_idents():
     [
         (lambda: plan_lesson(load_stations(NAV_BASE)), "center must be given"),
         (lambda: plan_lesson(fields=[]), "stations must be given with fields"),
-        (lambda: plan_lesson(radius_nm=-1.0), "radius_nm must be more than 0"),
+        (lambda: plan_lesson(radius_nm=-1.0), "radius_nm must be from 1 to 300 NM"),
         (lambda: plan_lesson(idents=["ZZZ"]), "no station has the ident 'ZZZ'"),
         (lambda: place_from_words("46"), "latitude,longitude"),
         (lambda: place_from_words("x,y"), "latitude must be a number"),
         (lambda: place_from_words("-104.8,40"), "swapped"),
-        (lambda: wind_from_words("250"), "true degrees and knots"),
-        (lambda: wind_from_words("250/-5"), "true degrees and knots"),
+        (lambda: wind_from_words("250"), "true degrees, 0 to 360, and knots"),
+        (lambda: wind_from_words("250/-5"), "true degrees, 0 to 360, and knots"),
     ],
 )
 def test_what_cannot_be_planned_is_refused_in_words(call, words):

@@ -98,6 +98,6 @@ def test_a_lesson_is_prepared_with_files_of_ones_own(run_notebook, notebook, tmp
         button.focus()
         page.keyboard.press("Enter")
         written.filter(has_text=kind).wait_for()
-    names = sorted(path.name.split("-20")[0] for path in folder.iterdir())
+    names = sorted(path.name.split("-20")[0] for path in folder.glob("*.pdf"))
     assert names == ["handout", "lesson-card"]
-    assert all(path.read_bytes().startswith(b"%PDF-") for path in folder.iterdir())
+    assert all(path.read_bytes().startswith(b"%PDF-") for path in folder.glob("*.pdf"))

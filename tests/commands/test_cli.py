@@ -105,6 +105,31 @@ def test_the_current_directory_is_searched_when_vorlib_is_not_in_a_checkout(
     assert find_notebooks() == notebooks.resolve()
 
 
+@pytest.mark.parametrize(
+    ("command", "words"),
+    [
+        ("debrief --altitude -99999", "--altitude: must be from -1,500 to 60,000 ft, got '-99999'"),
+        ("debrief --altitude nan", "--altitude: must be from -1,500 to 60,000 ft, got 'nan'"),
+        ("debrief --planned-altitude -5", "must be from 100 to 60,000 ft, got '-5'"),
+        ("debrief --airspeed 5", "--airspeed: must be from 40 to 400 kt, got '5'"),
+        ("debrief --planned-airspeed inf", "must be from 40 to 400 kt, got 'inf'"),
+        ("debrief --variation 181", "must be from -180 to 180 degrees, got '181'"),
+        ("debrief --flight 0", "--flight: must be a whole number from 1 to"),
+        ("debrief --flight 1.5", "got '1.5'"),
+        ("debrief --beside-flight -1", "--beside-flight: must be a whole number from 1 to"),
+        ("prepare --altitude 1e9", "must be from 100 to 60,000 ft, got '1e9'"),
+        ("prepare --airspeed fast", "must be from 40 to 400 kt, got 'fast'"),
+        ("prepare --radius 0", "--radius: must be from 1 to 300 NM, got '0'"),
+        ("assignment --seed -1", "--seed: must be a whole number from 0 to"),
+        ("course --port 99999", "port '99999' is not a whole number from 1 to 65535"),
+    ],
+)
+def test_a_number_out_of_all_reason_is_refused_with_what_is_allowed(capsys, command, words):
+    with pytest.raises(SystemExit):
+        cli.main([*command.split(), "--out", "none/never.pdf"])
+    assert words in capsys.readouterr().err
+
+
 def test_missing_notebooks_are_named_with_the_places_searched_and_what_to_do(
     capsys, tmp_path, monkeypatch
 ):

@@ -9,6 +9,8 @@ import numpy as np
 import pytest
 
 from vorlib import cli
+from vorlib.briefing.files import plan_lesson
+from vorlib.briefing.saved import lesson_json
 from vorlib.core.caution import CAUTION
 from vorlib.debrief.files import debrief_example, debrief_from_files
 from vorlib.stations import load_stations
@@ -98,10 +100,11 @@ def test_real_stations_bring_the_caution_and_the_age_of_the_data(tmp_path, capsy
         ((GPX, "--stations", LOG), "line 1"),
         ((GPX, "--stations", NAV_BASE), "choose stations near it"),
         ((GPX, "--flight", "3"), "there is no number 3"),
+        ((GPX, "--plan", GPX), "no plan"),
+        ((GPX, "--plan", "none.json"), "none.json"),
+        ((GPX, "--beside-flight", "1"), "--beside-flight belongs to --beside"),
         ((GPX, "--columns", "latitude"), "lat_deg=Latitude"),
         ((GPX, "--columns", "color=red"), "'color=red'"),
-        ((GPX, "--airspeed", "-5"), "true_airspeed_kt"),
-        ((GPX, "--variation", "nan"), "must be finite"),
         ((LOG,), "there is no column"),
         ((LOG,), "such as: --columns time=UTC,"),
         (("--paper", "A5"), "A4, Letter"),
@@ -154,7 +157,7 @@ def test_the_option_named_is_the_one_that_mends_that_flight_and_that_fault(tmp_p
         ((day,), ["such as: --columns date_order=mdy"]),
         ((magnetic,), ["such as: --columns magnetic_heading_deg=-"]),
         ((two,), ["such as: --flight 1"]),
-        (beside, []),  # no option chooses among the flights of the other file
+        (beside, ["such as: --beside-flight 1"]),
     ):
         status, _, error = debrief(capsys, *arguments, "--out", tmp_path / "debrief.pdf")
         assert status == 1
@@ -171,13 +174,24 @@ def test_an_output_is_never_an_input(tmp_path, capsys):
         assert track.read_bytes() == GPX.read_bytes()
 
 
+def write_two_flights(path):
+    """Write the example flight and, two days later, the same again into one file."""
+    text = GPX.read_text(encoding="utf-8")
+    first, last = text.index("<trkseg>"), text.index("</trkseg>") + len("</trkseg>")
+    again = text[first:last].replace("2026-06-01T", "2026-06-03T")
+    path.write_text(text[:last] + again + text[last:], encoding="utf-8")
+
+
 def test_an_instructor_names_who_flew_strikes_plans_and_sets_two_flights_side_by_side(
     tmp_path, capsys
 ):
-    page, both = tmp_path / "d.pdf", tmp_path / "both.pdf"
-    planned = ("--planned-wind", "250/20", "--planned-altitude", 3500, "--planned-airspeed", 100)
+    page, both, two = (tmp_path / name for name in ("d.pdf", "both.pdf", "two.gpx"))
+    write_two_flights(two)
+    plan = tmp_path / "card.plan.json"
+    plan.write_text(lesson_json(plan_lesson()), encoding="utf-8")
+    planned = ("--plan", plan, "--planned-wind", "250/20", "--planned-altitude", 3500)
     who = ("--student", "A. Learner", "--aircraft", "trainer", "--strike", "1,2")
-    beside = ("--beside", GPX, "--beside-selections", LOG, "--beside-out", both)
+    beside = ("--beside", two, "--beside-flight", 2, "--beside-out", both)
     status, out, error = debrief(capsys, GPX, "--out", page, *who, *planned, *beside)
     assert status == 0, error
     assert f"written: {both}" in out
@@ -185,7 +199,6 @@ def test_an_instructor_names_who_flew_strikes_plans_and_sets_two_flights_side_by
         (("--strike", "99"), "no finding 99"),
         (("--strike", "first"), "--strike must be numbers such as 2,5"),
         (("--beside", GPX), "--beside and --beside-out belong together"),
-        (("--planned-altitude", "-5"), "altitude_ft must be"),
         (("--planned-wind", "gale"), "wind"),
     ):
         status, _, error = debrief(capsys, "--out", tmp_path / "e.pdf", *arguments)

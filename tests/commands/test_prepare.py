@@ -6,6 +6,8 @@ from pathlib import Path
 import pytest
 
 from vorlib import cli
+from vorlib.aircraft.wind import Wind
+from vorlib.briefing.saved import read_lesson
 from vorlib.core.caution import CAUTION
 from vorlib.io.text import LARGEST_MB
 
@@ -26,6 +28,9 @@ def test_without_files_card_and_handout_are_made_for_the_islands(tmp_path, capsy
     assert card.read_bytes().startswith(b"%PDF-")
     assert handout.read_bytes().startswith(b"%PDF-")
     assert card.read_bytes() != handout.read_bytes()
+    plan = tmp_path / "card.plan.json"
+    assert f"written: {plan}" in out
+    assert read_lesson(plan).wind == Wind(250.0, 20.0)
 
 
 def test_with_real_stations_it_says_what_was_left_out_how_old_they_are_and_the_caution(
@@ -56,10 +61,11 @@ def test_with_real_stations_it_says_what_was_left_out_how_old_they_are_and_the_c
         (("--stations", NAV_BASE, "--center", "-33.9,151.2"), "choose another area"),
         (("--stations", NAV_BASE, "--centre", "-33.9,151.2"), "choose another area"),
         (("--wind", "brisk"), "250/20"),
+        (("--wind", "250/999"), "knots, 0 to 250, such as 250/20, got '250/999'"),
+        (("--wind", "999/20"), "0 to 360"),
         (("--date", "May"), "2026-06-01"),
         (("--date", "2036-06-01"), "2029"),
         (("--paper", "A5"), "A4, Letter"),
-        (("--radius", "0"), "radius_nm"),
         (("--idents", "ZZZ"), "ZZZ"),
         (("--stations", "none.csv", "--center", "40,-104"), "none.csv"),
     ],

@@ -121,7 +121,7 @@ def test_nothing_is_found_before_the_first_row_nor_after_off():
 
 
 def test_tracking_ends_where_the_pilot_turns_off_the_line_and_navigating_with_it():
-    debrief, lesson, _ = made(4)
+    debrief, lesson, _ = made(7)
     at, turned_s = debrief.seen.time_s, lesson.truth.tracked[-1][1]
     assert debrief.found.phases[-1].end_s == pytest.approx(turned_s, abs=10.0)
     assert not debrief.seen.judged[at > turned_s + 15.0].any()

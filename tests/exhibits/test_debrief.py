@@ -9,6 +9,10 @@ import numpy as np
 import pytest
 from tracks.written import gpx, north, row, table
 
+from vorlib.aircraft.wind import Wind
+from vorlib.briefing.facts import lesson_code
+from vorlib.briefing.files import plan_lesson
+from vorlib.briefing.saved import lesson_json
 from vorlib.core.caution import CAUTION
 from vorlib.exhibits import debrief_flight
 from vorlib.exhibits.base.inputs import Opened
@@ -515,6 +519,31 @@ def test_a_flight_that_is_kept_is_set_beside_the_next_one(exhibit, own, tmp_path
     exhibit.set(track=own(gpx(north(60))), selections="time,station,course\n0,QLN,360")
     both.click()
     assert [path.name for path in tmp_path.glob("*.pdf")] == ["two-debrief-2026-06-01-090000.pdf"]
+
+
+def test_of_two_flights_in_one_file_each_is_chosen_kept_and_called_by_its_number(exhibit, own):
+    exhibit.set(track=own(gpx(north(60), north(60, begin_s=7200.0))), number=1)
+    exhibit.set(selections="time,station,course\n0,QLN,360")
+    button(exhibit, "Keep this flight to compare").click()
+    exhibit.set(number=2)
+    exhibit.set(selections="time,station,course\n0,QLN,360")
+    kept = exhibit.state.kept
+    assert [kept.name.partition(" of ")[0], exhibit.state.name.partition(" of ")[0]] == [
+        "flight 1",
+        "flight 2",
+    ]
+    assert (exhibit.debrief.start - kept.debrief.start).total_seconds() == 7200.0
+
+
+def test_a_lesson_card_that_was_saved_says_what_was_planned(exhibit, own, tmp_path):
+    lesson = plan_lesson(wind=Wind(240.0, 20.0), altitude_ft=3500.0, true_airspeed_kt=105.0)
+    exhibit.set(plan=own(lesson_json(lesson), "card.plan.json"), folder=str(tmp_path))
+    assert control(exhibit, "planned_wind").box.value == "240/20"
+    assert exhibit.state.planned_altitude_ft == 3500.0
+    assert f"lesson card {lesson_code(lesson)} for 2026-06-01" in control(exhibit, "plan").note.html
+    exhibit.set(plan=own("[]", "other.json"))
+    assert "no plan of a lesson: choose the file .plan.json" in control(exhibit, "plan").message
+    assert exhibit.state.plan.name.endswith("card.plan.json")
 
 
 def test_what_was_not_selected_is_not_shown():

@@ -10,12 +10,13 @@ from briefing.test_ground import grid
 from paper.test_page import texts
 
 from vorlib.briefing.card import lesson_card
+from vorlib.briefing.facts import lesson_code
 from vorlib.briefing.scene import start_of
 from vorlib.briefing.tasks import lesson_tasks
 from vorlib.core.caution import CAUTION
 from vorlib.earth.geodesic import Position
 from vorlib.paper.area_plan import area_plan, points_per_nm, round_scale
-from vorlib.paper.lesson import lesson_code, lesson_sheets, save_lesson
+from vorlib.paper.lesson import lesson_sheets, save_lesson
 from vorlib.paper.page import A4, LETTER
 from vorlib.stations import archipelago, listed
 from vorlib.views.drawing.layout import extent
@@ -183,7 +184,7 @@ def test_pages_of_an_area_where_nothing_is_received_say_what_to_do():
 
 
 def test_lessons_with_other_fields_have_other_codes():
-    assert lesson_code(CARD) != lesson_code(lesson_card(lesson(fields=())))
+    assert lesson_code(CARD.lesson) != lesson_code(lesson(fields=()))
 
 
 def test_the_age_of_the_data_stands_on_the_first_page_of_card_and_handout():

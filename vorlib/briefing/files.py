@@ -18,7 +18,8 @@ from vorlib.briefing.lesson import (
     nearest_fields,
     nearest_stations,
 )
-from vorlib.core.arguments import positive
+from vorlib.core.arguments import within
+from vorlib.core.limits import SMALLEST_NM, STRONGEST_WIND_KT, WIDEST_NM
 from vorlib.earth.geodesic import Position
 from vorlib.io.text import Source, latitude_deg, longitude_deg
 from vorlib.stations import ListedStation, StationList, archipelago, listed, load_stations
@@ -82,7 +83,7 @@ def plan_lesson(
     OSError
         If a file cannot be opened.
     """
-    positive("radius_nm", radius_nm, "NM")
+    within("radius_nm", radius_nm, SMALLEST_NM, WIDEST_NM, "NM")
     if stations is None:
         if fields is not None:
             raise ValueError("stations must be given with fields: the islands have their own")
@@ -196,8 +197,11 @@ def wind_from_words(words: str) -> Wind:
     """
     direction, _, speed = words.partition("/")
     try:
+        within("direction", float(direction), 0.0, 360.0, "degrees")
+        within("speed", float(speed), 0.0, STRONGEST_WIND_KT, "kt")
         return Wind(float(direction), float(speed))
     except ValueError:
         raise ValueError(
-            f"the wind must be true degrees and knots such as 250/20, got {words!r}"
+            "the wind must be true degrees, 0 to 360, and knots, 0 to "
+            f"{STRONGEST_WIND_KT:.0f}, such as 250/20, got {words!r}"
         ) from None

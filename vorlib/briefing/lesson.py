@@ -10,7 +10,16 @@ from datetime import date
 from vorlib.aircraft.flight import Aircraft
 from vorlib.aircraft.wind import CALM, Wind
 from vorlib.briefing.elevation import ElevationGrid
-from vorlib.core.arguments import positive
+from vorlib.core.arguments import within
+from vorlib.core.limits import (
+    FASTEST_KT,
+    HIGHEST_FT,
+    LOWEST_PLANNED_FT,
+    SLOWEST_KT,
+    SMALLEST_NM,
+    STRONGEST_WIND_KT,
+    WIDEST_NM,
+)
 from vorlib.earth.geodesic import Position, inverse
 from vorlib.stations import ListedStation, StationList
 from vorlib.stations.archipelago import Airfield
@@ -57,8 +66,11 @@ class Lesson:
     elevation: ElevationGrid | None = None
 
     def __post_init__(self) -> None:
-        positive("radius_nm", self.radius_nm, "NM")
-        positive("altitude_ft", self.altitude_ft, "ft")
+        within("radius_nm", self.radius_nm, SMALLEST_NM, WIDEST_NM, "NM")
+        within("altitude_ft", self.altitude_ft, LOWEST_PLANNED_FT, HIGHEST_FT, "ft")
+        airspeed_kt = self.aircraft.true_airspeed_kt
+        within("true_airspeed_kt", airspeed_kt, SLOWEST_KT, FASTEST_KT, "kt")
+        within("speed_kt", float(self.wind.speed_kt), 0.0, STRONGEST_WIND_KT, "kt")
         if self.center.shape != ():
             raise ValueError(f"center must be one place, got shape {self.center.shape}")
         if not self.stations:

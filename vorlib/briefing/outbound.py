@@ -11,7 +11,7 @@ from vorlib.briefing.task import Answer, Task
 from vorlib.core.angles import format_direction
 from vorlib.procedures.fixing import cut_angle_deg
 
-__all__ = ["cross_check", "outbound"]
+__all__ = ["Halfway", "cross_check", "halfway", "outbound", "outbound_fields"]
 
 SHORT_LEG_NM = 10.0  # a shorter one to a field is over before it is checked on the way
 
@@ -34,7 +34,7 @@ class Halfway:
 
 def outbound(scene: LessonScene) -> Task | None:
     """Return the task to go outbound to a field; None where there is no field to go to."""
-    for field, seen in _fields(scene):
+    for field, seen in outbound_fields(scene):
         hold = scene.holding(seen.from_deg)
         wind_deg = round(float(hold.correction_deg))
         side = "right" if wind_deg > 0 else "left"
@@ -60,7 +60,7 @@ def cross_check(scene: LessonScene) -> Task | None:
     Where no second station cuts the way at 30 degrees or more, that is said, with what to do
     instead: radial and DME, or another field.
     """
-    ways = [_halfway(scene, field, seen) for field, seen in _fields(scene)]
+    ways = [halfway(scene, field, seen) for field, seen in outbound_fields(scene)]
     if not ways:
         return None
     first = ways[0]
@@ -69,8 +69,8 @@ def cross_check(scene: LessonScene) -> Task | None:
     return _without_cut(scene, first, next((way for way in ways if way.is_useful), None))
 
 
-def _fields(scene: LessonScene) -> Iterator[tuple[CardPlace, Seen]]:
-    """The fields over which the station is received, the nearest that is not too near first."""
+def outbound_fields(scene: LessonScene) -> Iterator[tuple[CardPlace, Seen]]:
+    """Yield the fields over which the station is received, the nearest not too near first."""
     choices = [
         (place, one)
         for place in scene.card.fields
@@ -82,7 +82,8 @@ def _fields(scene: LessonScene) -> Iterator[tuple[CardPlace, Seen]]:
     yield from long or choices
 
 
-def _halfway(scene: LessonScene, field: CardPlace, seen: Seen) -> Halfway:
+def halfway(scene: LessonScene, field: CardPlace, seen: Seen) -> Halfway:
+    """Return the point halfway to a field, and what cuts the way best there."""
     middle = scene.station.position_on(seen.from_deg, seen.distance_nm / 2.0)
     place = place_notes("halfway point", middle, scene.card.lesson)
     along = float(scene.station.inverse(middle).true_azimuth_end_deg)

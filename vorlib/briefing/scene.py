@@ -7,7 +7,7 @@ from itertools import product
 
 from vorlib.aircraft.wind import WindTriangle, wind_triangle
 from vorlib.briefing.card import CardPlace, LessonCard, Seen, StationNotes, place_notes
-from vorlib.core.angles import format_direction
+from vorlib.core.angles import format_direction, wrap_360
 from vorlib.core.units import NO_BREAK
 from vorlib.earth.geodesic import direct
 from vorlib.vor.station import Station
@@ -64,12 +64,17 @@ class LessonScene:
                 f"{format_direction(course_deg)} at {speed_kt:.0f} kt true airspeed"
             ) from None
 
-    def by_compass(self, heading_deg: float) -> str:
-        """Return a heading from the station's north as the compass of the day shows it.
+    def compass_deg(self, course_deg: float, turned_deg: float = 0.0) -> float:
+        """Return the heading by the day's compass, so far off a course from the station's north.
 
         Each step is in whole degrees, as a pilot takes it, so that those on the card add up.
         """
-        return format_direction(float(round(heading_deg) + round(self.notes.drift_deg)))
+        off = round(course_deg + round(turned_deg))
+        return float(wrap_360(off + round(self.notes.drift_deg)))
+
+    def by_compass(self, heading_deg: float) -> str:
+        """Return a heading from the station's north as the compass of the day shows it."""
+        return format_direction(self.compass_deg(heading_deg))
 
     def heading(self, course_deg: float) -> str:
         """Return the compass heading that holds a course, with each step from the course to it."""
@@ -82,7 +87,8 @@ class LessonScene:
         own = format_direction(course_deg + turned)
         steps = (format_direction(course_deg), _signed(turned), why, "=", f"{own};")
         last = NO_BREAK.join((_signed(north), "north"))
-        return f"{self.by_compass(course_deg + turned)} ({NO_BREAK.join(steps)} {last})"
+        heading = format_direction(self.compass_deg(course_deg, turned))
+        return f"{heading} ({NO_BREAK.join(steps)} {last})"
 
     def distance(self, seen: Seen) -> str:
         """Return a distance over the ground, and what a DME shows where there is one."""

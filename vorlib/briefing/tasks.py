@@ -20,7 +20,7 @@ from vorlib.core.units import NO_BREAK, SECONDS_PER_HOUR
 from vorlib.earth.geodesic import Position
 from vorlib.procedures.intercept import Intercept, intercept_angle_deg, plan_intercept
 
-__all__ = ["lesson_tasks"]
+__all__ = ["cut_off_deg", "lesson_tasks", "planned_intercept"]
 
 RADIALS_TO_GO_DEG = 30.0
 
@@ -77,8 +77,14 @@ def _orientation(scene: LessonScene) -> Task:
     )
 
 
-def _plan(scene: LessonScene) -> Intercept:
-    """The intercept of a radial 30 degrees away: clockwise, or else the other way."""
+def planned_intercept(scene: LessonScene) -> Intercept:
+    """Return the intercept of a radial 30 degrees away: clockwise, or else the other way.
+
+    Raises
+    ------
+    ValueError
+        If the wind allows neither.
+    """
     lesson = scene.card.lesson
     state = start(scene.begin.position, 360.0)
     refusal = ValueError()
@@ -103,9 +109,8 @@ def _plan(scene: LessonScene) -> Intercept:
 
 
 def _intercept(scene: LessonScene) -> Task:
-    plan = _plan(scene)
-    turned_deg = plan.angle_deg if plan.side == "right" else -plan.angle_deg
-    heading = scene.compass_steps(plan.course_deg, turned_deg, "angle")
+    plan = planned_intercept(scene)
+    heading = scene.compass_steps(plan.course_deg, cut_off_deg(plan), "angle")
     radial = format_direction(plan.course_deg + 180.0)
     return Task(
         "Intercept inbound",
@@ -126,13 +131,18 @@ def _intercept(scene: LessonScene) -> Task:
     )
 
 
+def cut_off_deg(plan: Intercept) -> float:
+    """Return how far off the course the heading that intercepts it is, positive to the right."""
+    return plan.angle_deg if plan.side == "right" else -plan.angle_deg
+
+
 def _met(scene: LessonScene, plan: Intercept) -> Position:
     """Where the course is met."""
     return scene.station.position_on(plan.course_deg + 180.0, plan.distance_nm)
 
 
 def _passage(scene: LessonScene) -> Task:
-    plan, notes = _plan(scene), scene.notes
+    plan, notes = planned_intercept(scene), scene.notes
     groundspeed_kt = float(scene.holding(plan.course_deg).groundspeed_kt)
     across_s = notes.cone_nm / groundspeed_kt * SECONDS_PER_HOUR
     return Task(

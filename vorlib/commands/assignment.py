@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
+from vorlib.commands.quantities import WHOLE
 from vorlib.core.caution import CAUTION
 
 __all__ = ["add_parser", "run"]
@@ -20,7 +21,7 @@ def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
         epilog=CAUTION,
     )
     add = assignment.add_argument
-    add("--seed", type=int, metavar="N", required=True, help="the same seed, the same questions")
+    add("--seed", **WHOLE, required=True, help="the same seed, the same questions")
     add("--out", type=Path, metavar="FILE", required=True, help="the assignment, a notebook")
     assignment.set_defaults(run=run)
 

@@ -8,6 +8,7 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from vorlib.commands.quantities import AIRSPEED, ALTITUDE, NUMBER, PLANNED_ALTITUDE, VARIATION
 from vorlib.core.arguments import ArgumentError
 from vorlib.core.caution import CAUTION
 
@@ -15,19 +16,27 @@ if TYPE_CHECKING:
     from vorlib.debrief.files import DebriefedFile
     from vorlib.debrief.report.planned import Plan
     from vorlib.paper.debrief import Notes
+    from vorlib.stations import StationList
+    from vorlib.tracks import Columns
 
 __all__ = ["add_parser", "run"]
 
 OF_A_TRACK = ("stations", "selections", "columns", "flight", "altitude", "airspeed", "variation")
+INPUTS = (
+    *("track", "stations", "selections", "plan"),
+    *("planned_fields", "beside", "beside_selections"),
+)
 AT_THE_HEAD = ("student", "instructor", "aircraft", "lesson")
-# The option for an argument of the reader, as it may be given; the first holds for both flights.
-ALTITUDE = {"altitude_ft": "--altitude 5500"}
-OPTIONS = ALTITUDE | {
+# The option for an argument of the reader, as it may be given; all but the number of the flight
+# hold for both flights.
+OPTIONS = {
+    "altitude_ft": "--altitude 5500",
     "number": "--flight 1",
     "columns": "--columns time=UTC,lat_deg=Latitude,lon_deg=Longitude,altitude=Height",
     "date_order": "--columns date_order=mdy",
     "magnetic_heading_deg": "--columns magnetic_heading_deg=-",
 }
+OPTIONS_BESIDE = OPTIONS | {"number": "--beside-flight 1"}
 
 
 def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
@@ -51,24 +60,31 @@ def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
     )
     add("--out", type=Path, metavar="FILE", required=True, help="the debrief, a PDF")
     add("--csv", type=Path, metavar="FILE", help="the flight second by second, a table (CSV)")
-    add("--flight", type=int, metavar="N", help="which flight, if the file holds several")
-    add("--altitude", type=float, metavar="FT", help="where no altitude was recorded")
-    add("--airspeed", type=float, metavar="KT", help="true airspeed, if it is known")
+    add("--flight", **NUMBER, help="which flight, if the file holds several")
+    add("--altitude", **ALTITUDE, help="where no altitude was recorded")
+    add("--airspeed", **AIRSPEED, help="true airspeed, if it is known")
     add(
         "--columns",
         metavar="NAME=COLUMN,...",
         help="of a table, where they are not found by their names: lat_deg=Lat,altitude_unit=m,...",
     )
-    add("--variation", type=float, metavar="DEG", help="of the compass, east positive")
+    add("--variation", **VARIATION, help="of the compass, east positive")
     add("--paper", default="A4", help="A4 or Letter (default: A4)")
     for who in AT_THE_HEAD:
         add(f"--{who}", default="", metavar="WORDS", help="at the head of the page")
     add("--strike", metavar="N,N", help="findings, by their numbers, that are not to be printed")
+    add(
+        "--plan",
+        type=Path,
+        metavar="FILE",
+        help="the plan beside a lesson card (.plan.json), to be held against what was flown",
+    )
     add("--planned-wind", metavar="DEG/KT", help="forecast wind, true, such as 250/20")
-    add("--planned-altitude", type=float, metavar="FT", help="above the sea")
-    add("--planned-airspeed", type=float, metavar="KT", help="planned true airspeed")
+    add("--planned-altitude", **PLANNED_ALTITUDE, help="above the sea")
+    add("--planned-airspeed", **AIRSPEED, help="planned true airspeed")
     add("--planned-fields", type=Path, metavar="FILE", help="as for prepare: fields to fly over")
     add("--beside", type=Path, metavar="TRACK", help="another flight, to be held side by side")
+    add("--beside-flight", **NUMBER, help="which flight of that file, if it holds several")
     add("--beside-selections", type=Path, metavar="FILE", help="what was selected on that flight")
     add("--beside-out", type=Path, metavar="FILE", help="both flights side by side, a PDF")
     debrief.set_defaults(run=run)
@@ -93,19 +109,20 @@ def run(options: argparse.Namespace) -> None:
 
     size = page_size(options.paper)
     _check_files(options)
+    plan = _plan(options)
+    stations = options.stations or (plan.stations if options.track else None)
     with _mended_by(OPTIONS):
-        found = _debriefed(options)
-    with _mended_by(ALTITUDE):
-        other = _beside(options)
+        found = _debriefed(options, stations)
+    with _mended_by(OPTIONS_BESIDE):
+        other = _beside(options, stations)
     made, coasts = found.debrief, ISLANDS if found.stations is None else ()
-    name = options.track.name if options.track else "the example flight"
-    notes, plan = _notes(options), _plan(options)
+    name, notes = _name(options.track, options.flight), _notes(options)
     pdf = debrief_pdf(made, size, name=name, coasts=coasts, notes=notes, plan=plan)
     files = {options.out: pdf}
     if options.csv is not None:
         files[options.csv] = seconds_csv(made).encode()
     if other is not None:
-        two = (name, made), (options.beside.name, other.debrief)
+        two = (name, made), (_name(options.beside, options.beside_flight), other.debrief)
         files[options.beside_out] = two_flights_pdf(*two, size, notes=notes)
     on = made.start.date() if made.start else None
     print(found.stations.summary(on) if found.stations and on else CAUTION)
@@ -123,7 +140,7 @@ def _check_files(options: argparse.Namespace) -> None:
         for name in ("out", "csv", "beside_out")
         if getattr(options, name) is not None
     }
-    inputs = (options.track, options.stations, options.selections, options.beside)
+    inputs = [getattr(options, name) for name in INPUTS]
     taken = {path.resolve(): "an input" for path in inputs if path is not None}
     for option, path in outputs.items():
         check_folder(path)
@@ -132,6 +149,13 @@ def _check_files(options: argparse.Namespace) -> None:
                 f"{option} and {taken[path.resolve()]} must be two files, got {path} for both"
             )
         taken[path.resolve()] = option
+
+
+def _name(track: Path | None, number: int | None) -> str:
+    """What a flight is called: its file, and which of the flights in it."""
+    if track is None:
+        return "the example flight"
+    return f"flight {number} of {track.name}" if number else track.name
 
 
 def _notes(options: argparse.Namespace) -> Notes:
@@ -145,29 +169,50 @@ def _notes(options: argparse.Namespace) -> Notes:
 
 
 def _plan(options: argparse.Namespace) -> Plan:
+    """What was planned: the card's lesson, if there is one, with what the options say instead."""
     from vorlib.briefing.files import wind_from_words
+    from vorlib.briefing.saved import read_lesson
     from vorlib.debrief.report.planned import Plan
     from vorlib.stations.fields_csv import read_fields
 
-    fields = tuple(read_fields(options.planned_fields)) if options.planned_fields else ()
-    return Plan(
-        wind=wind_from_words(options.planned_wind) if options.planned_wind else None,
+    wind, fields = options.planned_wind, options.planned_fields
+    plan = Plan(
+        wind=wind_from_words(wind) if wind else None,
         altitude_ft=options.planned_altitude,
         true_airspeed_kt=options.planned_airspeed,
-        fields=fields,
+        fields=tuple(read_fields(fields)) if fields else (),
     )
+    return plan if options.plan is None else plan.on_card(read_lesson(options.plan))
 
 
-def _beside(options: argparse.Namespace) -> DebriefedFile | None:
+def _beside(
+    options: argparse.Namespace, stations: Path | StationList | None
+) -> DebriefedFile | None:
     from vorlib.debrief.files import debrief_from_files
 
     if (options.beside is None) != (options.beside_out is None):
         raise ValueError("--beside and --beside-out belong together: name the file of each")
     if options.beside is None:
+        for name in ("beside_flight", "beside_selections"):
+            if getattr(options, name) is not None:
+                option = f"--{name.replace('_', '-')}"
+                raise ValueError(f"{option} belongs to --beside: name the file of a flight")
         return None
     return debrief_from_files(
-        options.beside, options.stations, options.beside_selections, altitude_ft=options.altitude
+        options.beside,
+        stations,
+        options.beside_selections,
+        columns=_columns(options),
+        number=options.beside_flight,
+        altitude_ft=options.altitude,
+        variation_deg=options.variation,
     )
+
+
+def _columns(options: argparse.Namespace) -> Columns | None:
+    from vorlib.tracks import Columns
+
+    return Columns.from_words(options.columns) if options.columns else None
 
 
 @contextmanager
@@ -181,16 +226,15 @@ def _mended_by(options: Mapping[str, str]) -> Iterator[None]:
         raise ArgumentError(words, argument=error.argument) from error
 
 
-def _debriefed(options: argparse.Namespace) -> DebriefedFile:
+def _debriefed(options: argparse.Namespace, stations: Path | StationList | None) -> DebriefedFile:
     from vorlib.debrief.files import debrief_example, debrief_from_files
-    from vorlib.tracks import Columns
 
     if options.track is not None:
         return debrief_from_files(
             options.track,
-            options.stations,
+            stations,
             options.selections,
-            columns=Columns.from_words(options.columns) if options.columns else None,
+            columns=_columns(options),
             number=options.flight,
             altitude_ft=options.altitude,
             true_airspeed_kt=options.airspeed,

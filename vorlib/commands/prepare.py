@@ -6,6 +6,7 @@ import argparse
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from vorlib.commands.quantities import AIRSPEED, PLANNED_ALTITUDE, RADIUS
 from vorlib.core.caution import CAUTION
 
 if TYPE_CHECKING:
@@ -36,18 +37,19 @@ def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
     add(CENTER[0], metavar="LAT,LON", help="middle of the area (default: the first of --idents)")
     add(CENTER[1], dest="center", help=argparse.SUPPRESS)
     add("--idents", metavar="ID,ID", help="the stations to use (default: the nearest)")
-    add("--radius", type=float, metavar="NM", help="of the practice area (default: 45)")
-    add(
-        "--altitude",
-        type=float,
-        metavar="FT",
-        help="planned altitude above the sea (default: 4500)",
-    )
-    add("--airspeed", type=float, metavar="KT", help="planned true airspeed (default: 100)")
+    add("--radius", **RADIUS, help="of the practice area (default: 45)")
+    add("--altitude", **PLANNED_ALTITUDE, help="planned altitude above the sea (default: 4500)")
+    add("--airspeed", **AIRSPEED, help="planned true airspeed (default: 100)")
     add("--wind", metavar="DEG/KT", help="forecast wind, true, such as 250/20 (default: calm)")
     add("--date", metavar="YYYY-MM-DD", help="the day of the lesson (default: today)")
     add("--paper", default="A4", help="A4 or Letter (default: A4)")
-    add("--out", type=Path, metavar="FILE", required=True, help="the lesson card, a PDF")
+    add(
+        "--out",
+        type=Path,
+        metavar="FILE",
+        required=True,
+        help="the lesson card, a PDF; its plan for the debrief is saved beside it (.plan.json)",
+    )
     add("--handout", type=Path, metavar="FILE", help="the learner's sheet without answers, a PDF")
     prepare.set_defaults(run=run)
 
@@ -64,6 +66,7 @@ def run(options: argparse.Namespace) -> None:
     """
     from vorlib.briefing.card import lesson_card
     from vorlib.briefing.ground import altitude_warnings
+    from vorlib.briefing.saved import lesson_json, plan_path
     from vorlib.io.atomic import AnyPath, write_all
     from vorlib.paper.lesson import lesson_pdf
     from vorlib.paper.page import page_size
@@ -74,12 +77,13 @@ def run(options: argparse.Namespace) -> None:
     stations = load_stations(options.stations) if options.stations else None
     card = lesson_card(_lesson(options, stations))
     coasts = ISLANDS if stations is None else ()
-    pdf: dict[AnyPath, bytes] = {
+    lesson = card.lesson
+    files: dict[AnyPath, bytes] = {
         path: lesson_pdf(card, size, answers=answers, coasts=coasts)
         for path, answers in sheets.items()
     }
-    written = write_all(pdf)
-    lesson = card.lesson
+    files[plan_path(options.out)] = lesson_json(lesson).encode()
+    written = write_all(files)
     for words in (*altitude_warnings(lesson), *lesson.sources[1:], *lesson.remarks):
         print(words)
     print(stations.summary(card.lesson.on) if stations else CAUTION)

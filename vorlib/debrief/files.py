@@ -44,7 +44,7 @@ def debrief_example() -> DebriefedFile:
 
 def debrief_from_files(
     track: Source,
-    stations: Source | None = None,
+    stations: Source | StationList | None = None,
     selections: Source | None = None,
     *,
     columns: Columns | None = None,
@@ -60,7 +60,8 @@ def debrief_from_files(
     track, columns, number, altitude_ft
         As in `vorlib.tracks.read_track`.
     stations
-        As in `vorlib.stations.load_stations`; those of the invented islands if none is given.
+        As in `vorlib.stations.load_stations`, or loaded already; those of the invented islands if
+        none is given.
     selections
         As in `vorlib.tracks.selections.read_selections`; estimated from the track if none is given.
     true_airspeed_kt, variation_deg
@@ -75,7 +76,7 @@ def debrief_from_files(
         If a file cannot be opened.
     """
     recording = read_track(track, columns, number=number, altitude_ft=altitude_ft)
-    loaded = load_stations(stations) if stations is not None else None
+    loaded = _loaded(stations)
     everywhere = (
         [*STATIONS.values()] if loaded is None else [one.station for one in loaded.stations]
     )
@@ -99,6 +100,12 @@ def debrief_from_files(
         notes=recording.notes,
     )
     return DebriefedFile(debrief, loaded)
+
+
+def _loaded(stations: Source | StationList | None) -> StationList | None:
+    if stations is None or isinstance(stations, StationList):
+        return stations
+    return load_stations(stations)
 
 
 def stations_near(stations: StationList, flight: Flight) -> Mapping[str, Station]:

@@ -37,6 +37,7 @@ DRIFT_DEG, DRIFT_S = 15.0, 20.0
 # the next course is selected (chosen for teaching).
 DEPARTED_DEG, LEAVING_DEG = 60.0, 15.0
 TURNING_OFF_DEG_S = 1.0  # a track that turns off the line so fast is not steady on its way to it
+TURNED_OFF_DEG = 10.0  # so far into a turn off the line it is left, on whichever side it began
 CORRECTION_DEG = 40.0  # a track farther from the line is no correction, toward it or held away
 
 
@@ -214,8 +215,26 @@ class IndicatorHistory:
         departed = following((self.line_angle_deg > DEPARTED_DEG) | turned | held)
         steady = self.closing & ~beyond & (self._turning_off_deg_s < TURNING_OFF_DEG_S)
         back, near = following(~away | self.closing), following(~away | steady)
-        left: BoolArray = ((far < back) & (far < ends)) | ((departed < near) & (departed < ends))
-        return left & away
+        left = ((far < back) & (far < ends)) | ((departed < near) & (departed < ends))
+        return self._from_the_turn(left & away)
+
+    def _from_the_turn(self, left: BoolArray) -> BoolArray:
+        """Let what ends a turn off the line begin where that had turned off, from either side."""
+        whole = left.copy()
+        track = np.unwrap(self.track_deg, period=360.0)
+        for begin, end in runs(left):
+            if not left[begin]:
+                continue
+            side = np.sign(track[end - 1] - track[begin])
+            at = begin
+            while at > 0 and self.selection[at - 1] == self.selection[begin]:
+                turned = side * (track[at] - track[at - 1])
+                if turned < TURNING_OFF_DEG_S * (self.time_s[at] - self.time_s[at - 1]):
+                    break
+                at -= 1
+            before = side * (track[at:begin] - track[at]) >= TURNED_OFF_DEG
+            whole[at:begin] |= before
+        return whole
 
 
 def _told_apart(stations: Sequence[Station]) -> IntArray:

@@ -43,7 +43,16 @@ def passages(seen: IndicatorHistory) -> Iterator[Passage]:
             seen.line_angle_deg[first] <= ESTABLISHED_TRACK_DEG
             and seen.distance_nm[last] <= ABEAM_NM
         )
-        abeam = flags == (Flag.TO, Flag.FROM) and not turned_ring and along
+        about = np.flatnonzero(
+            same
+            & (seen.tuned_number == seen.tuned_number[first])
+            & (seen.time_s >= seen.time_s[last] - NEAREST_S)
+            & (seen.time_s <= seen.time_s[first] + NEAREST_S)
+        )
+        nearest = int(about[np.argmin(seen.distance_nm[about])])
+        # Who turns to the course selected, past the station, passes nothing.
+        by = about[0] < nearest < about[-1] and seen.course_deg[nearest] == seen.course_deg[last]
+        abeam = flags == (Flag.TO, Flag.FROM) and not turned_ring and along and by
         if retuned or elsewhere or not (abeam or (overhead and over)) or not same[last]:
             continue
         time_s = float(seen.time_s[first])
@@ -51,13 +60,6 @@ def passages(seen: IndicatorHistory) -> Iterator[Passage]:
         after = same & (seen.time_s >= seen.time_s[last]) & (seen.time_s <= time_s + ACTED_S)
         moved_deg = abs(difference_deg(seen.course_deg[after], seen.course_deg[last]))
         acted = seen.time_s[after][moved_deg >= LEAST_TURN_DEG] - time_s
-        about = np.flatnonzero(
-            (seen.segment == seen.segment[first])
-            & (seen.tuned_number == seen.tuned_number[first])
-            & (seen.time_s >= seen.time_s[last] - NEAREST_S)
-            & (seen.time_s <= time_s + NEAREST_S)
-        )
-        nearest = int(about[np.argmin(seen.distance_nm[about])])
         yield Passage(
             station_name=seen.tuned[first].name,
             time_s=time_s,

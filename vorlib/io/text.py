@@ -55,17 +55,17 @@ def printable(words: str) -> str:
     return "".join(sign if sign.isprintable() else "?" for sign in words)
 
 
-def read_text(source: Source, save_as: str = SAVE_AS) -> str:
+def read_text(source: Source, save_as: str = SAVE_AS, largest_mb: int = LARGEST_MB) -> str:
     """Return the text of a file or stream, without a byte-order mark.
 
     Raises
     ------
     FileError
-        If there are more than `LARGEST_MB`, or it is not UTF-8 text.
+        If there are more than so many MB, or it is not UTF-8 text.
     OSError
         If the file cannot be opened.
     """
-    limit = LARGEST_MB * 1_000_000
+    limit = largest_mb * 1_000_000
     if isinstance(source, str | PathLike):
         with Path(source).open("rb") as file:
             too_large = os.fstat(file.fileno()).st_size > limit  # not even begun to be read
@@ -74,7 +74,7 @@ def read_text(source: Source, save_as: str = SAVE_AS) -> str:
         data = source.read(limit + 1)
         too_large = False
     if too_large or len(data) > limit:
-        raise FileError(f"the file is larger than {LARGEST_MB} MB, the most that is read")
+        raise FileError(f"the file is larger than {largest_mb} MB, the most that is read")
     text = data.removeprefix("\ufeff") if isinstance(data, str) else _decoded(data, save_as)
     if "\0" in text:
         raise _not_text(text, text.index("\0"), "a zero byte", save_as)

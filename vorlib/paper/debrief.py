@@ -129,7 +129,7 @@ def debrief_sheets(
     tracking_table(sheet, debrief)
     findings_table(sheet, debrief, kept)
     if plan is not None and plan != Plan():
-        planned_table(sheet, planned_against_flown(debrief, plan))
+        planned_table(sheet, planned_against_flown(debrief, plan), plan.name)
     selection_table(sheet, debrief)
     rests_on(sheet, debrief)
     return sheet.pages()

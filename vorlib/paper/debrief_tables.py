@@ -156,11 +156,11 @@ def findings_table(sheet: Sheet, debrief: RecordedDebrief, kept: Sequence[Findin
     sheet.table(columns, rows, least_height=HAND_ROW)
 
 
-def planned_table(sheet: Sheet, rows: Iterable[Compared]) -> None:
-    """Write what was planned against what was flown."""
+def planned_table(sheet: Sheet, rows: Iterable[Compared], name: str = "") -> None:
+    """Write what was planned against what was flown, and what the plan is called."""
     cells = [list(row) for row in rows]
     if cells:
-        sheet.heading("Planned against flown")
+        sheet.heading(f"Planned against flown{f': {name}' if name else ''}")
         columns = (
             Column("", 3.2),
             Column("planned", 1.8),

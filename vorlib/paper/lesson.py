@@ -2,19 +2,17 @@
 
 from __future__ import annotations
 
-import hashlib
 from functools import partial
 from os import PathLike
 from pathlib import Path
 
 from vorlib.briefing.card import CardPlace, LessonCard
+from vorlib.briefing.facts import lesson_code, lesson_facts
 from vorlib.briefing.ground import altitude_warnings, highest_words
 from vorlib.briefing.lesson import MOST_STATIONS
 from vorlib.briefing.scene import start_of
 from vorlib.briefing.task import Task
 from vorlib.briefing.tasks import lesson_tasks
-from vorlib.core.angles import format_direction
-from vorlib.earth.geodesic import Position
 from vorlib.io.atomic import write_whole
 from vorlib.paper.area_plan import area_plan
 from vorlib.paper.block import height_of, side_by_side
@@ -29,7 +27,7 @@ from vorlib.paper.page import A4, PAGE_SIZES, PageSize, Sheet, pdf_bytes
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.plan.scene import Coast
 
-__all__ = ["lesson_code", "lesson_pdf", "lesson_sheets", "save_lesson"]
+__all__ = ["lesson_pdf", "lesson_sheets", "save_lesson"]
 
 CAUTIONS = (
     "A radial counts from the station's own north, which is not today's magnetic north. Identify "
@@ -128,9 +126,10 @@ def _sheet(
 ) -> Sheet:
     """Fill a sheet, with so many lines to a field."""
     title = "Lesson card" if answers else "Lesson: the learner's sheet"
-    sheet = Sheet(title, size, f"{card.lesson.on}  {lesson_code(card)}")
+    sheet = Sheet(title, size, f"{card.lesson.on}  {lesson_code(card.lesson)}")
     begin, tasks = _begin_and_tasks(card)
-    sheet.paragraph(f"{_facts(card)} {STEPS}" if answers else _facts(card))
+    facts = lesson_facts(card.lesson)
+    sheet.paragraph(f"{facts} {STEPS}" if answers else facts)
     sheet.paragraph(" ".join(card.lesson.sources))
     for words in altitude_warnings(card.lesson):
         sheet.paragraph(words, bold=True)
@@ -164,32 +163,3 @@ def _begin_and_tasks(card: LessonCard) -> tuple[CardPlace, tuple[Task, ...]]:
         return start_of(card), lesson_tasks(card)
     except ValueError as refusal:
         return card.center, (Task("Tasks", f"There are no tasks: {refusal}.", ()),)
-
-
-def lesson_code(card: LessonCard) -> str:
-    """Return a short word that card and handout of one lesson share, and no other lesson has."""
-    lesson = card.lesson
-    fields = (f"{place.name} {_degrees(place.position)}" for place in card.fields)
-    stations = (notes.listed.words for notes in card.stations)
-    facts = (_facts(card), *stations, *fields, *lesson.sources, str(lesson.on))
-    return hashlib.sha256("\n".join(facts).encode()).hexdigest()[:6].upper()
-
-
-def _facts(card: LessonCard) -> str:
-    lesson = card.lesson
-    wind = lesson.wind
-    blowing = (
-        "calm"
-        if wind.speed_kt == 0.0
-        else (f"wind from {format_direction(float(wind.from_deg))} true at {wind.speed_kt:.0f} kt")
-    )
-    return (
-        f"Practice area within {lesson.radius_nm:g} NM of {_degrees(lesson.center)}; "
-        f"{lesson.altitude_ft:,.0f} ft, "
-        f"{lesson.aircraft.true_airspeed_kt:g} kt true airspeed, {blowing}. "
-        "Courses are those set on the indicator; headings are by the compass."
-    )
-
-
-def _degrees(place: Position) -> str:
-    return f"{float(place.lat_deg):.4f}, {float(place.lon_deg):.4f}"

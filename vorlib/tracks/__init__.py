@@ -5,7 +5,8 @@ from __future__ import annotations
 import io
 from dataclasses import replace
 
-from vorlib.core.arguments import finite
+from vorlib.core.arguments import within
+from vorlib.core.limits import HIGHEST_FT, LOWEST_FT
 from vorlib.io.text import Source, read_text
 from vorlib.tracks.gpx import SAVE_AS, read_gpx
 from vorlib.tracks.recording import Gap, Recording, recording
@@ -39,13 +40,15 @@ def read_track(
 
     Raises
     ------
+    ArgumentError
+        If the altitude is out of all reason.
     FileError
         If the file cannot be used; each message names line and column where there is one.
     OSError
         If the file cannot be opened.
     """
     if altitude_ft is not None:
-        altitude_ft = float(finite("altitude_ft", altitude_ft))
+        altitude_ft = float(within("altitude_ft", altitude_ft, LOWEST_FT, HIGHEST_FT, "ft"))
     text = read_text(io.BytesIO(source) if isinstance(source, bytes) else source, SAVE_AS)
     if text.lstrip().startswith("<"):
         return recording(read_gpx(text), number, altitude_ft)

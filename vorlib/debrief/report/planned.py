@@ -3,32 +3,34 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
-from typing import NamedTuple
+from dataclasses import dataclass, replace
 
 import numpy as np
 
-from vorlib.aircraft.wind import Wind, wind_triangle
-from vorlib.core.angles import (
-    difference_deg,
-    format_direction,
-    format_tenths,
-    mean_direction_deg,
-    reciprocal_deg,
-)
-from vorlib.core.arguments import positive
+from vorlib.aircraft.wind import Wind
+from vorlib.briefing.card import lesson_card
+from vorlib.briefing.facts import lesson_code
+from vorlib.briefing.legs import planned_legs
+from vorlib.briefing.lesson import Lesson
+from vorlib.core.angles import difference_deg, format_direction, format_tenths
+from vorlib.core.arguments import within
+from vorlib.core.limits import FASTEST_KT, HIGHEST_FT, LOWEST_PLANNED_FT, SLOWEST_KT
 from vorlib.core.units import SECONDS_PER_HOUR
-from vorlib.debrief.amounts import spoken_side, spoken_time
+from vorlib.debrief.amounts import spoken_time
 from vorlib.debrief.findings import Passage, Phase
 from vorlib.debrief.recorded import RecordedDebrief
-from vorlib.earth.geodesic import Position, inverse
-from vorlib.stations.archipelago import Airfield
+from vorlib.debrief.report.compared import Compared, more, turned
+from vorlib.debrief.report.planned_course import course_rows, holding, off_s, over_field
+from vorlib.debrief.report.planned_tasks import flown_leg, flown_passage, leg_rows
+from vorlib.earth.geodesic import Position
+from vorlib.stations import ListedStation, StationList
+from vorlib.stations.archipelago import STATIONS, Airfield
 from vorlib.vor.coverage import cone_radius_nm
 from vorlib.vor.receiver import Flag
 
 __all__ = ["Compared", "Plan", "planned_against_flown"]
 
-OVER_NM = 1.0  # a field is flown over within this
+SAME_PLACE_NM = 0.01
 
 
 @dataclass(frozen=True)
@@ -43,38 +45,79 @@ class Plan:
         The altitude above the sea, and the true airspeed.
     fields
         The fields that were to be flown over.
+    lesson
+        The lesson of a card, whose tasks were to be flown.
     """
 
     wind: Wind | None = None
     altitude_ft: float | None = None
     true_airspeed_kt: float | None = None
     fields: tuple[Airfield, ...] = ()
+    lesson: Lesson | None = None
 
     def __post_init__(self) -> None:
         if self.altitude_ft is not None:
-            positive("altitude_ft", self.altitude_ft, "ft")
+            within("altitude_ft", self.altitude_ft, LOWEST_PLANNED_FT, HIGHEST_FT, "ft")
         if self.true_airspeed_kt is not None:
-            positive("true_airspeed_kt", self.true_airspeed_kt, "kt")
+            within("true_airspeed_kt", self.true_airspeed_kt, SLOWEST_KT, FASTEST_KT, "kt")
+
+    def on_card(self, lesson: Lesson) -> Plan:
+        """Return the plan of a lesson card, with what this one says in place of the card's."""
+        aircraft = lesson.aircraft
+        if self.true_airspeed_kt is not None:
+            aircraft = replace(aircraft, true_airspeed_kt=self.true_airspeed_kt)
+        planned = replace(
+            lesson,
+            wind=self.wind or lesson.wind,
+            altitude_ft=self.altitude_ft or lesson.altitude_ft,
+            aircraft=aircraft,
+        )
+        return Plan(
+            wind=planned.wind,
+            altitude_ft=planned.altitude_ft,
+            true_airspeed_kt=aircraft.true_airspeed_kt,
+            fields=self.fields or lesson.fields,
+            lesson=planned,
+        )
+
+    @property
+    def stations(self) -> StationList | None:
+        """The stations of the card; None without one, or if they are those of the islands."""
+        if self.lesson is None or all(_is_in_the_islands(one) for one in self.lesson.stations):
+            return None
+        return StationList(self.name, self.lesson.stations)
+
+    @property
+    def name(self) -> str:
+        """Which card it is, by its day and code; empty for none."""
+        if self.lesson is None:
+            return ""
+        return f"lesson card {lesson_code(self.lesson)} for {self.lesson.on}"
 
 
-class Compared(NamedTuple):
-    """One thing as it was planned, as it was flown, and the difference, in words."""
-
-    what: str
-    planned: str
-    flown: str
-    difference: str
+def _is_in_the_islands(listed: ListedStation) -> bool:
+    one, place = STATIONS.get(listed.station.ident), listed.station.position
+    return one is not None and float(one.distance_nm(place)) < SAME_PLACE_NM
 
 
 def planned_against_flown(debrief: RecordedDebrief, plan: Plan) -> tuple[Compared, ...]:
-    """Return what was planned against what was flown, in order of the flight.
+    """Return what was planned against what was flown.
 
-    Radials come from the courses selected. Headings are by the compass, and like groundspeeds and
-    times they are those of the forecast wind and the planned airspeed, if both are given.
+    First wind, altitude and airspeed; then the tasks of the card, if there is one, in their order;
+    then what else was tracked and passed, in order of time. Headings are by the compass, and like
+    groundspeeds and times they are those of the forecast wind and the planned airspeed, if both are
+    given.
     """
     rows = [*_wind(debrief, plan), *_altitude(debrief, plan), *_airspeed(debrief, plan)]
-    later = [(one.begin_s, [*_leg(debrief, plan, one)]) for one in debrief.found.phases]
-    later += [(one.time_s, [*_cone(debrief, plan, one)]) for one in debrief.found.passages]
+    phases, passed = list(debrief.found.phases), list(debrief.found.passages)
+    for leg in planned_legs(lesson_card(plan.lesson)) if plan.lesson else ():
+        phase = flown_leg(leg, phases)
+        over = flown_passage(debrief, leg, phase)
+        rows += leg_rows(debrief, leg, phase)
+        phases = [one for one in phases if one is not phase]
+        passed = [one for one in passed if one is not over]
+    later = [(one.begin_s, [*_tracked(debrief, plan, one)]) for one in phases]
+    later += [(one.time_s, [*_cone(debrief, plan, one)]) for one in passed]
     for _, some in sorted(later, key=lambda pair: pair[0]):
         rows += some
     for airfield in plan.fields:
@@ -89,25 +132,15 @@ def _wind(debrief: RecordedDebrief, plan: Plan) -> Iterator[Compared]:
     if flown is None:
         yield Compared("wind, true", _blowing(planned), "the track does not tell", "")
         return
-    turned = float(difference_deg(flown.from_deg, planned.from_deg))
-    more = float(flown.speed_kt) - float(planned.speed_kt)
-    yield Compared(
-        "wind, true", _blowing(planned), _blowing(flown), f"{_turned(turned)}, {_more(more, 'kt')}"
-    )
-
-
-def _more(amount: float, unit: str, decimals: int = 0) -> str:
-    """How much more was flown than was planned, signed; "none" for what rounds to nothing."""
-    return f"{amount:+,.{decimals}f} {unit}" if round(amount, decimals) else "none"
-
-
-def _turned(degrees: float) -> str:
-    """By how much a direction was turned, to the right or to the left."""
-    size = round(abs(degrees))
-    return f"{size} degrees {spoken_side(degrees)}" if size else "none"
+    apart = float(difference_deg(round(flown.from_deg), round(planned.from_deg)))
+    stronger = more(round(flown.speed_kt) - round(planned.speed_kt), "kt")
+    difference = [turned(apart), stronger] if planned.speed_kt and round(apart) else [stronger]
+    yield Compared("wind, true", _blowing(planned), _blowing(flown), ", ".join(difference))
 
 
 def _blowing(wind: Wind) -> str:
+    if not wind.speed_kt:
+        return "calm"
     return f"{format_direction(float(wind.from_deg))} at {float(wind.speed_kt):.0f} kt"
 
 
@@ -122,95 +155,44 @@ def _altitude(debrief: RecordedDebrief, plan: Plan) -> Iterator[Compared]:
         "altitude while navigating",
         f"{plan.altitude_ft:,.0f} ft",
         f"{mean:,.0f} ft on average, {low:,.0f} to {high:,.0f}",
-        _more(mean - plan.altitude_ft, "ft"),
+        more(mean - plan.altitude_ft, "ft"),
     )
 
 
 def _airspeed(debrief: RecordedDebrief, plan: Plan) -> Iterator[Compared]:
     flown = debrief.wind.true_airspeed_kt
     if plan.true_airspeed_kt is not None and flown is not None:
-        more = _more(flown - plan.true_airspeed_kt, "kt")
-        yield Compared("true airspeed", f"{plan.true_airspeed_kt:.0f} kt", f"{flown:.0f} kt", more)
+        planned = plan.true_airspeed_kt
+        difference = more(round(flown) - round(planned), "kt")
+        yield Compared("true airspeed", f"{planned:.0f} kt", f"{flown:.0f} kt", difference)
 
 
-def _leg(debrief: RecordedDebrief, plan: Plan, phase: Phase) -> Iterator[Compared]:
-    seen = debrief.seen
-    part = (seen.time_s >= phase.begin_s) & (seen.time_s <= phase.end_s)
-    inbound = phase.flag == Flag.TO
-    radial = float(reciprocal_deg(phase.course_deg)) if inbound else phase.course_deg
-    way = "inbound" if inbound else "outbound"
+def _tracked(debrief: RecordedDebrief, plan: Plan, phase: Phase) -> Iterator[Compared]:
+    way = "inbound" if phase.flag == Flag.TO else "outbound"
     name = f"{spoken_time(phase.begin_s)}: {phase.station_name} {way}"
-    off = float(difference_deg(phase.mean_radial_deg, radial))
-    held = format_tenths(phase.mean_radial_deg)
-    yield Compared(f"{name}, radial", format_direction(radial), held, _more(off, "degrees", 1))
-    if plan.wind is None or plan.true_airspeed_kt is None:
-        return
-    first = int(np.argmax(part))
-    declination = seen.tuned[first].declination_deg
-    try:
-        hold = wind_triangle(
-            phase.course_deg + declination,
-            plan.true_airspeed_kt,
-            plan.wind.from_deg,
-            plan.wind.speed_kt,
-        )
-    except ValueError:  # no heading holds a course in such a wind
-        return
-    variation = difference_deg(debrief.flight.true_heading_deg[part], seen.heading_deg[part])
-    expected = float(hold.heading_deg) - float(np.mean(variation))
-    flown = float(mean_direction_deg(seen.heading_deg[part]))
-    turned = _turned(float(difference_deg(flown, expected)))
-    if debrief.wind.wind is not None:
-        yield Compared(
-            f"{name}, heading", format_direction(expected), format_direction(flown), turned
-        )
-    nm = abs(float(np.diff(seen.distance_nm[part][[0, -1]])[0]))
-    yield from _times(name, nm, phase.end_s - phase.begin_s, float(hold.groundspeed_kt))
-
-
-def _times(name: str, nm: float, flown_s: float, planned_kt: float) -> Iterator[Compared]:
-    planned_s = nm / planned_kt * SECONDS_PER_HOUR
-    flown_kt = nm / flown_s * SECONDS_PER_HOUR
-    yield Compared(
-        f"{name}, groundspeed",
-        f"{planned_kt:.0f} kt",
-        f"{flown_kt:.0f} kt",
-        _more(flown_kt - planned_kt, "kt"),
-    )
-    yield Compared(
-        f"{name}, time for {nm:.1f} NM",
-        spoken_time(planned_s),
-        spoken_time(flown_s),
-        _more(flown_s - planned_s, "s"),
-    )
+    hold = holding(debrief, phase, plan.wind, plan.true_airspeed_kt)
+    yield from course_rows(debrief, phase, name, phase.course_deg, hold)
 
 
 def _cone(debrief: RecordedDebrief, plan: Plan, passed: Passage) -> Iterator[Compared]:
     if plan.altitude_ft is None or plan.true_airspeed_kt is None or not passed.overhead:
         return
-    seen = debrief.seen
-    first = int(np.searchsorted(seen.time_s, passed.time_s))
-    off = first
-    while off > 0 and seen.flag[off - 1] == Flag.OFF:
-        off -= 1
-    height_ft = max(0.0, plan.altitude_ft - float(seen.tuned[first].position.altitude_ft))
+    tuned = debrief.seen.tuned[int(np.searchsorted(debrief.seen.time_s, passed.time_s))]
+    height_ft = max(0.0, plan.altitude_ft - float(tuned.position.altitude_ft))
     planned_s = 2.0 * float(cone_radius_nm(height_ft)) / plan.true_airspeed_kt * SECONDS_PER_HOUR
-    flown_s = float(seen.time_s[first] - seen.time_s[off])
+    flown_s = off_s(debrief, passed)
     yield Compared(
         f"{spoken_time(passed.time_s)}: OFF over {passed.station_name}",
         f"{planned_s:.0f} s across the middle, in calm air",
         f"{flown_s:.0f} s",
-        _more(flown_s - planned_s, "s"),
+        more(round(flown_s) - round(planned_s), "s"),
     )
 
 
 def _over(debrief: RecordedDebrief, airfield: Airfield) -> Iterator[Compared]:
     """The radial over a field, of the station that was tuned where it was flown over."""
-    seen, place, there = debrief.seen, debrief.flight.position, airfield.position
-    away = inverse(there.lat_deg, there.lon_deg, place.lat_deg, place.lon_deg).distance_nm
-    away = np.where(debrief.air.away & (debrief.selection >= 0), away, np.inf)
-    nearest = int(np.argmin(away))
-    if away[nearest] > OVER_NM:
+    seen, there = debrief.seen, airfield.position
+    if (nearest := over_field(debrief, there)) is None:
         return
     station, radial = seen.tuned[nearest], float(seen.radial_deg[nearest])
     planned = float(station.radial_deg(Position(there.lat_deg, there.lon_deg)))
@@ -219,5 +201,5 @@ def _over(debrief: RecordedDebrief, airfield: Airfield) -> Iterator[Compared]:
         f"{station.name}",
         format_tenths(planned),
         format_tenths(radial),
-        _more(float(difference_deg(radial, planned)), "degrees", 1),
+        more(float(difference_deg(radial, planned)), "degrees", 1),
     )

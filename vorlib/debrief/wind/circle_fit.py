@@ -20,6 +20,7 @@ TOGETHER_S = 30.0
 LEAST_ERROR_KT = 0.5
 BIWEIGHT = 4.685  # errors beyond so many standard deviations do not count (Tukey; from memory)
 ROUNDS = 40
+USUAL_KT, USUAL_LEGS = 1.5, 3  # by which the airspeed differs from leg to leg, and what that weighs
 KNOWN_AIRSPEED_KT = 2.0  # how well an airspeed that is given is known
 
 LEG_S = 30.0  # a direction counts when it was flown for so long
@@ -87,6 +88,7 @@ def _fitted(velocity: FloatArray, apart_s: float, airspeed: float | None) -> Fit
 def _less_sure(circle: FittedCircle, velocity: FloatArray, apart_s: float) -> FittedCircle:
     """Add what the legs disagree by: an airspeed of its own on each is an error of the whole leg.
 
+    A few legs may agree, or disagree, by chance: what is usual counts as much as some legs more.
     With three legs there is a circle through all of them, and nothing can disagree.
     """
     north, east = velocity[0] - circle.north_kt, velocity[1] - circle.east_kt
@@ -100,7 +102,8 @@ def _less_sure(circle: FittedCircle, velocity: FloatArray, apart_s: float) -> Fi
     normal = slopes.T @ slopes
     if np.linalg.cond(normal) > 1e10:
         return circle
-    variance = float(error @ error) / (len(legs) - UNKNOWNS)
+    usual = USUAL_LEGS * USUAL_KT**2
+    variance = (float(error @ error) + usual) / (len(legs) - UNKNOWNS + USUAL_LEGS)
     return circle._replace(covariance=circle.covariance + variance * np.linalg.inv(normal))
 
 

@@ -31,7 +31,7 @@ CLIMB_BASE_S = 30.0  # over which a climb is measured
 # What is told. Twice the standard deviation is meant by "give or take".
 WORST_KT = 6.0  # a wind less sure than this is not told
 LEAST_SHARE = 0.5  # of the velocities, that must fit
-CHANGED = "The track tells no wind, as airspeed or wind must have changed on the way"
+CHANGED = "The track tells no wind: its legs disagree, as airspeed or wind may have changed"
 
 
 @dataclass(frozen=True)

@@ -21,8 +21,6 @@ HOW_TO_TYPE = (
     "of the flight."
 )
 MOST_FLIGHTS = 99.0
-HIGHEST_FT = 60_000.0
-SLOWEST_KT, FASTEST_KT = 40.0, 400.0
 JUMP = ("between two phases", -1)
 SAME_MOMENT_S = 0.5
 

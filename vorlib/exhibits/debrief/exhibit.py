@@ -11,6 +11,8 @@ from typing import Any
 
 import ipywidgets as widgets
 
+from vorlib.briefing.saved import read_lesson
+from vorlib.core.limits import FASTEST_KT, HIGHEST_FT, LOWEST_FT, SLOWEST_KT
 from vorlib.debrief.recorded import RecordedDebrief
 from vorlib.exhibits.base.changes import Remark
 from vorlib.exhibits.base.control import Control
@@ -22,9 +24,6 @@ from vorlib.exhibits.base.registry import exhibit
 from vorlib.exhibits.base.transport import TimeSlider
 from vorlib.exhibits.debrief.columns import ColumnLists
 from vorlib.exhibits.debrief.controls import (
-    FASTEST_KT,
-    HIGHEST_FT,
-    SLOWEST_KT,
     FindingButton,
     Phases,
     Rows,
@@ -129,6 +128,7 @@ def _track_text(source: Source) -> str:
 FILES: dict[str, tuple[str, Callable[[Source], Any]]] = {
     "track": ("Flight file", _track_text),
     "stations": ("Stations file", load_stations),
+    "plan": ("Lesson card", read_lesson),
 }
 
 
@@ -178,7 +178,9 @@ def debrief_flight(**start: Any) -> Debriefing:
     load: list[Control] = [
         track,
         number,
-        Number("altitude_ft", "Missing altitude", "feet", 0.0, HIGHEST_FT, 100.0, optional=True),
+        Number(
+            "altitude_ft", "Missing altitude", "feet", LOWEST_FT, HIGHEST_FT, 100.0, optional=True
+        ),
         airspeed,
         columns,
         ColumnLists(),

@@ -8,13 +8,15 @@ from typing import Any
 
 from vorlib.aircraft.wind import Wind
 from vorlib.briefing.files import wind_from_words
+from vorlib.briefing.lesson import Lesson
+from vorlib.briefing.saved import read_lesson
 from vorlib.core.angles import format_direction
+from vorlib.core.limits import FASTEST_KT, HIGHEST_FT, LOWEST_PLANNED_FT, SLOWEST_KT
 from vorlib.debrief.report.planned import Plan
 from vorlib.debrief.report.seconds_table import seconds_csv
 from vorlib.exhibits.base.control import Control
 from vorlib.exhibits.base.controls import Button, Number
-from vorlib.exhibits.base.inputs import Words
-from vorlib.exhibits.debrief.controls import FASTEST_KT, HIGHEST_FT, SLOWEST_KT
+from vorlib.exhibits.base.inputs import FileEntry, Opened, Words, paragraphs
 from vorlib.exhibits.debrief.state import DebriefState, Kept
 from vorlib.exhibits.sheets.save_sheets import SaveSheets
 from vorlib.io.atomic import write_whole
@@ -28,7 +30,13 @@ __all__ = ["page_controls"]
 def page_controls() -> list[Control]:
     """Return the controls of the page: what stands on it, and buttons that write it."""
     altitude = Number(
-        "planned_altitude_ft", "Planned altitude", "feet", 100.0, HIGHEST_FT, 100.0, optional=True
+        "planned_altitude_ft",
+        "Planned altitude",
+        "feet",
+        LOWEST_PLANNED_FT,
+        HIGHEST_FT,
+        100.0,
+        optional=True,
     )
     airspeed = Number(
         "planned_airspeed_kt", "Planned airspeed", "knots", SLOWEST_KT, FASTEST_KT, 5.0,
@@ -39,8 +47,12 @@ def page_controls() -> list[Control]:
         "Write two flights side by side (PDF)": _write_both,
         "Write second by second (CSV)": _write_csv,
     }
+    plan = FileEntry("plan", "Lesson card", read_lesson, _plan_note, _as_planned)
+    plan.button.accept = ".json"
+    plan.box.placeholder = "its plan (.plan.json): a path, or press the button"
     return [
         *(Words(name, name.capitalize(), str, str) for name in WHO),
+        plan,
         Words("planned_wind", "Forecast wind", _wind, _wind_words, example="such as 250/20, true"),
         altitude,
         airspeed,
@@ -48,6 +60,35 @@ def page_controls() -> list[Control]:
         Button("kept", "Keep this flight to compare", _keep),
         SaveSheets("folder", sheets),
     ]
+
+
+def _plan_note(state: DebriefState) -> str:
+    """Return which lesson is held against the flight, as HTML."""
+    if state.plan is None:
+        return paragraphs("No card: forecast wind, altitude and airspeed can be typed below.")
+    return paragraphs(f"Held against the flight: {_planned(state).name}.")
+
+
+def _as_planned(state: DebriefState, plan: Opened[Lesson] | None) -> dict[str, Any]:
+    """What changes with a card: wind, altitude and airspeed are those it was prepared with."""
+    if plan is None:
+        return {}
+    lesson = plan.content
+    return {
+        "planned_wind": lesson.wind,
+        "planned_altitude_ft": lesson.altitude_ft,
+        "planned_airspeed_kt": lesson.aircraft.true_airspeed_kt,
+    }
+
+
+def _planned(state: DebriefState) -> Plan:
+    """What was planned: the card, with what was typed over it; in the islands with their fields."""
+    plan = Plan(state.planned_wind, state.planned_altitude_ft, state.planned_airspeed_kt)
+    if state.plan is not None:
+        return plan.on_card(state.plan.content)
+    if plan != Plan() and state.stations is None:
+        return replace(plan, fields=tuple(AIRFIELDS.values()))
+    return plan
 
 
 WHO = ("student", "instructor", "aircraft", "lesson")
@@ -90,16 +131,13 @@ def _file_name(state: DebriefState, kind: str) -> str:
 
 
 def _write_pdf(state: DebriefState, folder: Path) -> Path:
-    plan = Plan(state.planned_wind, state.planned_altitude_ft, state.planned_airspeed_kt)
-    if plan != Plan() and state.stations is None:
-        plan = replace(plan, fields=tuple(AIRFIELDS.values()))
     return save_debrief(
         folder / _file_name(state, "pdf"),
         state.debrief,
         name=state.name,
         coasts=ISLANDS if state.stations is None else (),
         notes=_notes(state),
-        plan=plan,
+        plan=_planned(state),
     )
 
 

@@ -9,6 +9,7 @@ from typing import NamedTuple
 import numpy as np
 
 from vorlib.aircraft.wind import Wind
+from vorlib.briefing.lesson import Lesson
 from vorlib.core.angles import difference_deg, wrap_180, wrap_360
 from vorlib.debrief.phases import FlightPhase
 from vorlib.debrief.recorded import RecordedDebrief
@@ -70,6 +71,8 @@ class DebriefState:
         Who flew what, for the head of the page.
     struck
         Numbers of findings that are not to be printed.
+    plan
+        The lesson of a card that was saved, to be held against the flight.
     planned_wind, planned_altitude_ft, planned_airspeed_kt
         What the lesson was planned with; None for what was not.
     kept
@@ -92,6 +95,7 @@ class DebriefState:
     aircraft: str = ""
     lesson: str = ""
     struck: frozenset[int] = frozenset()
+    plan: Opened[Lesson] | None = None
     planned_wind: Wind | None = None
     planned_altitude_ft: float | None = None
     planned_airspeed_kt: float | None = None
@@ -123,8 +127,10 @@ class DebriefState:
 
     @property
     def name(self) -> str:
-        """What the flight is called."""
-        return self.track.name if self.track else "the example flight of the invented islands"
+        """What the flight is called: its file, and which of the flights in it."""
+        if self.track is None:
+            return "the example flight of the invented islands"
+        return f"flight {self.number} of {self.track.name}" if self.number else self.track.name
 
     @property
     def debrief(self) -> RecordedDebrief:

@@ -11,9 +11,8 @@ import ipywidgets as widgets
 from vorlib.exhibits.sheets.save_sheets import SaveSheets
 from vorlib.io.atomic import write_whole
 from vorlib.paper.classroom.class_sheet import class_pdf
-from vorlib.paper.classroom.ready_worksheet import ready_worksheet
+from vorlib.paper.classroom.ready_worksheet import save_ready_worksheet
 from vorlib.paper.page import PAGE_SIZES
-from vorlib.paper.worksheet_files import save_worksheet
 from vorlib.practice.classroom.results_csv import results_csv
 from vorlib.practice.classroom.teaching import TeachAgain, teach_again
 
@@ -77,12 +76,7 @@ def _save_csv(state: Any, folder: Path) -> Path:
 
 
 def _save_worksheet(state: Any, folder: Path, misconception: str) -> tuple[Path, ...]:
-    """Write worksheet and key, named for what they are about and by their code."""
-    again = _about(state, misconception)
-    worksheet = ready_worksheet(again)
-    name = f"worksheet-{worksheet.code}"
-    paths = (folder / f"{name}.pdf", folder / f"{name}-key.pdf")
-    return save_worksheet(worksheet, *paths, size=PAGE_SIZES[state.paper])
+    return save_ready_worksheet(_about(state, misconception), folder, PAGE_SIZES[state.paper])
 
 
 def _about(state: Any, misconception: str) -> TeachAgain:

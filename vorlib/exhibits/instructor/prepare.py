@@ -11,8 +11,10 @@ from pathlib import Path
 from vorlib.briefing.card import LessonCard
 from vorlib.briefing.elevation import UNITS_M
 from vorlib.briefing.elevation_file import read_elevation
+from vorlib.briefing.facts import lesson_code
 from vorlib.briefing.files import day_from_words, place_from_words
 from vorlib.briefing.ground import altitude_warnings
+from vorlib.briefing.saved import lesson_json, plan_path
 from vorlib.briefing.scene import start_of
 from vorlib.core.angles import format_direction
 from vorlib.earth.geodesic import Position
@@ -34,7 +36,8 @@ from vorlib.exhibits.scene.at_station import HIGHEST_FT
 from vorlib.exhibits.scene.wind_controls import STRONGEST_KT, airspeed_number
 from vorlib.exhibits.sheets.page_preview import PROJECTOR_PAGE, as_picture
 from vorlib.exhibits.sheets.save_sheets import SaveSheets
-from vorlib.paper.lesson import lesson_code, lesson_sheets, save_lesson
+from vorlib.io.atomic import AnyPath, write_all
+from vorlib.paper.lesson import lesson_pdf, lesson_sheets
 from vorlib.paper.page import PAGE_SIZES
 from vorlib.stations import load_stations
 from vorlib.stations.archipelago import NAME
@@ -189,9 +192,17 @@ def _day_words(on: date | None) -> str:
     return "" if on is None else str(on)
 
 
-def _save(state: PrepareState, folder: Path, answers: bool) -> Path:
-    """Write a sheet, named for the day and the lesson: another lesson does not overwrite it."""
+def _save(state: PrepareState, folder: Path, answers: bool) -> tuple[Path, ...]:
+    """Write a sheet, named for the day and the lesson: another lesson does not overwrite it.
+
+    With the card goes its plan, for the debrief.
+    """
     kind = "lesson-card" if answers else "handout"
-    name = f"{kind}-{state.card.lesson.on}-{lesson_code(state.card)}.pdf"
-    size, coasts = PAGE_SIZES[state.paper], state.coasts
-    return save_lesson(folder / name, state.card, size, answers=answers, coasts=coasts)
+    name = f"{kind}-{state.card.lesson.on}-{lesson_code(state.card.lesson)}.pdf"
+    size, path = PAGE_SIZES[state.paper], folder / name
+    files: dict[AnyPath, bytes] = {
+        path: lesson_pdf(state.card, size, answers=answers, coasts=state.coasts)
+    }
+    if answers:
+        files[plan_path(path)] = lesson_json(state.card.lesson).encode()
+    return write_all(files)

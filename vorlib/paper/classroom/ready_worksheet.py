@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from functools import lru_cache
 from itertools import chain
+from pathlib import Path
 
+from vorlib.paper.page import A4, PageSize
 from vorlib.paper.worksheet import Worksheet
+from vorlib.paper.worksheet_files import save_worksheet
 from vorlib.practice.classroom.teaching import TeachAgain
 
-__all__ = ["ready_worksheet"]
+__all__ = ["ready_worksheet", "save_ready_worksheet"]
 
 COUNTS = (10, 5, 3, 1)  # questions: as many as the kind of question has different ones
 SEEDS_TRIED = 8
@@ -25,6 +28,21 @@ def ready_worksheet(again: TeachAgain) -> Worksheet:
     if again.question is None:
         raise ValueError(f"no question of this version shows {again.misconception!r}")
     return _worksheet(again.question.kind, again.misconception)
+
+
+def save_ready_worksheet(again: TeachAgain, folder: Path, size: PageSize = A4) -> tuple[Path, ...]:
+    """Write worksheet and key on a misconception, named by their code.
+
+    Raises
+    ------
+    ValueError
+        If this vorlib has no such question any longer.
+    OSError
+        If they cannot be written.
+    """
+    worksheet = ready_worksheet(again)
+    name = f"worksheet-{worksheet.code}"
+    return save_worksheet(worksheet, folder / f"{name}.pdf", folder / f"{name}-key.pdf", size=size)
 
 
 @lru_cache(maxsize=64)
