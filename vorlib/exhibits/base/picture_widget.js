@@ -34,10 +34,21 @@ function playWithSpace(event) {
   if (!event.repeat) exhibit.querySelector(".vorlib-play:not([disabled])")?.click();
 }
 
+// The End key goes to the end that a slider has now; by itself it goes to the one it began with.
+function endAtEnd(event) {
+  if (event.key !== "End" || !event.target.matches?.(".vorlib-exhibit .noUi-handle")) return;
+  const slider = event.target.closest(".noUi-target:not([disabled])")?.noUiSlider;
+  if (!slider) return;
+  event.preventDefault();
+  event.stopPropagation();
+  slider.set(slider.options.range.max);
+}
+
 if (!window.vorlibKeepsLetters) {
   window.vorlibKeepsLetters = true; // the page has this script once for each picture
   window.addEventListener("keydown", keepLetters, true); // before the notebook hears of it
   window.addEventListener("keydown", playWithSpace, true);
+  window.addEventListener("keydown", endAtEnd, true);
 }
 
 const nameOf = (node) => node.dataset?.grab;
