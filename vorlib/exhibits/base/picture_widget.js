@@ -100,7 +100,8 @@ function keepArrows(root) {
 
 const LEAST_PX = 200; // a picture smaller than this is not worth fitting
 const MARGIN_PX = 8;
-const LEAST_SCALE = 0.85; // of a page: drawn smaller it is not read, and moves in a frame instead
+const LEAST_SCALE = 0.85; // of a page: drawn smaller it is not read, and moves with the page instead
+const LEAST_TYPE_PX = 20; // before a class
 
 // The height in which an exhibit is seen: that of the window, or of what scrolls in it.
 function roomOf(exhibit) {
@@ -131,8 +132,21 @@ function fit(exhibit, picture, sentence) {
   exhibit.style.setProperty("--vorlib-room", `${room - 2 * MARGIN_PX}px`);
   const high = Math.max(LEAST_PX, room - rest);
   exhibit.style.setProperty("--vorlib-high", `${high}px`);
-  const { width, height: tall } = picture.querySelector("svg")?.viewBox.baseVal ?? {};
-  picture.classList.toggle("vorlib-sheet", tall > width && high < LEAST_SCALE * tall);
+  const svg = picture.querySelector("svg");
+  const { width, height: tall } = svg?.viewBox.baseVal ?? {};
+  const readable = svg && document.body.matches(".presenting") ? LEAST_TYPE_PX / smallestType(svg) : 0;
+  exhibit.style.setProperty("--vorlib-readable", readable);
+  const isSheet = (tall > width && high < LEAST_SCALE * tall) || high < readable * tall;
+  picture.classList.toggle("vorlib-sheet", isSheet);
+}
+
+// The size of the smallest type of a picture, in its own units.
+function smallestType(svg) {
+  const scale = ({ a, b }) => Math.hypot(a, b);
+  const sizes = [...svg.querySelectorAll("text")].map(
+    (text) => parseFloat(getComputedStyle(text).fontSize) * scale(text.getScreenCTM()),
+  );
+  return Math.min(...sizes) / scale(svg.getScreenCTM());
 }
 
 // A sentence once long keeps its room, so that what stands under it does not jump.
