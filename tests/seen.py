@@ -20,7 +20,8 @@ ALIVE_MS = 180_000
 WINDOWS = ((1366, 633), (1280, 620), (1920, 950), (820, 1180))
 
 # Of each exhibit, scrolled to the top of the window: what does not end within it. What is folded
-# away, and what stands under the stage, is not part of what is seen at once.
+# away, and what stands under the stage, is not part of what is seen at once; and a sheet of paper
+# or a long table moves with the page, in no frame of its own: drawn smaller it could not be read.
 OUTSIDE = """() => {
     const bottoms = (exhibit, part) => [...exhibit.querySelectorAll(part)]
         .filter((one) => one.offsetParent)
@@ -31,7 +32,8 @@ OUTSIDE = """() => {
     [...document.querySelectorAll(".vorlib-exhibit")].forEach((exhibit, index) => {
         if (!exhibit.offsetParent || !exhibit.querySelector(".vorlib-view")) return;
         const name = `exhibit ${index + 1}`;
-        for (const part of PARTS) {
+        const sheet = exhibit.querySelector(".vorlib-sheet");
+        for (const part of sheet ? PARTS.slice(1, 3) : PARTS) {
             const over = Math.max(0, ...bottoms(exhibit, part)) - innerHeight;
             if (over > 1) found.push(`${name}: ${part} is ${Math.round(over)} px too low`);
         }
@@ -61,6 +63,9 @@ OUTSIDE = """() => {
 TEXTS = """() => {
     const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
     const found = [];
+    // the small print of a sheet that is as wide as the window is not for the back row
+    const isPaper = (svg) => svg?.closest(".vorlib-sheet")
+        && svg.getBoundingClientRect().width > 0.97 * innerWidth;
     const isSeen = ({ width, height } = { width: 9, height: 9 }) => width > 2 && height > 2;
     while (walker.nextNode()) {
         const holder = walker.currentNode.parentElement;
@@ -73,6 +78,7 @@ TEXTS = """() => {
         if (!isSeen(holder.closest("label")?.getBoundingClientRect())) continue; // for reading out
         let size = parseFloat(getComputedStyle(holder).fontSize);
         const matrix = holder.ownerSVGElement && holder.getScreenCTM();
+        if (matrix && isPaper(holder.ownerSVGElement)) continue;
         if (matrix) size *= Math.hypot(matrix.a, matrix.b);
         found.push([words.slice(0, 60), size]);
     }

@@ -9,6 +9,7 @@ import pytest
 from lab import PAGE_ALIVE_MS, wait_for_value
 
 from vorlib.core.caution import CAUTION
+from vorlib.exhibits.learner.predictions import lessons, prediction_texts
 from vorlib.io.notebooks import START
 from vorlib.pages.course_folder import shipped
 from vorlib.practice.learning.attempt import Attempt
@@ -37,6 +38,12 @@ def kernel_of(page):
     return json.loads(config)["kernelId"]
 
 
+def answers(name):
+    """Why the answers of a page's predictions are right, in words that nothing on it may say."""
+    texts = prediction_texts(name[:2]) if name[:2] in lessons() else ()
+    return [words for text in texts for words in (text.reason, " ".join(text.because.split()))]
+
+
 def contents(page):
     return page.locator(".contents a").evaluate_all("links => links.map((a) => a.pathname)")
 
@@ -47,8 +54,9 @@ def test_every_page_comes_alive_without_a_press_and_asks_no_host_outside(open_pa
     assert page.hosts <= {"localhost", None}  # None is data within the page
     assert page.locator(".widget-button, .jupyter-button, .vorlib-picture svg").count()
     assert page.locator("footer").inner_text() == CAUTION
-    shown = page.locator("main").inner_text()
+    shown = " ".join(page.locator("main").inner_text().split())
     assert "There was an error when executing" not in shown
+    assert not [words for words in answers(name) if words in shown]
     assert "Traceback" not in shown
     assert page.locator(".jp-InputPrompt, .jp-Editor, .cm-editor").count() == 0
     assert page.evaluate("document.documentElement.scrollWidth") <= 1366
@@ -63,9 +71,41 @@ def test_what_is_moved_on_a_page_changes_its_sentence(open_page):
     exhibit.locator(".vorlib-sentence", has_text="123 selected").wait_for()
 
 
-def test_no_answer_of_a_prediction_is_in_the_page(open_page):
-    page = open_page("01_radials.ipynb")
-    assert "A turn on the spot does not move you" not in page.content()
+def test_what_answers_a_prediction_is_covered_until_it_is_made_or_skipped(open_page, pages):
+    page = open_page("02_indicator.ipynb")
+    told, next_one = (
+        page.get_by_text("seen by someone flying"),
+        page.get_by_text("The indicator shows"),
+    )
+    printed = page.locator("pre", has_text="On the 034 radial")
+    assert not told.is_visible()
+    assert not printed.is_visible()
+    assert page.get_by_role("heading", name="Explain").first.is_visible()
+    asked = page.locator(".vorlib-prediction").first
+    asked.get_by_role("button", name="To your right").click()
+    asked.get_by_role("button", name="The needle is the line").wait_for()
+    assert not told.is_visible()
+    asked.get_by_role("button", name="The needle is the line").click()
+    told.wait_for()
+    printed.wait_for()
+    assert not next_one.is_visible()  # it answers the second prediction, which is open still
+    page.locator(".vorlib-prediction").nth(1).get_by_role("button", name="Skip").click()
+    next_one.wait_for()
+    pages.pop("02_indicator.ipynb").close()
+
+
+def test_the_end_key_goes_to_the_end_of_a_flight_that_has_become_longer(open_page):
+    page = open_page("04_to_the_station.ipynb")
+    exhibit = page.locator(".vorlib-exhibit", has=page.locator(".vorlib-clock")).first
+    end = exhibit.locator(".vorlib-clock [role=slider]")
+    before = end.get_attribute("aria-valuemax")
+    exhibit.get_by_role("textbox", name="Distance").fill("25")
+    page.keyboard.press("Enter")
+    exhibit.locator(f".vorlib-clock [role=slider]:not([aria-valuemax='{before}'])").wait_for()
+    end.focus()
+    page.keyboard.press("End")
+    exhibit.locator(".vorlib-sentence", has_text="past the station").wait_for()
+    assert float(exhibit.get_by_role("textbox", name="Time").input_value()) > float(before)
 
 
 def test_the_contents_list_the_course_and_nothing_else(open_page, load):

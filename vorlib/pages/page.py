@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -26,14 +27,30 @@ TEMPLATES = Environment(
     lstrip_blocks=True,
 )
 NOT_ON_PAGES = "notebook-only"  # the tag of a cell about JupyterLab itself
+PREDICTS, EXPLAINS = "x.predict(", "### Explain"  # how a cell asks, and how a text answers
+HEADING = re.compile(r"^(?=#{1,3} )", re.MULTILINE)  # before each
 
 
 @dataclass(frozen=True)
 class PageBlock:
-    """What stands on a page in place of a cell: its text, or a place for what it gives."""
+    """What stands on a page in place of a cell: its text, or a place for what it gives.
+
+    Attributes
+    ----------
+    html
+        The text.
+    run_index
+        Which of the cells that are run gives what stands here; None for a text.
+    asked
+        The same of the prediction asked above it in its round, if any.
+    explains
+        Whether it explains the answer to that.
+    """
 
     html: str
     run_index: int | None = None
+    asked: int | None = None
+    explains: bool = False
 
 
 def page_start(
@@ -82,16 +99,24 @@ def _place(part: Part, lessons: Sequence[Part]) -> str:
 
 def _blocks(notebook: Any) -> list[PageBlock]:
     blocks, code_cells = [], 0
+    asked, explains = None, False
     for cell in notebook.cells:
         shown = NOT_ON_PAGES not in cell.metadata.get("tags", [])
         shown &= not SAYS_AGAIN.fullmatch(cell.source.strip())
         if cell.cell_type == "code":
             code_cells += 1
+            index = code_cells + 1  # the first that is run is no cell of the notebook
             if shown:
-                # the first that is run is no cell of the notebook, and the count begins with 1
-                blocks.append(PageBlock("", code_cells + 1))
+                blocks.append(PageBlock("", index, asked, explains))
+            if PREDICTS in cell.source:
+                asked = index
         elif cell.cell_type == "markdown" and shown:
-            blocks.append(PageBlock(_html(cell.source)))
+            for text in filter(None, HEADING.split(cell.source)):
+                if text.startswith(("# ", "## ")):
+                    asked = None
+                if text.startswith("#"):
+                    explains = asked is not None and text.startswith(EXPLAINS)
+                blocks.append(PageBlock(_html(text), None, asked, explains))
     return blocks
 
 

@@ -39,10 +39,14 @@ class Homing:
     Once the flag is no longer TO it holds the last heading: the station is passed.
     """
 
+    _held: Command | None = None  # since the flag was last TO
+
     def __call__(self, panel: Panel) -> Command:
         """Turn the course selector until the needle is centered, then fly the course."""
         if panel.flag is not TO:
-            return Command(panel.heading_deg, panel.course_deg)
+            self._held = self._held or Command(panel.heading_deg, panel.course_deg)
+            return self._held
+        self._held = None
         course = float(wrap_360(panel.course_deg + panel.dots * DEG_PER_DOT))
         return Command(course, course)
 

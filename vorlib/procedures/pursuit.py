@@ -29,7 +29,7 @@ from vorlib.vor.coverage import cone_radius_nm
 from vorlib.vor.receiver import Flag, Receiver
 from vorlib.vor.station import Station
 
-SLOW_DEG_S = 0.3  # a turn no faster than this is a pursuit curve's
+SLOW_DEG_S = 1.0  # a turn no faster than this is a pursuit curve's
 CLEAR_NM = 0.05  # of the cone of confusion
 FEWEST_LOOKS = 20  # worth a curve
 LOOKS_BETWEEN = 120  # flown one by one before a curve is tried again

@@ -34,10 +34,21 @@ function playWithSpace(event) {
   if (!event.repeat) exhibit.querySelector(".vorlib-play:not([disabled])")?.click();
 }
 
+// The End key goes to the end that a slider has now; by itself it goes to the one it began with.
+function endAtEnd(event) {
+  if (event.key !== "End" || !event.target.matches?.(".vorlib-exhibit .noUi-handle")) return;
+  const slider = event.target.closest(".noUi-target:not([disabled])")?.noUiSlider;
+  if (!slider) return;
+  event.preventDefault();
+  event.stopPropagation();
+  slider.set(slider.options.range.max);
+}
+
 if (!window.vorlibKeepsLetters) {
   window.vorlibKeepsLetters = true; // the page has this script once for each picture
   window.addEventListener("keydown", keepLetters, true); // before the notebook hears of it
   window.addEventListener("keydown", playWithSpace, true);
+  window.addEventListener("keydown", endAtEnd, true);
 }
 
 const nameOf = (node) => node.dataset?.grab;
@@ -89,7 +100,8 @@ function keepArrows(root) {
 
 const LEAST_PX = 200; // a picture smaller than this is not worth fitting
 const MARGIN_PX = 8;
-const LEAST_SCALE = 0.85; // of a page: drawn smaller it is not read, and moves in a frame instead
+const LEAST_SCALE = 0.85; // of a page: drawn smaller it is not read, and moves with the page instead
+const LEAST_TYPE_PX = 20; // before a class
 
 // The height in which an exhibit is seen: that of the window, or of what scrolls in it.
 function roomOf(exhibit) {
@@ -120,8 +132,21 @@ function fit(exhibit, picture, sentence) {
   exhibit.style.setProperty("--vorlib-room", `${room - 2 * MARGIN_PX}px`);
   const high = Math.max(LEAST_PX, room - rest);
   exhibit.style.setProperty("--vorlib-high", `${high}px`);
-  const { width, height: tall } = picture.querySelector("svg")?.viewBox.baseVal ?? {};
-  picture.classList.toggle("vorlib-sheet", tall > width && high < LEAST_SCALE * tall);
+  const svg = picture.querySelector("svg");
+  const { width, height: tall } = svg?.viewBox.baseVal ?? {};
+  const readable = svg && document.body.matches(".presenting") ? LEAST_TYPE_PX / smallestType(svg) : 0;
+  exhibit.style.setProperty("--vorlib-readable", readable);
+  const isSheet = (tall > width && high < LEAST_SCALE * tall) || high < readable * tall;
+  picture.classList.toggle("vorlib-sheet", isSheet);
+}
+
+// The size of the smallest type of a picture, in its own units.
+function smallestType(svg) {
+  const scale = ({ a, b }) => Math.hypot(a, b);
+  const sizes = [...svg.querySelectorAll("text")].map(
+    (text) => parseFloat(getComputedStyle(text).fontSize) * scale(text.getScreenCTM()),
+  );
+  return Math.min(...sizes) / scale(svg.getScreenCTM());
 }
 
 // A sentence once long keeps its room, so that what stands under it does not jump.

@@ -143,6 +143,7 @@ class Prediction:
         self._reasons.children = (self._why, *self.reason_buttons) if asked_why else ()
         self._result.value = f'<div class="vorlib-verdict" role="status">{self._said()}</div>'
         if self.revealed:
+            self.widget.add_class("vorlib-told")  # a page then uncovers what explains the answer
             self.vote.close()
             if self.then is not None:
                 self.below.children = (self.then.widget,)

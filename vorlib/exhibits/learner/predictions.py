@@ -8,7 +8,14 @@ from dataclasses import dataclass, fields
 from functools import cache
 from importlib.resources import files
 
-__all__ = ["PredictionError", "PredictionText", "lessons", "prediction_text", "read_predictions"]
+__all__ = [
+    "PredictionError",
+    "PredictionText",
+    "lessons",
+    "prediction_text",
+    "prediction_texts",
+    "read_predictions",
+]
 
 FOLDER = files("vorlib").joinpath("data", "predictions")
 ID = re.compile(r"(\w+)-([1-9]\d*)")  # lesson, number
@@ -126,6 +133,11 @@ def lessons() -> tuple[str, ...]:
 @cache
 def _of_lesson(lesson: str) -> dict[str, PredictionText]:
     return read_predictions(FOLDER.joinpath(f"{lesson}.toml").read_text(encoding="utf-8"), lesson)
+
+
+def prediction_texts(lesson: str) -> tuple[PredictionText, ...]:
+    """Return the predictions of one of `lessons`, in order."""
+    return tuple(_of_lesson(lesson).values())
 
 
 def prediction_text(prediction_id: str) -> PredictionText:

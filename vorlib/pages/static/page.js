@@ -1,4 +1,5 @@
 // A page of the course: how far it has come alive, where the learner stopped, and presenting it.
+import { coverAnswers } from "./covers.js";
 import { keepForReload, watchKernel } from "./kernel.js";
 import { present } from "./present.js";
 
@@ -74,6 +75,7 @@ function closeContents() {
 // a page that the browser kept and shows again has lost its kernel
 window.addEventListener("pageshow", (event) => event.persisted && location.reload());
 
+coverAnswers();
 const alive = showProgress();
 watchKernel(status, baseUrl);
 keepForReload(status, alive);

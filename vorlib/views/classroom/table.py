@@ -16,7 +16,7 @@ from vorlib.views.drawing.theme import SCREEN, Theme
 __all__ = ["MOST_LEARNERS", "MOST_MISCONCEPTIONS", "class_table"]
 
 MOST_LEARNERS, MOST_MISCONCEPTIONS = 40, 15
-CELL_WIDTH, CELL_HEIGHT = 3.2, 1.7  # this and all below in sizes of type
+CELL_WIDTH, CELL_HEIGHT = 3.0, 1.7  # this and all below in sizes of type
 GAP, MARGIN = 0.7, 0.8
 LONGEST_NAME, LONGEST_HEAD = 13.0, 15.5  # a head goes on in a second line
 SLOPE_DEG = 50.0  # of the heads

@@ -34,8 +34,9 @@ HIT_RADIUS = 22.0  # the smallest hit area is 44 units across: WCAG 2.2, 2.5.5 (
 def to_svg(picture: Drawing, *, display_width: str = "100%") -> str:
     """Return the picture as SVG text: the same picture gives the same text.
 
-    Coordinates are rounded to 0.1 unit. The drawing takes the whole width it is given, or
-    `display_width` in browser pixels.
+    Coordinates are rounded to 0.1 unit; where a group stands and how it is turned to 0.001, so
+    that an aircraft in flight moves from each picture to the next. The drawing takes the whole
+    width it is given, or `display_width` in browser pixels.
     """
     width, height = _number(picture.width), _number(picture.height)
     words = "".join(
@@ -57,6 +58,10 @@ def to_svg(picture: Drawing, *, display_width: str = "100%") -> str:
 
 def _number(value: float) -> str:
     return _short(f"{value:.1f}")
+
+
+def _finely(value: float) -> str:
+    return f"{round(value, 3) + 0.0:.7g}"  # no -0, and no zeros at the end
 
 
 def _short(numbers: str) -> str:
@@ -136,8 +141,8 @@ def _text(item: Text) -> str:
 @lru_cache(maxsize=128)
 def _group(item: Group) -> str:
     inner = _items(item.items)
-    moves = f"translate({_number(item.x)} {_number(item.y)})" if item.x or item.y else ""
-    turn = f"rotate({_number(item.rotate_deg)})" if item.rotate_deg else ""
+    moves = f"translate({_finely(item.x)} {_finely(item.y)})" if item.x or item.y else ""
+    turn = f"rotate({_finely(item.rotate_deg)})" if item.rotate_deg else ""
     place = f' transform="{moves}{turn}"' if moves or turn else ""
     if not item.grab:
         return f"<g{place}>{inner}</g>"

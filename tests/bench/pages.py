@@ -1,0 +1,180 @@
+"""How quickly every exhibit answers on a page: a slider's step, a drag, and play at 1 times.
+
+    python tests/bench/pages.py               # every exhibit
+    python tests/bench/pages.py homing fix    # some
+
+Each stands on a page of its own, with a slider that changes one empty label. Steps of the two
+sliders alternate, so that whatever else the machine does slows both: a step to changed pixels is
+given as a ratio. A drag moves the first part of the picture that can be held, in circles, as fast
+as the browser takes it. Play is at 1 times. Pictures a second are frames in which something of the
+picture has changed.
+"""
+
+from __future__ import annotations
+
+import math
+import shutil
+import statistics
+import sys
+import tempfile
+import time
+from pathlib import Path
+from typing import Any
+
+import nbformat
+
+sys.path.append(str(Path(__file__).parents[1]))
+from lab import CHROMIUM_OPTIONS, running_course
+
+from vorlib.exhibits.base.registry import all_exhibits
+from vorlib.pages.course_folder import shipped
+
+ALIVE_MS = 120_000
+STEPS, WARMING_STEPS = 40, 5
+LONGEST_MS = 3000  # a step that changes nothing
+DRAG_S, PLAY_S = 3.0, 4.0
+REACH_PX = 40.0
+
+NOTEBOOK = """
+import ipywidgets
+from IPython.display import display
+from vorlib import exhibits as x
+
+slider, label = ipywidgets.FloatSlider(description="bare", max=1000, step=1), ipywidgets.Label()
+slider.observe(lambda change: setattr(label, "value", str(change["new"])), "value")
+label.add_class("bare-label")
+display(slider, label, x.{name}())
+"""
+
+# Times a keydown to the first frame after the watched element has changed; counts frames with one.
+WATCH = """() => {
+  const what = { subtree: true, childList: true, attributes: true, characterData: true };
+  window.watch = (selector) => new Promise((done) => {
+    const changed = new Promise((tell) => {
+      const observer = new MutationObserver(() => { observer.disconnect(); tell(); });
+      observer.observe(document.querySelector(selector), what);
+    });
+    document.addEventListener("keydown", () => {
+      const start = performance.now();
+      setTimeout(() => done(null), LONGEST);
+      changed.then(() => requestAnimationFrame(() =>
+        setTimeout(() => done(performance.now() - start))));
+    }, { capture: true, once: true });
+  });
+  window.frames_ = 0;
+  let waiting = false;
+  new MutationObserver(() => {
+    if (waiting) return;
+    waiting = true;
+    requestAnimationFrame(() => { waiting = false; window.frames_ += 1; });
+  }).observe(document.querySelector(".vorlib-picture"), what);
+}""".replace("LONGEST", str(LONGEST_MS))
+
+
+def step_ms(page: Any, handle: Any, selector: str, key: str) -> float | None:
+    """Return how long a slider's step takes to changed pixels; None if nothing changed."""
+    handle.focus()
+    page.wait_for_timeout(40)
+    page.evaluate("selector => { window.step = watch(selector) }", selector)
+    page.keyboard.press(key)
+    took: float | None = page.evaluate("window.step")
+    return took
+
+
+def steps_ms(page: Any, exhibit: Any) -> tuple[list[float], list[float]]:
+    """Return what steps of the empty label and of the exhibit's picture take."""
+    bare = page.locator(".widget-slider", has_text="bare").locator(".noUi-handle")
+    sliders = exhibit.locator(".vorlib-side .noUi-handle").filter(visible=True)
+    empty: list[float] = []
+    shown: list[float] = []
+    for number in range(WARMING_STEPS + STEPS):
+        key = "ArrowRight" if number % 16 < 8 else "ArrowLeft"  # it stays away from both ends
+        one = step_ms(page, bare, ".bare-label", "ArrowRight")
+        other = step_ms(page, sliders.first, ".vorlib-picture", key)
+        if number >= WARMING_STEPS and one and other:
+            empty.append(one)
+            shown.append(other)
+    return empty, shown
+
+
+def drawn_per_s(page: Any, seconds: float) -> float:
+    """Return the pictures a second while time passes."""
+    before = page.evaluate("window.frames_")
+    page.wait_for_timeout(1000 * seconds)
+    return float(page.evaluate("window.frames_") - before) / seconds
+
+
+def played_per_s(page: Any, exhibit: Any) -> float | None:
+    """Return the pictures a second of play at 1 times, in a turn if it is flown by hand."""
+    play = exhibit.locator(".vorlib-play")
+    if not play.count() or not play.is_enabled():
+        return None
+    exhibit.get_by_label("Speed", exact=True).select_option("1 times")
+    play.click()
+    page.wait_for_timeout(500)
+    drawn = drawn_per_s(page, PLAY_S)
+    play.click()
+    return drawn
+
+
+def dragged_per_s(page: Any, exhibit: Any) -> float | None:
+    """Return the pictures a second while a part of the picture is dragged in circles."""
+    held = exhibit.locator(".vorlib-picture [data-grab] > :first-child")
+    if not held.count():
+        return None
+    box = held.first.bounding_box()
+    x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+    page.mouse.move(x, y)
+    page.mouse.down()
+    before = page.evaluate("window.frames_")
+    begun = time.perf_counter()
+    while (now := time.perf_counter() - begun) < DRAG_S:
+        page.mouse.move(x + REACH_PX * math.sin(5 * now), y + REACH_PX * (1 - math.cos(5 * now)))
+    drawn = page.evaluate("window.frames_") - before
+    page.mouse.up()
+    return float(drawn) / now
+
+
+def measured(page: Any) -> str:
+    """Return the row of an exhibit."""
+    exhibit = page.locator(".vorlib-exhibit")
+    exhibit.scroll_into_view_if_needed()
+    page.evaluate(WATCH)
+    empty, shown = steps_ms(page, exhibit)
+    row = f"{'no step':>28}"
+    if shown:
+        one, other = statistics.median(empty), statistics.median(shown)
+        row = f"{one:9.1f}{other:10.1f}{other / one:9.2f}"
+    for each in (dragged_per_s(page, exhibit), played_per_s(page, exhibit)):
+        row += f"{each:8.0f}" if each is not None else f"{'-':>8}"
+    return row
+
+
+def main(*chosen: str) -> None:
+    """Print a row for each exhibit."""
+    from playwright.sync_api import sync_playwright
+
+    names = chosen or tuple(all_exhibits())
+    with tempfile.TemporaryDirectory() as folder, sync_playwright() as playwright:
+        notebooks = Path(folder) / "notebooks"
+        (notebooks / "instructor").mkdir(parents=True)
+        pages = dict(zip(names, shipped(), strict=False))
+        for name, on in pages.items():
+            cell = nbformat.v4.new_code_cell(NOTEBOOK.format(name=name))
+            nbformat.write(nbformat.v4.new_notebook(cells=[cell]), notebooks / on)
+        chromium = shutil.which("chromium") or shutil.which("chromium-browser")
+        browser = playwright.chromium.launch(executable_path=chromium, args=CHROMIUM_OPTIONS)
+        print(f"{'':18}{'label, ms':>10}{'picture':>10}{'ratio':>9}{'drag':>8}{'play':>8}")
+        with running_course(notebooks, Path(folder) / "home") as course:
+            for name, on in pages.items():
+                page = browser.new_page(viewport={"width": 1366, "height": 900})
+                page.goto(course.lesson(on), timeout=ALIVE_MS)
+                page.wait_for_selector("body[data-alive]", timeout=ALIVE_MS)
+                page.wait_for_selector(".vorlib-picture svg", timeout=ALIVE_MS)
+                page.wait_for_timeout(1000)
+                print(f"{name:18}{measured(page)}", flush=True)
+                page.close(run_before_unload=True)
+
+
+if __name__ == "__main__":
+    main(*sys.argv[1:])

@@ -1,0 +1,19 @@
+// What answers a prediction stays covered until it is made or skipped.
+
+/* Uncover what stands below the prediction of a cell, once that tells its answer. */
+function uncoverWith(index) {
+  const asks = document.querySelector(`[cell-index="${index}"]`);
+  const look = () => {
+    const isOpen = !asks.querySelector(".vorlib-told");
+    const below = document.querySelectorAll(`[data-asked="${index}"]`);
+    for (const piece of below) piece.classList.toggle("covered", isOpen);
+  };
+  const changes = { subtree: true, childList: true, attributes: true, attributeFilter: ["class"] };
+  new MutationObserver(look).observe(asks, changes);
+}
+
+/* Uncover with each prediction of the page what its answer covers. */
+export function coverAnswers() {
+  const covered = [...document.querySelectorAll(".covered")];
+  for (const index of new Set(covered.map((piece) => piece.dataset.asked))) uncoverWith(index);
+}
