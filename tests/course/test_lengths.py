@@ -17,14 +17,13 @@ NOT_READ = re.compile(r"^#+ .*$|<[^>]*>|\]\([^)]*\)", re.M)  # headings, HTML, w
 
 @pytest.fixture(params=LESSONS, ids=lambda path: path.stem)
 def lesson(request):
-    return request.param
+    return nbformat.read(request.param, as_version=4)
 
 
 @pytest.fixture
 def cells(lesson):
     """The cells that a page shows."""
-    cells = nbformat.read(lesson, as_version=4).cells
-    return [cell for cell in cells if NOT_ON_PAGES not in cell.metadata.get("tags", [])]
+    return [cell for cell in lesson.cells if NOT_ON_PAGES not in cell.metadata.get("tags", [])]
 
 
 def prose(cells):
@@ -54,7 +53,9 @@ def test_what_it_prints_is_short_enough_to_read(cells):
 
 def test_its_head_says_how_long_it_takes(lesson, cells):
     (minutes,) = MINUTES.findall(" ".join(cells[0].source.split()))
-    assert int(minutes) == 5 if lesson.stem.startswith("00") else 30 <= int(minutes) <= 60
+    planned = lesson.metadata.get("vorlib", {}).get("minutes", minutes)
+    assert int(minutes) == int(planned)
+    assert 5 <= int(minutes) <= 90
 
 
 def test_it_leads_to_the_words_and_the_sources_of_the_course(cells):
