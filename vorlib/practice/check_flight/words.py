@@ -120,7 +120,7 @@ def item_text(item: Item) -> str:
 
 
 def report_words(report: CheckReport) -> str:
-    """Return the whole report but the single questions, as text for a notebook."""
+    """Return a report as text for a notebook: of the lessons only those that lost points."""
     return "\n".join(fill(line, WIDTH, subsequent_indent="  ") for line in _lines(report))
 
 
@@ -129,8 +129,6 @@ def _lines(report: CheckReport) -> Iterator[str]:
     yield from (score(report), course(report), verdict(report), SCOPE)
     yield "By element:"
     yield from (f"- {share_words(share)}" for share in report.by_element())
-    yield "By lesson:"
-    yield from (f"- {share_words(share)}" for share in report.by_lesson())
     if report.slips():
         yield "The slips:"
         yield from (f"- {slip_words(slip)}" for slip in report.slips())
