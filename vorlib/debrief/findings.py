@@ -5,14 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Protocol
 
-from vorlib.core.angles import format_direction, format_tenths
-from vorlib.debrief.amounts import (
-    spoken_crossings,
-    spoken_dots,
-    spoken_off,
-    spoken_side,
-    spoken_time,
-)
+from vorlib.core.amounts import spoken_dots, spoken_time
+from vorlib.core.angles import format_direction, format_tenths, spoken_side
+from vorlib.debrief.amounts import spoken_crossings, spoken_off
 from vorlib.vor.receiver import FULL_SCALE_DEG, Flag
 
 __all__ = [

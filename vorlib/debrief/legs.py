@@ -8,9 +8,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from vorlib.aircraft.ground_track import BoolArray, IntArray, runs
+from vorlib.core.amounts import spoken_time
 from vorlib.core.angles import difference_deg, format_direction, mean_direction_deg, wrap_360
 from vorlib.core.arguments import FloatArray
-from vorlib.debrief.amounts import spoken_time
 from vorlib.earth.geodesic import Positions
 from vorlib.vor.coverage import line_of_sight_nm, service_radius_nm
 from vorlib.vor.station import Station

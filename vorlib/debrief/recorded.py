@@ -24,9 +24,9 @@ from vorlib.aircraft.ground_track import (
     smoothed_deg,
     smoothing_s,
 )
+from vorlib.core.amounts import spoken_count, spoken_time
 from vorlib.core.arguments import FloatArray
 from vorlib.debrief.airborne import Airborne, airborne
-from vorlib.debrief.amounts import spoken_time
 from vorlib.debrief.analysis import debrief_history
 from vorlib.debrief.findings import LIMIT_SOURCE, Phase
 from vorlib.debrief.indicator_history import IndicatorHistory, indicator_history
@@ -129,7 +129,10 @@ class RecordedDebrief:
         circuits = sum(bool(self.air.circuit[a]) for a, _ in runs(self.air.circuit))
         if not circuits:
             return self.found.overall
-        return (*self.found.overall, f"You flew {_counted(circuits)}, in which nothing is judged.")
+        return (
+            *self.found.overall,
+            f"You flew {spoken_count(circuits, 'circuit')}, in which nothing is judged.",
+        )
 
     def utc(self, time_s: float) -> datetime | None:
         """Return the day and time of a moment, UTC; None where the start is not known."""
@@ -207,10 +210,6 @@ def debrief_recording(
         groundspeed_kt=ground.groundspeed_kt,
         notes=(*said, *_notes(flown, seen, selections, heading), *notes),
     )
-
-
-def _counted(circuits: int) -> str:
-    return "1 circuit" if circuits == 1 else f"{circuits} circuits"
 
 
 def _heading(flight: Flight, wind: WindEstimate) -> HeadingSource:

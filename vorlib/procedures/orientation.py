@@ -8,6 +8,7 @@ from vorlib.core.angles import (
     difference_deg,
     format_direction,
     reciprocal_deg,
+    spoken_side,
     wrap_360,
 )
 from vorlib.core.arguments import ArgumentError, finite, within
@@ -118,7 +119,7 @@ def direct_to(
     hold = wind_triangle(course, true_airspeed_kt, wind.from_deg, wind.speed_kt)
     turn = float(difference_deg(hold.heading_deg, finite("heading_deg", heading_deg)))
     heading = float(hold.heading_deg)
-    side = "right" if turn > 0 else "left"
+    side = spoken_side(turn)
     steps = (
         f"From the {format_direction(radial_deg)} radial the station bears the reciprocal, "
         f"{format_direction(float(course))}.",

@@ -12,6 +12,7 @@ from typing import Any, NamedTuple
 
 import numpy as np
 
+from vorlib.core.amounts import spoken_declination
 from vorlib.core.arguments import ArgumentError, FloatArray
 from vorlib.core.caution import CAUTION
 from vorlib.earth.geodesic import Position, inverse
@@ -181,15 +182,10 @@ def declination_words(listed: ListedStation, on: date) -> str:
     today = station.declination_deg - drift
     more = "more" if drift > 0 else "less"
     return (
-        f"{station.name}: radials lie by {east_or_west(station.declination_deg)}{year}; the "
-        f"variation there on {on} is {east_or_west(today)}. A magnetic bearing from the station "
-        f"is {abs(drift):.1f} degrees {more} than the radial."
+        f"{station.name}: radials lie by {spoken_declination(station.declination_deg)}{year}; the "
+        f"variation there on {on} is {spoken_declination(today)}. A magnetic bearing from the "
+        f"station is {abs(drift):.1f} degrees {more} than the radial."
     )
-
-
-def east_or_west(angle_deg: float) -> str:
-    """Return a declination or variation in words, such as "9.0 degrees west"."""
-    return f"{abs(angle_deg):.1f} degrees {'east' if angle_deg >= 0 else 'west'}"
 
 
 def listed(

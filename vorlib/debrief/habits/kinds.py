@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from vorlib.core.amounts import spoken_time, spoken_times
 from vorlib.core.angles import format_direction
-from vorlib.debrief.amounts import spoken_time, spoken_times
 from vorlib.debrief.findings import Lasting
 
 __all__ = ["FixPassed", "FlownThrough", "Homed", "NotIdentified", "ReverseFollowed"]

@@ -9,16 +9,17 @@ from typing import NamedTuple
 import numpy as np
 
 from vorlib.aircraft.wind import Wind, wind_triangle
+from vorlib.core.amounts import spoken_time
 from vorlib.core.angles import (
     difference_deg,
     format_direction,
     format_tenths,
     mean_direction_deg,
     reciprocal_deg,
+    spoken_side,
 )
 from vorlib.core.arguments import positive
 from vorlib.core.units import SECONDS_PER_HOUR
-from vorlib.debrief.amounts import spoken_side, spoken_time
 from vorlib.debrief.findings import Passage, Phase
 from vorlib.debrief.recorded import RecordedDebrief
 from vorlib.earth.geodesic import Position, inverse

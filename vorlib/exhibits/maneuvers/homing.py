@@ -8,7 +8,8 @@ from functools import cached_property
 from typing import Any
 
 from vorlib.aircraft.wind import Wind, WindTriangle, track, wind_triangle
-from vorlib.core.angles import format_direction, reciprocal_deg
+from vorlib.core.amounts import spoken_degrees, spoken_time
+from vorlib.core.angles import format_direction, reciprocal_deg, spoken_side
 from vorlib.exhibits.base.controls import ChoiceControl, Number
 from vorlib.exhibits.base.registry import exhibit
 from vorlib.exhibits.maneuvers.homing_flights import (
@@ -20,7 +21,7 @@ from vorlib.exhibits.maneuvers.homing_flights import (
 )
 from vorlib.exhibits.maneuvers.limits import CLEAR_OF_CONE_NM, FARTHEST_NM
 from vorlib.exhibits.replay.playback import Playback, Played
-from vorlib.exhibits.replay.replay import Replay, clock_words
+from vorlib.exhibits.replay.replay import Replay
 from vorlib.exhibits.scene import at_station
 from vorlib.exhibits.scene.wind_controls import (
     airspeed_number,
@@ -175,10 +176,6 @@ def _radial(state: HomingState) -> str:
     return f"{format_direction(state.radial_deg)} radial of {state.tuned.name}"
 
 
-def _side(signed: float) -> str:
-    return "right" if signed > 0 else "left"
-
-
 def _homing_words(home: FlightOutcome, minutes: float) -> str:
     if not home.arrived and math.isinf(minutes):
         return "Homing never reaches the station in this wind."
@@ -187,9 +184,9 @@ def _homing_words(home: FlightOutcome, minutes: float) -> str:
     if abs(home.off_nm) < 0.05:
         return f"Homing flies the straight course and arrives after {home.minutes:.1f} minutes."
     return (
-        f"Homing drifts up to {abs(home.off_nm):.1f} NM {_side(home.off_nm)} of the straight "
-        f"course, turns {abs(home.turned_deg):.0f} degrees {_side(home.turned_deg)} on the way "
-        f"and arrives after {home.minutes:.1f} minutes, on heading "
+        f"Homing drifts up to {abs(home.off_nm):.1f} NM {spoken_side(home.off_nm)} of the straight "
+        f"course, turns {spoken_degrees(home.turned_deg)} {spoken_side(home.turned_deg)} on the "
+        f"way and arrives after {home.minutes:.1f} minutes, on heading "
         f"{format_direction(home.heading_deg)}."
     )
 
@@ -202,7 +199,7 @@ def _tracking_words(held: FlightOutcome, state: HomingState) -> str:
         return f"Tracking needs no correction and takes {held.minutes:.1f} minutes."
     return (
         f"Tracking holds heading {format_direction(course_deg + held.held_deg)}, "
-        f"{abs(held.held_deg):.0f} degrees into the wind, stays within "
+        f"{spoken_degrees(held.held_deg)} into the wind, stays within "
         f"{math.ceil(abs(held.off_nm) * 10) / 10:.1f} NM and takes {held.minutes:.1f} minutes."
     )
 
@@ -214,7 +211,7 @@ def _not_there_words(state: HomingState) -> str:
         return "No heading tracks the straight course in this wind."
     into = ""
     if abs(triangle.correction_deg) >= 0.5:
-        into = f", {abs(triangle.correction_deg):.0f} degrees into the wind,"
+        into = f", {spoken_degrees(triangle.correction_deg)} into the wind,"
     is_late = dict(state.replays)["tracking"].duration_s >= LONGEST_S
     return (
         f"Heading {format_direction(triangle.heading_deg)} holds the straight course{into} at "
@@ -228,7 +225,7 @@ def _now(state: HomingState) -> str:
     distance_nm = float(now.reading.distance_nm)
     way = "past the station" if now.reading.flag == Flag.FROM else "to go"
     return (
-        f"After {clock_words(state.shown_s)} the {state.pilot} pilot is on heading "
+        f"After {spoken_time(state.shown_s)} the {state.pilot} pilot is on heading "
         f"{format_direction(now.heading_deg)} with {format_direction(now.course_deg)} selected, "
         f"at {state.groundspeed_kt:.0f} knots over the ground, {distance_nm:.1f} NM {way}."
     )

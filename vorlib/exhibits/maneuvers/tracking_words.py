@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from vorlib.core.angles import difference_deg, format_direction
+from vorlib.core.amounts import spoken_time
+from vorlib.core.angles import difference_deg, format_direction, spoken_side
 from vorlib.exhibits.maneuvers.tracking_flight import BY_HAND, CHASING
 from vorlib.exhibits.maneuvers.tracking_state import TrackingState
-from vorlib.exhibits.replay.replay import clock_words
 from vorlib.views.sentence import flag_words, needle_words, unassured_sentence
 from vorlib.vor.receiver import Flag, Reading
 
@@ -17,7 +17,7 @@ def sentence(state: TrackingState) -> str:
     now = state.now
     way = "to" if state.inbound else "from"
     course = f"The course is {format_direction(state.course_deg)} {way} {state.tuned.name}."
-    flown = f"After {clock_words(state.shown_s)} on heading "
+    flown = f"After {spoken_time(state.shown_s)} on heading "
     flown = f"{flown}{format_direction(now.heading_deg)}{_turning(state)}: "
     flown = f"{flown}{flag_words(now.reading)}"
     flown = f"{flown} and {needle_words(now.reading)}{_trend(state)}."
@@ -42,7 +42,7 @@ def _trend(state: TrackingState) -> str:
     last = "minute" if minute == 60.0 else f"{minute:.0f} seconds"
     if abs(moved) < 0.05:
         return f", as it was {'a ' * (minute == 60.0)}{last} ago"
-    side = "right" if moved > 0 else "left"
+    side = spoken_side(moved)
     return f", {abs(moved):.1f} dots further {side} than {'a ' * (minute == 60.0)}{last} ago"
 
 
@@ -67,7 +67,7 @@ def _revealed(state: TrackingState) -> str:
         return ""
     wind, answer = state.wind, state.answer
     correction = float(answer.correction_deg)
-    side = "right" if correction > 0 else "left"
+    side = spoken_side(correction)
     return (
         f"The wind is {format_direction(float(wind.from_deg))} at {float(wind.speed_kt):.0f} "
         f"knots: by the wind triangle heading {format_direction(float(answer.heading_deg))}, "

@@ -9,7 +9,8 @@ import math
 from dataclasses import replace
 from typing import Any
 
-from vorlib.core.angles import format_direction
+from vorlib.core.amounts import spoken_count
+from vorlib.core.angles import format_direction, spoken_side
 from vorlib.exhibits.base.controls import ChoiceControl, Number
 from vorlib.exhibits.base.exhibit import Grip
 from vorlib.exhibits.base.picture_widget import Drag, Steps
@@ -99,7 +100,7 @@ def _place(state: CrossingState) -> str:
     course = format_direction(state.course_deg)
     line = f"on the line of course {course}"
     if state.offset_nm:
-        side = "right" if state.offset_nm > 0 else "left"
+        side = spoken_side(state.offset_nm)
         line = f"{abs(state.offset_nm):.1f} NM {side} of the line of course {course}"
     return f"You are {place} {state.tuned.name} at {state.altitude_ft:,.0f} feet, {line}."
 
@@ -119,7 +120,7 @@ def _needle(state: CrossingState) -> str:
         return f"{words}."
     if abs(rate) < SLOWEST_DOTS_S:
         return f"{words} and is still."
-    return f"{words} and moves {'right' if rate > 0 else 'left'} {rate_words(rate)}."
+    return f"{words} and moves {spoken_side(rate)} {rate_words(rate)}."
 
 
 def rate_words(dots_s: float) -> str:
@@ -142,7 +143,7 @@ def _passage(state: CrossingState) -> str:
     if not seconds:
         return "You pass outside the cone of confusion: TO gives way to FROM abeam the station."
     cone = f"The cone of confusion is {state.cone_nm:.1f} NM in radius at this height"
-    duration = f"{seconds} {'second' if seconds == 1 else 'seconds'}"
+    duration = spoken_count(seconds, "second")
     took = "you were in it for" if state.along_nm > state.cone_nm else "you are in it for"
     return (
         f"{cone}: at {state.groundspeed_kt:.0f} knots {took} {duration}, with TO before it and "

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from vorlib.core.amounts import spoken_degrees
 from vorlib.core.angles import compass_point, format_direction
 from vorlib.core.units import FEET_PER_NM
 from vorlib.exhibits.position.fix_measured import DME, OTHER_DME, RADIALS
@@ -59,7 +60,7 @@ def _wrong(state: FixState) -> str:
     if not state.off_deg:
         agree = "All three radials meet: nothing disagrees." if disagreement else ""
         return agree
-    size = f"{_degrees(abs(state.off_deg))} too {'great' if state.off_deg > 0 else 'small'}"
+    size = f"{spoken_degrees(state.off_deg, 1)} too {'great' if state.off_deg > 0 else 'small'}"
     off = (
         f"{state.stations[0].name} is read {size}, which puts the fix {state.error_nm:.1f} NM "
         "from the aircraft"
@@ -72,19 +73,15 @@ def _triangle(state: FixState) -> str:
     if state.triangle is None:
         return ""
     drawn = f"The three radials leave a triangle {state.triangle_nm:.1f} NM long: "
-    good = f"readings good to {_degrees(state.bound_deg)}"
+    good = f"readings good to {spoken_degrees(state.bound_deg, 1)}"
     if state.is_explained:
         return f"{drawn}{good} may well leave such a one, and by itself it shows no mistake. "
     return f"{drawn}no {good} leave such a one, so at least one is wrong. "
 
 
-def _degrees(angle_deg: float) -> str:
-    return f"{angle_deg:g} {'degree' if angle_deg == 1 else 'degrees'}"
-
-
 def _area(state: FixState) -> str:
     assert state.ellipse is not None
-    bound = f"With every radial good to {_degrees(state.bound_deg)}"
+    bound = f"With every radial good to {spoken_degrees(state.bound_deg, 1)}"
     if not state.is_bounded:
         return f"{bound} they may be parallel: nothing bounds the fix, and no ellipse does."
     most = _most(state.ellipse)
@@ -130,7 +127,7 @@ def _uncorrected(too_far_nm: float) -> str:
 
 def _dme_area(state: FixState) -> str:
     bound = (
-        f"With the radial good to {_degrees(state.bound_deg)} and the DME to "
+        f"With the radial good to {spoken_degrees(state.bound_deg, 1)} and the DME to "
         f"{state.dme_bound_nm:.2f} NM"
     )
     if state.worst_nm is None or state.ellipse is None:

@@ -14,6 +14,7 @@ from vorlib.core.angles import (
     compass_point,
     difference_deg,
     format_direction,
+    spoken_side,
     wrap_360,
 )
 from vorlib.core.units import FEET_PER_NM
@@ -161,7 +162,7 @@ class LeftRight:
     def show(self, answer: Answer) -> str:
         """Write the number and its side."""
         value = float(answer)
-        return "0" if value == 0.0 else f"{abs(value):g} {'left' if value < 0 else 'right'}"
+        return "0" if value == 0.0 else f"{abs(value):g} {spoken_side(value)}"
 
 
 @dataclass(frozen=True)

@@ -2,7 +2,7 @@
 
 from random import Random
 
-from vorlib.core.angles import format_direction
+from vorlib.core.angles import format_direction, spoken_side
 from vorlib.practice.questions.answers import LEFT_RIGHT
 from vorlib.practice.questions.figures import Dial, QuestionFigure
 from vorlib.practice.questions.misconceptions import DOTS_FOR_DEGREES, NEEDLE_IS_AIRCRAFT
@@ -26,7 +26,7 @@ def make(chance: Random) -> Question:
     radial_deg = chance.choice((course_deg - deviation_deg, course_deg + 180.0 + deviation_deg))
     reading = Receiver(course_deg).read(station, somewhere_on(chance, station, radial_deg))
     answer, shown = float(reading.deviation_deg), round(float(reading.dots), 1)
-    course, side = format_direction(course_deg), "left" if answer < 0 else "right"
+    course, side = format_direction(course_deg), spoken_side(answer)
     degree_a_dot = FULL_SCALE_DEG / DOTS_FULL_SCALE
     return Question(
         kind="needle_reading",

@@ -17,13 +17,13 @@ def make(chance: Random) -> Question:
     change_deg = chance.choice((5, 8, 10, 12, 15, 20))
     minutes = chance.choice((1, 1.5, 2, 2.5, 3))
     airspeed_kt = chance.randrange(80, 161, 5)
+    timed = f"{minutes:g} minute{'' if minutes == 1 else 's'}"
     answer_nm = float(distance_to_station_nm(airspeed_kt, minutes, change_deg))
     to_go_min = float(time_to_station_min(minutes, change_deg))
     return Question(
         kind="distance_to_station",
         prompt=f"{station.name} is on your wing tip. At {airspeed_kt} kt true airspeed the bearing "
-        f"changes by {change_deg} degrees in {minutes:g} "
-        f"{'minute' if minutes == 1 else 'minutes'}. There is no wind. How far is the station, in "
+        f"changes by {change_deg} degrees in {timed}. There is no wind. How far is the station, in "
         "NM?",
         form=DISTANCE,
         answer=answer_nm,
