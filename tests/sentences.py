@@ -11,6 +11,7 @@ from typing import Any
 
 from labels import at_random, words_of
 
+from vorlib.aircraft.wind import Wind
 from vorlib.debrief.findings import Intercepted, Passage, Phase, Unassured, WrongTurn
 from vorlib.debrief.habits.kinds import (
     FixPassed,
@@ -19,6 +20,11 @@ from vorlib.debrief.habits.kinds import (
     NotIdentified,
     ReverseFollowed,
 )
+from vorlib.debrief.recorded import debrief_recording
+from vorlib.debrief.report.in_order import findings_of
+from vorlib.debrief.report.planned import Plan, planned_against_flown
+from vorlib.debrief.report.side_by_side import side_by_side
+from vorlib.debrief.selection_estimate import estimate_selections
 from vorlib.debrief.summary import Debrief
 from vorlib.debrief.wind.correction import HeadingSource, WindCorrection
 from vorlib.exhibits.base.changes import resolve, spoken_refusal
@@ -26,50 +32,61 @@ from vorlib.exhibits.base.controls import Number
 from vorlib.exhibits.base.exhibit import Exhibit
 from vorlib.exhibits.learner.predictions import FOLDER, lessons, read_predictions
 from vorlib.paper.air_card import card_pages
-from vorlib.paper.answer_key import key_pages
 from vorlib.paper.check_report import check_report_pages
+from vorlib.paper.classroom.class_sheet import class_pages
 from vorlib.paper.debrief import debrief_sheets
-from vorlib.paper.problem_sheet import problem_pages
-from vorlib.paper.worksheet import Worksheet
 from vorlib.practice import draw, mark
+from vorlib.practice.check_flight import words as check_words
 from vorlib.practice.check_flight.example import example_report
+from vorlib.practice.classroom.demo_class import demo_class
+from vorlib.practice.classroom.results import ClassResults
+from vorlib.practice.learning.topic import Topic, lessons_with_questions
+from vorlib.stations.archipelago import AIRFIELDS, STATIONS
+from vorlib.tracks.example import example_flight
+from vorlib.views.classroom import words as class_words
 from vorlib.views.classroom.question_figure import figure_words
 from vorlib.views.drawing.picture import Group, Picture
 from vorlib.views.drawing.theme import SCREEN
 from vorlib.vor.receiver import Flag
 
-__all__ = ["faults", "label_faults", "of_exhibit", "of_questions"]
+__all__ = [
+    "faults",
+    "label_faults",
+    "of_exhibit",
+    "of_findings",
+    "of_predictions",
+    "of_questions",
+    "of_reports",
+]
 
 # Words in the plural after a 1 that is no part of a longer number, but for those that only look so.
-ONE_OF_MANY = re.compile(
-    r"(?<![\d.,:/])1 (?!(?:is|was|has|as|its|less|this|plus|across)\b)[a-z]+s\b"
-)
-NOTHING = re.compile(r"(?<![\d.,])-?0\.0+(?![\d])")
-MINUS_NOTHING = re.compile(r"(?<![\d\w])-0(?![\d.])")
-UNROUNDED = re.compile(r"\d\.\d{3,}|\d[eE][-+]\d|\b\d{6,}\b")
-NAMES = re.compile(r"\b[a-z]+(?:_[a-z0-9]+)+\b")
-PYTHON = re.compile(r"\b(?:nan|inf|None|True|False)\b|\w\[|[<>{}]")
-DOUBLED = re.compile(r"  +|\s[.,;:?!](?=\s|$)|[.,;:?!]{2,}|\b(\w+) \1\b")
-MORSE = re.compile(r"(?<!\S)[.-]{1,6}(?: [.-]{1,6})*(?=[.;:,]?(?:\s|$))")
-RUN_IN = re.compile(r"(?<=[ (:])[.-]*[.-][.](?=$|\s+[A-Z])")
-BEGINS = re.compile(r"^[\"'(]*(?:[A-Z0-9+-])")
-ENDS = re.compile(r"[.?!:][\"')]*$")
-STOP = re.compile(r"(?<=[.?!])\s+(?=\S)")
+ONE = r"(?<![\d.,:/])(?<!receiver )1 "
+ONE_OF_MANY = re.compile(ONE + r"(?!(?:is|was|has|as|its|less|this|plus|across)\b)[a-z]+s\b")
+COORDINATES = re.compile(r"-?\d+\.\d{4}, -?\d+\.\d{4}")
+MEANT = re.compile(r"\b91\.\d{3}\b|x\.practice\(.*\)")  # a paragraph of a rule, a line to type
+# Six figures are none, but for a printed sheet's code, which stands behind the date.
+UNROUNDED = re.compile(r"\d\.\d{3,}|\d[eE][-+]\d|(?<!-\d\d  )\b\d{6,}\b")
+MORSE = re.compile(r"(?<![^\s(])[.-]{1,6}(?: [.-]{1,6})*(?=[.;:,)]*(?:\s|$))")
+RUN_IN = re.compile(r"(?<=[ :])[.-]+(?=$|\s+[A-Z])")
+BEGINS = re.compile(r"^[\"'(]*[A-Z0-9+-]")
+ENDS = re.compile(r"[.?!:][\"')]*$|\? \((?:such as|one of) [^)]*\)$")
+STOP = re.compile(r"(?<=[.?!])\s+(?=[^\s(])")
 
 LABEL_FAULTS = {
     "plural of one": ONE_OF_MANY,
-    "nothing told as a number": NOTHING,
-    "minus nothing": MINUS_NOTHING,
+    "nothing told as a number": re.compile(r"(?<![\d.,])-?0\.0+(?!\d)"),
+    "minus nothing": re.compile(r"(?<![\d\w])-0(?![\d.])"),
     "unrounded": UNROUNDED,
-    "an argument's name": NAMES,
-    "Python": PYTHON,
-    "doubled": DOUBLED,
+    "an argument's name": re.compile(r"\b[a-z]+(?:_[a-z0-9]+)+\b"),
+    "Python": re.compile(r"\bnan\b|\binf\b|\bNone\b|\bFalse\b|\w\[|[<>{}]"),
+    "a word said twice": re.compile(r"\b([a-z]+) \1\b"),
 }
+DOUBLED = re.compile(r"  +|\s[.,;:?!](?=\s|$)|[.,;:?!]{2,}")
 
 
 def label_faults(words: str) -> Iterator[str]:
     """Yield what is wrong with words that need not be a sentence."""
-    plain = MORSE.sub("Morse", words)
+    plain = MEANT.sub("so", COORDINATES.sub("a place", MORSE.sub("Morse", words)))
     for fault, pattern in LABEL_FAULTS.items():
         if found := pattern.search(plain):
             yield f"{fault}: {found[0]!r} in {words!r}"
@@ -78,6 +95,8 @@ def label_faults(words: str) -> Iterator[str]:
 def faults(words: str) -> Iterator[str]:
     """Yield what is wrong with one or more sentences."""
     yield from label_faults(words)
+    if found := DOUBLED.search(MORSE.sub("Morse", words)):
+        yield f"doubled: {found[0]!r} in {words!r}"
     if RUN_IN.search(words):
         yield f"Morse runs into a stop: {words!r}"
     for line in words.splitlines():
@@ -94,8 +113,9 @@ def faults(words: str) -> Iterator[str]:
 def of_picture(picture: Picture) -> Iterator[str]:
     """Yield what is wrong with the words of a picture, those drawn and those read aloud."""
     words = [one.text for one in words_of(picture.items)]
-    for text in (*words, *_labels(picture.items), picture.title, picture.description):
+    for text in (*words, *_labels(picture.items), picture.title):
         yield from label_faults(text)
+    yield from faults(picture.description or "A picture.")
 
 
 def _labels(items: Iterable[Any]) -> Iterator[str]:
@@ -111,13 +131,13 @@ def of_exhibit(
     """Yield what is wrong with what an exhibit says in states at random, and refuses of them."""
     chance = random.Random(seed)
     for number in range(states):
-        state = at_random(exhibit, chance)
+        state = _at_an_edge(exhibit, at_random(exhibit, chance), chance)
         try:
             said = exhibit._say(state)
             if pictures and not number % 4:
                 yield from of_picture(exhibit.draw(state, SCREEN))
         except ValueError as error:  # shown beside a control
-            yield from label_faults(spoken_refusal(error, exhibit.controls))
+            yield from faults(spoken_refusal(error, exhibit.controls))
             continue
         yield from faults(said)
         for control in exhibit.controls:
@@ -127,10 +147,20 @@ def of_exhibit(
                     yield from label_faults(plain(box.html))
         for control in exhibit.controls:  # each number once beyond its end, or as strange a one
             if isinstance(control, Number):
-                wrong = chance.choice(("", "abc", control.low - 1.0, control.high + 1.0))
+                beyond = f"{control.low - 1.0:g}", f"{control.high + 1.0:g}"
+                wrong = chance.choice(("", "abc", *beyond))
                 _, answers = resolve(state, {control.field: wrong}, exhibit.controls)
                 for answer in answers.values():
                     yield from faults(answer)
+
+
+def _at_an_edge(exhibit: Exhibit[Any], state: Any, chance: random.Random) -> Any:
+    """Return a state with some of its numbers at an end, at 0 or at 1, where words go wrong."""
+    for control in exhibit.controls:
+        if isinstance(control, Number) and chance.random() < 0.3:
+            value = chance.choice((control.low, control.high, 0.0, 1.0))
+            state, _ = resolve(state, {control.field: value}, exhibit.controls)
+    return state
 
 
 def plain(text: str) -> str:
@@ -173,7 +203,7 @@ def of_findings(count: int, seed: int) -> Iterator[str]:
         kind = FINDINGS[number % len(FINDINGS)]
         finding = kind(**{field.name: _any(field, chance) for field in dataclasses.fields(kind)})
         for name in ("words", "measured_words"):
-            yield from faults(getattr(finding, name, "None."))
+            yield from faults(getattr(finding, name, "Nothing."))
         whole = Debrief(
             *(_seconds(chance) for _ in range(4)), chance.randrange(4), chance.randrange(4),
             wrong_turns=(None,) * chance.randrange(4),  # only counted
@@ -225,7 +255,31 @@ def of_predictions() -> Iterator[str]:
                 yield from label_faults(words)
 
 
-def of_pages(pages: Iterable[Picture]) -> Iterator[str]:
-    """Yield what is wrong with the lines of printed pages."""
-    for page in pages:
-        yield from of_picture(page)
+PLAN = Plan(Wind(250.0, 18.0), 3500.0, 105.0, tuple(AIRFIELDS.values()))
+
+
+def of_reports() -> Iterator[str]:
+    """Yield what is wrong with reports: of the example flight, a check flight, the invented class.
+
+    The lines of their printed pages are looked at too, with those of the cards for the air.
+    """
+    flown, report, results = example_flight(), example_report(), ClassResults(demo_class())
+    debrief = debrief_recording(flown.recording.flight, flown.selections)
+    said = [*debrief.sentences, *estimate_selections(debrief.flight, STATIONS.values()).words]
+    said += [finding.words for finding in findings_of(debrief)]
+    said += [tell(report) for tell in (check_words.score, check_words.course, check_words.verdict)]
+    said += [class_words.summary_words(results), class_words.progress_words(results)]
+    for words in said:
+        yield from faults(words)
+    for row in (*side_by_side(debrief, debrief), *planned_against_flown(debrief, PLAN)):
+        for words in row:
+            yield from label_faults(words)
+    pages = [
+        *debrief_sheets(debrief, plan=PLAN),
+        *check_report_pages(report),
+        *class_pages(results),
+    ]
+    for lesson in lessons_with_questions():
+        pages += card_pages(Topic.read(lesson))
+    for one in (line for page in pages for line in words_of(page.items)):
+        yield from label_faults(one.text)

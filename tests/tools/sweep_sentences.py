@@ -16,10 +16,9 @@ from pathlib import Path
 
 sys.path.append(str(Path(__file__).parents[1]))
 
-from sentences import of_exhibit, of_findings, of_predictions, of_questions
+from sentences import of_exhibit, of_findings, of_predictions, of_questions, of_reports
 
 from vorlib import exhibits
-from vorlib.exhibits.base.exhibit import Exhibit
 from vorlib.exhibits.base.registry import all_exhibits
 from vorlib.practice import all_kinds
 
@@ -31,6 +30,7 @@ def sources(states: int) -> dict[str, object]:
     found: dict[str, object] = {
         "findings": lambda: of_findings(20 * states, SEED),
         "predictions": of_predictions,
+        "reports": of_reports,
     }
     for name in all_exhibits():
         found[name] = lambda name=name: of_exhibit(getattr(exhibits, name)(), states, SEED)

@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from vorlib.briefing.card import USEFUL_CUT_DEG, CardPlace, Seen, place_notes
 from vorlib.briefing.scene import NEAREST_START_NM, LessonScene
 from vorlib.briefing.task import Answer, Task
-from vorlib.core.amounts import spoken_degrees
 from vorlib.core.angles import format_direction, spoken_side
+from vorlib.core.words import spoken_degrees
 from vorlib.procedures.fixing import cut_angle_deg
 
 __all__ = ["cross_check", "outbound"]

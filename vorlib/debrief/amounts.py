@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from vorlib.core.amounts import rounded, spoken_degrees, spoken_dots, spoken_times
+from vorlib.core.words import rounded, spoken_degrees, spoken_dots, spoken_times
 from vorlib.vor.receiver import DEG_PER_DOT
 
 __all__ = ["spoken_crossings", "spoken_off"]

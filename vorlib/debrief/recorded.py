@@ -24,8 +24,8 @@ from vorlib.aircraft.ground_track import (
     smoothed_deg,
     smoothing_s,
 )
-from vorlib.core.amounts import spoken_count, spoken_time
 from vorlib.core.arguments import FloatArray
+from vorlib.core.words import spoken_count, spoken_time
 from vorlib.debrief.airborne import Airborne, airborne
 from vorlib.debrief.analysis import debrief_history
 from vorlib.debrief.findings import LIMIT_SOURCE, Phase

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from vorlib.core.amounts import spoken_time
 from vorlib.core.angles import format_direction, format_tenths, spoken_side
+from vorlib.core.words import spoken_time
 from vorlib.debrief.findings import LIMIT_SOURCE, Phase
 from vorlib.debrief.recorded import HeadingSource, RecordedDebrief, WindCorrection
 from vorlib.debrief.report.in_order import Finding, findings_of

@@ -7,9 +7,9 @@ from collections.abc import Iterable, Sequence
 from vorlib.briefing.card import OVERHEAD_NM, CardPlace, LessonCard, Seen, StationNotes
 from vorlib.briefing.lesson import MOST_STATIONS, is_restricted
 from vorlib.briefing.task import Task
-from vorlib.core.amounts import spoken_declination
 from vorlib.core.angles import format_direction
 from vorlib.core.units import NO_BREAK
+from vorlib.core.words import spoken_declination
 from vorlib.paper.page import SMALL, Column, Sheet
 
 __all__ = [

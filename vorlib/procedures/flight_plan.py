@@ -11,9 +11,9 @@ from typing import NamedTuple
 
 from vorlib.aircraft.flight import Aircraft, start
 from vorlib.aircraft.wind import Wind, wind_triangle
-from vorlib.core.amounts import spoken_declination
 from vorlib.core.angles import difference_deg, format_direction, mean_direction_deg, wrap_360
 from vorlib.core.arguments import ArgumentError
+from vorlib.core.words import spoken_declination
 from vorlib.earth.geodesic import Position, inverse
 from vorlib.morse import encode
 from vorlib.procedures.intercept import Intercept, plan_intercept

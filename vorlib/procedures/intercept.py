@@ -12,12 +12,12 @@ from numpy.typing import ArrayLike
 from vorlib.aircraft.flight import Aircraft, FlightState, advance
 from vorlib.aircraft.turns import bank_for_rate_deg, turn_rate_deg_s
 from vorlib.aircraft.wind import CALM, Wind, components_kt, track, wind_triangle
-from vorlib.core.amounts import spoken_minutes
 from vorlib.core.angles import difference_deg, format_direction, wrap_360
 from vorlib.core.arguments import ArgumentError, FloatArray, bounded, finite, not_negative
 from vorlib.core.roots import crossing
 from vorlib.core.scalars import namespace
 from vorlib.core.units import SECONDS_PER_HOUR
+from vorlib.core.words import spoken_minutes
 from vorlib.vor.station import Station
 
 # Double-angle rule, twice the radials to go, at least 20 and at most 90 degrees: Instrument Flying

@@ -9,10 +9,10 @@ from typing import overload
 
 from numpy.typing import ArrayLike
 
-from vorlib.core.amounts import spoken_count, spoken_degrees
 from vorlib.core.angles import difference_deg, reciprocal_deg, wrap_360
 from vorlib.core.arguments import ArgumentError, FloatArray, finite
 from vorlib.core.scalars import namespace
+from vorlib.core.words import spoken_count, spoken_degrees
 from vorlib.receiver_check.rules import RULE_BOOKS, RULES, CheckKind, Rules
 from vorlib.vor.receiver import Flag
 

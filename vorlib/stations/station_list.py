@@ -12,9 +12,9 @@ from typing import Any, NamedTuple
 
 import numpy as np
 
-from vorlib.core.amounts import spoken_declination
 from vorlib.core.arguments import ArgumentError, FloatArray
 from vorlib.core.caution import CAUTION
+from vorlib.core.words import spoken_declination
 from vorlib.earth.geodesic import Position, inverse
 from vorlib.stations.rows import ListedStation
 from vorlib.vor.station import Station

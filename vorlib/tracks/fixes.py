@@ -6,8 +6,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from vorlib.aircraft.ground_track import BoolArray, runs
-from vorlib.core.amounts import spoken_count
 from vorlib.core.units import SECONDS_PER_HOUR
+from vorlib.core.words import spoken_count
 from vorlib.earth.geodesic import inverse
 from vorlib.io.text import FileError
 from vorlib.tracks.points import Points

@@ -11,9 +11,9 @@ from numpy.typing import NDArray
 
 from vorlib.aircraft.flight import HIGHEST_LATITUDE_DEG, Flight
 from vorlib.aircraft.ground_track import GAP_S, OverGround, over_ground
-from vorlib.core.amounts import spoken_count
 from vorlib.core.angles import wrap_360
 from vorlib.core.arguments import FloatArray
+from vorlib.core.words import spoken_count
 from vorlib.earth.geodesic import Position, Positions
 from vorlib.io.text import FileError
 from vorlib.tracks.fixes import counted, possible

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from textwrap import fill
 
-from vorlib.core.amounts import spoken_dots
 from vorlib.core.angles import compass_point, format_direction, spoken_side
+from vorlib.core.words import spoken_dots
 from vorlib.earth.geodesic import Position
 from vorlib.vor.coverage import service_radius_nm
 from vorlib.vor.receiver import NO_SIGNAL, Flag, Reading, Reason

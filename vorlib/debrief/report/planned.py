@@ -9,7 +9,6 @@ from typing import NamedTuple
 import numpy as np
 
 from vorlib.aircraft.wind import Wind, wind_triangle
-from vorlib.core.amounts import spoken_time
 from vorlib.core.angles import (
     difference_deg,
     format_direction,
@@ -20,6 +19,7 @@ from vorlib.core.angles import (
 )
 from vorlib.core.arguments import positive
 from vorlib.core.units import SECONDS_PER_HOUR
+from vorlib.core.words import spoken_degrees, spoken_time
 from vorlib.debrief.findings import Passage, Phase
 from vorlib.debrief.recorded import RecordedDebrief
 from vorlib.earth.geodesic import Position, inverse
@@ -104,8 +104,7 @@ def _more(amount: float, unit: str, decimals: int = 0) -> str:
 
 def _turned(degrees: float) -> str:
     """By how much a direction was turned, to the right or to the left."""
-    size = round(abs(degrees))
-    return f"{size} degrees {spoken_side(degrees)}" if size else "none"
+    return f"{spoken_degrees(degrees)} {spoken_side(degrees)}" if round(degrees) else "none"
 
 
 def _blowing(wind: Wind) -> str:

@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from vorlib.core.amounts import spoken_dots, spoken_time
+from vorlib.core.words import spoken_dots, spoken_time
 from vorlib.debrief.amounts import spoken_off
 from vorlib.debrief.recorded import RecordedDebrief
 

@@ -9,8 +9,8 @@ import numpy as np
 
 from vorlib.aircraft.flight import Flight
 from vorlib.aircraft.wind import wind_triangle
-from vorlib.core.amounts import spoken_degrees
 from vorlib.core.angles import difference_deg, mean_direction_deg, spoken_side
+from vorlib.core.words import spoken_degrees
 from vorlib.debrief.findings import Phase
 from vorlib.debrief.wind.estimate import WindEstimate
 

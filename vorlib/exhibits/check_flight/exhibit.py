@@ -7,7 +7,7 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
-from vorlib.core.amounts import spoken_count
+from vorlib.core.words import spoken_count
 from vorlib.exhibits.base.registry import offered
 from vorlib.exhibits.base.saved import widget_view
 from vorlib.exhibits.check_flight.widget import (

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from html import escape
 
-from vorlib.core.amounts import spoken_dots, spoken_time, spoken_times, stopwatch
 from vorlib.core.angles import format_direction, spoken_side
 from vorlib.core.caution import CAUTION
 from vorlib.core.units import NO_BREAK
+from vorlib.core.words import spoken_dots, spoken_knots, spoken_time, spoken_times, stopwatch
 from vorlib.debrief.findings import LIMIT_SOURCE, Phase
 from vorlib.debrief.phases import FlightPhase
 from vorlib.debrief.recorded import RecordedDebrief, WindCorrection
@@ -49,7 +49,7 @@ def sentence(state: DebriefState) -> str:
     if now.selected:
         reading = reading_sentence(now.course_deg, now.reading, volume)
     track = format_direction(now.track_deg)
-    flown = f"Your track is {track}, {now.groundspeed_kt:.0f} knots over the ground."
+    flown = f"Your track is {track}, {spoken_knots(now.groundspeed_kt)} over the ground."
     return " ".join(filter(None, (f"{when}.", place, reading, flown, found)))
 
 

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from typing import Any
 
 from vorlib.aircraft.wind import Wind
-from vorlib.core.amounts import spoken_time
 from vorlib.core.angles import difference_deg, format_direction, spoken_side, wrap_360
+from vorlib.core.words import spoken_time
 from vorlib.exhibits.base.control import Changes, Control
 from vorlib.exhibits.base.controls import Number, Switch
 from vorlib.exhibits.base.exhibit import Grip

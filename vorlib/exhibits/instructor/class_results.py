@@ -10,7 +10,7 @@ from typing import Any
 import ipywidgets as widgets
 
 from vorlib.briefing.files import day_from_words
-from vorlib.core.amounts import spoken_count
+from vorlib.core.words import spoken_count
 from vorlib.exhibits.base.control import Changes, Control
 from vorlib.exhibits.base.controls import Button, ChoiceControl, Switch
 from vorlib.exhibits.base.exhibit import Exhibit

@@ -14,8 +14,8 @@ from vorlib.briefing.elevation_file import read_elevation
 from vorlib.briefing.files import day_from_words, place_from_words
 from vorlib.briefing.ground import altitude_warnings
 from vorlib.briefing.scene import start_of
-from vorlib.core.amounts import spoken_count
 from vorlib.core.angles import format_direction
+from vorlib.core.words import spoken_count
 from vorlib.earth.geodesic import Position
 from vorlib.earth.variation import FIRST_DAY, LAST_DAY
 from vorlib.exhibits.base.controls import Button, ChoiceControl, Number

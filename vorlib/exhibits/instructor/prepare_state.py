@@ -21,9 +21,9 @@ from vorlib.briefing.files import (
     stations_or_islands,
 )
 from vorlib.briefing.ground import altitude_warnings, highest_words
-from vorlib.core.amounts import spoken_count
 from vorlib.core.angles import mean_direction_deg
 from vorlib.core.caution import CAUTION
+from vorlib.core.words import spoken_count
 from vorlib.earth.geodesic import Position
 from vorlib.exhibits.base.inputs import SHOWN_FAULTS, Opened, paragraphs
 from vorlib.exhibits.scene.at_station import HIGHEST_FT

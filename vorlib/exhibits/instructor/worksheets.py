@@ -11,7 +11,7 @@ from functools import cached_property, lru_cache
 from pathlib import Path
 from typing import Any
 
-from vorlib.core.amounts import spoken_count
+from vorlib.core.words import spoken_count
 from vorlib.exhibits.base.control import Changes, Control
 from vorlib.exhibits.base.controls import Button, ChoiceControl
 from vorlib.exhibits.base.exhibit import Exhibit

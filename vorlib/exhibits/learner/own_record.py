@@ -6,7 +6,7 @@ from typing import Any
 
 import traitlets
 
-from vorlib.core.amounts import spoken_count
+from vorlib.core.words import spoken_count
 from vorlib.exhibits.learner.recording import RecordKeeper
 from vorlib.practice.record.record import RecordError
 

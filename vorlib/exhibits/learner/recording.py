@@ -5,7 +5,7 @@ from typing import Any
 
 import traitlets
 
-from vorlib.core.amounts import spoken_count
+from vorlib.core.words import spoken_count
 from vorlib.practice.learning.attempt import Attempt
 from vorlib.practice.learning.mastery import Summary
 from vorlib.practice.record.exchange import Export, as_csv, as_json, parse_export

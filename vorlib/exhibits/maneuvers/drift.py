@@ -8,9 +8,9 @@ from functools import cached_property, lru_cache
 from typing import Any
 
 from vorlib.aircraft.wind import Wind, track
-from vorlib.core.amounts import spoken_time
 from vorlib.core.angles import format_direction, reciprocal_deg, spoken_side
 from vorlib.core.units import SECONDS_PER_HOUR
+from vorlib.core.words import spoken_knots, spoken_time
 from vorlib.exhibits.base.controls import Number
 from vorlib.exhibits.base.exhibit import Grip
 from vorlib.exhibits.base.picture_widget import Drag, Steps
@@ -143,7 +143,9 @@ def sentence(state: DriftState) -> str:
     place = where_sentence(state.tuned, now.position)
     course, heading = format_direction(state.course_deg), format_direction(state.heading_deg)
     if not state.shown_s:
-        wind = f"the wind is {format_direction(state.wind_from_deg)} at {state.wind_kt:.0f} knots"
+        wind = (
+            f"the wind is {format_direction(state.wind_from_deg)} at {spoken_knots(state.wind_kt)}"
+        )
         wind = wind if state.wind_kt >= 0.5 else "there is no wind"
         return f"{place} Your course is {course}, your heading {heading}; {wind}. Press Play."
     off_nm = -float(off_line_nm(now.reading, state.radial_deg))

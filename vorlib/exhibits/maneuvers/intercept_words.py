@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from html import escape
 
-from vorlib.core.amounts import spoken_minutes, spoken_time
 from vorlib.core.angles import format_direction
+from vorlib.core.words import spoken_minutes, spoken_time
 from vorlib.exhibits.maneuvers.intercept_state import InterceptState
 from vorlib.procedures.intercept import LEAST_LEAD_DEG, LEAST_OVERSHOOT_NM
 from vorlib.views.sentence import flag_words, needle_words, unassured_sentence

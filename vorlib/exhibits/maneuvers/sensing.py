@@ -6,8 +6,8 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Any
 
-from vorlib.core.amounts import spoken_time
 from vorlib.core.angles import difference_deg, format_direction, reciprocal_deg
+from vorlib.core.words import spoken_time
 from vorlib.earth.geodesic import Position
 from vorlib.exhibits.base.controls import Button, ChoiceControl, Number, Switch
 from vorlib.exhibits.base.registry import exhibit

@@ -9,8 +9,8 @@ import math
 from dataclasses import replace
 from typing import Any
 
-from vorlib.core.amounts import spoken_count
 from vorlib.core.angles import format_direction, spoken_side
+from vorlib.core.words import spoken_count, spoken_knots
 from vorlib.exhibits.base.controls import ChoiceControl, Number
 from vorlib.exhibits.base.exhibit import Grip
 from vorlib.exhibits.base.picture_widget import Drag, Steps
@@ -43,6 +43,7 @@ __all__ = ["CrossingState", "crossing", "draw", "sentence"]
 
 WIDEST_NM = 3.0
 LOWEST_FT, SLOWEST_KT, FASTEST_KT = 1000.0, 60.0, 250.0
+LEAST_NM = 0.05  # less rounds to no miles at all
 SLOWEST_DOTS_S = 0.0005  # a dot in half an hour: still
 FAST_DOTS_S = 1.5
 IN_MINUTES_S = 100  # more seconds than this for a dot are told in minutes
@@ -95,11 +96,11 @@ def sentence(state: CrossingState) -> str:
 
 def _place(state: CrossingState) -> str:
     place = f"{abs(state.along_nm):.1f} NM {'before' if state.along_nm < 0 else 'beyond'}"
-    if abs(state.along_nm) < 0.05:
+    if abs(state.along_nm) < LEAST_NM:
         place = "abeam" if state.offset_nm else "over"
     course = format_direction(state.course_deg)
     line = f"on the line of course {course}"
-    if state.offset_nm:
+    if abs(state.offset_nm) >= LEAST_NM:
         side = spoken_side(state.offset_nm)
         line = f"{abs(state.offset_nm):.1f} NM {side} of the line of course {course}"
     return f"You are {place} {state.tuned.name} at {state.altitude_ft:,.0f} feet, {line}."
@@ -146,7 +147,7 @@ def _passage(state: CrossingState) -> str:
     duration = spoken_count(seconds, "second")
     took = "you were in it for" if state.along_nm > state.cone_nm else "you are in it for"
     return (
-        f"{cone}: at {state.groundspeed_kt:.0f} knots {took} {duration}, with TO before it and "
+        f"{cone}: at {spoken_knots(state.groundspeed_kt)} {took} {duration}, with TO before it and "
         "FROM beyond."
     )
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from vorlib.core.amounts import spoken_degrees
 from vorlib.core.angles import compass_point, format_direction
 from vorlib.core.units import FEET_PER_NM
+from vorlib.core.words import rounded, spoken_degrees
 from vorlib.exhibits.position.fix_measured import DME, OTHER_DME, RADIALS
 from vorlib.exhibits.position.fix_state import FixState
 from vorlib.procedures.error_area import NINETY_FIVE_PERCENT, Ellipse
@@ -38,7 +38,7 @@ def _where(state: FixState, number: int | None = None) -> str:
 
 
 def _radials(state: FixState) -> tuple[str, ...]:
-    cut = f"{state.cut_deg:.0f} degrees"
+    cut = spoken_degrees(state.cut_deg)
     at = f"cut at {cut}" if len(state.lines) == 2 else f"cut at {cut} at best"
     return (
         f"{_names(state)} {at}: the fix is {_where(state)}.",
@@ -53,7 +53,7 @@ def _wrong(state: FixState) -> str:
     disagreement = ""
     if len(state.lines) > 2:
         left = ", ".join(
-            f"{s.name} {r:+.1f}" if abs(r) >= 0.05 else f"{s.name} 0.0"
+            f"{s.name} {r:+.1f}" if abs(r) >= 0.05 else f"{s.name} 0"
             for s, r in zip(state.stations, state.residuals_deg, strict=True)
         )
         disagreement = f"{_triangle(state)}Against the fix the radials read, in degrees: {left}."
@@ -97,7 +97,7 @@ def _best(state: FixState) -> str:
     if {s.ident for s in pair.stations} == {s.ident for s in state.stations}:
         return "No other pair is better here."
     one, other = (s.name for s in pair.stations)
-    return f"The best pair here is {one} and {other}, which cut at {pair.cut_deg:.0f} degrees."
+    return f"The best pair here is {one} and {other}, which cut at {spoken_degrees(pair.cut_deg)}."
 
 
 def _height(state: FixState) -> str:
@@ -139,7 +139,7 @@ def _most(ellipse: Ellipse) -> str:
     long, wide = (
         2.0 * NINETY_FIVE_PERCENT * half for half in (ellipse.semi_major_nm, ellipse.semi_minor_nm)
     )
-    return f"95 percent of fixes lie in an ellipse of {long:.1f} by {wide:.1f} NM"
+    return f"95 percent of fixes lie in an ellipse of {rounded(long)} by {rounded(wide)} NM"
 
 
 def _other_dme(state: FixState) -> tuple[str, ...]:
@@ -164,7 +164,7 @@ def _other_dme(state: FixState) -> tuple[str, ...]:
 
 
 def _how_good(state: FixState) -> tuple[str, ...]:
-    cut = f"Radial and circle cut at {state.cut_deg:.0f} degrees there."
+    cut = f"Radial and circle cut at {spoken_degrees(state.cut_deg)} there."
     return (_near(state), cut, _dme_area(state))
 
 

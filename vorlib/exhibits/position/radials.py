@@ -7,8 +7,8 @@ from typing import Any
 
 import ipywidgets as widgets
 
-from vorlib.core.amounts import spoken_declination
 from vorlib.core.angles import east_or_west, format_direction, reciprocal_deg
+from vorlib.core.words import spoken_declination
 from vorlib.earth.variation import variation_deg
 from vorlib.exhibits.base.controls import Number, Switch
 from vorlib.exhibits.base.exhibit import Exhibit

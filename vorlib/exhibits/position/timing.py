@@ -10,8 +10,8 @@ import numpy as np
 
 from vorlib.aircraft.flight import Aircraft
 from vorlib.aircraft.wind import Wind
-from vorlib.core.amounts import spoken_time, stopwatch
 from vorlib.core.angles import format_direction, reciprocal_deg, wrap_360
+from vorlib.core.words import spoken_knots, spoken_time, stopwatch
 from vorlib.exhibits.base.controls import ChoiceControl, Number
 from vorlib.exhibits.base.exhibit import Exhibit
 from vorlib.exhibits.base.registry import exhibit
@@ -184,9 +184,9 @@ def sentence(state: TimingState) -> str:
         )
         timed = f"the relative bearing doubles to {2 * state.angle_deg:g}"
     return (
-        f"You fly {format_direction(state.heading_deg)} at {state.airspeed_kt:.0f} knots, {begin}. "
-        f"After {spoken_time(60.0 * run.run_min)} {timed}. The rule says {run.rule_min:.1f} "
-        f"minutes and {run.rule_nm:.1f} NM to go. {_truth(state)}"
+        f"You fly {format_direction(state.heading_deg)} at {spoken_knots(state.airspeed_kt)}, "
+        f"{begin}. After {spoken_time(60.0 * run.run_min)} {timed}. The rule says "
+        f"{run.rule_min:.1f} minutes and {run.rule_nm:.1f} NM to go. {_truth(state)}"
     )
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from vorlib.core.amounts import spoken_degrees
+from vorlib.core.words import spoken_degrees
 from vorlib.exhibits.receiver_check.bench import ReceiverCheckState
 from vorlib.receiver_check.check import days_left, judge, last_day
 from vorlib.receiver_check.rules import RULES

@@ -7,7 +7,7 @@ import io
 from collections.abc import Sequence
 from html import escape
 
-from vorlib.core.amounts import spoken_time
+from vorlib.core.words import spoken_time
 from vorlib.exhibits.replay.replay import Replay
 from vorlib.views.drawing.theme import PROJECTOR, Theme
 from vorlib.views.flight.strip_chart import Strip, strip_chart

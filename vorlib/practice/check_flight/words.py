@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from datetime import datetime
 from textwrap import fill
 
-from vorlib.core.amounts import spoken_count
+from vorlib.core.words import spoken_count
 from vorlib.practice.check_flight.plan import ALLOWED_MIN
 from vorlib.practice.check_flight.report import CheckReport, Item, ReportedSlip, Share
 
@@ -90,7 +90,7 @@ def share_words(share: Share) -> str:
 def slip_words(slip: ReportedSlip) -> str:
     """Return how often a slip showed, why it is tempting and what to look at again."""
     habit = " It may be a habit." if slip.times >= HABIT else ""
-    often = f"in {slip.times} of {slip.chances} answers that could show it"
+    often = f"in {slip.times} of {spoken_count(slip.chances, 'answer')} that could show it"
     return f"{slip.name}: {often}.{habit} {slip.why_tempting} {slip.look_again}"
 
 

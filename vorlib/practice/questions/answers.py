@@ -18,6 +18,7 @@ from vorlib.core.angles import (
     wrap_360,
 )
 from vorlib.core.units import FEET_PER_NM
+from vorlib.core.words import rounded
 
 Answer = float | str
 """A number in the unit of the question, or one of the words it allows."""
@@ -218,9 +219,9 @@ class Quantity:
         return abs(float(one) - float(other))
 
     def show(self, answer: Answer) -> str:
-        """Write three figures, or whole units from 100 up, and the unit."""
+        """Write three figures, at most two of them decimals, and the unit."""
         value = float(answer)
-        figures = f"{value:,.0f}" if value >= 100.0 else f"{value:.3g}"
+        figures = rounded(value, 0 if value >= 100.0 else 1 if value >= 10.0 else 2)
         unit = next(iter(self.units))
         return f"{figures} {unit.removesuffix('s') if figures == '1' else unit}"
 

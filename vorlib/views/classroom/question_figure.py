@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from dataclasses import replace
 from functools import reduce
 
-from vorlib.core.amounts import spoken_declination, spoken_dots
 from vorlib.core.angles import format_direction, spoken_side
+from vorlib.core.words import spoken_declination, spoken_dots
 from vorlib.practice.questions.figures import Dial, Map, QuestionFigure, Spot
 from vorlib.stations.archipelago import ISLANDS
 from vorlib.views.drawing.layout import extent, wrapped

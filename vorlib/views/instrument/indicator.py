@@ -10,6 +10,7 @@ import math
 from functools import lru_cache
 
 from vorlib.core.angles import format_direction, spoken_side
+from vorlib.core.words import spoken_dots
 from vorlib.views.drawing.layout import text_width, wrapped
 from vorlib.views.drawing.picture import Circle, Group, Item, Line, Picture, Polygon, Segments, Text
 from vorlib.views.drawing.theme import SCREEN, Theme
@@ -56,7 +57,7 @@ def _description(scene: IndicatorScene, course: str) -> str:
     if scene.cover:
         return f"Course {course} is selected; the needle and the flag are covered."
     side = spoken_side(scene.dots)
-    needle = "centered" if abs(scene.dots) < 0.05 else f"{abs(scene.dots):.1f} dots {side}"
+    needle = "centered" if abs(scene.dots) < 0.05 else f"{spoken_dots(scene.dots)} {side}"
     if scene.silent:
         needle = "centered with nothing to show"
     if scene.doubtful:

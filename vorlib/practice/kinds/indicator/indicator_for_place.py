@@ -2,8 +2,8 @@
 
 from random import Random
 
-from vorlib.core.amounts import spoken_degrees
 from vorlib.core.angles import format_direction, spoken_side, wrap_360
+from vorlib.core.words import spoken_degrees
 from vorlib.practice.questions.answers import LETTER
 from vorlib.practice.questions.figures import Dial, QuestionFigure
 from vorlib.practice.questions.misconceptions import (

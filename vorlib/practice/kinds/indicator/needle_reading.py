@@ -3,6 +3,7 @@
 from random import Random
 
 from vorlib.core.angles import format_direction, spoken_side
+from vorlib.core.words import rounded, spoken_degrees, spoken_dots
 from vorlib.practice.questions.answers import LEFT_RIGHT
 from vorlib.practice.questions.figures import Dial, QuestionFigure
 from vorlib.practice.questions.misconceptions import DOTS_FOR_DEGREES, NEEDLE_IS_AIRCRAFT
@@ -42,8 +43,9 @@ def make(chance: Random) -> Question:
             f"The line is where the needle is. One dot is {degree_a_dot:g} degrees.",
             f"Work out {abs(shown):g} times {degree_a_dot:g}, and keep the needle's side.",
         ),
-        worked=f"{abs(shown):g} dots x {degree_a_dot:g} degrees = {abs(answer):.3g} degrees, on "
-        f"the needle's side: {abs(answer):.3g} {side}. Flag and heading change nothing in that.",
+        worked=f"{spoken_dots(shown)} x {degree_a_dot:g} degrees = {spoken_degrees(answer, 1)}, on "
+        f"the needle's side: {rounded(abs(answer))} {side}. Flag and heading change "
+        "nothing in that.",
         element=USE,
         level="understanding",
         misconceptions=(

@@ -2,7 +2,7 @@
 
 from random import Random
 
-from vorlib.core.amounts import spoken_time
+from vorlib.core.words import spoken_time
 from vorlib.practice.questions.answers import MINUTES, SHARE_ALLOWED
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind

@@ -3,7 +3,7 @@
 from datetime import date, timedelta
 from random import Random
 
-from vorlib.core.amounts import spoken_count
+from vorlib.core.words import spoken_count
 from vorlib.practice.questions.answers import Quantity
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind

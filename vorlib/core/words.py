@@ -1,15 +1,17 @@
-"""Counts, quantities and times in words, as a pilot says them."""
+"""Counts, quantities, times and lists in words, as a pilot says them."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 
 __all__ = [
+    "as_sentence",
     "rounded",
     "spoken_count",
     "spoken_declination",
     "spoken_degrees",
     "spoken_dots",
+    "spoken_knots",
     "spoken_list",
     "spoken_minutes",
     "spoken_time",
@@ -19,6 +21,16 @@ __all__ = [
 
 TOLD_IN_SECONDS_MIN = 2.0
 TIMES = ("never", "once", "twice")
+
+
+def as_sentence(words: str) -> str:
+    """Return words with a capital at the beginning and a stop at the end.
+
+    >>> as_sentence("the wind holds the aircraft"), as_sentence("Which one?")
+    ('The wind holds the aircraft.', 'Which one?')
+    """
+    stop = "" if words.endswith((".", "?", "!", ":")) else "."
+    return f"{words[:1].upper()}{words[1:]}{stop}"
 
 
 def spoken_count(count: int, noun: str, plural: str = "") -> str:
@@ -68,6 +80,11 @@ def spoken_declination(angle_deg: float) -> str:
 def spoken_dots(dots: float) -> str:
     """Return the size of a needle's deviation: "1 dot", "2.5 dots"."""
     return _quantity(dots, "dot", 1)
+
+
+def spoken_knots(speed_kt: float) -> str:
+    """Return a speed to the knot: "1 knot", "110 knots"."""
+    return _quantity(speed_kt, "knot", 0)
 
 
 def spoken_times(count: int) -> str:
