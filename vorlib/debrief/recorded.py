@@ -267,8 +267,7 @@ def _notes(
         notes.append(f"There are {gaps.size - SHOWN_GAPS} more such gaps.")
     late = sum(one.time_s > flight.time_s[-1] for one in selections)
     if late:
-        notes.append(
-            f"{late} of {len(selections)} selections come after the flight's end and were not "
-            "used: are their times UTC?"
-        )
+        of_all = f"{late} of {spoken_count(len(selections), 'selection')}"
+        come = "comes after the flight's end and was" if late == 1 else "come after it and were"
+        notes.append(f"{of_all} {come} not used: are the times UTC?")
     return notes

@@ -17,7 +17,7 @@ def sentence(state: TrackingState) -> str:
     now = state.now
     way = "to" if state.inbound else "from"
     course = f"The course is {format_direction(state.course_deg)} {way} {state.tuned.name}."
-    flown = f"After {spoken_time(state.shown_s)} on heading "
+    flown = f"After {spoken_time(state.shown_s)} on heading " if state.shown_s else "On heading "
     flown = f"{flown}{format_direction(now.heading_deg)}{_turning(state)}: "
     flown = f"{flown}{flag_words(now.reading)}"
     flown = f"{flown} and {needle_words(now.reading)}{_trend(state)}."

@@ -54,7 +54,7 @@ class HiddenPositionState(at_station.RoundStation):
     near
         Ident of the station that the aircraft is hidden near: empty for the one tuned.
     guess_radial_deg, guess_direction
-        The guess: a radial, and a compass direction from the station such as "south-west".
+        The guess: a radial, and a compass direction from the station such as "southwest".
     revealed
         Whether the aircraft is shown and the guess marked: only once there is one.
     in_a_row

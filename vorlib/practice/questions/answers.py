@@ -39,7 +39,10 @@ _LEFT_RIGHT = re.compile(
     rf"(?: of(?: the)? course)?)?"
 )
 _QUANTITY = re.compile(rf"{NUMBER} ?(?P<unit>[a-z ]*)")
-_INITIALS = {"".join(part[0] for part in point.split("-")): point for point in COMPASS_POINTS}
+_INITIALS = {
+    re.sub("north|south|east|west", lambda part: part[0][0], point): point
+    for point in COMPASS_POINTS
+}
 
 
 class Form(Protocol):
@@ -71,7 +74,7 @@ def _compass_point(plain: str) -> str | None:
     """Return the compass point that a plain text names, or None."""
     joined = re.sub(r"[\s-]", "", plain)
     for initials, point in _INITIALS.items():
-        if joined in (initials, point.replace("-", "")):
+        if joined in (initials, point):
             return point
     return None
 
@@ -114,11 +117,11 @@ class CompassPoint:
     """One of the eight compass points.
 
     >>> CompassPoint().parse("SW"), CompassPoint().parse("South west")
-    ('south-west', 'south-west')
+    ('southwest', 'southwest')
     """
 
     def parse(self, text: str) -> str:
-        """Read "south-west", "SW", or a direction in degrees, which counts as its nearest point."""
+        """Read "southwest", "SW", or a direction in degrees, which counts as its nearest point."""
         plain = re.sub(r"\bof\b.*", "", _plain(text)).strip()
         point = _compass_point(plain)
         if point is not None:
@@ -126,7 +129,7 @@ class CompassPoint:
         try:
             return compass_point(Direction().parse(plain))
         except ValueError:
-            raise ValueError("I need a compass point, such as south-west or SW") from None
+            raise ValueError("I need a compass point, such as southwest or SW") from None
 
     def apart(self, one: Answer, other: Answer) -> float:
         """Return 0 for the same point, infinity for another."""
