@@ -20,6 +20,7 @@ sys.path.append(str(Path(__file__).parents[1]))
 
 from tools.save_notebooks import DIGESTS, KERNEL, NOTEBOOKS, digests, protect
 
+from vorlib.core.caution import CAUTION
 from vorlib.core.words import spoken_list
 
 DATA = Path(__file__).parents[2] / "vorlib" / "data"
@@ -27,13 +28,12 @@ LONGEST = 110  # words of a cell
 
 GLOSSARY = """# Glossary
 
-One word for one thing: what each word of the course means, and the lesson that teaches it. This is
-for training on the ground only, not for navigation."""
+One word for one thing: what each word of the course means, and the lesson that teaches it."""
 
 SOURCES = """# Sources
 
-Where the facts of the course come from, how each was read, and the lessons that use it. This is for
-training on the ground only, not for navigation: current publications come first."""
+Where the facts of the course come from, how each was read, and the lessons that use it."""
+NOTICE = f"> {CAUTION}"
 
 MARKS = """## How they were read
 
@@ -58,7 +58,7 @@ def links() -> dict[int, str]:
 
 def glossary() -> Iterator[str]:
     """Yield the cells of the glossary."""
-    yield GLOSSARY
+    yield from (GLOSSARY, NOTICE)
     lessons = links()
     for subject, terms in groupby(read("terms.toml")["term"], key=lambda term: term["subject"]):
         yield from in_cells(f"## {subject}", (_term(term, lessons) for term in terms))
@@ -72,7 +72,7 @@ def _term(term: dict[str, object], lessons: dict[int, str]) -> str:
 
 def sources() -> Iterator[str]:
     """Yield the cells of the sources."""
-    yield from (SOURCES, MARKS)
+    yield from (SOURCES, NOTICE, MARKS)
     yield "## Editions\n\n" + "\n".join(f"- {one}." for one in read("sources.toml")["editions"])
     documents = read("sources.toml")["document"]
     for section, those in groupby(documents, key=lambda document: document["section"]):

@@ -99,10 +99,10 @@ def _place(state: CrossingState) -> str:
     if abs(state.along_nm) < LEAST_NM:
         place = "abeam" if state.offset_nm else "over"
     course = format_direction(state.course_deg)
-    line = f"on the line of course {course}"
+    line = f"on the {course} course line"
     if abs(state.offset_nm) >= LEAST_NM:
         side = spoken_side(state.offset_nm)
-        line = f"{abs(state.offset_nm):.1f} NM {side} of the line of course {course}"
+        line = f"{abs(state.offset_nm):.1f} NM {side} of the {course} course line"
     return f"You are {place} {state.tuned.name} at {state.altitude_ft:,.0f} feet, {line}."
 
 

@@ -63,7 +63,7 @@ def make(chance: Random) -> Question:
         form=DEGREES,
         answer=answer_deg,
         tolerance=max(SHARE_ALLOWED * answer_deg, ALLOWED_DEG),
-        tolerance_why="Within 15 per cent counts, so that the rules of thumb do, and within half a "
+        tolerance_why="Within 15 percent counts, so that the rules of thumb do, and within half a "
         "degree, which is a quarter of a dot.",
         hints=(
             "Two steps: the lead in miles, then how many degrees that is out here.",

@@ -39,7 +39,7 @@ def make(chance: Random) -> Question:
         form=SECONDS,
         answer=answer_s,
         tolerance=SHARE_ALLOWED * answer_s,
-        tolerance_why="Within 5 per cent counts: 1.2 for the tangent and 6,000 ft for a mile "
+        tolerance_why="Within 5 percent counts: 1.2 for the tangent and 6,000 ft for a mile "
         "come well within that.",
         hints=(
             "Find how wide the cone is at your height, then how long that width takes.",

@@ -28,8 +28,8 @@ def make(chance: Random) -> Question:
         form=DISTANCE,
         answer=answer_nm,
         tolerance=WING_TIP_SHARE * answer_nm,
-        tolerance_why="Within 10 per cent counts: the rule does, and so does the exact triangle, "
-        "which is up to 9 per cent shorter.",
+        tolerance_why="Within 10 percent counts: the rule does, and so does the exact triangle, "
+        "which is up to 9 percent shorter.",
         hints=(
             "Time to go and speed give the distance. You can also take one step for both.",
             "Airspeed x minutes flown / degrees of bearing change.",
