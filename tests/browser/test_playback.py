@@ -72,7 +72,7 @@ def test_the_time_is_moved_from_the_keyboard(run_notebook, notebook):
     page.wait_for_function("box => box.value === '4'", arg=flight.time.element_handle())
     flight.time.fill("300")
     flight.time.press("Enter")
-    said = page.locator(".vorlib-sentence").filter(has_text="After 5 min 00 s")
+    said = page.locator(".vorlib-sentence").filter(has_text="After 5 min")
     said.first.wait_for()
 
 

@@ -94,7 +94,7 @@ def test_a_direction_is_spoken_in_three_digits(direction: float, expected: str) 
 
 def test_compass_points_change_half_way_between_their_directions() -> None:
     assert compass_point(22.4) == "north"
-    assert compass_point(22.6) == "north-east"
+    assert compass_point(22.6) == "northeast"
     assert compass_point(337.6) == "north"
 
 

@@ -119,7 +119,7 @@ def test_a_line_cuts_a_circle_twice_and_a_third_radial_tells_where():
 def test_the_sentence_gives_place_error_and_cut():
     words = sentence(FixState())
     assert "cut at 64 degrees" in words
-    assert "12.7 NM south-west of Quillon" in words
+    assert "12.7 NM southwest of Quillon" in words
     assert "at most 3.9 NM out" in words
 
 

@@ -474,7 +474,7 @@ def test_the_heading_is_the_course_or_its_reciprocal_whichever_leads_the_way_ask
 
 @pytest.mark.parametrize("factory", [homing, intercept, tracking, sensing])
 def test_the_sentence_begins_with_the_moment_that_is_played(factory):
-    assert factory(time_s=30.0).sentence.startswith("After 0 min 30 s")
+    assert factory(time_s=30.0).sentence.startswith("After 30 s")
 
 
 # ---- what stands beside the dial

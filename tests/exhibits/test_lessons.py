@@ -232,7 +232,7 @@ def test_the_opposite_direction_is_named_as_such(seed):
 
 
 def test_a_compass_direction_counts_from_the_north_of_the_radial():
-    state = Hidden(seed=6)  # the 161 radial: south by the rose, south-east on the map
+    state = Hidden(seed=6)  # the 161 radial: south by the rose, southeast on the map
     assert compass_point(state.radial_deg) == "south"
     assert where_sentence(state.tuned, state.there).startswith("You are 10.8 NM south of Quillon")
     assert "is right" in mark_direction(replace(state, guess_direction="south"))
@@ -255,7 +255,7 @@ def test_nothing_is_revealed_without_an_answer():
     exhibit = hidden_position(seed=5)
     for field, value, left in (
         ("guess_radial_deg", 62.0, "Enter the radial"),
-        ("guess_direction", "north-east", "Choose a compass direction"),
+        ("guess_direction", "northeast", "Choose a compass direction"),
     ):
         exhibit.control("revealed").button.click()
         assert not exhibit.state.revealed
@@ -266,7 +266,7 @@ def test_nothing_is_revealed_without_an_answer():
 
 
 def test_a_wrong_guess_is_drawn_beside_the_aircraft_and_a_right_one_is_not():
-    wrong = {"guess_radial_deg": 62.0, "guess_direction": "north-east", "revealed": True}
+    wrong = {"guess_radial_deg": 62.0, "guess_direction": "northeast", "revealed": True}
     right = {**wrong, "guess_radial_deg": 242.0}
     drawn = [to_svg(draw_hidden(guess)) for guess in (wrong, right)]
     assert "your 062" in drawn[0]

@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from vorlib.exhibits import timing
-from vorlib.exhibits.position.timing import TimingState, clock, sentence
+from vorlib.exhibits.position.timing import TimingState, sentence
 
 
 def test_the_rule_in_the_picture_is_the_rule():
@@ -69,10 +69,6 @@ def test_dragging_the_start_keeps_the_station_on_the_wing_tip():
     state = exhibit.state
     assert math.remainder(state.heading_deg - state.radial_deg - 180.0, 360.0) == pytest.approx(90)
     assert state.distance_nm != 12.0
-
-
-def test_a_stopwatch_shows_minutes_and_seconds():
-    assert [clock(m) for m in (1.25, 0.999, 10.0)] == ["1:15", "1:00", "10:00"]
 
 
 @pytest.mark.parametrize("fields", [{"station": "XXX"}, {"rule": "guess"}, {"angle_deg": 0.0}])

@@ -41,6 +41,7 @@ DIRECTIONS = [
     ("040 degrees magnetic.", 40),
     ("SW", 225),
     ("south-west", 225),
+    ("southwest", 225),
     ("South West", 225),
     (" 12.5 ", 12.5),
     ("12,5", 12.5),
@@ -74,15 +75,17 @@ def test_directions_either_side_of_north_are_close_together():
 
 @pytest.mark.parametrize("point", COMPASS_POINTS)
 def test_a_compass_point_may_be_words_initials_or_degrees(point):
-    initials = "".join(part[0] for part in point.split("-"))
-    for text in (point, point.replace("-", " "), initials, initials.upper(), f"{point} of Quillon"):
+    apart = point.replace("th", "th ").strip()
+    initials = "".join(part[0] for part in apart.split())
+    hyphened = apart.replace(" ", "-")
+    for text in (point, apart, hyphened, initials, initials.upper(), f"{point} of Quillon"):
         assert COMPASS_POINT.parse(text) == point
     assert COMPASS_POINT.parse(str(45 * COMPASS_POINTS.index(point))) == point
 
 
 @pytest.mark.parametrize("text", ["", "up", "north-north", "400"])
 def test_what_is_no_compass_point_is_answered_with_an_example(text):
-    with pytest.raises(ValueError, match="such as south-west or SW"):
+    with pytest.raises(ValueError, match="such as southwest or SW"):
         COMPASS_POINT.parse(text)
 
 

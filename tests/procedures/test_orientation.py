@@ -42,7 +42,7 @@ def test_orientation_finds_the_radial_the_receiver_was_on(
 
 def test_the_steps_say_the_direction_in_words() -> None:
     words = " ".join(v.orient(34.0, v.Flag.TO, 0.0).steps)
-    assert "214 radial, south-west of the station" in words
+    assert "214 radial, southwest of the station" in words
     assert "reciprocal" in words
 
 

@@ -90,7 +90,8 @@ def tag(notebook):
 def add_start(notebook):
     """Put the button that starts the exhibits under the title, in place of the one there."""
     cells = [cell for cell in notebook.cells if cell.id != START_ID]
-    if cells and cells[0].source.startswith("# "):
+    runs = any(cell.cell_type == "code" for cell in cells)
+    if runs and cells[0].source.startswith("# "):
         start = nbformat.v4.new_markdown_cell(START_BUTTON, id=START_ID)
         start.metadata["tags"] = [NOT_ON_PAGES]
         cells.insert(1, start)
@@ -124,14 +125,15 @@ def save(path):
 
 
 def digests(folder=NOTEBOOKS):
-    """Return the notebooks in the course's order, new ones last, each with its digest."""
+    """Return the notebooks in the course's order, new ones last, each with its digest.
+
+    What lies in folders comes after all that does not.
+    """
     there = [path.relative_to(folder).as_posix() for path in notebooks(folder)]
     known = json.loads(DIGESTS.read_text(encoding="utf-8")) if DIGESTS.is_file() else {}
     order = [name for name in known if name in there]
-    return {
-        name: digest(folder / name)
-        for name in [*order, *(name for name in there if name not in order)]
-    }
+    order += [name for name in there if name not in order]
+    return {name: digest(folder / name) for name in sorted(order, key=lambda name: "/" in name)}
 
 
 def main(paths):

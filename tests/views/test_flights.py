@@ -77,7 +77,7 @@ def test_an_aircraft_that_is_not_by_hand_cannot_be_grabbed():
 
 
 def strip(name="one", course_deg=34.0):
-    """A flight straight over the station from the south-west."""
+    """A flight straight over the station from the southwest."""
     along = np.linspace(-10.0, 10.0, 101)
     places = [STATION.position_on(214.0 if a < 0 else 34.0, abs(a), 3000.0) for a in along]
     position = Position(

@@ -105,8 +105,8 @@ def test_words_stay_inside_the_picture(half_angle_deg, range_nm, theme, size):
 def test_the_description_says_whether_the_aircraft_is_in_the_cone():
     radius = float(cone_radius_nm(4500.0))
     inside, outside = (profile(ProfileScene(d * radius, 4500.0)) for d in (0.9, -1.1))
-    assert "beyond the station at 4500 ft, inside the cone" in inside.description
-    assert "before the station at 4500 ft, outside the cone" in outside.description
+    assert "beyond the station at 4,500 ft, inside the cone" in inside.description
+    assert "before the station at 4,500 ft, outside the cone" in outside.description
 
 
 def test_an_aircraft_out_of_the_picture_is_held_at_its_edge():

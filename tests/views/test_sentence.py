@@ -27,7 +27,7 @@ directions = st.floats(0.1, 360.0)
 def test_the_example_of_six_degrees_reads_three_dots():
     there, reading = read(214, 12.4, 40)
     assert sentence(STATION, there, 40, reading) == (
-        "You are 12.4 NM south-west of Varrow on its 214 radial. With 040 selected the flag reads "
+        "You are 12.4 NM southwest of Varrow on its 214 radial. With 040 selected the flag reads "
         "TO and the needle stands 3 dots left: the course line is to the left of someone flying "
         "040."
     )

@@ -26,8 +26,8 @@ def read(course: float, there: v.Position, station: v.Station = QUILLON, **more)
 READINGS = [
     (40.0, 40.0, 0.0, v.Flag.FROM, "on the radial, going out"),
     (40.0, 220.0, 0.0, v.Flag.TO, "on the reciprocal radial, going in"),
-    (40.0, 34.0, 6.0, v.Flag.FROM, "north-west of the course line: it lies right"),
-    (40.0, 46.0, -6.0, v.Flag.FROM, "south-east of the course line: it lies left"),
+    (40.0, 34.0, 6.0, v.Flag.FROM, "northwest of the course line: it lies right"),
+    (40.0, 46.0, -6.0, v.Flag.FROM, "southeast of the course line: it lies left"),
     (40.0, 214.0, -6.0, v.Flag.TO, "south of the inbound course: it lies left"),
     (40.0, 226.0, 6.0, v.Flag.TO, "west of the inbound course: it lies right"),
     (360.0, 5.0, -5.0, v.Flag.FROM, "across north"),

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from vorlib.briefing.card import USEFUL_CUT_DEG, CardPlace, Seen, place_notes
 from vorlib.briefing.scene import NEAREST_START_NM, LessonScene
 from vorlib.briefing.task import Answer, Task
-from vorlib.core.angles import format_direction
+from vorlib.core.angles import format_direction, spoken_side
+from vorlib.core.words import spoken_degrees
 from vorlib.procedures.fixing import cut_angle_deg
 
 __all__ = ["Halfway", "cross_check", "halfway", "outbound", "outbound_fields"]
@@ -37,8 +38,8 @@ def outbound(scene: LessonScene) -> Task | None:
     for field, seen in outbound_fields(scene):
         hold = scene.holding(seen.from_deg)
         wind_deg = round(float(hold.correction_deg))
-        side = "right" if wind_deg > 0 else "left"
-        size = "1 degree" if abs(wind_deg) == 1 else f"{abs(wind_deg)} degrees"
+        side = spoken_side(wind_deg)
+        size = spoken_degrees(wind_deg)
         return Task(
             "Outbound to a field",
             f"From {scene.station.name} go outbound to {field.name}.",

@@ -14,13 +14,13 @@ from vorlib.core.scalars import namespace
 
 COMPASS_POINTS = (
     "north",
-    "north-east",
+    "northeast",
     "east",
-    "south-east",
+    "southeast",
     "south",
-    "south-west",
+    "southwest",
     "west",
-    "north-west",
+    "northwest",
 )
 
 
@@ -156,6 +156,20 @@ def compass_point(direction_deg: float) -> str:
     """Return the nearest of the eight compass points in words.
 
     >>> compass_point(225), compass_point(340), compass_point(360)
-    ('south-west', 'north', 'north')
+    ('southwest', 'north', 'north')
     """
     return COMPASS_POINTS[round(wrap_360(direction_deg) / 45.0) % 8]
+
+
+def spoken_side(signed: float) -> str:
+    """Return which side a number means: "right" above 0, else "left"."""
+    return "right" if signed > 0.0 else "left"
+
+
+def east_or_west(angle_deg: float) -> str:
+    """Return a declination or variation as charts write it.
+
+    >>> east_or_west(-9.04), east_or_west(3.0)
+    ('9.0 W', '3.0 E')
+    """
+    return f"{abs(angle_deg):.1f} {'E' if angle_deg > 0.0 else 'W'}"

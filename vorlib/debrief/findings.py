@@ -5,14 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Protocol
 
-from vorlib.core.angles import format_direction, format_tenths
-from vorlib.debrief.amounts import (
-    spoken_crossings,
-    spoken_dots,
-    spoken_off,
-    spoken_side,
-    spoken_time,
-)
+from vorlib.core.angles import format_direction, format_tenths, spoken_side
+from vorlib.core.words import rounded, spoken_degrees, spoken_dots, spoken_time
+from vorlib.debrief.amounts import spoken_crossings, spoken_off
 from vorlib.vor.receiver import FULL_SCALE_DEG, Flag
 
 __all__ = [
@@ -115,9 +110,10 @@ class Phase(Lasting):
     def words(self) -> str:
         """The phase in a sentence."""
         return (
-            f"{self._tracked}, on average within {self.mean_away_deg:.1f} degrees of it (mean "
-            f"radial {format_direction(self.mean_radial_deg)}); the largest deviation, "
-            f"{self.largest_off_deg:.1f} degrees, was {self.largest_at_nm:.1f} NM from the station."
+            f"{self._tracked}, on average within {spoken_degrees(self.mean_away_deg, 1)} of it "
+            f"(mean radial {format_direction(self.mean_radial_deg)}); the largest deviation, "
+            f"{spoken_degrees(self.largest_off_deg, 1)}, was {rounded(self.largest_at_nm)} NM from "
+            "the station."
         )
 
     @property
@@ -164,8 +160,8 @@ class Intercepted:
         pegged = self.overshoot_deg > FULL_SCALE_DEG
         dots = "more than full scale" if pegged else spoken_dots(self.overshoot_dots)
         return (
-            f"{met} and overshot it by {dots}, {self.overshoot_deg:.1f} degrees, "
-            f"{self.overshoot_nm:.2f} NM."
+            f"{met} and overshot it by {dots}, {spoken_degrees(self.overshoot_deg, 1)}, "
+            f"{rounded(self.overshoot_nm, 2)} NM."
         )
 
 
@@ -218,20 +214,20 @@ class Passage:
         place = (
             "over the station"
             if self.overhead
-            else f"abeam the station, {self.distance_nm:.1f} NM from it"
+            else f"abeam the station, {rounded(self.distance_nm)} NM from it"
         )
-        held = "held your heading"
+        held, swing = "held your heading", spoken_degrees(self.heading_swing_deg)
         if not self.held_heading:
-            held = f"let the heading wander through {self.heading_swing_deg:.0f} degrees"
+            held = f"let the heading wander through {swing}"
         early = self.course_changed_s is not None and self.course_changed_s < 0.0
         if early and not self.held_heading:
-            held = f"turned {self.heading_swing_deg:.0f} degrees for the next course before that"
+            held = f"turned {swing} for the next course before that"
         if self.course_changed_s is None:
             acted = "left the course selector as it was"
         elif self.course_changed_s < 0.0:
             acted = "had selected the next course by then"
         else:
-            acted = f"selected the next course {self.course_changed_s:.0f} s later"
+            acted = f"selected the next course {spoken_time(self.course_changed_s)} later"
         before, after = (flag.name for flag in self.flags)
         flag = f"the flag reversed from {before} to {after}"
         if before == after:
@@ -260,7 +256,7 @@ class WrongTurn:
     def words(self) -> str:
         """The turn in a sentence."""
         side, needle = spoken_side(self.turned_deg), spoken_side(self.dots)
-        time, amount = spoken_time(self.time_s), f"{abs(self.turned_deg):.0f} degrees"
+        time, amount = spoken_time(self.time_s), spoken_degrees(self.turned_deg)
         why = ", under reverse sensing" if self.reverse_sensing else ""
         return (
             f"At {time}, with the needle {spoken_dots(self.dots)} {needle}, you turned {amount} "

@@ -10,7 +10,7 @@ import numpy as np
 from vorlib.aircraft.ground_track import BoolArray, IntArray, runs
 from vorlib.core.angles import difference_deg, format_direction, mean_direction_deg, wrap_360
 from vorlib.core.arguments import FloatArray
-from vorlib.debrief.amounts import spoken_time
+from vorlib.core.words import spoken_degrees, spoken_time
 from vorlib.earth.geodesic import Positions
 from vorlib.vor.coverage import line_of_sight_nm, service_radius_nm
 from vorlib.vor.station import Station
@@ -94,7 +94,7 @@ class Leg:
         return (
             f"From {spoken_time(self.begin_s)} to {spoken_time(self.end_s)} the track kept to "
             f"{format_direction(self.course_deg)} {way} {self.station.name}, within "
-            f"{max(self.misfit_deg, 0.1):.1f} degrees: {sure}."
+            f"{spoken_degrees(max(self.misfit_deg, 0.1), 1)}: {sure}."
         )
 
 

@@ -25,8 +25,8 @@ from vorlib.aircraft.ground_track import (
     smoothing_s,
 )
 from vorlib.core.arguments import FloatArray
+from vorlib.core.words import spoken_count, spoken_time
 from vorlib.debrief.airborne import Airborne, airborne
-from vorlib.debrief.amounts import spoken_time
 from vorlib.debrief.analysis import debrief_history
 from vorlib.debrief.findings import LIMIT_SOURCE, Phase
 from vorlib.debrief.indicator_history import IndicatorHistory, indicator_history
@@ -129,7 +129,10 @@ class RecordedDebrief:
         circuits = sum(bool(self.air.circuit[a]) for a, _ in runs(self.air.circuit))
         if not circuits:
             return self.found.overall
-        return (*self.found.overall, f"You flew {_counted(circuits)}, in which nothing is judged.")
+        return (
+            *self.found.overall,
+            f"You flew {spoken_count(circuits, 'circuit')}, in which nothing is judged.",
+        )
 
     def utc(self, time_s: float) -> datetime | None:
         """Return the day and time of a moment, UTC; None where the start is not known."""
@@ -209,10 +212,6 @@ def debrief_recording(
     )
 
 
-def _counted(circuits: int) -> str:
-    return "1 circuit" if circuits == 1 else f"{circuits} circuits"
-
-
 def _heading(flight: Flight, wind: WindEstimate) -> HeadingSource:
     same = flight.true_heading_deg == flight.true_track_deg
     if np.mean(same) < SAME_AS_TRACK:
@@ -268,8 +267,7 @@ def _notes(
         notes.append(f"There are {gaps.size - SHOWN_GAPS} more such gaps.")
     late = sum(one.time_s > flight.time_s[-1] for one in selections)
     if late:
-        notes.append(
-            f"{late} of {len(selections)} selections come after the flight's end and were not "
-            "used: are their times UTC?"
-        )
+        of_all = f"{late} of {spoken_count(len(selections), 'selection')}"
+        come = "comes after the flight's end and was" if late == 1 else "come after it and were"
+        notes.append(f"{of_all} {come} not used: are the times UTC?")
     return notes

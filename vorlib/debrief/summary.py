@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from vorlib.debrief.amounts import spoken_crossings, spoken_time, spoken_times
+from vorlib.core.words import spoken_time, spoken_times
+from vorlib.debrief.amounts import spoken_crossings
 from vorlib.debrief.findings import (
     SHORTEST_S,
     Found,

@@ -167,10 +167,10 @@ def slip(sent: str, written: str) -> DecodingSlip:
     """Return how one letter was mistaken for another, without giving away the letter sent.
 
     >>> slip("L", "F").words
-    'you wrote F, which is ..-.: you heard it backwards'
+    'you wrote F, which is (..-.): you heard it backwards'
     """
     signs, heard = CODE[sent.upper()], CODE[written.upper()]
-    wrote = f"you wrote {written.upper()}, which is {heard}"
+    wrote = f"you wrote {written.upper()}, which is ({heard})"
     if heard == signs[::-1]:
         return DecodingSlip("letter heard backwards", f"{wrote}: you heard it backwards")
     if heard == signs.translate(_SWAPPED):

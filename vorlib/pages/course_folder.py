@@ -35,8 +35,15 @@ class Part:
 
     @property
     def number(self) -> int | None:
-        """The number of the lesson, 0 for the start; None for what is the instructor's."""
-        return None if "/" in self.name else int(self.name[:2])
+        """The number of the lesson, 0 for the start; None for what is no lesson."""
+        return int(self.name[:2]) if self.name[:2].isdigit() else None
+
+    @property
+    def heading(self) -> str:
+        """Under which heading of the contents it stands."""
+        if self.number is not None:
+            return "Lessons"
+        return "For the instructor" if "/" in self.name else "To look things up"
 
 
 @dataclass(frozen=True)

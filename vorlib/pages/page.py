@@ -63,15 +63,15 @@ def page_start(
     front_end_url: str,
 ) -> str:
     """Return a page but for what needs its kernel."""
-    lessons = [other for other in parts if other.number is not None]
-    instructor = [other for other in parts if other.number is None]
-    row = instructor if part.number is None else lessons
+    contents: dict[str, list[Part]] = {}
+    for other in parts:
+        contents.setdefault(other.heading, []).append(other)
+    row = contents[part.heading]
     here = row.index(part)
     return TEMPLATES.get_template("page_start.html").render(
         part=part,
-        place=_place(part, lessons),
-        lessons=lessons,
-        instructor=instructor,
+        place=_place(part, row),
+        contents=contents,
         before=row[here - 1] if here else None,
         after=row[here + 1] if here + 1 < len(row) else None,
         blocks=_blocks(notebook),
@@ -89,11 +89,11 @@ def page_end(config: dict[str, Any]) -> str:
     return TEMPLATES.get_template("page_end.html").render(config=config)
 
 
-def _place(part: Part, lessons: Sequence[Part]) -> str:
-    """Say where in the course a page is."""
+def _place(part: Part, row: Sequence[Part]) -> str:
+    """Say where in the course a page is, in its row of such."""
     if part.number is None:
-        return "For the instructor"
-    last = lessons[-1].number
+        return part.heading
+    last = row[-1].number
     return f"Lesson {part.number} of {last}" if part.number else f"{last} lessons"
 
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 from os import PathLike
 from pathlib import Path
 
-from vorlib.debrief.amounts import spoken_time
+from vorlib.core.words import spoken_time
 from vorlib.debrief.phases import FlightPhase
 from vorlib.debrief.recorded import RecordedDebrief
 from vorlib.debrief.report.planned import Plan, planned_against_flown

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from vorlib.core.angles import format_direction, format_tenths
-from vorlib.debrief.amounts import spoken_time
+from vorlib.core.angles import format_direction, format_tenths, spoken_side
+from vorlib.core.words import spoken_time
 from vorlib.debrief.findings import LIMIT_SOURCE, Phase
 from vorlib.debrief.recorded import HeadingSource, RecordedDebrief, WindCorrection
 from vorlib.debrief.report.in_order import Finding, findings_of
@@ -137,7 +137,7 @@ def _off(degrees: float, nm: float) -> tuple[str, str, str]:
 def _side(degrees: float | None) -> str:
     if degrees is None:
         return "unknown"
-    return f"{abs(degrees):.0f} {'right' if degrees > 0.0 else 'left'}" if round(degrees) else "0"
+    return f"{abs(degrees):.0f} {spoken_side(degrees)}" if round(degrees) else "0"
 
 
 def findings_table(sheet: Sheet, debrief: RecordedDebrief, kept: Sequence[Finding]) -> None:

@@ -9,8 +9,8 @@ from vorlib.briefing.lesson import MOST_STATIONS, is_restricted
 from vorlib.briefing.task import Task
 from vorlib.core.angles import format_direction
 from vorlib.core.units import NO_BREAK
+from vorlib.core.words import spoken_declination
 from vorlib.paper.page import SMALL, Column, Sheet
-from vorlib.stations import east_or_west
 
 __all__ = [
     "declination_table",
@@ -91,9 +91,9 @@ def declination_table(sheet: Sheet, card: LessonCard, answers: bool) -> None:
         rows.append(
             [
                 f"{station.ident} {station.name}",
-                east_or_west(own),
+                spoken_declination(own),
                 str(year or "not said"),
-                east_or_west(today),
+                spoken_declination(today),
                 f"{notes.drift_deg:+.1f}",
             ]
         )

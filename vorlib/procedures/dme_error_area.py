@@ -30,7 +30,7 @@ def dme_bound_nm(slant_range_nm: float) -> float: ...
 @overload
 def dme_bound_nm(slant_range_nm: ArrayLike) -> FloatArray: ...
 def dme_bound_nm(slant_range_nm: ArrayLike) -> float | FloatArray:
-    """Return how far a DME may be off either way: 0.25 NM and 1.25 per cent of what it shows.
+    """Return how far a DME may be off either way: 0.25 NM and 1.25 percent of what it shows.
 
     Source: ICAO Doc 8168, volume I, part I, section 2, chapter 2, 2.4.2 (read in a copy, edition
     not checked).

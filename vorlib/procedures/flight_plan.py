@@ -13,6 +13,7 @@ from vorlib.aircraft.flight import Aircraft, start
 from vorlib.aircraft.wind import Wind, wind_triangle
 from vorlib.core.angles import difference_deg, format_direction, mean_direction_deg, wrap_360
 from vorlib.core.arguments import ArgumentError
+from vorlib.core.words import spoken_declination
 from vorlib.earth.geodesic import Position, inverse
 from vorlib.morse import encode
 from vorlib.procedures.intercept import Intercept, plan_intercept
@@ -145,7 +146,8 @@ class FlightPlan:
             f"{format_direction(true - self.variation_deg)} by the compass, "
             f"{float(self.wind.speed_kt):.0f} kt\n"
             f"True airspeed {self.aircraft.true_airspeed_kt:.0f} kt, altitude "
-            f"{self.altitude_ft:,.0f} ft, variation of the day {_east_or_west(self.variation_deg)}"
+            f"{self.altitude_ft:,.0f} ft, variation of the day "
+            f"{spoken_declination(self.variation_deg)}"
         )
 
     @property
@@ -153,7 +155,7 @@ class FlightPlan:
         stations = {leg.station.ident: leg.station for leg in self.legs}
         return [
             f"{s.ident}  {s.name:9} {s.frequency_mhz:6.2f}   {encode(s.ident):16} "
-            f"declination {_east_or_west(s.declination_deg)}"
+            f"declination {spoken_declination(s.declination_deg)}"
             for s in stations.values()
         ]
 
@@ -169,7 +171,3 @@ class FlightPlan:
             )
         total_nm, total_min = sum(p.distance_nm for p in plans), sum(p.minutes for p in plans)
         return [*rows, f"{'in all':47}{total_nm:7.1f}{total_min:11.1f}"]
-
-
-def _east_or_west(angle_deg: float) -> str:
-    return f"{abs(angle_deg):.0f} {'east' if angle_deg > 0 else 'west'}"

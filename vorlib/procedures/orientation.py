@@ -8,9 +8,11 @@ from vorlib.core.angles import (
     difference_deg,
     format_direction,
     reciprocal_deg,
+    spoken_side,
     wrap_360,
 )
 from vorlib.core.arguments import ArgumentError, finite, within
+from vorlib.core.words import spoken_degrees
 from vorlib.vor.receiver import DOTS_FULL_SCALE, FULL_SCALE_DEG, Flag
 from vorlib.vor.sensing import is_reverse_sensing
 
@@ -118,7 +120,7 @@ def direct_to(
     hold = wind_triangle(course, true_airspeed_kt, wind.from_deg, wind.speed_kt)
     turn = float(difference_deg(hold.heading_deg, finite("heading_deg", heading_deg)))
     heading = float(hold.heading_deg)
-    side = "right" if turn > 0 else "left"
+    side = spoken_side(turn)
     steps = (
         f"From the {format_direction(radial_deg)} radial the station bears the reciprocal, "
         f"{format_direction(float(course))}.",
@@ -135,14 +137,15 @@ def sensing_steps(heading_deg: float, course_deg: float, flag: Flag) -> tuple[st
     heading, course = format_direction(heading_deg), format_direction(course_deg)
     if flag == Flag.OFF:
         return ("The flag is OFF: there is nothing to follow.",)
+    apart_words = spoken_degrees(apart)
     if not is_reverse_sensing(heading_deg, course_deg, flag):
         return (
-            f"Heading {heading} is {apart:.0f} degrees from the selected {course}: less than 90.",
+            f"Heading {heading} is {apart_words} from the selected {course}: less than 90.",
             "Normal sensing: turn toward the needle to get back to the course.",
         )
     cure = format_direction(course_deg + 180.0)
     return (
-        f"Heading {heading} is {apart:.0f} degrees from the selected {course}: more than 90.",
+        f"Heading {heading} is {apart_words} from the selected {course}: more than 90.",
         "Reverse sensing: the course lies on the other side of you than the needle.",
         f"To cure it select the reciprocal, {cure}, and read the needle again.",
     )

@@ -6,7 +6,7 @@ from typing import overload
 from numpy.typing import ArrayLike
 
 from vorlib.aircraft.wind import Wind, WindTriangle, components_kt, wind_triangle
-from vorlib.core.angles import format_direction, wrap_360
+from vorlib.core.angles import format_direction, spoken_side, wrap_360
 from vorlib.core.arguments import BoolArray, FloatArray, bounded, not_negative, positive
 from vorlib.core.scalars import namespace
 from vorlib.vor.receiver import DEG_PER_DOT
@@ -17,7 +17,7 @@ RULE_FT_PER_DOT_NM = 200.0
 RULE_FT_PER_NM = 6000.0
 
 # When a bracket corrects, and when it takes the needle as centered: chosen so that a hand can.
-ALLOWED_DOTS, CENTERD_DOTS = 0.5, 0.1
+ALLOWED_DOTS, CENTERED_DOTS = 0.5, 0.1
 LOSING_DOTS = 0.5
 LEAST_STEP_DEG, LARGEST_STEP_DEG = 5.0, 40.0
 
@@ -92,7 +92,7 @@ def hold_course(course_deg: float, true_airspeed_kt: float, wind: Wind) -> Holdi
     """
     triangle = wind_triangle(course_deg, true_airspeed_kt, wind.from_deg, wind.speed_kt)
     head, cross = (float(part) for part in components_kt(course_deg, wind))
-    side = "right" if cross > 0 else "left"
+    side = spoken_side(cross)
     along = "head" if head > 0 else "tail"
     steps = (
         f"Of the wind {format_direction(float(wind.from_deg))} at {float(wind.speed_kt):.0f} kt, "
@@ -145,7 +145,7 @@ class Bracket:
         if not self.toward:
             return abs(dots) > ALLOWED_DOTS
         off = dots * self.toward
-        return (off > self.farthest_dots + LOSING_DOTS) | (off < CENTERD_DOTS)
+        return (off > self.farthest_dots + LOSING_DOTS) | (off < CENTERED_DOTS)
 
     def look(self, dots: float) -> "Bracket":
         """Return the search after a look at the needle, in dots, positive right."""
@@ -155,7 +155,7 @@ class Bracket:
         if self.toward and off > self.farthest_dots + LOSING_DOTS:
             step = min(2.0 * self.step_deg, LARGEST_STEP_DEG)
             return replace(self, step_deg=step, farthest_dots=off)
-        if self.toward and off < CENTERD_DOTS:
+        if self.toward and off < CENTERED_DOTS:
             return replace(
                 self,
                 held_deg=self.held_deg + self.toward * self.step_deg / 2.0,
@@ -169,14 +169,14 @@ class Bracket:
         """What is flown now and why, in a sentence."""
         heading = format_direction(self.heading_deg)
         if self.toward:
-            side = "right" if self.toward > 0 else "left"
+            side = spoken_side(self.toward)
             return (
                 f"The needle is off to the {side}: turn {self.step_deg:.0f} degrees toward it, "
                 f"heading {heading}, until it is centered."
             )
         if not self.held_deg:
             return f"Fly heading {heading}, the course itself, and watch where the needle goes."
-        side = "right" if self.held_deg > 0 else "left"
+        side = spoken_side(self.held_deg)
         return (
             f"The needle came back: keep {abs(self.held_deg):.0f} degrees to the {side} against "
             f"the wind, heading {heading}, and watch."

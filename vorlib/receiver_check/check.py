@@ -12,6 +12,7 @@ from numpy.typing import ArrayLike
 from vorlib.core.angles import difference_deg, reciprocal_deg, wrap_360
 from vorlib.core.arguments import ArgumentError, FloatArray, finite
 from vorlib.core.scalars import namespace
+from vorlib.core.words import spoken_count, spoken_degrees
 from vorlib.receiver_check.rules import RULE_BOOKS, RULES, CheckKind, Rules
 from vorlib.vor.receiver import Flag
 
@@ -118,7 +119,7 @@ def judge(kind: str, error_deg: float, rules: Rules = RULES) -> CheckOutcome:
     error = float(finite("error_deg", error_deg))
     passed = abs(error) <= check.limit_deg + ROUNDING_DEG
     verdict, relation = ("Pass", "within") if passed else ("Fail", "more than")
-    degrees = f"{abs(error):g} {'degree' if abs(error) == 1.0 else 'degrees'}"
+    degrees = spoken_degrees(error, 1)
     what = "a difference of " if check.compares_receivers else "an error of "
     return CheckOutcome(
         check,
@@ -232,5 +233,5 @@ class LogEntry:
         until = last_day(self.made_on, rules).isoformat()
         if left < 0:
             return f"out of date: it held through {until}"
-        days = "its last day" if left == 0 else f"{left} {'day' if left == 1 else 'days'} left"
+        days = "its last day" if left == 0 else f"{spoken_count(left, 'day')} left"
         return f"good through {until}, {days}"

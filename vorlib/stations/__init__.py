@@ -7,7 +7,6 @@ from vorlib.stations.station_list import (
     Near,
     StationList,
     declination_words,
-    east_or_west,
     listed,
 )
 
@@ -17,7 +16,6 @@ __all__ = [
     "Near",
     "StationList",
     "declination_words",
-    "east_or_west",
     "listed",
     "load_stations",
 ]

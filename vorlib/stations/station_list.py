@@ -14,6 +14,7 @@ import numpy as np
 
 from vorlib.core.arguments import ArgumentError, FloatArray
 from vorlib.core.caution import CAUTION
+from vorlib.core.words import spoken_count, spoken_declination, spoken_degrees
 from vorlib.earth.geodesic import Position, inverse
 from vorlib.stations.rows import ListedStation
 from vorlib.vor.station import Station
@@ -151,8 +152,10 @@ class StationList:
         if age is None:
             return "The file does not say how old it is: compare it with a current publication."
         if age < 0:
-            return f"The data takes effect on {self.effective}, in {-age} days: not yet valid."
-        words = f"The data took effect on {self.effective}, {age} days before {on}."
+            days = spoken_count(-age, "day")
+            return f"The data takes effect on {self.effective}, in {days}: not yet valid."
+        days = f"{spoken_count(age, 'day')} before {on}" if age else "that very day"
+        words = f"The data took effect on {self.effective}, {days}."
         if age > OLD_DAYS:
             words += f" That is more than {OLD_DAYS} days: it is out of date, get the current file."
         return words
@@ -181,15 +184,10 @@ def declination_words(listed: ListedStation, on: date) -> str:
     today = station.declination_deg - drift
     more = "more" if drift > 0 else "less"
     return (
-        f"{station.name}: radials lie by {east_or_west(station.declination_deg)}{year}; the "
-        f"variation there on {on} is {east_or_west(today)}. A magnetic bearing from the station "
-        f"is {abs(drift):.1f} degrees {more} than the radial."
+        f"{station.name}: radials lie by {spoken_declination(station.declination_deg)}{year}; the "
+        f"variation there on {on} is {spoken_declination(today)}. A magnetic bearing from the "
+        f"station is {spoken_degrees(drift, 1)} {more} than the radial."
     )
-
-
-def east_or_west(angle_deg: float) -> str:
-    """Return a declination or variation in words, such as "9.0 degrees west"."""
-    return f"{abs(angle_deg):.1f} degrees {'east' if angle_deg >= 0 else 'west'}"
 
 
 def listed(

@@ -7,6 +7,7 @@ from numpy.typing import NDArray
 
 from vorlib.aircraft.ground_track import BoolArray, runs
 from vorlib.core.units import SECONDS_PER_HOUR
+from vorlib.core.words import spoken_count
 from vorlib.earth.geodesic import inverse
 from vorlib.io.text import FileError
 from vorlib.tracks.points import Points
@@ -23,8 +24,7 @@ MOST_LEAPS = 1000  # a recording with more is none
 
 def counted(which: NDArray[np.bool_], thing: str) -> str:
     """Return how many there are in words, with what they are."""
-    count = int(np.sum(which))
-    return f"{count} {thing}" if count == 1 else f"{count} {thing}s"
+    return spoken_count(int(np.sum(which)), thing)
 
 
 def possible(flown: Points, notes: list[str]) -> Points:

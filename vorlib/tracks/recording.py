@@ -13,6 +13,7 @@ from vorlib.aircraft.flight import HIGHEST_LATITUDE_DEG, Flight
 from vorlib.aircraft.ground_track import GAP_S, OverGround, over_ground
 from vorlib.core.angles import wrap_360
 from vorlib.core.arguments import FloatArray
+from vorlib.core.words import spoken_count
 from vorlib.earth.geodesic import Position, Positions
 from vorlib.io.text import FileError
 from vorlib.tracks.fixes import counted, possible
@@ -151,8 +152,9 @@ def _chosen(flights: list[Points], number: int | None, notes: list[str], dated: 
         for n, flight in enumerate(flown, 1)
     ]
     asked = "choose one by its number" if number is None else f"there is no number {number}"
-    how_many = "one flight" if len(flown) == 1 else f"{len(flown)} flights"
-    raise FileError(f"the file holds {how_many}: {asked}", *listed, argument="number")
+    raise FileError(
+        f"the file holds {spoken_count(len(flown), 'flight')}: {asked}", *listed, argument="number"
+    )
 
 
 def _begin(flight: Points, dated: bool) -> str:

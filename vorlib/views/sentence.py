@@ -7,7 +7,8 @@ from __future__ import annotations
 
 from textwrap import fill
 
-from vorlib.core.angles import compass_point, format_direction
+from vorlib.core.angles import compass_point, format_direction, spoken_side
+from vorlib.core.words import spoken_dots
 from vorlib.earth.geodesic import Position
 from vorlib.vor.coverage import service_radius_nm
 from vorlib.vor.receiver import NO_SIGNAL, Flag, Reading, Reason
@@ -30,7 +31,7 @@ __all__ = [
 
 OVERHEAD_NM = 0.001  # 6 ft: where every radial meets, which one you are on is chance
 LINE = 90  # characters that a cell of a notebook shows without breaking words
-CENTERD_DOTS = 0.05  # less than this rounds to no dots at all
+CENTERED_DOTS = 0.05  # less than this rounds to no dots at all
 
 ADVICE = {
     Reason.ABEAM: "neither TO nor FROM is strong enough to show; the flag returns on either side",
@@ -107,22 +108,21 @@ def needle_words(reading: Reading) -> str:
     if is_overhead(reading):
         return "the needle has nothing to show"
     dots = float(reading.dots)
-    side = "right" if dots > 0 else "left"
+    side = spoken_side(dots)
     if bool(reading.pegged):
         return f"the needle stands full {side}, more than five dots"
-    if abs(dots) < CENTERD_DOTS:
+    if abs(dots) < CENTERED_DOTS:
         return "the needle is centered"
-    number = f"{abs(dots):.1f}".removesuffix(".0")
-    return f"the needle stands {number} {'dot' if number == '1' else 'dots'} {side}"
+    return f"the needle stands {spoken_dots(dots)} {side}"
 
 
 def side_words(course_deg: float, reading: Reading) -> str:
     """Return on which side the course line lies for someone flying the selected course."""
     course = format_direction(course_deg)
     dots = float(reading.dots)
-    if abs(dots) < CENTERD_DOTS and not bool(reading.pegged):
+    if abs(dots) < CENTERED_DOTS and not bool(reading.pegged):
         return "you are on the course line"
-    side = "right" if dots > 0 else "left"
+    side = spoken_side(dots)
     return f"the course line is to the {side} of someone flying {course}"
 
 

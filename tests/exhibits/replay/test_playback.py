@@ -13,7 +13,7 @@ from vorlib.exhibits import flight, homing, intercept, sensing, tracking
 from vorlib.exhibits.base import clock as clock_module
 from vorlib.exhibits.base import transport
 from vorlib.exhibits.replay import playback
-from vorlib.exhibits.replay.replay import DRAWN_WITHIN_NM, clock_words, corners
+from vorlib.exhibits.replay.replay import DRAWN_WITHIN_NM, corners
 
 FACTORIES = [homing, intercept, tracking, sensing]
 EVERY_FLIGHT = pytest.mark.parametrize("factory", FACTORIES, ids=lambda f: f.__name__)
@@ -306,10 +306,6 @@ def test_the_strip_chart_says_what_it_shows_and_goes_when_it_is_closed():
     assert 'alt="Strip chart of homing and tracking' in exhibit.page.html("below")
     exhibit.set(chart=False)
     assert exhibit.page.html("below") == ""
-
-
-def test_a_clock_is_read_in_minutes_and_seconds():
-    assert clock_words(125.9) == "2 min 05 s"
 
 
 @EVERY_FLIGHT

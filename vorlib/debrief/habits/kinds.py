@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from vorlib.core.angles import format_direction
-from vorlib.debrief.amounts import spoken_time, spoken_times
+from vorlib.core.words import spoken_degrees, spoken_time, spoken_times
 from vorlib.debrief.findings import Lasting
 
 __all__ = ["FixPassed", "FlownThrough", "Homed", "NotIdentified", "ReverseFollowed"]
@@ -69,8 +69,8 @@ class FlownThrough:
         """The crossing in a sentence."""
         return (
             f"At {spoken_time(self.at_s)} you crossed the {format_direction(self.course_deg)} "
-            f"course of {self.station_name} at {self.angle_deg:.0f} degrees and flew on: you never "
-            "turned onto it."
+            f"course of {self.station_name} at {spoken_degrees(self.angle_deg)} and flew on: you "
+            "never turned onto it."
         )
 
 
@@ -90,7 +90,7 @@ class FixPassed:
         return (
             f"At {spoken_time(self.at_s)} you met the {format_direction(self.radial_deg)} radial "
             f"of {self.station_name}, and turned {spoken_time(self.late_s)} later, "
-            f"{self.past_deg:.0f} degrees past it: you flew through the fix."
+            f"{spoken_degrees(self.past_deg)} past it: you flew through the fix."
         )
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from vorlib.debrief.amounts import spoken_side
+from vorlib.core.angles import spoken_side
 
 __all__ = ["Compared", "more", "turned"]
 

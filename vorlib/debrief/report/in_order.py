@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from vorlib.debrief.amounts import spoken_time
+from vorlib.core.words import spoken_time
 from vorlib.debrief.findings import Phase
 from vorlib.debrief.recorded import RecordedDebrief
 

@@ -16,7 +16,7 @@ from vorlib.core.angles import difference_deg, format_direction, format_tenths
 from vorlib.core.arguments import within
 from vorlib.core.limits import FASTEST_KT, HIGHEST_FT, LOWEST_PLANNED_FT, SLOWEST_KT
 from vorlib.core.units import SECONDS_PER_HOUR
-from vorlib.debrief.amounts import spoken_time
+from vorlib.core.words import spoken_time
 from vorlib.debrief.findings import Passage, Phase
 from vorlib.debrief.recorded import RecordedDebrief
 from vorlib.debrief.report.compared import Compared, more, turned

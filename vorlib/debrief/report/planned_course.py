@@ -16,7 +16,7 @@ from vorlib.core.angles import (
     reciprocal_deg,
 )
 from vorlib.core.units import SECONDS_PER_HOUR
-from vorlib.debrief.amounts import spoken_time
+from vorlib.core.words import spoken_time
 from vorlib.debrief.findings import Passage, Phase
 from vorlib.debrief.recorded import HeadingSource, RecordedDebrief
 from vorlib.debrief.report.compared import Compared, more, turned

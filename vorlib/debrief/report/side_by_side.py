@@ -6,7 +6,8 @@ from typing import NamedTuple
 
 import numpy as np
 
-from vorlib.debrief.amounts import spoken_dots, spoken_off, spoken_time
+from vorlib.core.words import spoken_dots, spoken_time
+from vorlib.debrief.amounts import spoken_off
 from vorlib.debrief.recorded import RecordedDebrief
 
 __all__ = ["SideBySide", "side_by_side"]

@@ -9,8 +9,8 @@ import numpy as np
 
 from vorlib.aircraft.flight import Flight
 from vorlib.aircraft.wind import wind_triangle
-from vorlib.core.angles import difference_deg, mean_direction_deg
-from vorlib.debrief.amounts import spoken_side
+from vorlib.core.angles import difference_deg, mean_direction_deg, spoken_side
+from vorlib.core.words import spoken_degrees
 from vorlib.debrief.findings import Phase
 from vorlib.debrief.wind.estimate import WindEstimate
 
@@ -91,7 +91,6 @@ def wind_correction(
 
 
 def _spoken_correction(degrees: float) -> str:
-    size = round(abs(degrees))
-    if not size:
+    if not round(degrees):
         return "no wind correction"
-    return f"{size} degree{'s' if size > 1 else ''} to the {spoken_side(degrees)}"
+    return f"{spoken_degrees(degrees)} to the {spoken_side(degrees)}"

@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, TypeAlias, TypeVar
 
 from vorlib.core.arguments import ArgumentError
+from vorlib.core.words import as_sentence
 from vorlib.exhibits.base.control import Changes, Control
 
 if TYPE_CHECKING:
@@ -84,18 +85,18 @@ def refused(error: ValueError, controls: Sequence[Control], asked: Sequence[Cont
 
 
 def spoken_refusal(error: ValueError, controls: Iterable[Control]) -> str:
-    """Return what an error says, in place of an argument's name the words for it.
+    """Return what an error says in a sentence, in place of an argument's name the words for it.
 
     They are the label and unit of the control that feeds the argument; without one, those that
     the name itself holds.
 
-    >>> spoken_refusal(ValueError("slant_range_nm must be finite, got nan"), [])
-    'Slant range (NM) must be finite, got nan'
+    >>> spoken_refusal(ValueError("slant_range_nm must be 0 NM or more, got -1"), [])
+    'Slant range (NM) must be 0 NM or more; it is -1.'
     """
-    message = str(error)
-    name, space, rest = message.partition(" ")
+    message = str(error).replace(", got ", "; it is ")
+    name, _, rest = message.partition(" ")
     if not (name.isidentifier() and "_" in name):
-        return message
+        return as_sentence(message)
     control = next((one for one in controls if one.takes(name) and one.label), None)
     if control is not None:
         label, unit = control.label, control.unit
@@ -103,7 +104,7 @@ def spoken_refusal(error: ValueError, controls: Iterable[Control]) -> str:
         words, _, last = name.rpartition("_")
         label, unit = (words, UNITS[last]) if last in UNITS else (name, "")
         label = label.replace("_", " ").capitalize()
-    return f"{label}{f' ({unit})' if unit else ''}{space}{rest}"
+    return as_sentence(f"{label}{f' ({unit})' if unit else ''} {rest}")
 
 
 class Remark:

@@ -11,6 +11,7 @@ from typing import Any, Generic, TypeVar
 
 import ipywidgets as widgets
 
+from vorlib.core.words import as_sentence
 from vorlib.exhibits.base.control import Changes, Control
 from vorlib.io.text import FileError, Source
 
@@ -143,8 +144,7 @@ class Words(Control):
         try:
             return self._read(value.strip())
         except ValueError as error:
-            words = str(error)
-            raise ValueError(f"{self.label}: {words}{'' if words[-1] in '.?' else '.'}") from None
+            raise ValueError(as_sentence(f"{self.label}: {error}")) from None
 
     def follow(self, state: Any) -> None:
         """Renew the note."""

@@ -7,6 +7,7 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
+from vorlib.core.words import spoken_count
 from vorlib.exhibits.base.registry import offered
 from vorlib.exhibits.base.saved import widget_view
 from vorlib.exhibits.check_flight.widget import (
@@ -273,7 +274,7 @@ class CheckFlightPage:
 
 
 def _questions(count: int) -> str:
-    return "1 question is" if count == 1 else f"{count} questions are"
+    return f"{spoken_count(count, 'question')} {'is' if count == 1 else 'are'}"
 
 
 @offered

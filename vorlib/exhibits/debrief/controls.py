@@ -7,7 +7,7 @@ from typing import Any
 
 import ipywidgets as widgets
 
-from vorlib.debrief.amounts import spoken_time
+from vorlib.core.words import spoken_time
 from vorlib.exhibits.base.control import Control
 from vorlib.exhibits.base.controls import Button, Number
 from vorlib.exhibits.base.inputs import Note, paragraphs

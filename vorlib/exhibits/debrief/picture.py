@@ -14,7 +14,7 @@ from itertools import pairwise
 import numpy as np
 from numpy.typing import NDArray
 
-from vorlib.debrief.amounts import spoken_time
+from vorlib.core.words import spoken_time
 from vorlib.exhibits.debrief.case import Case
 from vorlib.exhibits.debrief.state import RANGES_NM, DebriefState, FlightMoment
 from vorlib.exhibits.scene.at_station import GAP

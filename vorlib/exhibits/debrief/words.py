@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from html import escape
 
-from vorlib.core.angles import format_direction
+from vorlib.core.angles import format_direction, spoken_side
 from vorlib.core.caution import CAUTION
 from vorlib.core.units import NO_BREAK
-from vorlib.debrief.amounts import spoken_dots, spoken_time, spoken_times
+from vorlib.core.words import spoken_dots, spoken_knots, spoken_time, spoken_times, stopwatch
 from vorlib.debrief.findings import LIMIT_SOURCE, Phase
 from vorlib.debrief.phases import FlightPhase
 from vorlib.debrief.recorded import RecordedDebrief, WindCorrection
@@ -49,7 +49,7 @@ def sentence(state: DebriefState) -> str:
     if now.selected:
         reading = reading_sentence(now.course_deg, now.reading, volume)
     track = format_direction(now.track_deg)
-    flown = f"Your track is {track}, {now.groundspeed_kt:.0f} knots over the ground."
+    flown = f"Your track is {track}, {spoken_knots(now.groundspeed_kt)} over the ground."
     return " ".join(filter(None, (f"{when}.", place, reading, flown, found)))
 
 
@@ -114,8 +114,8 @@ def _cells(phase: Phase, correction: WindCorrection) -> tuple[str, ...]:
     way = "inbound" if phase.flag == Flag.TO else "outbound"
     radial = format_direction(phase.course_deg + 180.0 * (phase.flag == Flag.TO))
     return (
-        _clock(phase.begin_s),
-        _clock(phase.end_s),
+        stopwatch(phase.begin_s),
+        stopwatch(phase.end_s),
         f"{phase.station_name} {radial} {way}",
         format_direction(phase.mean_radial_deg),
         _off(phase.mean_away_deg, phase.mean_away_nm),
@@ -124,11 +124,6 @@ def _cells(phase: Phase, correction: WindCorrection) -> tuple[str, ...]:
         f"{100.0 * phase.within_limit:.0f} %",
         _correction(correction),
     )
-
-
-def _clock(time_s: float) -> str:
-    minutes, seconds = divmod(round(time_s), 60)
-    return f"{minutes}:{seconds:02d}"
 
 
 def _off(degrees: float, nm: float) -> str:
@@ -146,4 +141,4 @@ def _correction(one: WindCorrection) -> str:
 
 def _side(degrees: float) -> str:
     size = round(abs(degrees))
-    return f"{size}° {'right' if degrees > 0 else 'left'}" if size else "none"
+    return f"{size}° {spoken_side(degrees)}" if size else "none"

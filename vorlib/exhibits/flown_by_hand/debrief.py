@@ -11,7 +11,7 @@ from IPython.display import Image
 
 from vorlib.aircraft.flight import Flight, record
 from vorlib.core.angles import format_direction, mean_direction_deg
-from vorlib.debrief.amounts import spoken_time
+from vorlib.core.words import spoken_time
 from vorlib.debrief.analysis import debrief
 from vorlib.debrief.findings import Phase
 from vorlib.debrief.indicator_history import indicator_history

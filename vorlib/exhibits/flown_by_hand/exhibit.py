@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from typing import Any
 
 from vorlib.aircraft.wind import Wind
-from vorlib.core.angles import difference_deg, format_direction, wrap_360
-from vorlib.debrief.amounts import spoken_time
+from vorlib.core.angles import difference_deg, format_direction, spoken_side, wrap_360
+from vorlib.core.words import spoken_time
 from vorlib.exhibits.base.control import Changes, Control
 from vorlib.exhibits.base.controls import Number, Switch
 from vorlib.exhibits.base.exhibit import Grip
@@ -72,7 +72,7 @@ def _plan_scene(state: HandFlightState) -> PlanScene:
 
 def _lines(state: HandFlightState) -> tuple[str, ...]:
     bank = state.moment.bank_deg
-    side = "right" if bank > 0 else "left"
+    side = spoken_side(bank)
     banked = f"bank {abs(bank):.0f} {side}" if abs(bank) >= 0.5 else "wings level"
     return (_wanted(state), banked, f"{spoken_time(state.moment.time_s)} flown")
 
@@ -81,7 +81,7 @@ def _wanted(state: HandFlightState) -> str:
     if not state.by_bank:
         return f"turn to {format_direction(state.wanted_heading_deg)}"
     bank = state.wanted_bank_deg
-    return f"hold bank {abs(bank):.0f} {'right' if bank > 0 else 'left'}" if bank else "hold level"
+    return f"hold bank {abs(bank):.0f} {spoken_side(bank)}" if bank else "hold level"
 
 
 def sentence(state: HandFlightState) -> str:
@@ -99,7 +99,7 @@ def _sentences(state: HandFlightState) -> tuple[str, ...]:
     off_deg = float(difference_deg(state.wanted_heading_deg, state.heading_deg))
     heading = f"Your heading is {format_direction(state.heading_deg)}"
     if not state.by_bank and abs(off_deg) >= 1.0:
-        side = "right" if off_deg > 0 else "left"
+        side = spoken_side(off_deg)
         heading += f", to be turned {side} to {format_direction(state.wanted_heading_deg)}"
     windy = state.wind_kt >= state.true_airspeed_kt
     gale = "The wind is as strong as your airspeed: against it you make no way." if windy else ""

@@ -21,8 +21,8 @@ __all__ = [
     "tune",
 ]
 
-CENTERD_DEG = DEG_PER_DOT  # one dot
-READ_DEG = CENTERD_DEG / 2.0  # a radial is read off with the needle so near the middle
+CENTERED_DEG = DEG_PER_DOT  # one dot
+READ_DEG = CENTERED_DEG / 2.0  # a radial is read off with the needle so near the middle
 # A heading this near the course flies along it, wind allowed for; both from the station's north.
 ALONG_DEG = 20.0
 
@@ -112,7 +112,7 @@ def meet_radial(ident: str, radial_deg: float) -> FlightTask:
         lambda state: (
             _selected(state, ident, radial_deg)
             and state.reading.flag == Flag.FROM
-            and abs(float(state.reading.deviation_deg)) <= CENTERD_DEG
+            and abs(float(state.reading.deviation_deg)) <= CENTERED_DEG
         ),
     )
 
@@ -141,5 +141,5 @@ def _selected(state: HandFlightState, ident: str, course_deg: float) -> bool:
 def _established(state: HandFlightState, ident: str, course_deg: float, flag: Flag) -> bool:
     heading_deg = state.moment.true_heading_deg - state.tuned.declination_deg
     along = abs(float(difference_deg(heading_deg, course_deg))) <= ALONG_DEG
-    near = abs(float(state.reading.deviation_deg)) <= CENTERD_DEG
+    near = abs(float(state.reading.deviation_deg)) <= CENTERED_DEG
     return _selected(state, ident, course_deg) and state.reading.flag == flag and near and along

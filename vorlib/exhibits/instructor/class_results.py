@@ -10,6 +10,7 @@ from typing import Any
 import ipywidgets as widgets
 
 from vorlib.briefing.files import day_from_words
+from vorlib.core.words import spoken_count
 from vorlib.exhibits.base.control import Changes, Control
 from vorlib.exhibits.base.controls import Button, ChoiceControl, Switch
 from vorlib.exhibits.base.exhibit import Exhibit
@@ -214,6 +215,6 @@ def _note(state: ClassResultsState) -> str:
     """Return what was read, as HTML."""
     if not state.records.name:
         return paragraphs("No folder: a demonstration class of thirty invented people.")
-    count = len(state.results.learners)
-    read = f"{count} learner{'' if count == 1 else 's'} read. {left_out_count(state.results)}"
+    learners = spoken_count(len(state.results.learners), "learner")
+    read = f"{learners} read. {left_out_count(state.results)}".rstrip()
     return paragraphs(read, "The files are read and left as they are; nothing is kept of them.")

@@ -17,6 +17,7 @@ from vorlib.briefing.ground import altitude_warnings
 from vorlib.briefing.saved import lesson_json, plan_path
 from vorlib.briefing.scene import start_of
 from vorlib.core.angles import format_direction
+from vorlib.core.words import spoken_count
 from vorlib.earth.geodesic import Position
 from vorlib.earth.variation import FIRST_DAY, LAST_DAY
 from vorlib.exhibits.base.controls import Button, ChoiceControl, Number
@@ -66,13 +67,10 @@ def sentence(state: PrepareState) -> str:
     card = state.card
     what = "Lesson card" if state.answers else "Learner's handout"
     data = card.lesson.sources[0] if state.stations else f"In the {NAME}, all invented."
-    counts = f"{_count(len(card.stations), 'station')} and {_count(len(card.fields), 'field')}"
+    stations, fields = len(card.stations), len(card.fields)
+    counts = f"{spoken_count(stations, 'station')} and {spoken_count(fields, 'field')}"
     said = [f"{what} for {card.lesson.on}: {counts}.", data, *altitude_warnings(card.lesson)]
     return " ".join([*said, _reception(card), _start(card)])
-
-
-def _count(number: int, thing: str) -> str:
-    return f"{number or 'no'} {thing}{'' if number == 1 else 's'}"
 
 
 def _reception(card: LessonCard) -> str:

@@ -23,6 +23,7 @@ from vorlib.briefing.files import (
 from vorlib.briefing.ground import altitude_warnings, highest_words
 from vorlib.core.angles import mean_direction_deg
 from vorlib.core.caution import CAUTION
+from vorlib.core.words import spoken_count
 from vorlib.earth.geodesic import Position
 from vorlib.exhibits.base.inputs import SHOWN_FAULTS, Opened, paragraphs
 from vorlib.exhibits.scene.at_station import HIGHEST_FT
@@ -167,8 +168,8 @@ def stations_note(state: PrepareState) -> str:
 
 @lru_cache(maxsize=8)
 def _words_read(stations: StationList, on: date) -> str:
-    count, faults = len(stations.stations), stations.faults
-    lines = [f"{count} VOR {'station' if count == 1 else 'stations'} from {stations.source}."]
+    read, faults = spoken_count(len(stations.stations), "VOR station"), stations.faults
+    lines = [f"{read} from {stations.source}."]
     for words, counted in (("Left out", stations.left_out), ("Filled in", stations.assumed)):
         if counted:
             listed = "; ".join(f"{number} {what}" for what, number in sorted(counted.items()))
@@ -184,8 +185,7 @@ def fields_note(state: PrepareState) -> str:
     if state.fields is None:
         read = "No file: no fields." if state.stations else "No file: the fields of the islands."
     else:
-        count = len(state.fields.content)
-        read = f"{count} {'field' if count == 1 else 'fields'} read"
+        read = f"{spoken_count(len(state.fields.content), 'field')} read"
         read += "." if state.stations else "; used as soon as there is a stations file."
     return paragraphs(read, *state.card.lesson.sources[1:])
 

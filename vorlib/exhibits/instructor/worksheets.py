@@ -11,6 +11,7 @@ from functools import cached_property, lru_cache
 from pathlib import Path
 from typing import Any
 
+from vorlib.core.words import spoken_count
 from vorlib.exhibits.base.control import Changes, Control
 from vorlib.exhibits.base.controls import Button, ChoiceControl
 from vorlib.exhibits.base.exhibit import Exhibit
@@ -105,13 +106,10 @@ def sentence(state: WorksheetsState) -> str:
     title = Topic.read(sheet.topic).title
     pages, key = (len(_pages(sheet, name, state.size)) for name in ("Problem sheet", "Answer key"))
     return (
-        f"{title}: {_count(sheet.count, 'question')} on {_count(pages, 'page')} of {state.paper}, "
-        f"and an answer key of {_count(key, 'page')}. Their code is {sheet.code}."
+        f"{title}: {spoken_count(sheet.count, 'question')} on {spoken_count(pages, 'page')} of "
+        f"{state.paper}, and an answer key of {spoken_count(key, 'page')}. Their code is "
+        f"{sheet.code}."
     )
-
-
-def _count(number: int, thing: str) -> str:
-    return f"{number} {thing}{'' if number == 1 else 's'}"
 
 
 class Worksheets(Exhibit[WorksheetsState]):

@@ -6,6 +6,7 @@ from typing import Any
 
 import traitlets
 
+from vorlib.core.words import spoken_count
 from vorlib.exhibits.learner.recording import RecordKeeper
 from vorlib.practice.record.record import RecordError
 
@@ -83,7 +84,7 @@ class OwnRecord:
 
     def _bring_in(self, name: str, text: str) -> None:
         count = self.recording.bring_in(name, text)
-        self.widget.record = f"{self._answers(count)} of {name} added. {self._kept()}"
+        self.widget.record = f"{spoken_count(count, 'answer')} of {name} added. {self._kept()}"
 
     def _kept(self) -> str:
         record = self.recording.record
@@ -96,8 +97,4 @@ class OwnRecord:
         return f"Delete {what}? It cannot be undone."
 
     def _counted(self) -> str:
-        return self._answers(self.recording.summary().answered)
-
-    @staticmethod
-    def _answers(count: int) -> str:
-        return f"{count:,} answer{'' if count == 1 else 's'}"
+        return spoken_count(self.recording.summary().answered, "answer")

@@ -10,6 +10,7 @@ from typing import Any
 
 import traitlets
 
+from vorlib.core.words import as_sentence
 from vorlib.exhibits.base.answering import Answering
 from vorlib.exhibits.base.html import sized_svg
 from vorlib.exhibits.base.registry import offered
@@ -132,7 +133,7 @@ class Practice:
         try:
             self.recording.begin(name)
         except ValueError as error:
-            self.widget.message = f"{error}."
+            self.widget.message = as_sentence(str(error))
             return None
         taken_s = round(time.monotonic() - self._asked_at, 1)
         is_first = self.questions.state(self.question) == "not attempted"

@@ -5,6 +5,7 @@ from typing import Any
 
 import traitlets
 
+from vorlib.core.words import spoken_count
 from vorlib.practice.learning.attempt import Attempt
 from vorlib.practice.learning.mastery import Summary
 from vorlib.practice.record.exchange import Export, as_csv, as_json, parse_export
@@ -160,9 +161,10 @@ class RecordKeeper(traitlets.HasTraits):
     def words(self) -> str:
         """What is said at the exhibit: who is recorded, and what could not be saved."""
         if self.waiting:
-            answers = "answer is" if len(self.waiting) == 1 else "answers are"
+            kept = spoken_count(len(self.waiting), "answer")
+            kept = f"{kept} {'is' if len(self.waiting) == 1 else 'are'}"
             return (
-                f"Not saved: {self.trouble} {len(self.waiting)} {answers} kept here and saved "
+                f"Not saved: {self.trouble} {kept} kept here and saved "
                 "with the next one, or when you press Save again."
             )
         if self.trouble:

@@ -8,8 +8,9 @@ from functools import cached_property, lru_cache
 from typing import Any
 
 from vorlib.aircraft.wind import Wind, track
-from vorlib.core.angles import format_direction, reciprocal_deg
+from vorlib.core.angles import format_direction, reciprocal_deg, spoken_side
 from vorlib.core.units import SECONDS_PER_HOUR
+from vorlib.core.words import spoken_knots, spoken_time
 from vorlib.exhibits.base.controls import Number
 from vorlib.exhibits.base.exhibit import Grip
 from vorlib.exhibits.base.picture_widget import Drag, Steps
@@ -17,7 +18,7 @@ from vorlib.exhibits.base.registry import exhibit
 from vorlib.exhibits.maneuvers.limits import CLEAR_OF_CONE_NM, FARTHEST_NM
 from vorlib.exhibits.maneuvers.tracking_flight import AIRSPEED_KT
 from vorlib.exhibits.replay.playback import Playback, Played
-from vorlib.exhibits.replay.replay import Replay, clock_words, off_line_nm
+from vorlib.exhibits.replay.replay import Replay, off_line_nm
 from vorlib.exhibits.replay.straight import hold_heading
 from vorlib.exhibits.scene import at_station
 from vorlib.exhibits.scene.figures import FigureImage, figures
@@ -142,15 +143,17 @@ def sentence(state: DriftState) -> str:
     place = where_sentence(state.tuned, now.position)
     course, heading = format_direction(state.course_deg), format_direction(state.heading_deg)
     if not state.shown_s:
-        wind = f"the wind is {format_direction(state.wind_from_deg)} at {state.wind_kt:.0f} knots"
+        wind = (
+            f"the wind is {format_direction(state.wind_from_deg)} at {spoken_knots(state.wind_kt)}"
+        )
         wind = wind if state.wind_kt >= 0.5 else "there is no wind"
         return f"{place} Your course is {course}, your heading {heading}; {wind}. Press Play."
     off_nm = -float(off_line_nm(now.reading, state.radial_deg))
-    side = "right" if off_nm > 0.0 else "left"
+    side = spoken_side(off_nm)
     line = f"{abs(off_nm):.1f} NM {side} of the course line"
     line = "on the course line" if abs(off_nm) < ON_THE_LINE_NM else line
     return (
-        f"After {clock_words(state.shown_s)} on heading {heading} your track is "
+        f"After {spoken_time(state.shown_s)} on heading {heading} your track is "
         f"{format_direction(state.track_deg)}, and you are {line}. {place}"
     )
 

@@ -8,7 +8,8 @@ from functools import cached_property
 from typing import Any
 
 from vorlib.aircraft.wind import Wind, WindTriangle, track, wind_triangle
-from vorlib.core.angles import format_direction, reciprocal_deg
+from vorlib.core.angles import format_direction, reciprocal_deg, spoken_side
+from vorlib.core.words import spoken_degrees, spoken_knots, spoken_time
 from vorlib.exhibits.base.controls import ChoiceControl, Number
 from vorlib.exhibits.base.registry import exhibit
 from vorlib.exhibits.maneuvers.homing_flights import (
@@ -20,7 +21,7 @@ from vorlib.exhibits.maneuvers.homing_flights import (
 )
 from vorlib.exhibits.maneuvers.limits import CLEAR_OF_CONE_NM, FARTHEST_NM
 from vorlib.exhibits.replay.playback import Playback, Played
-from vorlib.exhibits.replay.replay import Replay, clock_words
+from vorlib.exhibits.replay.replay import Replay
 from vorlib.exhibits.scene import at_station
 from vorlib.exhibits.scene.wind_controls import (
     airspeed_number,
@@ -39,6 +40,7 @@ __all__ = ["HomingState", "draw", "homing", "sentence"]
 STRONGEST_KT = 100.0
 SHOWN = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE
 NAMES = ("homing", "tracking")
+LEAST_NM = 0.05  # less rounds to no miles at all
 LATE = f"is not there within {LONGEST_S / 60.0:.0f} minutes"  # and no longer is drawn
 
 
@@ -155,13 +157,13 @@ def sentence(state: HomingState) -> str:
     """Say what is set up and, once it plays, where the pilot is, and compare the two ways."""
     home, held = state.outcomes
     course = format_direction(state.course_deg)
-    wind = f"wind {format_direction(state.wind_from_deg)} at {state.wind_kt:.0f} knots"
+    wind = f"wind {format_direction(state.wind_from_deg)} at {spoken_knots(state.wind_kt)}"
     begun = f"Both start {state.distance_nm:.1f} NM out on the {_radial(state)}, course {course}"
     begun = f"{begun}, {wind}." if state.wind_kt >= 0.5 else f"{begun}, without wind."
     hopeless = math.isinf(state.homing_minutes) and state.triangle is None
     if hopeless and not home.arrived and not held.arrived:
         return (
-            f"{begun} That wind is too strong for {state.airspeed_kt:.0f} knots of airspeed: "
+            f"{begun} That wind is too strong for {spoken_knots(state.airspeed_kt)} of airspeed: "
             "neither pilot can reach the station."
         )
     if not state.shown_s:
@@ -175,21 +177,17 @@ def _radial(state: HomingState) -> str:
     return f"{format_direction(state.radial_deg)} radial of {state.tuned.name}"
 
 
-def _side(signed: float) -> str:
-    return "right" if signed > 0 else "left"
-
-
 def _homing_words(home: FlightOutcome, minutes: float) -> str:
     if not home.arrived and math.isinf(minutes):
         return "Homing never reaches the station in this wind."
     if not home.arrived:
         return f"Homing {LATE}: it takes about {minutes:.0f} minutes."
-    if abs(home.off_nm) < 0.05:
+    if abs(home.off_nm) < LEAST_NM:
         return f"Homing flies the straight course and arrives after {home.minutes:.1f} minutes."
     return (
-        f"Homing drifts up to {abs(home.off_nm):.1f} NM {_side(home.off_nm)} of the straight "
-        f"course, turns {abs(home.turned_deg):.0f} degrees {_side(home.turned_deg)} on the way "
-        f"and arrives after {home.minutes:.1f} minutes, on heading "
+        f"Homing drifts up to {abs(home.off_nm):.1f} NM {spoken_side(home.off_nm)} of the straight "
+        f"course, turns {spoken_degrees(home.turned_deg)} {spoken_side(home.turned_deg)} on the "
+        f"way and arrives after {home.minutes:.1f} minutes, on heading "
         f"{format_direction(home.heading_deg)}."
     )
 
@@ -202,7 +200,7 @@ def _tracking_words(held: FlightOutcome, state: HomingState) -> str:
         return f"Tracking needs no correction and takes {held.minutes:.1f} minutes."
     return (
         f"Tracking holds heading {format_direction(course_deg + held.held_deg)}, "
-        f"{abs(held.held_deg):.0f} degrees into the wind, stays within "
+        f"{spoken_degrees(held.held_deg)} into the wind, stays within "
         f"{math.ceil(abs(held.off_nm) * 10) / 10:.1f} NM and takes {held.minutes:.1f} minutes."
     )
 
@@ -214,11 +212,11 @@ def _not_there_words(state: HomingState) -> str:
         return "No heading tracks the straight course in this wind."
     into = ""
     if abs(triangle.correction_deg) >= 0.5:
-        into = f", {abs(triangle.correction_deg):.0f} degrees into the wind,"
+        into = f", {spoken_degrees(triangle.correction_deg)} into the wind,"
     is_late = dict(state.replays)["tracking"].duration_s >= LONGEST_S
     return (
         f"Heading {format_direction(triangle.heading_deg)} holds the straight course{into} at "
-        f"{triangle.groundspeed_kt:.0f} knots over the ground: tracking "
+        f"{spoken_knots(triangle.groundspeed_kt)} over the ground: tracking "
         f"{LATE if is_late else 'is blown off while turning to it, and passes the station by'}."
     )
 
@@ -227,10 +225,11 @@ def _now(state: HomingState) -> str:
     now = state.seen.at(state.shown_s)
     distance_nm = float(now.reading.distance_nm)
     way = "past the station" if now.reading.flag == Flag.FROM else "to go"
+    where = f"{distance_nm:.1f} NM {way}" if distance_nm >= LEAST_NM else "at the station"
     return (
-        f"After {clock_words(state.shown_s)} the {state.pilot} pilot is on heading "
+        f"After {spoken_time(state.shown_s)} the {state.pilot} pilot is on heading "
         f"{format_direction(now.heading_deg)} with {format_direction(now.course_deg)} selected, "
-        f"at {state.groundspeed_kt:.0f} knots over the ground, {distance_nm:.1f} NM {way}."
+        f"at {spoken_knots(state.groundspeed_kt)} over the ground, {where}."
     )
 
 

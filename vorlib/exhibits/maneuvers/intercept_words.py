@@ -5,9 +5,8 @@ from __future__ import annotations
 from html import escape
 
 from vorlib.core.angles import format_direction
-from vorlib.core.units import duration_words
+from vorlib.core.words import spoken_minutes, spoken_time
 from vorlib.exhibits.maneuvers.intercept_state import InterceptState
-from vorlib.exhibits.replay.replay import clock_words
 from vorlib.procedures.intercept import LEAST_LEAD_DEG, LEAST_OVERSHOOT_NM
 from vorlib.views.sentence import flag_words, needle_words, unassured_sentence
 
@@ -34,7 +33,7 @@ def sentence(state: InterceptState) -> str:
     if not state.shown_s:
         return f"{set_up}. Press Play."
     return (
-        f"{_now_words(state)} {set_up}, meets the course after {duration_words(plan.minutes)}, "
+        f"{_now_words(state)} {set_up}, meets the course after {spoken_minutes(plan.minutes)}, "
         f"{plan.distance_nm:.1f} NM from the station. {_turn_words(state)}"
     )
 
@@ -69,7 +68,7 @@ def _one_turn_words(state: InterceptState) -> str:
 def _now_words(state: InterceptState) -> str:
     now = state.now
     return (
-        f"After {clock_words(state.shown_s)}, on heading {format_direction(now.heading_deg)}, "
+        f"After {spoken_time(state.shown_s)}, on heading {format_direction(now.heading_deg)}, "
         f"{flag_words(now.reading)} and {needle_words(now.reading)}. "
         f"{unassured_sentence(now.reading)}"
     ).rstrip()

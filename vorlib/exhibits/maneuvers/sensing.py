@@ -7,13 +7,14 @@ from functools import cached_property
 from typing import Any
 
 from vorlib.core.angles import difference_deg, format_direction, reciprocal_deg
+from vorlib.core.words import spoken_time
 from vorlib.earth.geodesic import Position
 from vorlib.exhibits.base.controls import Button, ChoiceControl, Number, Switch
 from vorlib.exhibits.base.registry import exhibit
 from vorlib.exhibits.maneuvers.limits import CLEAR_OF_CONE_NM, FARTHEST_NM
 from vorlib.exhibits.maneuvers.sensing_flight import SensingCase, fly_sensing
 from vorlib.exhibits.replay.playback import Playback, Played
-from vorlib.exhibits.replay.replay import Replay, ReplayMoment, clock_words, off_line_nm
+from vorlib.exhibits.replay.replay import Replay, ReplayMoment, off_line_nm
 from vorlib.exhibits.scene import at_station, grips
 from vorlib.procedures.orientation import sensing_steps
 from vorlib.views.drawing.picture import Picture, beside
@@ -21,7 +22,7 @@ from vorlib.views.drawing.theme import Theme
 from vorlib.views.instrument.indicator import IndicatorScene, indicator
 from vorlib.views.plan.plan import Overlay, Trace
 from vorlib.views.plan.turn_plan import turn_plan, turn_range_nm
-from vorlib.views.sentence import CENTERD_DOTS, flag_words, needle_words, unassured_sentence
+from vorlib.views.sentence import CENTERED_DOTS, flag_words, needle_words, unassured_sentence
 from vorlib.vor.receiver import Flag
 
 __all__ = ["SensingState", "draw", "sensing", "sentence"]
@@ -139,7 +140,7 @@ def sentence(state: SensingState) -> str:
     now = state.replays[0][1].at(state.shown_s)
     heading, course = format_direction(now.heading_deg), format_direction(now.course_deg)
     way = "toward" if state.toward else "away from"
-    began = "" if not state.shown_s else f"After {clock_words(state.shown_s)}: "
+    began = "" if not state.shown_s else f"After {spoken_time(state.shown_s)}: "
     shown = (
         f"{began}{course} is selected, heading {heading} {way} {state.tuned.name}; "
         f"{flag_words(now.reading)} and {needle_words(now.reading)}."
@@ -147,7 +148,7 @@ def sentence(state: SensingState) -> str:
     steps: tuple[str, ...] = sensing_steps(
         now.heading_deg, now.course_deg, Flag(int(now.reading.flag))
     )
-    if abs(float(now.reading.dots)) < CENTERD_DOTS and not state.shown_reversed:
+    if abs(float(now.reading.dots)) < CENTERED_DOTS and not state.shown_reversed:
         steps = (steps[0], "Normal sensing, and you are on the course line.")
     words = (shown, unassured_sentence(now.reading), *steps, _outcome(state))
     return " ".join(filter(None, words))
@@ -167,7 +168,7 @@ def _outcome(state: SensingState) -> str:
     words = f"Following the needle has you {_off(off_nm[0])}"
     if state.reciprocal_at_s is not None and state.reciprocal_at_s <= state.shown_s:
         words = (
-            f"You selected the reciprocal after {clock_words(state.reciprocal_at_s)} and are "
+            f"You selected the reciprocal after {spoken_time(state.reciprocal_at_s)} and are "
             f"{_off(off_nm[0])}"
         )
     if not state.is_reversed:

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from vorlib.core.angles import difference_deg, format_direction
+from vorlib.core.angles import difference_deg, format_direction, spoken_side
+from vorlib.core.words import spoken_degrees, spoken_dots, spoken_knots, spoken_time
 from vorlib.exhibits.maneuvers.tracking_flight import BY_HAND, CHASING
 from vorlib.exhibits.maneuvers.tracking_state import TrackingState
-from vorlib.exhibits.replay.replay import clock_words
 from vorlib.views.sentence import flag_words, needle_words, unassured_sentence
 from vorlib.vor.receiver import Flag, Reading
 
@@ -17,7 +17,7 @@ def sentence(state: TrackingState) -> str:
     now = state.now
     way = "to" if state.inbound else "from"
     course = f"The course is {format_direction(state.course_deg)} {way} {state.tuned.name}."
-    flown = f"After {clock_words(state.shown_s)} on heading "
+    flown = f"After {spoken_time(state.shown_s)} on heading " if state.shown_s else "On heading "
     flown = f"{flown}{format_direction(now.heading_deg)}{_turning(state)}: "
     flown = f"{flown}{flag_words(now.reading)}"
     flown = f"{flown} and {needle_words(now.reading)}{_trend(state)}."
@@ -42,8 +42,8 @@ def _trend(state: TrackingState) -> str:
     last = "minute" if minute == 60.0 else f"{minute:.0f} seconds"
     if abs(moved) < 0.05:
         return f", as it was {'a ' * (minute == 60.0)}{last} ago"
-    side = "right" if moved > 0 else "left"
-    return f", {abs(moved):.1f} dots further {side} than {'a ' * (minute == 60.0)}{last} ago"
+    side = spoken_side(moved)
+    return f", {spoken_dots(moved)} further {side} than {'a ' * (minute == 60.0)}{last} ago"
 
 
 def _silent(reading: Reading) -> bool:
@@ -66,12 +66,13 @@ def _revealed(state: TrackingState) -> str:
     if not state.revealed:
         return ""
     wind, answer = state.wind, state.answer
+    blowing = f"{format_direction(float(wind.from_deg))} at {spoken_knots(float(wind.speed_kt))}"
     correction = float(answer.correction_deg)
-    side = "right" if correction > 0 else "left"
+    aside = f"{spoken_degrees(correction)} {spoken_side(correction)} of the course, "
     return (
-        f"The wind is {format_direction(float(wind.from_deg))} at {float(wind.speed_kt):.0f} "
-        f"knots: by the wind triangle heading {format_direction(float(answer.heading_deg))}, "
-        f"{abs(correction):.0f} degrees {side} of the course, holds it. {_found(state)}"
+        f"The wind is {blowing}: by the wind triangle heading "
+        f"{format_direction(float(answer.heading_deg))}, {aside if round(correction) else ''}"
+        f"holds it. {_found(state)}"
     )
 
 
@@ -85,4 +86,4 @@ def _found(state: TrackingState) -> str:
     who = "Yours is" if bracket is None else "The bracket's is"
     if off < 0.5:
         return f"{who} the same."
-    return f"{who} {off:.0f} {'degree' if round(off) == 1 else 'degrees'} from it."
+    return f"{who} {spoken_degrees(off)} from it."

@@ -9,7 +9,8 @@ import math
 from dataclasses import replace
 from typing import Any
 
-from vorlib.core.angles import format_direction
+from vorlib.core.angles import format_direction, spoken_side
+from vorlib.core.words import spoken_count, spoken_knots
 from vorlib.exhibits.base.controls import ChoiceControl, Number
 from vorlib.exhibits.base.exhibit import Grip
 from vorlib.exhibits.base.picture_widget import Drag, Steps
@@ -42,6 +43,7 @@ __all__ = ["CrossingState", "crossing", "draw", "sentence"]
 
 WIDEST_NM = 3.0
 LOWEST_FT, SLOWEST_KT, FASTEST_KT = 1000.0, 60.0, 250.0
+LEAST_NM = 0.05  # less rounds to no miles at all
 SLOWEST_DOTS_S = 0.0005  # a dot in half an hour: still
 FAST_DOTS_S = 1.5
 IN_MINUTES_S = 100  # more seconds than this for a dot are told in minutes
@@ -94,13 +96,13 @@ def sentence(state: CrossingState) -> str:
 
 def _place(state: CrossingState) -> str:
     place = f"{abs(state.along_nm):.1f} NM {'before' if state.along_nm < 0 else 'beyond'}"
-    if abs(state.along_nm) < 0.05:
+    if abs(state.along_nm) < LEAST_NM:
         place = "abeam" if state.offset_nm else "over"
     course = format_direction(state.course_deg)
-    line = f"on the line of course {course}"
-    if state.offset_nm:
-        side = "right" if state.offset_nm > 0 else "left"
-        line = f"{abs(state.offset_nm):.1f} NM {side} of the line of course {course}"
+    line = f"on the {course} course line"
+    if abs(state.offset_nm) >= LEAST_NM:
+        side = spoken_side(state.offset_nm)
+        line = f"{abs(state.offset_nm):.1f} NM {side} of the {course} course line"
     return f"You are {place} {state.tuned.name} at {state.altitude_ft:,.0f} feet, {line}."
 
 
@@ -119,7 +121,7 @@ def _needle(state: CrossingState) -> str:
         return f"{words}."
     if abs(rate) < SLOWEST_DOTS_S:
         return f"{words} and is still."
-    return f"{words} and moves {'right' if rate > 0 else 'left'} {rate_words(rate)}."
+    return f"{words} and moves {spoken_side(rate)} {rate_words(rate)}."
 
 
 def rate_words(dots_s: float) -> str:
@@ -142,10 +144,10 @@ def _passage(state: CrossingState) -> str:
     if not seconds:
         return "You pass outside the cone of confusion: TO gives way to FROM abeam the station."
     cone = f"The cone of confusion is {state.cone_nm:.1f} NM in radius at this height"
-    duration = f"{seconds} {'second' if seconds == 1 else 'seconds'}"
+    duration = spoken_count(seconds, "second")
     took = "you were in it for" if state.along_nm > state.cone_nm else "you are in it for"
     return (
-        f"{cone}: at {state.groundspeed_kt:.0f} knots {took} {duration}, with TO before it and "
+        f"{cone}: at {spoken_knots(state.groundspeed_kt)} {took} {duration}, with TO before it and "
         "FROM beyond."
     )
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from vorlib.core.angles import compass_point, format_direction
 from vorlib.core.units import FEET_PER_NM
+from vorlib.core.words import rounded, spoken_degrees
 from vorlib.exhibits.position.fix_measured import DME, OTHER_DME, RADIALS
 from vorlib.exhibits.position.fix_state import FixState
 from vorlib.procedures.error_area import NINETY_FIVE_PERCENT, Ellipse
@@ -37,7 +38,7 @@ def _where(state: FixState, number: int | None = None) -> str:
 
 
 def _radials(state: FixState) -> tuple[str, ...]:
-    cut = f"{state.cut_deg:.0f} degrees"
+    cut = spoken_degrees(state.cut_deg)
     at = f"cut at {cut}" if len(state.lines) == 2 else f"cut at {cut} at best"
     return (
         f"{_names(state)} {at}: the fix is {_where(state)}.",
@@ -52,14 +53,14 @@ def _wrong(state: FixState) -> str:
     disagreement = ""
     if len(state.lines) > 2:
         left = ", ".join(
-            f"{s.name} {r:+.1f}" if abs(r) >= 0.05 else f"{s.name} 0.0"
+            f"{s.name} {r:+.1f}" if abs(r) >= 0.05 else f"{s.name} 0"
             for s, r in zip(state.stations, state.residuals_deg, strict=True)
         )
         disagreement = f"{_triangle(state)}Against the fix the radials read, in degrees: {left}."
     if not state.off_deg:
         agree = "All three radials meet: nothing disagrees." if disagreement else ""
         return agree
-    size = f"{_degrees(abs(state.off_deg))} too {'great' if state.off_deg > 0 else 'small'}"
+    size = f"{spoken_degrees(state.off_deg, 1)} too {'great' if state.off_deg > 0 else 'small'}"
     off = (
         f"{state.stations[0].name} is read {size}, which puts the fix {state.error_nm:.1f} NM "
         "from the aircraft"
@@ -72,19 +73,15 @@ def _triangle(state: FixState) -> str:
     if state.triangle is None:
         return ""
     drawn = f"The three radials leave a triangle {state.triangle_nm:.1f} NM long: "
-    good = f"readings good to {_degrees(state.bound_deg)}"
+    good = f"readings good to {spoken_degrees(state.bound_deg, 1)}"
     if state.is_explained:
         return f"{drawn}{good} may well leave such a one, and by itself it shows no mistake. "
     return f"{drawn}no {good} leave such a one, so at least one is wrong. "
 
 
-def _degrees(angle_deg: float) -> str:
-    return f"{angle_deg:g} {'degree' if angle_deg == 1 else 'degrees'}"
-
-
 def _area(state: FixState) -> str:
     assert state.ellipse is not None
-    bound = f"With every radial good to {_degrees(state.bound_deg)}"
+    bound = f"With every radial good to {spoken_degrees(state.bound_deg, 1)}"
     if not state.is_bounded:
         return f"{bound} they may be parallel: nothing bounds the fix, and no ellipse does."
     most = _most(state.ellipse)
@@ -100,7 +97,7 @@ def _best(state: FixState) -> str:
     if {s.ident for s in pair.stations} == {s.ident for s in state.stations}:
         return "No other pair is better here."
     one, other = (s.name for s in pair.stations)
-    return f"The best pair here is {one} and {other}, which cut at {pair.cut_deg:.0f} degrees."
+    return f"The best pair here is {one} and {other}, which cut at {spoken_degrees(pair.cut_deg)}."
 
 
 def _height(state: FixState) -> str:
@@ -130,7 +127,7 @@ def _uncorrected(too_far_nm: float) -> str:
 
 def _dme_area(state: FixState) -> str:
     bound = (
-        f"With the radial good to {_degrees(state.bound_deg)} and the DME to "
+        f"With the radial good to {spoken_degrees(state.bound_deg, 1)} and the DME to "
         f"{state.dme_bound_nm:.2f} NM"
     )
     if state.worst_nm is None or state.ellipse is None:
@@ -142,7 +139,7 @@ def _most(ellipse: Ellipse) -> str:
     long, wide = (
         2.0 * NINETY_FIVE_PERCENT * half for half in (ellipse.semi_major_nm, ellipse.semi_minor_nm)
     )
-    return f"95 percent of fixes lie in an ellipse of {long:.1f} by {wide:.1f} NM"
+    return f"95 percent of fixes lie in an ellipse of {rounded(long)} by {rounded(wide)} NM"
 
 
 def _other_dme(state: FixState) -> tuple[str, ...]:
@@ -167,7 +164,7 @@ def _other_dme(state: FixState) -> tuple[str, ...]:
 
 
 def _how_good(state: FixState) -> tuple[str, ...]:
-    cut = f"Radial and circle cut at {state.cut_deg:.0f} degrees there."
+    cut = f"Radial and circle cut at {spoken_degrees(state.cut_deg)} there."
     return (_near(state), cut, _dme_area(state))
 
 

@@ -39,7 +39,7 @@ __all__ = [
 
 NEAREST_NM, FARTHEST_NM = 5.0, 22.0  # clear of the cone, and on the map
 GOAL = 3  # positions right, one after the other
-LEEWAY_DEG = 4.0  # two dots: a needle centered with care and a receiver that passes its check
+ALLOWED_DEG = 4.0  # two dots: a needle centered with care and a receiver that passes its check
 HIDDEN = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE
 
 
@@ -54,7 +54,7 @@ class HiddenPositionState(at_station.RoundStation):
     near
         Ident of the station that the aircraft is hidden near: empty for the one tuned.
     guess_radial_deg, guess_direction
-        The guess: a radial, and a compass direction from the station such as "south-west".
+        The guess: a radial, and a compass direction from the station such as "southwest".
     revealed
         Whether the aircraft is shown and the guess marked: only once there is one.
     in_a_row
@@ -154,7 +154,7 @@ def _hint(state: HiddenPositionState) -> str:
 
 
 def _is_near(guess_deg: float, direction_deg: float) -> bool:
-    return abs(float(difference_deg(guess_deg, direction_deg))) <= LEEWAY_DEG
+    return abs(float(difference_deg(guess_deg, direction_deg))) <= ALLOWED_DEG
 
 
 def mark_radial(state: HiddenPositionState) -> str:
@@ -167,7 +167,7 @@ def mark_radial(state: HiddenPositionState) -> str:
         return _is_near(guess, direction_deg)
 
     if near(state.radial_deg):
-        return f"Your {said} is right: within {LEEWAY_DEG:g} degrees."
+        return f"Your {said} is right: within {ALLOWED_DEG:g} degrees."
     if near(float(reciprocal_deg(state.radial_deg))):
         if state.reading.flag == Flag.TO and near(state.course_deg):
             return (
@@ -201,7 +201,7 @@ def mark_direction(state: HiddenPositionState) -> str:
 
 
 def _points_about(direction_deg: float) -> set[str]:
-    return {compass_point(direction_deg + off) for off in (-LEEWAY_DEG, 0.0, LEEWAY_DEG)}
+    return {compass_point(direction_deg + off) for off in (-ALLOWED_DEG, 0.0, ALLOWED_DEG)}
 
 
 def _retuned(state: HiddenPositionState, ident: str) -> dict[str, Any]:

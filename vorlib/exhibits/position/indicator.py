@@ -14,7 +14,7 @@ from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.theme import Theme
 from vorlib.views.instrument.indicator import IndicatorScene
 from vorlib.views.plan.plan import Overlay
-from vorlib.views.sentence import CENTERD_DOTS
+from vorlib.views.sentence import CENTERED_DOTS
 from vorlib.views.sentence import sentence as reading_in_words
 from vorlib.vor.sensing import is_reverse_sensing
 from vorlib.vor.station import Station
@@ -57,7 +57,7 @@ def sensing_remark(state: IndicatorState) -> str:
 
     Empty while the needle can be followed, and while it is centered and there is nothing to follow.
     """
-    if abs(float(state.reading.dots)) < CENTERD_DOTS:
+    if abs(float(state.reading.dots)) < CENTERED_DOTS:
         return ""
     heading, course = format_direction(state.heading_deg), format_direction(state.course_deg)
     if not is_reverse_sensing(state.heading_deg, state.course_deg, state.reading.flag):

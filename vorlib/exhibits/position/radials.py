@@ -7,7 +7,8 @@ from typing import Any
 
 import ipywidgets as widgets
 
-from vorlib.core.angles import format_direction, reciprocal_deg
+from vorlib.core.angles import east_or_west, format_direction, reciprocal_deg
+from vorlib.core.words import spoken_declination
 from vorlib.earth.variation import variation_deg
 from vorlib.exhibits.base.controls import Number, Switch
 from vorlib.exhibits.base.exhibit import Exhibit
@@ -80,9 +81,13 @@ def _figures(state: RadialsState) -> tuple[FigureImage, ...]:
     if not state.figures:
         return (FigureImage("Radial", "?", HIDDEN), FigureImage("Distance", "?", HIDDEN))
     rows = (
-        FigureImage("Radial", _spoken(state.radial_deg), "from the station to you", strong=True),
-        FigureImage("Bearing to station", _spoken(_bearing_deg(state)), "from you to the station"),
-        FigureImage("Heading", _spoken(state.heading_deg), "where your nose points"),
+        FigureImage(
+            "Radial", format_direction(state.radial_deg), "from the station to you", strong=True
+        ),
+        FigureImage(
+            "Bearing to station", format_direction(_bearing_deg(state)), "from you to the station"
+        ),
+        FigureImage("Heading", format_direction(state.heading_deg), "where your nose points"),
     )
     if not state.true_north:
         return rows
@@ -91,7 +96,7 @@ def _figures(state: RadialsState) -> tuple[FigureImage, ...]:
         *rows,
         FigureImage(
             "True azimuth",
-            _spoken(float(station.true_azimuth_deg(there))),
+            format_direction(float(station.true_azimuth_deg(there))),
             "the radial, by true north",
         ),
         FigureImage(
@@ -102,23 +107,14 @@ def _figures(state: RadialsState) -> tuple[FigureImage, ...]:
         ),
         FigureImage(
             "Magnetic bearing",
-            _spoken(float(station.magnetic_bearing_deg(there, TODAY))),
+            format_direction(float(station.magnetic_bearing_deg(there, TODAY))),
             "from the station, by variation",
         ),
     )
 
 
-def _spoken(direction_deg: float) -> str:
-    return format_direction(direction_deg)
-
-
 def _bearing_deg(state: RadialsState) -> float:
     return float(reciprocal_deg(state.radial_deg))
-
-
-def east_or_west(angle_deg: float) -> str:
-    """Return a declination as charts write it, such as "9.0 W"."""
-    return f"{abs(angle_deg):.1f} {'E' if angle_deg > 0 else 'W'}"
 
 
 def sentence(state: RadialsState) -> str:
@@ -126,17 +122,19 @@ def sentence(state: RadialsState) -> str:
     station, there = state.tuned, state.there
     if not state.figures:
         return f"You are somewhere round {station.name}. Say where, then switch Figures on."
+    bearing, heading = map(format_direction, (_bearing_deg(state), state.heading_deg))
     words = (
         f"{where_sentence(station, there)} The bearing to the station is the reciprocal, "
-        f"{_spoken(_bearing_deg(state))}; your heading is {_spoken(state.heading_deg)}."
+        f"{bearing}; your heading is {heading}."
     )
     if not state.true_north:
         return words
-    azimuth, bearing = station.true_azimuth_deg(there), station.magnetic_bearing_deg(there, TODAY)
+    azimuth = format_direction(float(station.true_azimuth_deg(there)))
+    today = format_direction(float(station.magnetic_bearing_deg(there, TODAY)))
     return (
-        f"{words} Counted from true north the same line is {_spoken(float(azimuth))}, because the "
-        f"station's declination is {east_or_west(station.declination_deg)}; by today's variation, "
-        f"{east_or_west(state.variation_deg)}, it is {_spoken(float(bearing))} magnetic."
+        f"{words} Counted from true north the same line is {azimuth}, because the station's "
+        f"declination is {spoken_declination(station.declination_deg)}; by today's variation, "
+        f"{spoken_declination(state.variation_deg)}, it is {today} magnetic."
     )
 
 

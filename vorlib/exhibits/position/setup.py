@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
+from vorlib.core.angles import spoken_side
+from vorlib.core.words import spoken_dots
 from vorlib.exhibits.base.controls import Number
 from vorlib.exhibits.base.exhibit import Exhibit, Grip
 from vorlib.exhibits.base.picture_widget import Drag, Steps
@@ -37,8 +39,8 @@ def sentence(state: SetupState) -> str:
     """Say whether the needle has moved."""
     if state.dots == START_DOTS:
         return "Move the slider: the needle should follow, and this line should say so."
-    side = "right" if state.dots > 0 else "left"
-    place = f"{abs(state.dots):g} dots {side}" if state.dots else "in the middle"
+    side = spoken_side(state.dots)
+    place = f"{spoken_dots(state.dots)} {side}" if state.dots else "in the middle"
     return f"It works: the needle stands {place}. You can also drag the ring round."
 
 

@@ -11,10 +11,10 @@ import numpy as np
 from vorlib.aircraft.flight import Aircraft
 from vorlib.aircraft.wind import Wind
 from vorlib.core.angles import format_direction, reciprocal_deg, wrap_360
+from vorlib.core.words import spoken_knots, spoken_time, stopwatch
 from vorlib.exhibits.base.controls import ChoiceControl, Number
 from vorlib.exhibits.base.exhibit import Exhibit
 from vorlib.exhibits.base.registry import exhibit
-from vorlib.exhibits.replay.replay import clock_words
 from vorlib.exhibits.scene import at_station, grips
 from vorlib.exhibits.scene.figures import FigureImage, figures
 from vorlib.exhibits.scene.wind_controls import (
@@ -157,7 +157,7 @@ def _figures(state: TimingState) -> tuple[FigureImage, ...]:
     run = state.run
     change = f"while the bearing changed {state.angle_deg:g}°"
     return (
-        FigureImage("Timed", clock(run.run_min), change),
+        FigureImage("Timed", stopwatch(60.0 * run.run_min), change),
         FigureImage("Rule: time to go", f"{run.rule_min:.1f} min", _formula(state)),
         FigureImage("Flown", f"{run.actual_min:.1f} min", "turn and wind included", strong=True),
         FigureImage("Rule: distance", f"{run.rule_nm:.1f} NM", "airspeed x time to go"),
@@ -169,12 +169,6 @@ def _figures(state: TimingState) -> tuple[FigureImage, ...]:
 
 def _formula(state: TimingState) -> str:
     return "60 x minutes / degrees" if state.rule == WING_TIP else "the minutes flown"
-
-
-def clock(minutes: float) -> str:
-    """Return minutes as a stopwatch shows them, such as "1:15"."""
-    seconds = round(60.0 * minutes)
-    return f"{seconds // 60}:{seconds % 60:02d}"
 
 
 def sentence(state: TimingState) -> str:
@@ -190,9 +184,9 @@ def sentence(state: TimingState) -> str:
         )
         timed = f"the relative bearing doubles to {2 * state.angle_deg:g}"
     return (
-        f"You fly {format_direction(state.heading_deg)} at {state.airspeed_kt:.0f} knots, {begin}. "
-        f"After {clock_words(60.0 * run.run_min)} {timed}. The rule says {run.rule_min:.1f} "
-        f"minutes and {run.rule_nm:.1f} NM to go. {_truth(state)}"
+        f"You fly {format_direction(state.heading_deg)} at {spoken_knots(state.airspeed_kt)}, "
+        f"{begin}. After {spoken_time(60.0 * run.run_min)} {timed}. The rule says "
+        f"{run.rule_min:.1f} minutes and {run.rule_nm:.1f} NM to go. {_truth(state)}"
     )
 
 

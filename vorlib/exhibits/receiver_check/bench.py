@@ -19,10 +19,10 @@ from vorlib.vor.bearing_errors import BearingErrors
 from vorlib.vor.receiver import Reading, Receiver
 from vorlib.vor.station import Station
 
-__all__ = ["CENTERD_DOTS", "Bench", "ReceiverCheckState"]
+__all__ = ["CENTERED_DOTS", "Bench", "ReceiverCheckState"]
 
 TEST_FREQUENCY = "108.00"  # usual for a repair station's signal: AIM 1-1-4 e (read in a copy)
-CENTERD_DOTS = 0.26  # half a degree: as near as a ring in whole degrees comes
+CENTERED_DOTS = 0.26  # half a degree: as near as a ring in whole degrees comes
 
 # Where each kind is made: idents of station and airfield. The points are invented, as is all there.
 PLACES = {
@@ -150,7 +150,7 @@ class ReceiverCheckState:
     @property
     def centered(self) -> bool:
         """Whether every needle is centered, and the flags of two agree."""
-        near = all(abs(float(reading.dots)) < CENTERD_DOTS for reading in self.readings)
+        near = all(abs(float(reading.dots)) < CENTERED_DOTS for reading in self.readings)
         return near and len({int(reading.flag) for reading in self.readings}) == 1
 
     @property

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from vorlib.core.words import spoken_degrees
 from vorlib.exhibits.receiver_check.bench import ReceiverCheckState
 from vorlib.receiver_check.check import days_left, judge, last_day
 from vorlib.receiver_check.rules import RULES
@@ -27,7 +28,7 @@ def mark_error(state: ReceiverCheckState) -> str:
         return "You gave no error."
     said, bench = state.error_deg, state.bench
     if _is_right(said, state):
-        return f"{said:g} degree{'s' * (abs(said) != 1.0)} is read right."
+        return f"You read the error correctly: {spoken_degrees(said, 1)}."
     two = state.check.compares_receivers
     if two and any(abs(abs(said) - abs(e)) <= NEAR_DEG for e in bench.errors_deg):
         return (

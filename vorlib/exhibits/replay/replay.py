@@ -17,7 +17,7 @@ from vorlib.views.drawing.thinning import corners
 from vorlib.vor.receiver import Reading, Readings, Receiver
 from vorlib.vor.station import Station
 
-__all__ = ["Replay", "ReplayMoment", "clock_words", "corners", "off_line_nm"]
+__all__ = ["Replay", "ReplayMoment", "corners", "off_line_nm"]
 
 DRAWN_WITHIN_NM = 0.01  # a drawn track may leave the flown one by this much, a line's width
 
@@ -29,12 +29,6 @@ class ReplayMoment(NamedTuple):
     heading_deg: float
     course_deg: float
     reading: Reading
-
-
-def clock_words(seconds: float) -> str:
-    """Return a time in words, such as "2 min 05 s"."""
-    minutes, rest = divmod(int(seconds), 60)
-    return f"{minutes} min {rest:02d} s"
 
 
 @overload

@@ -7,7 +7,8 @@ import io
 from collections.abc import Sequence
 from html import escape
 
-from vorlib.exhibits.replay.replay import Replay, clock_words
+from vorlib.core.words import spoken_time
+from vorlib.exhibits.replay.replay import Replay
 from vorlib.views.drawing.theme import PROJECTOR, Theme
 from vorlib.views.flight.strip_chart import Strip, strip_chart
 
@@ -29,7 +30,7 @@ def strip_image(flights: Sequence[tuple[str, Replay]], theme: Theme) -> str:
     file = io.BytesIO()
     strip_chart(strips, theme).savefig(file, format="svg")
     names = " and ".join(strip.name for strip in strips)
-    end = clock_words(max(float(strip.time_s[-1]) for strip in strips))
+    end = spoken_time(max(float(strip.time_s[-1]) for strip in strips))
     words = f"Strip chart of {names}, to {end}: needle, heading, course and distance by time."
     data = base64.b64encode(file.getvalue()).decode()
     width = "100%" if theme is PROJECTOR else "820px"

@@ -41,7 +41,9 @@ def figures(rows: tuple[FigureImage, ...], theme: Theme) -> Picture:
         items += row_items(row, step * (i + 0.5), theme)
         if i:
             items.append(Line(INSET, step * i, WIDTH - INSET, step * i, theme.ring, theme.thin))
-    words = ". ".join(f"{row.name} {row.value}: {row.meaning}" for row in rows)
+    words = ". ".join(
+        f"{row.name} {row.value.strip('?')}".strip() + f": {row.meaning}" for row in rows
+    )
     return Picture(WIDTH, SIZE, tuple(items), "Figures", f"{words}.", theme.paper)
 
 

@@ -7,6 +7,7 @@ from functools import cached_property
 from typing import Any, cast
 
 from vorlib.core.angles import format_direction, format_tenths
+from vorlib.core.words import rounded, spoken_degrees
 from vorlib.exhibits.base.controls import Button, ChoiceControl, Number
 from vorlib.exhibits.base.exhibit import Exhibit, Grip
 from vorlib.exhibits.base.picture_widget import Drag, Steps
@@ -34,6 +35,7 @@ __all__ = ["SignalState", "draw", "sentence", "signal"]
 
 LEAST_DB, MOST_DB = -15.0, 40.0
 MOST_SECONDS = 2.0
+LEAST_DEG = 0.01  # a smaller error is told as less than this
 DRAWN_EVERY = 16  # samples; a hundred points for a turn
 
 AM_TONE, SUBCARRIER, BOTH = "AM tone", "subcarrier", "both"
@@ -133,7 +135,7 @@ def draw(state: SignalState, theme: Theme) -> Picture:
 def _figures(state: SignalState) -> tuple[FigureImage, ...]:
     reading = state.reading
     sent = FigureImage(
-        "Radial sent", format_direction(state.radial_deg), f"by a {state.kind} station"
+        "Radial sent", format_direction(state.radial_deg), f"by a {_kind(state)} station"
     )
     if reading.radial_deg is None:
         return (
@@ -144,15 +146,22 @@ def _figures(state: SignalState) -> tuple[FigureImage, ...]:
     return (
         sent,
         FigureImage("Measured", format_tenths(reading.radial_deg), "AM lag behind FM", strong=True),
-        FigureImage("Give or take", _degrees(_error(reading)), "standard error, degrees"),
-        FigureImage("Least possible", _degrees(state.bound_deg), "by any method, degrees"),
+        FigureImage("Give or take", _degrees(_error(reading)), "standard error"),
+        FigureImage("Least possible", _degrees(state.bound_deg), "by any method"),
         FigureImage("Flag", "none", "both tones are received"),
     )
 
 
+def _kind(state: SignalState) -> str:
+    """Return the kind of station as it stands in a sentence: Doppler was a man."""
+    return state.kind.capitalize() if state.kind == StationKind.DOPPLER else str(state.kind)
+
+
 def _degrees(error_deg: float) -> str:
-    """Return an error with two figures."""
-    return f"{error_deg:.1f}" if error_deg >= 1.0 else f"{error_deg:.2g}"
+    """Return an error to a tenth of a degree; below one degree to a hundredth."""
+    if error_deg < LEAST_DEG:
+        return f"less than {spoken_degrees(LEAST_DEG, 2)}"
+    return spoken_degrees(error_deg, 1 if error_deg >= 1.0 else 2)
 
 
 def _error(reading: SignalReading) -> float:
@@ -168,8 +177,8 @@ def _lost(loss: Loss) -> str:
 def sentence(state: SignalState) -> str:
     """Say what is sent, what is measured, how exactly, and what the flag shows."""
     radial = format_direction(state.radial_deg)
-    place = f"You are on the {radial} radial of a {state.kind} station"
-    level = f"{state.seconds:.1f} s at {state.carrier_to_noise_db:.0f} dB above the noise"
+    place = f"You are on the {radial} radial of a {_kind(state)} station"
+    level = f"{state.seconds:.1f} s at {rounded(state.carrier_to_noise_db, 0)} dB above the noise"
     reading = state.reading
     if reading.radial_deg is None:
         why = "it is switched off" if state.switched_off else "the noise covers it"
@@ -182,8 +191,8 @@ def sentence(state: SignalState) -> str:
     return (
         f"{place}: the AM tone lags the FM tone by {_lag_words(state.radial_deg)}, and the "
         f"{state.moving} tone is the one that moves with the radial. From {level} the receiver "
-        f"measures {format_tenths(reading.radial_deg)}, give or take {_degrees(_error(reading))} "
-        f"degrees; no method could do better than {_degrees(state.bound_deg)}. No flag: both tones "
+        f"measures {format_tenths(reading.radial_deg)}, give or take {_degrees(_error(reading))}; "
+        f"no method could do better than {_degrees(state.bound_deg)}. No flag: both tones "
         "are received."
     )
 
@@ -191,7 +200,7 @@ def sentence(state: SignalState) -> str:
 def _lag_words(radial_deg: float) -> str:
     if format_direction(radial_deg) == "360":
         return "a whole turn, so their crests agree"
-    return f"{radial_deg:.0f} degrees"
+    return spoken_degrees(radial_deg)
 
 
 def _dragged(state: SignalState, drag: Drag, theme: Theme) -> dict[str, Any]:
@@ -228,7 +237,9 @@ def signal(radial_deg: float = 118.0, **start: Any) -> Exhibit[SignalState]:
             Number("carrier_to_noise_db", "Above the noise", "dB", LEAST_DB, MOST_DB),
             Number("seconds", "Listening", "s", LEAST_SECONDS, MOST_SECONDS, 0.1, decimals=1),
             ChoiceControl("switched_off", "Switched off", SWITCHED_OFF),
-            ChoiceControl("kind", "Station", {kind.value: kind for kind in StationKind}),
+            ChoiceControl(
+                "kind", "Station", {kind.value.capitalize(): kind for kind in StationKind}
+            ),
             Button("seed", "Listen again", lambda state: {"seed": state.seed + 1}),
         ],
         {"crest": Grip(_dragged, _stepped)},

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from datetime import datetime
 from textwrap import fill
 
+from vorlib.core.words import spoken_count
 from vorlib.practice.check_flight.plan import ALLOWED_MIN
 from vorlib.practice.check_flight.report import CheckReport, Item, ReportedSlip, Share
 
@@ -46,7 +47,7 @@ def course(report: CheckReport) -> str:
     late = sum(item.late for item in report.items)
     if late:
         words += (
-            f" {late} {'answer' if late == 1 else 'answers'} came after the time, with "
+            f" {spoken_count(late, 'answer')} came after the time, with "
             f"{number_words(report.late_points)} of the points."
         )
     return words
@@ -89,7 +90,7 @@ def share_words(share: Share) -> str:
 def slip_words(slip: ReportedSlip) -> str:
     """Return how often a slip showed, why it is tempting and what to look at again."""
     habit = " It may be a habit." if slip.times >= HABIT else ""
-    often = f"in {slip.times} of {slip.chances} answers that could show it"
+    often = f"in {slip.times} of {spoken_count(slip.chances, 'answer')} that could show it"
     return f"{slip.name}: {often}.{habit} {slip.why_tempting} {slip.look_again}"
 
 

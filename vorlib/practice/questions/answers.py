@@ -14,15 +14,17 @@ from vorlib.core.angles import (
     compass_point,
     difference_deg,
     format_direction,
+    spoken_side,
     wrap_360,
 )
 from vorlib.core.units import FEET_PER_NM
+from vorlib.core.words import rounded
 
 Answer = float | str
 """A number in the unit of the question, or one of the words it allows."""
 
 SHARE_ALLOWED = 0.05  # of an answer worked out in the head; some kinds have reason for another
-WING_TIP_SHARE = 0.10  # the exact triangle is up to 9.2 per cent under the wing-tip rule
+WING_TIP_SHARE = 0.10  # the exact triangle is up to 9.2 percent under the wing-tip rule
 ROUNDING_NM = 0.05  # of an answer given to a tenth of a mile
 
 NUMBER = r"(?P<number>\d+(?:\.\d+)?|\.\d+)"
@@ -37,7 +39,10 @@ _LEFT_RIGHT = re.compile(
     rf"(?: of(?: the)? course)?)?"
 )
 _QUANTITY = re.compile(rf"{NUMBER} ?(?P<unit>[a-z ]*)")
-_INITIALS = {"".join(part[0] for part in point.split("-")): point for point in COMPASS_POINTS}
+_INITIALS = {
+    re.sub("north|south|east|west", lambda part: part[0][0], point): point
+    for point in COMPASS_POINTS
+}
 
 
 class Form(Protocol):
@@ -69,7 +74,7 @@ def _compass_point(plain: str) -> str | None:
     """Return the compass point that a plain text names, or None."""
     joined = re.sub(r"[\s-]", "", plain)
     for initials, point in _INITIALS.items():
-        if joined in (initials, point.replace("-", "")):
+        if joined in (initials, point):
             return point
     return None
 
@@ -112,11 +117,11 @@ class CompassPoint:
     """One of the eight compass points.
 
     >>> CompassPoint().parse("SW"), CompassPoint().parse("South west")
-    ('south-west', 'south-west')
+    ('southwest', 'southwest')
     """
 
     def parse(self, text: str) -> str:
-        """Read "south-west", "SW", or a direction in degrees, which counts as its nearest point."""
+        """Read "southwest", "SW", or a direction in degrees, which counts as its nearest point."""
         plain = re.sub(r"\bof\b.*", "", _plain(text)).strip()
         point = _compass_point(plain)
         if point is not None:
@@ -124,7 +129,7 @@ class CompassPoint:
         try:
             return compass_point(Direction().parse(plain))
         except ValueError:
-            raise ValueError("I need a compass point, such as south-west or SW") from None
+            raise ValueError("I need a compass point, such as southwest or SW") from None
 
     def apart(self, one: Answer, other: Answer) -> float:
         """Return 0 for the same point, infinity for another."""
@@ -161,7 +166,7 @@ class LeftRight:
     def show(self, answer: Answer) -> str:
         """Write the number and its side."""
         value = float(answer)
-        return "0" if value == 0.0 else f"{abs(value):g} {'left' if value < 0 else 'right'}"
+        return "0" if value == 0.0 else f"{abs(value):g} {spoken_side(value)}"
 
 
 @dataclass(frozen=True)
@@ -217,9 +222,9 @@ class Quantity:
         return abs(float(one) - float(other))
 
     def show(self, answer: Answer) -> str:
-        """Write three figures, or whole units from 100 up, and the unit."""
+        """Write three figures, at most two of them decimals, and the unit."""
         value = float(answer)
-        figures = f"{value:,.0f}" if value >= 100.0 else f"{value:.3g}"
+        figures = rounded(value, 0 if value >= 100.0 else 1 if value >= 10.0 else 2)
         unit = next(iter(self.units))
         return f"{figures} {unit.removesuffix('s') if figures == '1' else unit}"
 

@@ -5,6 +5,7 @@ from functools import cached_property
 from itertools import combinations
 from typing import Literal
 
+from vorlib.core.words import as_sentence
 from vorlib.practice.questions.answers import Answer, Form
 from vorlib.practice.questions.figures import QuestionFigure
 
@@ -145,7 +146,7 @@ def mark(question: Question, text: str) -> Marking:
     try:
         given = question.form.parse(text)
     except ValueError as error:
-        return Marking("not understood", f"{error}.")
+        return Marking("not understood", as_sentence(str(error)))
     off = question.form.apart(given, question.answer)
     if off <= question.tolerance + ROUNDING:
         return Marking("right", f"Right: {question.form.show(question.answer)}.")

@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from dataclasses import replace
 from functools import reduce
 
-from vorlib.core.angles import format_direction
+from vorlib.core.angles import format_direction, spoken_side
+from vorlib.core.words import spoken_declination, spoken_dots
 from vorlib.practice.questions.figures import Dial, Map, QuestionFigure, Spot
 from vorlib.stations.archipelago import ISLANDS
 from vorlib.views.drawing.layout import extent, wrapped
@@ -93,13 +94,13 @@ def _letter(label: str, radius: float, theme: Theme) -> tuple[Item, ...]:
 
 def _dial_words(dial: Dial) -> str:
     name = f"Dial {dial.label}" if dial.label else "The dial"
-    size, side = f"{abs(dial.dots):g}", "right" if dial.dots > 0 else "left"
-    if float(size) == 0.0:
+    side = spoken_side(dial.dots)
+    if dial.dots == 0.0:
         needle = "the needle is centered"
-    elif float(size) == DOTS_FULL_SCALE:
+    elif abs(dial.dots) == DOTS_FULL_SCALE:
         needle = f"the needle stands full {side}"
     else:
-        needle = f"the needle stands {size} {'dot' if size == '1' else 'dots'} {side}"
+        needle = f"the needle stands {spoken_dots(dial.dots)} {side}"
     course = format_direction(dial.course_deg)
     return f"{name}: {course} is selected, the flag reads {dial.flag.name}, {needle}."
 
@@ -135,9 +136,9 @@ def _spots(shown: Map, layout: StationProjection, theme: Theme) -> Iterator[Grou
 
 def _map_words(shown: Map) -> str:
     station = shown.station
-    degrees = f"{abs(station.declination_deg):g} degrees"
-    side = "west" if station.declination_deg < 0 else "east"
-    north = f"{degrees} {side} of" if station.declination_deg else "the same as"
+    north = "the same as"
+    if station.declination_deg:
+        north = f"{spoken_declination(station.declination_deg)} of"
     places = "; ".join(_spot_words(spot, station) for spot in shown.spots)
     return (
         f"A map about {station.name}, true north up; the station's own north, 360 on its rose, is "

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date
 
+from vorlib.core.words import spoken_count
 from vorlib.practice.classroom.progress import (
     ProgressPeriod,
     Span,
@@ -33,13 +34,14 @@ def summary_words(results: ClassResults) -> str:
     if not results.learners:
         return f"No record was found. {left_out_count(results)}".rstrip()
     learners, answers = len(results.learners), results.answered
-    said = [f"{_number(learners, 'learner')} gave {_number(answers, 'answer')}."]
+    said = [f"{spoken_count(learners, 'learner')} gave {spoken_count(answers, 'answer')}."]
     again = teach_again(results)
     if again:
         first = again[0]
+        held, verb = spoken_count(len(again), "misconception"), "is" if len(again) == 1 else "are"
         said.append(
-            f"{_number(len(again), 'misconception')} {'is' if len(again) == 1 else 'are'} held. "
-            f"The most widely held is {first.misconception!r}: {held_count(first)}."
+            f"{held} {verb} held. The most widely held is {first.misconception!r}: "
+            f"{held_count(first)}."
         )
     else:
         said.append("Nobody is known to hold a misconception.")
@@ -51,7 +53,7 @@ def left_out_count(results: ClassResults) -> str:
     count = len(results.left_out)
     if not count:
         return ""
-    return f"{_number(count, 'file')} {'was' if count == 1 else 'were'} left out."
+    return f"{spoken_count(count, 'file')} {'was' if count == 1 else 'were'} left out."
 
 
 def left_out_words(results: ClassResults) -> str:
@@ -198,8 +200,3 @@ def _over_time(periods: Sequence[ProgressPeriod], by: Span) -> str:
     name = "week of " if by == "week" else ""
     shown = periods if len(periods) <= 4 else (periods[0], *periods[-2:])
     return "; ".join(f"{name}{one.begin.isoformat()} {score_words(one.score)}" for one in shown)
-
-
-def _number(count: int, noun: str) -> str:
-    """Return a count with its noun, in the plural unless it is one."""
-    return f"{count:,} {noun}{'' if count == 1 else 's'}"

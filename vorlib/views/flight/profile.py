@@ -12,6 +12,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from vorlib.core.words import rounded
 from vorlib.views.drawing.layout import text_width
 from vorlib.views.drawing.picture import (
     Group,
@@ -74,10 +75,13 @@ def _description(scene: ProfileScene) -> str:
     inside = "inside" if abs(scene.distance_nm) < half_nm else "outside"
     section = " ".join(_section(scene))
     where = f"This is the {section}. " if section else ""
+    away = rounded(abs(scene.distance_nm))
+    place = f"{away} NM {side} the station" if away != "0" else "over the station"
+    reach = rounded(half_nm)
+    cone = f", which reaches {reach} NM each way at that height" if reach != "0" else ""
     return (
-        f"{where}The aircraft is {abs(scene.distance_nm):.1f} NM {side} the station at "
-        f"{scene.altitude_ft:.0f} ft, {inside} the cone of confusion, which reaches "
-        f"{half_nm:.1f} NM each way at that height."
+        f"{where}The aircraft is {place} at {scene.altitude_ft:,.0f} ft, {inside} the cone of "
+        f"confusion{cone}."
     )
 
 
@@ -85,7 +89,7 @@ def _section(scene: ProfileScene) -> tuple[str, ...]:
     """Return which section this is, in short lines; none where it runs through the station."""
     if abs(scene.offset_nm) < THROUGH_NM:
         return ()
-    return "section", f"{abs(scene.offset_nm):.2g} NM", "beside", "the station"
+    return "section", f"{rounded(abs(scene.offset_nm))} NM", "beside", "the station"
 
 
 def _step(whole: float, steps: tuple[float, ...], most: int) -> float:
@@ -204,6 +208,8 @@ def _aircraft(scene: ProfileScene, scale: ProfileScale, theme: Theme) -> Iterato
         points = tuple((theme.symbol * a, theme.symbol * b) for a, b in outline)
         return Polygon(points, fill, theme.paper, theme.line)
 
-    label = f"Aircraft, {scene.distance_nm:.1f} NM along the track at {scene.altitude_ft:.0f} ft"
+    label = (
+        f"Aircraft, {rounded(scene.distance_nm)} NM along the track at {scene.altitude_ft:,.0f} ft"
+    )
     body, wing = shape(_SIDE, theme.aircraft), shape(_WING, theme.paper)
     yield Group((body, wing), x, y, grab="aircraft", label=label)

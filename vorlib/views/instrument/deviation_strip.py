@@ -15,7 +15,7 @@ import numpy as np
 from vorlib.aircraft.ground_track import IntArray, runs
 from vorlib.core.angles import format_direction
 from vorlib.core.arguments import FloatArray
-from vorlib.debrief.amounts import spoken_time
+from vorlib.core.words import spoken_time
 from vorlib.debrief.findings import LIMIT_SHARE
 from vorlib.debrief.phases import FlightPhase
 from vorlib.debrief.recorded import RecordedDebrief

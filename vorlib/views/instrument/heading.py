@@ -67,7 +67,7 @@ def heading_indicator(scene: HeadingScene, theme: Theme = SCREEN) -> Picture:
             *words,
         ),
         title="Heading indicator",
-        description=f"{label}. " + "".join(f"{line}. " for line in scene.lines),
+        description=" ".join(f"{line[0].upper()}{line[1:]}." for line in (label, *scene.lines)),
         background=theme.paper,
     )
 

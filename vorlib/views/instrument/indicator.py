@@ -9,7 +9,8 @@ from __future__ import annotations
 import math
 from functools import lru_cache
 
-from vorlib.core.angles import format_direction
+from vorlib.core.angles import format_direction, spoken_side
+from vorlib.core.words import spoken_dots
 from vorlib.views.drawing.layout import text_width, wrapped
 from vorlib.views.drawing.picture import Circle, Group, Item, Line, Picture, Polygon, Segments, Text
 from vorlib.views.drawing.theme import SCREEN, Theme
@@ -55,8 +56,8 @@ def indicator(scene: IndicatorScene, theme: Theme = SCREEN) -> Picture:
 def _description(scene: IndicatorScene, course: str) -> str:
     if scene.cover:
         return f"Course {course} is selected; the needle and the flag are covered."
-    side = "right" if scene.dots > 0 else "left"
-    needle = "centered" if abs(scene.dots) < 0.05 else f"{abs(scene.dots):.1f} dots {side}"
+    side = spoken_side(scene.dots)
+    needle = "centered" if abs(scene.dots) < 0.05 else f"{spoken_dots(scene.dots)} {side}"
     if scene.silent:
         needle = "centered with nothing to show"
     if scene.doubtful:

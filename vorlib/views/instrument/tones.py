@@ -10,6 +10,7 @@ from typing import Any, Literal
 import numpy as np
 
 from vorlib.core.arguments import finite
+from vorlib.core.words import spoken_degrees
 from vorlib.views.drawing.clipping import clip_polyline
 from vorlib.views.drawing.layout import text_width
 from vorlib.views.drawing.picture import Circle, Group, Item, Line, Picture, Polygon, Polyline, Text
@@ -128,7 +129,7 @@ def _description(scene: TonesScene) -> str:
     whole = round(scene.lag_deg) % 360
     if not whole:
         return "The crests of the two tones agree."
-    return f"The crest of the AM tone comes {whole} degrees after that of the FM tone."
+    return f"The crest of the AM tone comes {spoken_degrees(whole)} after that of the FM tone."
 
 
 def _panel(panel: _Panel, scene: TonesScene, theme: Theme) -> Iterator[Item]:
@@ -195,7 +196,7 @@ def _lag(upper: _Panel, lower: _Panel, scene: TonesScene, theme: Theme) -> Itera
         yield Polygon(((end, y), (end - 2.0 * head, y - head), (end - 2.0 * head, y + head)),
                       theme.text)  # fmt: skip
     whole = round(scene.lag_deg) % 360
-    words = f"AM lags by {whole} degrees" if whole else "the crests agree"
+    words = f"AM lags by {spoken_degrees(whole)}" if whole else "the crests agree"
     half = text_width(words, theme.text_size, True) / 2.0
     x = min(max((start + end) / 2.0, MARGIN + half), WIDTH - MARGIN - half)
     above = y - 0.9 * theme.text_size
@@ -224,7 +225,7 @@ def _crests(upper: _Panel, lower: _Panel, scene: TonesScene, theme: Theme) -> It
             x,
             y,
             grab="crest",
-            label=f"Crest of the {panel.name} tone, at {crest % 360.0:.0f} degrees of the turn",
+            label=f"Crest of the {panel.name} tone, at {spoken_degrees(crest % 360.0)} of the turn",
         )
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from vorlib.core.angles import format_direction
+from vorlib.core.words import rounded
 from vorlib.views.drawing.clipping import line_outside
 from vorlib.views.drawing.layout import Box, Labeler, beside_line
 from vorlib.views.drawing.picture import Group, Line, Point, Polygon, Text
@@ -69,7 +70,7 @@ class AircraftMark:
         radial = format_direction(float(scene.station.radial_of_azimuth_deg(line.true_azimuth_deg)))
         distance_nm = float(line.distance_nm)
         heading = format_direction(scene.heading_deg)
-        label = f"Aircraft, {distance_nm:.1f} NM out on the {radial} radial, heading {heading}"
+        label = f"Aircraft, {rounded(distance_nm)} NM out on the {radial} radial, heading {heading}"
         grab = ("aircraft", label) if scene.by_hand else ("", "")
         group = Group((shape,), x, y, true_heading_deg, *grab)
         reach = 18.0 * size

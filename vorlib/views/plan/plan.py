@@ -11,6 +11,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from vorlib.core.angles import format_direction
+from vorlib.core.words import rounded
 from vorlib.views.drawing.clipping import clip_polyline
 from vorlib.views.drawing.layout import Box, Labeler, text_box
 from vorlib.views.drawing.picture import Circle, Group, Item, Picture, Point, Polyline, Text
@@ -77,8 +78,11 @@ def _description(scene: PlanScene, aircraft: AircraftMark | None) -> str:
     if scene.course_deg is not None:
         words += f" Course {format_direction(scene.course_deg)} is selected."
     if aircraft is not None:
-        distance = f"{aircraft.distance_nm:.1f} NM"
-        words += f" The aircraft is on the {aircraft.radial} radial at {distance}."
+        away = rounded(aircraft.distance_nm)
+        place = (
+            f"on the {aircraft.radial} radial at {away} NM" if away != "0" else "over the station"
+        )
+        words += f" The aircraft is {place}."
     return words
 
 

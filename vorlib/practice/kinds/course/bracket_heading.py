@@ -3,7 +3,7 @@
 from random import Random
 from typing import NamedTuple
 
-from vorlib.core.angles import format_direction, wrap_360
+from vorlib.core.angles import format_direction, spoken_side, wrap_360
 from vorlib.practice.questions.answers import DIRECTION
 from vorlib.practice.questions.misconceptions import HOMING_FOR_TRACKING, NEEDLE_IS_AIRCRAFT
 from vorlib.practice.questions.question import Misconception, Question
@@ -57,9 +57,9 @@ def _needle_off(course_deg: float, dots: float) -> BracketStage:
     recentered_deg = course_deg + dots * FULL_SCALE_DEG / DOTS_FULL_SCALE
     return BracketStage(
         f"On heading {format_direction(course_deg)} it has moved to {abs(dots):g} dots "
-        f"{_side(dots)}.",
+        f"{spoken_side(dots)}.",
         now,
-        f"The needle is to the {_side(dots)}: turn to that side, from the course.",
+        f"The needle is to the {spoken_side(dots)}: turn to that side, from the course.",
         (
             NEEDLE_IS_AIRCRAFT.answering(float(wrap_360(course_deg - now.toward * now.step_deg))),
             HOMING_FOR_TRACKING.answering(float(wrap_360(recentered_deg))),
@@ -72,10 +72,10 @@ def _needle_back(course_deg: float, dots: float) -> BracketStage:
     off = Bracket(course_deg).look(dots)
     now = off.look(0.0)
     return BracketStage(
-        f"It was off to the {_side(dots)}. You turned {off.step_deg:g} degrees toward it, to "
+        f"It was off to the {spoken_side(dots)}. You turned {off.step_deg:g} degrees toward it, to "
         f"heading {format_direction(off.heading_deg)}, and now it is centered.",
         now,
-        f"Half of {off.step_deg:g} degrees stays, on the {_side(dots)} of the course.",
+        f"Half of {off.step_deg:g} degrees stays, on the {spoken_side(dots)} of the course.",
         _back(course_deg, off.heading_deg),
     )
 
@@ -87,13 +87,13 @@ def _needle_back_again(course_deg: float, dots: float) -> BracketStage:
     beyond = held.look(-dots)
     now = beyond.look(0.0)
     return BracketStage(
-        f"You held {abs(held.held_deg):g} degrees to the {_side(dots)}, heading "
-        f"{format_direction(held.heading_deg)}, and it moved off to the {_side(-dots)}. You turned "
-        f"{beyond.step_deg:g} degrees toward it, to heading "
+        f"You held {abs(held.held_deg):g} degrees to the {spoken_side(dots)}, heading "
+        f"{format_direction(held.heading_deg)}, and it moved off to the {spoken_side(-dots)}. You "
+        f"turned {beyond.step_deg:g} degrees toward it, to heading "
         f"{format_direction(beyond.heading_deg)}, and now it is centered.",
         now,
-        f"One of the last two headings lost the line to the {_side(-dots)}, the other regained it: "
-        "take the middle between them.",
+        f"One of the last two headings lost the line to the {spoken_side(-dots)}, the "
+        "other regained it: take the middle between them.",
         (
             *_back(course_deg, beyond.heading_deg),
             Misconception(
@@ -122,7 +122,3 @@ def _back(course_deg: float, heading_deg: float) -> tuple[Misconception, Misconc
             "It took you across to the line. Where does it take you next?",
         ),
     )
-
-
-def _side(sign: float) -> str:
-    return "right" if sign > 0 else "left"

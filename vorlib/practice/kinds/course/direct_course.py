@@ -3,6 +3,7 @@
 from random import Random
 
 from vorlib.core.angles import format_direction, wrap_360
+from vorlib.core.words import spoken_degrees, spoken_dots
 from vorlib.practice.questions.answers import DIRECTION
 from vorlib.practice.questions.figures import Dial, QuestionFigure
 from vorlib.practice.questions.misconceptions import FLAG_SWAPPED, NEEDLE_IS_AIRCRAFT
@@ -45,7 +46,7 @@ def make(chance: Random) -> Question:
             "Look at the flag first: does the selected course lead there or away?",
             "With TO a needle to the right asks for a higher number, one to the left for a lower "
             "number. With FROM it is the other way round, and then you are only half done.",
-            f"{abs(dots):g} dots are {2 * abs(dots):g} degrees. Where would the needle center? "
+            f"{spoken_dots(dots)} are {spoken_degrees(2.0 * dots)}. Where would the needle center? "
             "Does the flag read TO there?",
         ),
         worked=" ".join(place.steps),

@@ -5,6 +5,7 @@ from random import Random
 
 from vorlib.aircraft.turns import bank_for_rate_deg, turn_lead_nm, turn_radius_nm
 from vorlib.core.angles import format_direction
+from vorlib.core.words import rounded
 from vorlib.practice.questions.answers import DEGREES
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind
@@ -29,6 +30,7 @@ def make(chance: Random) -> Question:
         radius_nm = round(float(turn_radius_nm(speed_kt, bank_for_rate_deg(speed_kt))), 2)
         lead_nm = float(turn_lead_nm(radius_nm, angle_deg))
         answer_deg = float(one_in_sixty_deg(lead_nm, distance_nm))
+    lead_words = rounded(lead_nm, 2)
     misconceptions = [
         Misconception(
             "lead in miles given for degrees",
@@ -61,16 +63,16 @@ def make(chance: Random) -> Question:
         form=DEGREES,
         answer=answer_deg,
         tolerance=max(SHARE_ALLOWED * answer_deg, ALLOWED_DEG),
-        tolerance_why="Within 15 per cent counts, so that the rules of thumb do, and within half a "
+        tolerance_why="Within 15 percent counts, so that the rules of thumb do, and within half a "
         "degree, which is a quarter of a dot.",
         hints=(
             "Two steps: the lead in miles, then how many degrees that is out here.",
             f"At {angle_deg} degrees the lead is {SHARES[angle_deg]} of the radius. One degree is "
             "a mile at 60 miles.",
-            f"The lead is {lead_nm:.2g} NM: times 60, divided by {distance_nm}.",
+            f"The lead is {lead_words} NM: times 60, divided by {distance_nm}.",
         ),
-        worked=f"Lead: {SHARES[angle_deg]} of the radius, {lead_nm:.2g} NM. In degrees: "
-        f"60 x {lead_nm:.2g} / {distance_nm} = {answer_deg:.2g}.",
+        worked=f"Lead: {SHARES[angle_deg]} of the radius, {lead_words} NM. In degrees: "
+        f"60 x {lead_words} / {distance_nm} = {rounded(answer_deg)}.",
         element=TRACKING,
         level="application",
         misconceptions=tuple(misconceptions),

@@ -2,7 +2,7 @@
 
 from random import Random
 
-from vorlib.core.angles import difference_deg, format_direction
+from vorlib.core.angles import difference_deg, format_direction, spoken_side
 from vorlib.practice.questions.answers import LEFT_RIGHT
 from vorlib.practice.questions.misconceptions import ACROSS_NORTH, RADIAL_LEADS_TO
 from vorlib.practice.questions.question import Misconception, Question
@@ -23,7 +23,7 @@ def make(chance: Random) -> Question:
     way = direct_to(radial_deg, heading_deg)
     answer_deg = float(round(way.turn_deg))
     heading, course = format_direction(heading_deg), format_direction(way.course_deg)
-    side = "right" if answer_deg > 0 else "left"
+    side = spoken_side(answer_deg)
     plain_deg = float(course) - float(heading)
     across_north = (ACROSS_NORTH.answering(plain_deg),) if abs(plain_deg) > 180.0 else ()
     return Question(

@@ -3,7 +3,7 @@
 from random import Random
 
 from vorlib.aircraft.wind import wind_triangle
-from vorlib.core.angles import format_direction, wrap_360
+from vorlib.core.angles import format_direction, spoken_side, wrap_360
 from vorlib.practice.questions.answers import DIRECTION
 from vorlib.practice.questions.misconceptions import WHOLE_WIND, WIND_TOWARD_NAME
 from vorlib.practice.questions.question import Misconception, Question
@@ -22,7 +22,7 @@ def make(chance: Random) -> Question:
     correction_deg = float(held.triangle.correction_deg)
     across = 90.0 if correction_deg > 0 else -90.0
     whole = wind_triangle(course_deg, airspeed_kt, course_deg + across, wind.speed_kt)
-    course, side = format_direction(course_deg), "right" if correction_deg > 0 else "left"
+    course, side = format_direction(course_deg), spoken_side(correction_deg)
     return Question(
         kind="wind_correction_heading",
         prompt=f"Your course is {course}, your true airspeed {airspeed_kt:g} kt. The wind is "

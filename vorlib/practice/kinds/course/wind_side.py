@@ -3,7 +3,7 @@
 from random import Random
 
 from vorlib.aircraft.wind import Wind, components_kt, track, wind_triangle
-from vorlib.core.angles import format_direction, reciprocal_deg
+from vorlib.core.angles import format_direction, reciprocal_deg, spoken_side
 from vorlib.core.units import SECONDS_PER_HOUR
 from vorlib.earth.geodesic import direct
 from vorlib.practice.questions.answers import ChoiceAnswer
@@ -34,7 +34,7 @@ def make(chance: Random) -> Question:
     station = any_station(chance)
     course_deg, airspeed_kt = float(any_direction(chance)), float(chance.choice((90, 100, 110)))
     wind = any_wind_across(chance, course_deg, 30, 60)
-    side = "right" if components_kt(course_deg, wind)[1] > 0 else "left"
+    side = spoken_side(components_kt(course_deg, wind)[1])
     case, inbound = chance.choice(CASES), chance.random() < 0.5
     if case == "along":
         wind, side = Wind(course_deg + chance.choice((0, 180)), wind.speed_kt), "neither"

@@ -3,6 +3,7 @@
 from random import Random
 
 from vorlib.core.angles import difference_deg, format_direction
+from vorlib.core.words import spoken_degrees
 from vorlib.practice.questions.answers import FLAG
 from vorlib.practice.questions.misconceptions import (
     FLAG_SWAPPED,
@@ -70,8 +71,8 @@ def _solution(course: str, radial: str, apart_deg: float, flag: Flag) -> str:
         Flag.OFF: ("square to each other", "neither toward the station nor away"),
     }[flag]
     return (
-        f"Course {course} and radial {radial} are {abs(apart_deg):g} degrees apart, {size}: flying "
-        f"the course would lead {leads}. The flag reads {flag.name}."
+        f"Course {course} and radial {radial} are {spoken_degrees(apart_deg)} apart, {size}: "
+        f"flying the course would lead {leads}. The flag reads {flag.name}."
     )
 
 

@@ -2,7 +2,8 @@
 
 from random import Random
 
-from vorlib.core.angles import format_direction, wrap_360
+from vorlib.core.angles import format_direction, spoken_side, wrap_360
+from vorlib.core.words import spoken_degrees
 from vorlib.practice.questions.answers import LETTER
 from vorlib.practice.questions.figures import Dial, QuestionFigure
 from vorlib.practice.questions.misconceptions import (
@@ -49,7 +50,7 @@ def make(chance: Random) -> Question:
         Dial(course_deg, *shown, label=letter) for letter, shown in zip(letters, seen, strict=True)
     ]
     radial, course = format_direction(radial_deg), format_direction(course_deg)
-    side, apart = "right" if dots > 0 else "left", f"{abs(off_deg)} degrees"
+    side, apart = spoken_side(dots), spoken_degrees(off_deg)
     leads = "away from the station" if flag == Flag.FROM else "to the station"
     return Question(
         kind="indicator_for_place",

@@ -2,7 +2,8 @@
 
 from random import Random
 
-from vorlib.core.angles import format_direction
+from vorlib.core.angles import format_direction, spoken_side
+from vorlib.core.words import rounded, spoken_degrees, spoken_dots
 from vorlib.practice.questions.answers import LEFT_RIGHT
 from vorlib.practice.questions.figures import Dial, QuestionFigure
 from vorlib.practice.questions.misconceptions import DOTS_FOR_DEGREES, NEEDLE_IS_AIRCRAFT
@@ -26,7 +27,7 @@ def make(chance: Random) -> Question:
     radial_deg = chance.choice((course_deg - deviation_deg, course_deg + 180.0 + deviation_deg))
     reading = Receiver(course_deg).read(station, somewhere_on(chance, station, radial_deg))
     answer, shown = float(reading.deviation_deg), round(float(reading.dots), 1)
-    course, side = format_direction(course_deg), "left" if answer < 0 else "right"
+    course, side = format_direction(course_deg), spoken_side(answer)
     degree_a_dot = FULL_SCALE_DEG / DOTS_FULL_SCALE
     return Question(
         kind="needle_reading",
@@ -42,8 +43,9 @@ def make(chance: Random) -> Question:
             f"The line is where the needle is. One dot is {degree_a_dot:g} degrees.",
             f"Work out {abs(shown):g} times {degree_a_dot:g}, and keep the needle's side.",
         ),
-        worked=f"{abs(shown):g} dots x {degree_a_dot:g} degrees = {abs(answer):.3g} degrees, on "
-        f"the needle's side: {abs(answer):.3g} {side}. Flag and heading change nothing in that.",
+        worked=f"{spoken_dots(shown)} x {degree_a_dot:g} degrees = {spoken_degrees(answer, 1)}, on "
+        f"the needle's side: {rounded(abs(answer))} {side}. Flag and heading change "
+        "nothing in that.",
         element=USE,
         level="understanding",
         misconceptions=(

@@ -3,6 +3,7 @@
 from random import Random
 
 from vorlib.core.units import SECONDS_PER_HOUR
+from vorlib.core.words import rounded
 from vorlib.practice.questions.answers import SECONDS, SHARE_ALLOWED
 from vorlib.practice.questions.misconceptions import (
     ALTITUDE_FOR_HEIGHT,
@@ -38,7 +39,7 @@ def make(chance: Random) -> Question:
         form=SECONDS,
         answer=answer_s,
         tolerance=SHARE_ALLOWED * answer_s,
-        tolerance_why="Within 5 per cent counts: 1.2 for the tangent and 6,000 ft for a mile "
+        tolerance_why="Within 5 percent counts: 1.2 for the tangent and 6,000 ft for a mile "
         "come well within that.",
         hints=(
             "Find how wide the cone is at your height, then how long that width takes.",
@@ -46,8 +47,8 @@ def make(chance: Random) -> Question:
             f"The cone is {width_nm:.2g} NM wide. At {groundspeed_kt} kt a mile takes "
             f"{SECONDS_PER_HOUR / groundspeed_kt:.3g} seconds.",
         ),
-        worked=f"{height_ft:,.0f} ft above the antenna the cone is {width_nm:.3g} NM wide; at "
-        f"{groundspeed_kt} kt that takes {answer_s:.0f} seconds.",
+        worked=f"{height_ft:,.0f} ft above the antenna the cone is {rounded(width_nm, 2)} NM wide; "
+        f"at {groundspeed_kt} kt that takes {answer_s:.0f} seconds.",
         element=PASSAGE,
         level="application",
         misconceptions=(

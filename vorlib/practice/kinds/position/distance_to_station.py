@@ -17,19 +17,19 @@ def make(chance: Random) -> Question:
     change_deg = chance.choice((5, 8, 10, 12, 15, 20))
     minutes = chance.choice((1, 1.5, 2, 2.5, 3))
     airspeed_kt = chance.randrange(80, 161, 5)
+    timed = f"{minutes:g} minute{'' if minutes == 1 else 's'}"
     answer_nm = float(distance_to_station_nm(airspeed_kt, minutes, change_deg))
     to_go_min = float(time_to_station_min(minutes, change_deg))
     return Question(
         kind="distance_to_station",
         prompt=f"{station.name} is on your wing tip. At {airspeed_kt} kt true airspeed the bearing "
-        f"changes by {change_deg} degrees in {minutes:g} "
-        f"{'minute' if minutes == 1 else 'minutes'}. There is no wind. How far is the station, in "
+        f"changes by {change_deg} degrees in {timed}. There is no wind. How far is the station, in "
         "NM?",
         form=DISTANCE,
         answer=answer_nm,
         tolerance=WING_TIP_SHARE * answer_nm,
-        tolerance_why="Within 10 per cent counts: the rule does, and so does the exact triangle, "
-        "which is up to 9 per cent shorter.",
+        tolerance_why="Within 10 percent counts: the rule does, and so does the exact triangle, "
+        "which is up to 9 percent shorter.",
         hints=(
             "Time to go and speed give the distance. You can also take one step for both.",
             "Airspeed x minutes flown / degrees of bearing change.",

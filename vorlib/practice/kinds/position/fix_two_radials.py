@@ -105,26 +105,26 @@ def _line(azimuth_deg: float, distance_nm: float) -> complex:
 
 
 def _fits(
-    stations: Sequence[Station], starts: Sequence[complex], ends: Sequence[complex], leeway: float
+    stations: Sequence[Station], starts: Sequence[complex], ends: Sequence[complex], slack: float
 ) -> bool:
     """Tell whether two lines, seen from their stations and where they meet, make a question."""
     azimuths, azimuths_there = (
         [math.degrees(cmath.phase(line)) % 360.0 for line in lines] for lines in (starts, ends)
     )
     clear = all(
-        _is_clear(azimuth, station.declination_deg, leeway)
-        and LEAST_NM - leeway < abs(line) < MOST_NM + leeway
+        _is_clear(azimuth, station.declination_deg, slack)
+        and LEAST_NM - slack < abs(line) < MOST_NM + slack
         for station, azimuth, line in zip(stations, azimuths, starts, strict=True)
     )
     apart = compass_point(azimuths[0]) != compass_point(azimuths[1])
-    return clear and apart and float(cut_angle_deg(*azimuths_there)) > LEAST_CUT_DEG - leeway
+    return clear and apart and float(cut_angle_deg(*azimuths_there)) > LEAST_CUT_DEG - slack
 
 
-def _is_clear(true_deg: float, declination_deg: float, leeway: float) -> bool:
+def _is_clear(true_deg: float, declination_deg: float, slack: float) -> bool:
     """Tell whether a direction has the same compass point clearly, counted true or magnetic."""
     between_deg = true_deg - declination_deg / 2.0
     off_deg = abs((between_deg + 22.5) % 45.0 - 22.5)
-    return off_deg < 22.5 - abs(declination_deg) / 2.0 - MARGIN_DEG + leeway
+    return off_deg < 22.5 - abs(declination_deg) / 2.0 - MARGIN_DEG + slack
 
 
 def _words(station: Station, place: Position) -> str:

@@ -2,6 +2,7 @@
 
 from random import Random
 
+from vorlib.core.words import spoken_time
 from vorlib.practice.questions.answers import MINUTES, SHARE_ALLOWED
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind
@@ -17,16 +18,15 @@ def make(chance: Random) -> Question:
     off_deg = chance.choice((10, 15, 20, 25, 35, 40))
     seconds = chance.randrange(120, 601, 30)
     minutes = float(isosceles_time_to_station_min(seconds / 60.0))
-    stopwatch = f"{seconds // 60} minutes {seconds % 60} seconds".removesuffix(" 0 seconds")
     return Question(
         kind="isosceles_time",
         prompt=f"{station.name} is {off_deg} degrees {side} of the nose. You hold the heading; "
-        f"after {stopwatch} it is {2 * off_deg} degrees {side} of the nose. There is no wind, and "
-        "you turn to the station now. How many minutes is it to the station?",
+        f"after {spoken_time(seconds)} it is {2 * off_deg} degrees {side} of the nose. There is no "
+        "wind, and you turn to the station now. How many minutes is it to the station?",
         form=MINUTES,
         answer=minutes,
         tolerance=SHARE_ALLOWED * minutes,
-        tolerance_why="Within 5 per cent counts: the turn alone makes a few seconds.",
+        tolerance_why="Within 5 percent counts: the turn alone makes a few seconds.",
         hints=(
             "Draw the triangle: where you started, where you are, the station.",
             f"At the station's corner the triangle has an angle too: {2 * off_deg} less {off_deg}.",

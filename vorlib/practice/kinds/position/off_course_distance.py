@@ -46,7 +46,7 @@ def make(chance: Random) -> Question:
         form=DISTANCE,
         answer=off_nm,
         tolerance=max(SHARE_ALLOWED * off_nm, RULE_SHARE * off_nm + ROUNDING_NM),
-        tolerance_why="Within 10 per cent counts, and so does a tenth of a mile: both the rule of "
+        tolerance_why="Within 10 percent counts, and so does a tenth of a mile: both the rule of "
         "200 ft for each dot and NM and the exact value do.",
         hints=(
             "The same needle means less distance the nearer you are to the station.",

@@ -29,7 +29,7 @@ def make(chance: Random) -> Question:
         form=DISTANCE,
         answer=answer_nm,
         tolerance=SHARE_ALLOWED * answer_nm + ROUNDING_NM,
-        tolerance_why="Within 4 per cent and a rounding to a tenth of a mile counts, so 6,000 ft "
+        tolerance_why="Within 4 percent and a rounding to a tenth of a mile counts, so 6,000 ft "
         "for a mile does as well.",
         hints=(
             "A DME measures along the straight line from the aircraft down to the station.",

@@ -26,8 +26,8 @@ def make(chance: Random) -> Question:
         form=MINUTES,
         answer=answer_min,
         tolerance=WING_TIP_SHARE * answer_min,
-        tolerance_why="Within 10 per cent counts: the rule does, and so does the exact triangle, "
-        "which is up to 9 per cent shorter.",
+        tolerance_why="Within 10 percent counts: the rule does, and so does the exact triangle, "
+        "which is up to 9 percent shorter.",
         hints=(
             "The slower the bearing changes, the farther away the station is.",
             "60 x minutes flown / degrees of bearing change.",

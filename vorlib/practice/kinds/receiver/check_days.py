@@ -3,6 +3,7 @@
 from datetime import date, timedelta
 from random import Random
 
+from vorlib.core.words import spoken_count
 from vorlib.practice.questions.answers import Quantity
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind
@@ -37,7 +38,7 @@ def make(chance: Random) -> Question:
             f"{RULES.valid_days} less those {RULES.valid_days - left} days.",
         ),
         worked=f"{RULES.valid_days} days from {made_on.isoformat()} lead to {until.isoformat()}: "
-        f"{left} {'day' if left == 1 else 'days'} left "
+        f"{spoken_count(left, 'day')} left "
         f"({RULES.valid_paragraph}). {ELSEWHERE}",
         element=GROUND_KNOWLEDGE,
         level="application",

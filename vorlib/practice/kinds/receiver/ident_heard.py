@@ -30,7 +30,7 @@ def make(chance: Random) -> Question:
         tolerance=0.0,
         tolerance_why="An ident is right in every letter, or it is another one.",
         hints=_hints(sent),
-        worked=f"{encode(sent) if sent else 'No signs: missing'}. "
+        worked=f"{f'The signs ({encode(sent)}) are {sent}' if sent else 'No signs: missing'}. "
         f"{use_of_ident(sent, station.ident)}",
         element=SIGNAL_LOSS,
         level="application",
@@ -60,7 +60,7 @@ def _hints(sent: str) -> tuple[str, str, str]:
             "A station that sends no letters has no ident.",
         )
     return (
-        f"In signs: {encode(sent)}",
+        f"The signs are ({encode(sent)}).",  # in brackets: a stop would be one more dot
         f"There are {len(sent)} letters, and the first is {sent[0]}.",
         f"All but the last letter: {sent[:-1]}.",
     )

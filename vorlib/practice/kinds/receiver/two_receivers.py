@@ -3,6 +3,7 @@
 from random import Random
 
 from vorlib.core.angles import difference_deg, format_direction, wrap_360
+from vorlib.core.words import spoken_degrees
 from vorlib.practice.questions.answers import DEGREES
 from vorlib.practice.questions.misconceptions import ACROSS_NORTH
 from vorlib.practice.questions.question import Misconception, Question
@@ -43,7 +44,7 @@ def make(chance: Random) -> Question:
             "What counts is how far apart the two rings are.",
             f"Go from {one} to {two} the short way round.",
         ),
-        worked=f"From {one} to {two} is {apart_deg:g} degrees, whatever the radial. "
+        worked=f"From {one} to {two} is {spoken_degrees(apart_deg)}, whatever the radial. "
         f"{judge('two receivers', apart_deg).reason} {ELSEWHERE}",
         element=GROUND_KNOWLEDGE,
         level="application",
