@@ -75,7 +75,9 @@ def test_every_lesson_and_every_element_is_asked_whatever_the_seed(seed):
     assert 20 <= len(plan) <= 24
     lessons = {lesson for p in plan for lesson in all_kinds()[p.kind].lessons}
     assert lessons == {f"{number:02}" for number in range(1, 13)}
-    assert {p.question.element for p in plan} == set(ELEMENTS)
+    # risk is talked over, not marked by points
+    wanted = {element for element in ELEMENTS if ".R" not in element}
+    assert {p.question.element for p in plan} == wanted
     assert len({p.question.prompt for p in plan}) == len(plan)
 
 
