@@ -13,6 +13,7 @@ from vorlib.io.atomic import write_whole
 from vorlib.paper.classroom.class_sheet import class_pdf
 from vorlib.paper.classroom.ready_worksheet import ready_worksheet
 from vorlib.paper.page import PAGE_SIZES
+from vorlib.paper.worksheet import new_secret
 from vorlib.paper.worksheet_files import save_worksheet
 from vorlib.practice.classroom.results_csv import results_csv
 from vorlib.practice.classroom.teaching import TeachAgain, teach_again
@@ -77,9 +78,9 @@ def _save_csv(state: Any, folder: Path) -> Path:
 
 
 def _save_worksheet(state: Any, folder: Path, misconception: str) -> tuple[Path, ...]:
-    """Write worksheet and key, named for what they are about and by their code."""
+    """Write worksheet and key, named by their code; the key alone has the secret."""
     again = _about(state, misconception)
-    worksheet = ready_worksheet(again)
+    worksheet = ready_worksheet(again, new_secret())
     name = f"worksheet-{worksheet.code}"
     paths = (folder / f"{name}.pdf", folder / f"{name}-key.pdf")
     return save_worksheet(worksheet, *paths, size=PAGE_SIZES[state.paper])

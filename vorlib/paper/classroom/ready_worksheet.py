@@ -14,8 +14,15 @@ COUNTS = (10, 5, 3, 1)  # questions: as many as the kind of question has differe
 SEEDS_TRIED = 8
 
 
-def ready_worksheet(again: TeachAgain) -> Worksheet:
-    """Return ten questions of the kind that showed a misconception most, the same each time.
+def ready_worksheet(again: TeachAgain, secret: str = "") -> Worksheet:
+    """Return ten questions of the kind that showed a misconception most.
+
+    Parameters
+    ----------
+    again
+        The misconception to come back to.
+    secret
+        As of `Worksheet`; the same one gives the same questions.
 
     Raises
     ------
@@ -24,20 +31,20 @@ def ready_worksheet(again: TeachAgain) -> Worksheet:
     """
     if again.question is None:
         raise ValueError(f"no question of this version shows {again.misconception!r}")
-    return _worksheet(again.question.kind, again.misconception)
+    return _worksheet(again.question.kind, again.misconception, secret)
 
 
 @lru_cache(maxsize=64)
-def _worksheet(kind: str, misconception: str) -> Worksheet:
+def _worksheet(kind: str, misconception: str, secret: str) -> Worksheet:
     """Of worksheets from a few seeds, that with the most questions which can show it."""
-    tried = chain.from_iterable(_drawn(kind, count) for count in COUNTS)
+    tried = chain.from_iterable(_drawn(kind, count, secret) for count in COUNTS)
     first = next(tried)
     alike = (sheet for sheet in tried if sheet.count == first.count)
     return max((first, *alike), key=lambda sheet: _showing(sheet, misconception))
 
 
-def _drawn(kind: str, count: int) -> list[Worksheet]:
-    sheets = [Worksheet(kind, count, seed) for seed in range(1, SEEDS_TRIED + 1)]
+def _drawn(kind: str, count: int, secret: str) -> list[Worksheet]:
+    sheets = [Worksheet(kind, count, seed, secret=secret) for seed in range(1, SEEDS_TRIED + 1)]
     return [sheet for sheet in sheets if _is_full(sheet)]
 
 
