@@ -82,7 +82,8 @@ def _question(number: int, question: Question, width: float, room: float) -> Blo
     block.draw(
         Text(0.0, block.y + 0.67 * PROMPT, str(number), 1.1 * PROMPT, PRINT.text, "start", True)
     )
-    block.words(question.prompt, PROMPT, x=GUTTER, width=right - GUTTER)
+    for line in question.lines:
+        block.words(line, PROMPT, x=GUTTER, width=right - GUTTER)
     if picture and shape > WIDE:
         wide = min(width - GUTTER, HIGH * shape)
         block.y = block.picture(picture, GUTTER, block.y + 6.0, wide)

@@ -9,7 +9,7 @@ from vorlib.practice.questions.question import Question
 
 __all__ = ["counts_as_right", "written"]
 
-STEPS = (1.0, 0.5, 0.25, 0.1)  # that a number is read in: the largest within the tolerance
+COARSE, FINE = 1.0, 0.1  # steps that a number is read in: the coarse one where it is allowed
 WHOLE = ("degrees", "days")  # that are counted
 ONE_ALONE = 0.5  # a tolerance under which only one whole number is right
 ROUNDING = 1e-6
@@ -40,7 +40,7 @@ def counts_as_right(question: Question) -> str:
     if isinstance(answer, str):
         return ALONE
     step = _step(question)
-    if step == 1.0 and question.tolerance <= ONE_ALONE:
+    if step == COARSE and question.tolerance <= ONE_ALONE:
         return ALONE
     low = step * math.ceil((answer - question.tolerance) / step - ROUNDING)
     high = step * math.floor((answer + question.tolerance) / step + ROUNDING)
@@ -57,9 +57,8 @@ def counts_as_right(question: Question) -> str:
 
 def _step(question: Question) -> float:
     """Return in which steps the answer is read."""
-    if question.form == DIRECTION or _is_counted(question):
-        return 1.0
-    return next((step for step in STEPS if step <= question.tolerance + ROUNDING), STEPS[-1])
+    is_coarse = question.form == DIRECTION or question.tolerance >= COARSE
+    return COARSE if is_coarse or _is_counted(question) else FINE
 
 
 def _is_counted(question: Question) -> bool:

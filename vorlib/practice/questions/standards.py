@@ -14,9 +14,9 @@ POSITION = "PA.VI.B.S2"
 TRACKING = "PA.VI.B.S3"
 PASSAGE = "PA.VI.B.S4"
 SIGNAL_LOSS = "PA.VI.B.S5"
-DISTRACTION_RISK = "PA.VI.B.R2"
-LIMITS_RISK = "PA.VI.B.R3"
-LOSS_RISK = "PA.VI.B.R4"
+DISTRACTION = "PA.VI.B.R2"
+LIMITS = "PA.VI.B.R3"
+LOST_SIGNAL = "PA.VI.B.R4"
 
 ELSEWHERE = "Other states have rules of their own."
 """Said with an answer that holds by a rule of the United States."""
@@ -29,9 +29,9 @@ ELEMENTS = MappingProxyType(
         TRACKING: "intercepting and tracking",
         PASSAGE: "station passage",
         SIGNAL_LOSS: "the ident, and the loss of a signal",
-        DISTRACTION_RISK: "risk: distraction, and which task comes first",
-        LIMITS_RISK: "risk: what the system in use cannot do",
-        LOSS_RISK: "risk: a signal that is lost",
+        DISTRACTION: "risk: distraction, and which task comes first",
+        LIMITS: "risk: what the system in use cannot do",
+        LOST_SIGNAL: "risk: a signal that is lost",
     }
 )
 """What each element is about, in the words of the course."""

@@ -11,7 +11,7 @@ from vorlib.practice.questions.misconceptions import OFF_NEEDLE_FOLLOWED, ONE_TA
 from vorlib.practice.questions.question import Question
 from vorlib.practice.questions.registry import question_kind
 from vorlib.practice.questions.scenes import any_altitude_ft, any_direction, any_station
-from vorlib.practice.questions.standards import DISTRACTION_RISK
+from vorlib.practice.questions.standards import DISTRACTION
 from vorlib.vor.coverage import cone_radius_nm
 from vorlib.vor.receiver import Flag
 
@@ -73,6 +73,6 @@ def make(chance: Random) -> Question:
             f"The cone takes {in_cone_s:.0f} seconds. Which of the ways needs neither needle nor "
             "luck?",
         ),
-        DISTRACTION_RISK,
+        DISTRACTION,
         QuestionFigure((Dial(inbound_deg, Flag.OFF),)),
     )

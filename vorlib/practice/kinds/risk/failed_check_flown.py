@@ -8,7 +8,7 @@ from vorlib.practice.questions.misconceptions import LIVE_NEEDLE_TRUSTED, PRESSE
 from vorlib.practice.questions.question import Question
 from vorlib.practice.questions.registry import question_kind
 from vorlib.practice.questions.scenes import any_direction, any_station
-from vorlib.practice.questions.standards import ELSEWHERE, LIMITS_RISK
+from vorlib.practice.questions.standards import ELSEWHERE, LIMITS
 from vorlib.receiver_check.check import judge
 from vorlib.receiver_check.error_budget import half_width_nm
 from vorlib.receiver_check.rules import RULES
@@ -57,5 +57,5 @@ def make(chance: Random) -> Question:
             "that follows?",
             f"{abs(error_deg)} degrees are more than 4. Which of the ways needs no receiver?",
         ),
-        LIMITS_RISK,
+        LIMITS,
     )

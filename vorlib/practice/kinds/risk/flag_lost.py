@@ -10,7 +10,7 @@ from vorlib.practice.questions.misconceptions import OFF_NEEDLE_FOLLOWED, ONE_TA
 from vorlib.practice.questions.question import Question
 from vorlib.practice.questions.registry import question_kind
 from vorlib.practice.questions.scenes import any_direction, any_station, any_wind_across
-from vorlib.practice.questions.standards import LOSS_RISK
+from vorlib.practice.questions.standards import LOST_SIGNAL
 from vorlib.vor.receiver import Flag
 
 NEAR_NM, FAR_NM = 22, 32
@@ -63,6 +63,6 @@ def make(chance: Random) -> Question:
             "course so far?",
             "Fly first, on what is known: only one of the three does, and keeps looking out.",
         ),
-        LOSS_RISK,
+        LOST_SIGNAL,
         QuestionFigure((Dial(course_deg, Flag.OFF),)),
     )

@@ -8,7 +8,7 @@ from vorlib.practice.questions.misconceptions import OFF_NEEDLE_FOLLOWED, PRESSE
 from vorlib.practice.questions.question import Question
 from vorlib.practice.questions.registry import question_kind
 from vorlib.practice.questions.scenes import any_station
-from vorlib.practice.questions.standards import LOSS_RISK
+from vorlib.practice.questions.standards import LOST_SIGNAL
 from vorlib.vor.coverage import line_of_sight_nm
 
 BANK_DEG = 30.0
@@ -66,5 +66,5 @@ def make(chance: Random) -> Question:
             f"You climb {climb_ft_nm:.0f} ft for each NM. Which of the ways does not need the "
             "signal?",
         ),
-        LOSS_RISK,
+        LOST_SIGNAL,
     )

@@ -16,7 +16,7 @@ from vorlib.practice.questions.scenes import (
     any_station,
     flag_of,
 )
-from vorlib.practice.questions.standards import LIMITS_RISK
+from vorlib.practice.questions.standards import LIMITS
 from vorlib.vor.receiver import Receiver
 from vorlib.vor.station import Station
 
@@ -69,7 +69,7 @@ def make(chance: Random) -> Question:
             "right without the needle?",
             f"Only one of the three goes by what you know: heading {course} was right before.",
         ),
-        LIMITS_RISK,
+        LIMITS,
         QuestionFigure((dial,)),
     )
 
