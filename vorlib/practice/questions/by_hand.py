@@ -5,14 +5,13 @@ from __future__ import annotations
 import math
 
 from vorlib.practice.questions.answers import DIRECTION, LEFT_RIGHT, Answer, Quantity
-from vorlib.practice.questions.question import Question
+from vorlib.practice.questions.question import ROUNDING, Question
 
 __all__ = ["counts_as_right", "written"]
 
 COARSE, FINE = 1.0, 0.1  # steps that a number is read in: the coarse one where it is allowed
 WHOLE = ("degrees", "days")  # that are counted
 ONE_ALONE = 0.5  # a tolerance under which only one whole number is right
-ROUNDING = 1e-6
 ALONE = "this alone"
 
 

@@ -14,7 +14,7 @@ from vorlib.practice.questions.standards import LOST_SIGNAL
 from vorlib.vor.receiver import Flag
 
 NEAR_NM, FAR_NM = 22, 32
-MINUTES, EYES_INSIDE = 10, 2
+DRIFT_MIN, INSIDE_MIN = 10, 2
 
 
 @question_kind("flag_lost", lessons=("13",))
@@ -26,8 +26,8 @@ def make(chance: Random) -> Question:
     course = format_direction(course_deg)
     _, cross_kt = components_kt(course_deg, wind)
     side = "right" if cross_kt > 0.0 else "left"
-    drifted_nm = flown_nm(abs(float(cross_kt)), MINUTES)
-    inside_nm = flown_nm(speed_kt, EYES_INSIDE)
+    drifted_nm = flown_nm(abs(float(cross_kt)), DRIFT_MIN)
+    inside_nm = flown_nm(speed_kt, INSIDE_MIN)
     return decision(
         "flag_lost",
         chance,
@@ -44,14 +44,14 @@ def make(chance: Random) -> Question:
             ),
             Way(
                 f"Let the nose come back to {course}: the needle is centered",
-                f"Nothing drives this needle, and it stays in the middle. After {MINUTES} minutes "
-                f"of {abs(float(cross_kt)):.0f} kt from the {side} you are {drifted_nm:.1f} NM "
+                f"Nothing drives this needle, and it stays in the middle. After {DRIFT_MIN} "
+                f"minutes of {abs(float(cross_kt)):.0f} kt from the {side} you are {drifted_nm:.1f} NM "
                 "off the course.",
                 OFF_NEEDLE_FOLLOWED,
             ),
             Way(
                 "Look for the fault at once: switches, circuit breakers, the handbook",
-                f"With your eyes inside for {EYES_INSIDE} minutes at {speed_kt} kt you fly "
+                f"With your eyes inside for {INSIDE_MIN} minutes at {speed_kt} kt you fly "
                 f"{inside_nm:.1f} NM unseen, and somebody as fast who comes toward you was "
                 f"{2.0 * inside_nm:.1f} NM away when you looked down.",
                 ONE_TASK_ALONE,

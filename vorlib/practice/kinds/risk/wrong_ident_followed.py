@@ -22,7 +22,7 @@ from vorlib.vor.station import Station
 
 FAR_NM = (26, 36)  # from both stations, so that neither is reached meanwhile
 LEAST_APART_DEG, MOST_APART_DEG = 35.0, 120.0  # between the ways to them
-MINUTES, AT_ONCE = 10, 2
+LATER_MIN, AT_ONCE_MIN = 10, 2
 
 
 @question_kind("wrong_ident_followed", lessons=("13",))
@@ -35,7 +35,7 @@ def make(chance: Random) -> Question:
     seen = format_direction(bearing_deg)
     late_nm, early_nm = (
         _beside_nm(wanted, heard, there, flown_nm(speed_kt, minutes))
-        for minutes in (MINUTES, AT_ONCE)
+        for minutes in (LATER_MIN, AT_ONCE_MIN)
     )
     dial = Dial(bearing_deg, flag_of(Receiver(float(bearing_deg)).read(heard, there)))
     return decision(
@@ -47,18 +47,18 @@ def make(chance: Random) -> Question:
         (
             Way(
                 f"Hold {course}, tune {wanted.ident} and hear its letters before you follow it",
-                f"Two minutes of it cost {flown_nm(speed_kt, AT_ONCE):.1f} NM along the line "
+                f"Two minutes of it cost {flown_nm(speed_kt, AT_ONCE_MIN):.1f} NM along the line "
                 "that you know, and none beside it.",
             ),
             Way(
                 f"Follow the needle on {seen}; it is alive and centered",
-                f"{heard.ident} is {heard.name}. After {MINUTES} minutes you are {late_nm:.0f} NM "
-                f"off the line to {wanted.name}, and the needle is still centered.",
+                f"{heard.ident} is {heard.name}. After {LATER_MIN} minutes you are {late_nm:.0f} "
+                f"NM off the line to {wanted.name}, and the needle is still centered.",
                 LIVE_NEEDLE_TRUSTED,
             ),
             Way(
                 f"Turn to {seen} for now and listen again nearer to it",
-                f"After {AT_ONCE} minutes you are {early_nm:.1f} NM off the line to "
+                f"After {AT_ONCE_MIN} minutes you are {early_nm:.1f} NM off the line to "
                 f"{wanted.name} already, and the letters will be the same.",
                 PRESSED_ON,
             ),
