@@ -22,8 +22,8 @@ TITLE = "Record of training on the ground"
 REMARKS = 4  # rows to write in
 ROW = 22.0  # height of one, in points
 COUNTED = (
-    "Right of all first answers. Lately: of the newest 20. A misconception is held when no other "
-    "explanation of the answers does without it."
+    "First answers count, and lately is the newest 20 of them. A misconception is held when "
+    "no other explanation of the answers does without it."
 )
 
 
@@ -37,14 +37,14 @@ def training_pages(record: TrainingRecord, on: date, size: PageSize = A4) -> tup
     sheet = Sheet(TITLE, size, f"{on}")
     sheet.paragraph(record.student, HEADING, bold=True)
     sheet.paragraph(NO_ENDORSEMENT, bold=True)
-    sheet.paragraph(f"First answers right in all: {record.score}. {COUNTED}")
+    sheet.paragraph(f"Right in all: {record.score}. {COUNTED}")
     for title, columns, rows in _tables(record):
         sheet.heading(title, keep=60.0)
         if rows:
             sheet.table(columns, rows, BODY)
         else:
             sheet.paragraph("Nothing yet.")
-    sheet.heading("Remarks", keep=2.0 * ROW)
+    sheet.heading("Remarks", keep=(REMARKS + 1.0) * ROW)
     sheet.table((Column("day", 1.0), Column("", 8.0)), [["", ""]] * REMARKS, BODY, ROW)
     return sheet.pages()
 

@@ -111,8 +111,9 @@ class TrainingRecord:
 
     @property
     def put_right(self) -> tuple[HeldBelief, ...]:
-        """Those that were held once and no longer are."""
-        return tuple(belief for belief in self.beliefs if belief.until is not None)
+        """Those that were held once and no longer are, each as it was put right last."""
+        last = {belief.name: belief for belief in self.beliefs}
+        return tuple(belief for belief in last.values() if belief.until is not None)
 
 
 def training_record_of(record: Record) -> TrainingRecord:

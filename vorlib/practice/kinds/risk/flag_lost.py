@@ -45,8 +45,8 @@ def make(chance: Random) -> Question:
             Way(
                 f"Let the nose come back to {course}: the needle is centered",
                 f"Nothing drives this needle, and it stays in the middle. After {DRIFT_MIN} "
-                f"minutes of {abs(float(cross_kt)):.0f} kt from the {side} you are {drifted_nm:.1f} NM "
-                "off the course.",
+                f"minutes of {abs(float(cross_kt)):.0f} kt from the {side} you are "
+                f"{drifted_nm:.1f} NM off the course.",
                 OFF_NEEDLE_FOLLOWED,
             ),
             Way(
