@@ -7,12 +7,12 @@ import sys
 from collections.abc import Sequence
 from importlib.metadata import version
 
-from vorlib.commands import assignment, course, debrief, prepare, record, worksheets
+from vorlib.commands import assignment, course, debrief, plan, prepare, record, worksheets
 from vorlib.core.caution import CAUTION
 
 __all__ = ["main"]
 
-COMMANDS = (course, prepare, worksheets, assignment, debrief, record)
+COMMANDS = (course, plan, prepare, worksheets, assignment, debrief, record)
 """The subcommands: each adds its parser, and imports what is slow to load only when it runs."""
 
 
