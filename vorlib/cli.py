@@ -7,12 +7,21 @@ import sys
 from collections.abc import Sequence
 from importlib.metadata import version
 
-from vorlib.commands import assignment, class_results, course, debrief, prepare, worksheets
+from vorlib.commands import (
+    assignment,
+    class_results,
+    course,
+    debrief,
+    plan,
+    prepare,
+    record,
+    worksheets,
+)
 from vorlib.core.caution import CAUTION
 
 __all__ = ["main"]
 
-COMMANDS = (course, prepare, worksheets, assignment, class_results, debrief)
+COMMANDS = (course, plan, prepare, worksheets, assignment, class_results, debrief, record)
 """The subcommands: each adds its parser, and imports what is slow to load only when it runs."""
 
 

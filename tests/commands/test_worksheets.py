@@ -40,21 +40,39 @@ def test_key_and_card_are_written_where_they_are_asked_for(tmp_path, capsys):
 def test_without_a_seed_a_new_one_is_taken_and_said(tmp_path, capsys, monkeypatch):
     monkeypatch.setattr("vorlib.paper.worksheet.randbelow", lambda below: below - 1)
     out = tmp_path / "s.pdf"
-    _, said, _ = worksheets(capsys, "--topic", "10", "--count", 1, "--out", out)
+    _, said, _ = worksheets(capsys, "--topic", "10", "--count", 1, "--open", "--out", out)
     assert "seed 9999" in said
     taken = out.read_bytes()
-    worksheets(capsys, "--topic", "10", "--count", 1, "--seed", 9999, "--out", out)
+    worksheets(capsys, "--topic", "10", "--count", 1, "--seed", 9999, "--open", "--out", out)
     assert out.read_bytes() == taken
 
 
 def test_the_key_is_found_again_by_the_code_that_was_printed(tmp_path, capsys):
     out = tmp_path / "sheet.pdf"
     _, said, _ = worksheets(capsys, "--topic", "04,05", "--count", 2, "--out", out)
-    code = re.search(r"code (\S+)", said)[1]
-    status, _, _ = worksheets(capsys, "--key-for", code.lower(), "--out", tmp_path / "again.pdf")
+    code, secret = (re.search(rf"^{name} (\w\S+)\b", said, re.M)[1] for name in ("code", "secret"))
+    again = ("--key-for", code.lower(), "--out", tmp_path / "again.pdf")
+    status, _, error = worksheets(capsys, *again)
+    assert status == 1
+    assert "only with the secret" in error
+    status, _, _ = worksheets(capsys, *again, "--secret", secret)
     assert status == 0
     key = (tmp_path / "sheet_key.pdf").read_bytes()
     assert (tmp_path / "again.pdf").read_bytes() == key
+
+
+def test_sheets_for_neighbors_stand_one_after_the_other_in_the_same_two_files(tmp_path, capsys):
+    out = tmp_path / "s.pdf"
+    options = ("--topic", "04", "--count", 3, "--room", "little", "--open", "--seed", 5)
+    worksheets(capsys, *options, "--out", out)
+    alone = out.read_bytes()
+    worksheets(capsys, *options, "--variants", 2, "--swap", "1,1", "--out", out)
+    pages = [
+        pdf.count(b"/Type /Page\n") + pdf.count(b"/Type /Page ")
+        for pdf in (alone, out.read_bytes())
+    ]
+    assert len(list(tmp_path.iterdir())) == 2
+    assert pages[1] == 2 * pages[0] > 0
 
 
 @pytest.mark.parametrize(
@@ -69,6 +87,12 @@ def test_the_key_is_found_again_by_the_code_that_was_printed(tmp_path, capsys):
         (("--topic", "05", "--key", "none/key.pdf"), "the folder none for key.pdf is not there"),
         (("--key-for", "05-20-8-YYT"), "slip of typing"),
         (("--key-for", "05-20-7-YYT", "--count", "20"), "leave out --count"),
+        (("--topic", "05", "--variants", "5"), "variants must be 1 to 4"),
+        (("--topic", "05", "--swap", "21"), "swapped questions must be 1 to 20"),
+        (("--topic", "05", "--swap", "a"), "--swap must be whole numbers"),
+        (("--topic", "05", "--secret", "short"), "8 to 24 letters"),
+        (("--topic", "05", "--open", "--secret", "LONGENOUGH"), "leave out one"),
+        (("--topic", "05", "--room", "huge"), "little, some, plenty"),
         ((), "give --topic"),
     ],
 )

@@ -30,7 +30,7 @@ def press(page, label):
 
 def test_it_shows_the_first_page_of_the_sheet_as_it_will_be_printed(page):
     shown = texts(draw(page.state, SCREEN))
-    assert {"Problem sheet", f"code {page.code}", "page 1 of 3"} <= set(shown)
+    assert {"Problem sheet", f"code {page.code}", "page 1 of 5"} <= set(shown)
     assert CAUTION in " ".join(shown)
 
 
@@ -53,11 +53,11 @@ def test_every_sheet_fits_its_frame_on_the_screen_and_for_the_back_row(topic, sh
 
 
 def test_pages_are_turned_round_and_round(page):
-    for number in (2, 3, 1):
+    for number in (2, 3, 4, 5, 1):
         press(page, "Next page")
-        assert f"page {number} of 3" in texts(draw(page.state, SCREEN))
+        assert f"page {number} of 5" in texts(draw(page.state, SCREEN))
     press(page, "Previous page")
-    assert "page 3 of 3" in texts(draw(page.state, SCREEN))
+    assert "page 5 of 5" in texts(draw(page.state, SCREEN))
 
 
 def test_other_questions_have_another_seed(page):
@@ -92,6 +92,32 @@ def test_a_code_brings_back_its_sheet_and_a_change_forgets_the_code(page, topic)
     assert page.code == sheet.code
     page.set(seed="8")
     assert page.state.found == ""
+
+
+def test_a_question_is_swapped_by_choosing_its_number_and_the_swaps_can_be_taken_back(page):
+    before = page.state.worksheet.questions
+    page.control("swaps").list.index = 3
+    assert page.state.swaps == (3,)
+    assert page.state.worksheet.questions[2] != before[2]
+    assert page.control("swaps").list.index == 0
+    press(page, "Take swaps back")
+    assert page.state.worksheet.questions == before
+
+
+def test_a_locked_sheet_is_found_again_with_its_secret_only(page):
+    assert "Whoever has this code can make the key" in page.sentence
+    press(page, "Lock with a new secret")
+    assert "needs the secret" in page.sentence
+    code, secret = page.code, page.state.secret
+    assert secret not in " ".join(texts(draw(page.state, SCREEN)))
+    page.set(variant="B")
+    assert page.code.startswith("05-20-7B-")
+    page.set(secret="")
+    page.set(found=code)
+    assert any("only with the secret" in answer for answer in answers(page))
+    page.set(secret=secret)
+    page.set(found=code)
+    assert page.code == code
 
 
 def test_nothing_is_written_before_a_button_is_pressed_and_then_it_says_where(page, tmp_path):

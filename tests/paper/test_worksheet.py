@@ -16,15 +16,17 @@ from vorlib.io.atomic import write_all
 from vorlib.paper.air_card import ANY_LESSON, TASKS, card_pages
 from vorlib.paper.answer_key import key_pages, slips_of
 from vorlib.paper.page import A4, LETTER, MARGIN, pdf_bytes
-from vorlib.paper.problem_sheet import problem_pages
+from vorlib.paper.problem_sheet import ROOM, problem_pages
 from vorlib.paper.sheet_code import SheetCode
-from vorlib.paper.worksheet import Worksheet
+from vorlib.paper.worksheet import Worksheet, new_secret, read_secret
 from vorlib.paper.worksheet_files import save_key, save_worksheet
 from vorlib.practice import all_kinds, kinds_of_lesson
 from vorlib.practice.learning.topic import Topic, lessons_with_questions
+from vorlib.practice.questions.by_hand import written
 from vorlib.views.drawing.pdf import to_figure
 
 SHEET = Worksheet("05", 20, 7)
+SECRET = "QLNTSXPW"
 FINE = 8  # dots a point when letters are measured
 SIZES = pytest.mark.parametrize("size", [A4, LETTER], ids=["A4", "Letter"])
 
@@ -81,7 +83,7 @@ def test_a_topic_is_a_lesson_several_lessons_a_kind_or_all():
     assert Topic.read("05").title == "Intercepting"
 
 
-@pytest.mark.parametrize("topic", ["13", "five", "05,99", "", "01,02,03,04,05"])
+@pytest.mark.parametrize("topic", ["14", "five", "05,99", "", "01,02,03,04,05"])
 def test_a_topic_that_is_not_there_is_refused_with_what_is_allowed(topic):
     with pytest.raises(ValueError, match=r"the topic must be .*all"):
         Worksheet(topic, 5, 1)
@@ -143,6 +145,75 @@ def test_a_code_whose_questions_have_changed_since_is_refused():
         Worksheet.of_code(changed)
 
 
+def test_a_code_printed_before_there_were_secrets_still_finds_its_sheet():
+    for code in ("05-20-7-YMR", "02-5-3-MFB", "RECIPROCAL-6-41-JCY"):
+        assert Worksheet.of_code(code).code == code
+
+
+# ---- sheets that are handed out
+
+
+def test_from_a_sheet_that_is_handed_out_the_key_cannot_be_made():
+    handed_out = Worksheet("05", 5, 7, secret=SECRET)
+    seen = words(problem_pages(handed_out))
+    assert SECRET not in seen
+    assert f"secret {SECRET}" in words(key_pages(handed_out))
+    assert handed_out.questions[0] not in Worksheet("05", 5, 7).questions
+    with pytest.raises(ValueError, match="only with the secret"):
+        Worksheet.of_code(handed_out.code)
+    with pytest.raises(ValueError, match="the secret is another one"):
+        Worksheet.of_code(handed_out.code, "ZZZZZZZZ")
+    typed = f"{SECRET[:4].lower()}-{SECRET[4:]}"
+    assert Worksheet.of_code(handed_out.code.lower(), typed) == handed_out
+
+
+def test_a_new_secret_is_another_each_time_and_a_short_word_is_none():
+    secrets = {new_secret() for _ in range(50)}
+    assert len(secrets) == 50
+    assert all(read_secret(secret) == secret for secret in secrets)
+    for word in ("quillon", "a b c", "x" * 25, "QUILLON-113.4"):
+        with pytest.raises(ValueError, match="8 to 24 letters and figures"):
+            read_secret(word)
+
+
+def test_neighbors_have_the_same_kinds_of_question_in_the_same_order_with_other_numbers():
+    sheets = Worksheet("05", 10, 7, secret=SECRET).variants(4)
+    assert [sheet.variant for sheet in sheets] == ["A", "B", "C", "D"]
+    assert len({tuple(q.kind for q in sheet.questions) for sheet in sheets}) == 1
+    assert len({q.prompt for sheet in sheets for q in sheet.questions}) == 40
+    for sheet in sheets:
+        assert Worksheet.of_code(sheet.code, SECRET) == sheet
+    with pytest.raises(ValueError, match="variants must be 1 to 4"):
+        sheets[0].variants(5)
+    with pytest.raises(ValueError, match="variant must be one of A, B, C, D"):
+        Worksheet("05", 10, 7, "E")
+
+
+def test_a_question_swapped_is_another_of_its_kind_and_all_others_stay():
+    plain_sheet = Worksheet("05", 10, 7)
+    once, twice = Worksheet("05", 10, 7, swaps=(3,)), Worksheet("05", 10, 7, swaps=(3, 9, 3))
+    assert once.code.startswith("05-10-7-3-")
+    assert twice.code.startswith("05-10-7-3.3.9-")
+    pairs = enumerate(zip(plain_sheet.questions, once.questions, strict=True), 1)
+    changed = [number for number, (before, after) in pairs if before != after]
+    assert changed == [3]
+    third = [sheet.questions[2] for sheet in (plain_sheet, once, twice)]
+    assert len({q.prompt for q in third}) == 3
+    assert len({q.kind for q in third}) == 1
+    assert Worksheet.of_code(twice.code) == twice
+    with pytest.raises(ValueError, match="swapped questions must be 1 to 10"):
+        Worksheet("05", 10, 7, swaps=(11,))
+
+
+def test_more_room_to_work_takes_more_paper():
+    sheet = Worksheet("05", 10, 7)
+    pages = [len(problem_pages(sheet, A4, room)) for room in ROOM]
+    assert pages == sorted(pages)
+    assert pages[0] < pages[-1]
+    with pytest.raises(ValueError, match="little, some, plenty"):
+        problem_pages(sheet, A4, "none")
+
+
 # ---- the pages
 
 
@@ -165,7 +236,7 @@ def test_the_key_has_every_answer_worked_out_and_every_slip_by_name(topic, size)
     shown = words(key_pages(sheet, size))
     assert sheet.code in shown
     for question in sheet.questions:
-        assert question.form.show(question.answer) in shown
+        assert written(question, question.answer) in shown
         assert plain(question.worked) in shown
         assert plain(question.tolerance_why) in shown
         for name, answers in slips_of(question):

@@ -14,7 +14,7 @@ from vorlib.io.sqlite import Store
 from vorlib.practice.learning.attempt import SOLUTION_SHOWN, Attempt
 from vorlib.practice.record.learner import default_folder
 from vorlib.practice.record.record import Record, RecordError, learners
-from vorlib.practice.record.schema import APPLICATION_ID, VERSION_1
+from vorlib.practice.record.schema import APPLICATION_ID, STEPS, VERSION_1
 
 NOON = datetime(2026, 6, 1, 12, tzinfo=UTC)
 
@@ -229,7 +229,7 @@ def test_a_file_of_the_first_version_is_brought_up_to_date_with_its_answers(reco
     assert record.attempts()[0] == OLD
     assert record.summary().answered == (2 if first == "add" else 1)
     database = sqlite3.connect(record.path)
-    assert database.execute("PRAGMA user_version").fetchone() == (3,)
+    assert database.execute("PRAGMA user_version").fetchone() == (len(STEPS),)
     database.close()
 
 

@@ -14,6 +14,7 @@ from vorlib.core.caution import CAUTION
 
 if TYPE_CHECKING:
     from vorlib.debrief.files import DebriefedFile
+    from vorlib.debrief.recorded import RecordedDebrief
     from vorlib.debrief.report.planned import Plan
     from vorlib.paper.debrief import Notes
     from vorlib.stations import StationList
@@ -72,6 +73,7 @@ def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
     add("--paper", default="A4", help="A4 or Letter (default: A4)")
     for who in AT_THE_HEAD:
         add(f"--{who}", default="", metavar="WORDS", help="at the head of the page")
+    add("--to-record", action="store_true", help="enter the flight in the student's record")
     add("--strike", metavar="N,N", help="findings, by their numbers, that are not to be printed")
     add(
         "--plan",
@@ -108,6 +110,8 @@ def run(options: argparse.Namespace) -> None:
     from vorlib.stations.archipelago import ISLANDS
 
     size = page_size(options.paper)
+    if options.to_record and not options.student:
+        raise ValueError("--to-record needs --student: whose record is it?")
     _check_files(options)
     plan = _plan(options)
     stations = options.stations or (plan.stations if options.track else None)
@@ -129,6 +133,18 @@ def run(options: argparse.Namespace) -> None:
     print("\n".join(made.sentences))
     for path in write_all(files):
         print(f"written: {path}")
+    if options.to_record:
+        _enter(options.student, name, made)
+
+
+def _enter(student: str, name: str, made: RecordedDebrief) -> None:
+    """Enter a flight in its student's record of training, with the first thing found."""
+    from vorlib.practice.record.record import Record
+    from vorlib.practice.training.entries import add_entries, flight_debriefed
+
+    record = Record(student)
+    add_entries(record, flight_debriefed(name, made.start, made.sentences))
+    print(f"entered: the flight, in {record.path}")
 
 
 def _check_files(options: argparse.Namespace) -> None:

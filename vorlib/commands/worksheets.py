@@ -9,11 +9,13 @@ from typing import TYPE_CHECKING
 from vorlib.core.caution import CAUTION
 
 if TYPE_CHECKING:
+    from vorlib.paper.page import PageSize
     from vorlib.paper.worksheet import Worksheet
 
 __all__ = ["add_parser", "run"]
 
 COUNT = 20
+DECIDED = ("topic", "count", "seed", "key", "card", "variants", "swap", "room", "open")
 
 
 def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
@@ -22,13 +24,19 @@ def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
         "worksheets",
         help="print a problem sheet with its answer key",
         description="Print a problem sheet and an answer key, each a PDF with the same code at its "
-        "head, and a card without answers for the air. With --key-for the key is made again.",
+        "head, and a card without answers for the air. The key has a secret as well, without which "
+        "it cannot be made from the sheet. With --key-for the key is made again.",
         epilog=CAUTION,
     )
     add = worksheets.add_argument
     add("--topic", help="a lesson such as 05, several such as 05,06, a kind of question, or all")
     add("--count", metavar="N", help="how many questions, 1 to 100 (default: 20)")
     add("--seed", metavar="N", help="the same seed gives the same questions (default: a new one)")
+    add("--variants", metavar="N", help="sheets for neighbors in the same files, 1 to 4")
+    add("--swap", metavar="N,N", help="questions to be swapped for others, by their numbers")
+    add("--room", metavar="ROOM", help="to work in: little, some or plenty (default: some)")
+    add("--secret", metavar="WORD", help="a secret of your own (default: a new one)")
+    add("--open", action="store_true", help="no secret: whoever has the code can make the key")
     add("--paper", default="A4", help="A4 or Letter (default: A4)")
     add("--out", type=Path, metavar="FILE", required=True, help="the problem sheet, a PDF")
     add("--key", type=Path, metavar="FILE", help="the key (default: sheet_key.pdf for sheet.pdf)")
@@ -48,38 +56,66 @@ def run(options: argparse.Namespace) -> None:
         If a file cannot be written.
     """
     from vorlib.paper.page import page_size
-    from vorlib.paper.worksheet import Worksheet
-    from vorlib.paper.worksheet_files import save_key, save_worksheet
 
     size = page_size(options.paper)
-    if options.key_for is not None:
-        _refuse_with_code(options)
-        worksheet = Worksheet.of_code(options.key_for)
-        written: tuple[Path, ...] = (save_key(worksheet, options.out, size),)
-    else:
-        worksheet = _worksheet(options)
-        key = options.key or options.out.with_name(f"{options.out.stem}_key{options.out.suffix}")
-        written = save_worksheet(worksheet, options.out, key, options.card, size)
+    make = _key_again if options.key_for is not None else _sheet_and_key
+    worksheet, written = make(options, size)
     print(CAUTION)
     print(f"topic {worksheet.topic}, {worksheet.count} questions, seed {worksheet.seed}")
     print(f"code {worksheet.code}")
+    if worksheet.secret:
+        print(f"secret {worksheet.secret}: on the key alone; with the code it finds the key again")
     for path in written:
         print(f"written: {path}")
 
 
-def _refuse_with_code(options: argparse.Namespace) -> None:
-    """Refuse what the code decides already."""
-    for name in ("topic", "count", "seed", "key", "card"):
-        if getattr(options, name) is not None:
+def _key_again(options: argparse.Namespace, size: PageSize) -> tuple[Worksheet, tuple[Path, ...]]:
+    """Write the key of a sheet made before."""
+    from vorlib.paper.worksheet import Worksheet, read_secret
+    from vorlib.paper.worksheet_files import save_key
+
+    for name in DECIDED:  # by the code
+        if getattr(options, name):
             raise ValueError(f"--key-for writes the key alone: leave out --{name}")
+    worksheet = Worksheet.of_code(options.key_for, read_secret(options.secret or ""))
+    return worksheet, (save_key(worksheet, options.out, size),)
+
+
+def _sheet_and_key(
+    options: argparse.Namespace, size: PageSize
+) -> tuple[Worksheet, tuple[Path, ...]]:
+    """Write the sheet that the options ask for, with its key and perhaps the card."""
+    from vorlib.paper.problem_sheet import SOME
+    from vorlib.paper.worksheet_files import save_worksheet
+
+    worksheet = _worksheet(options)
+    key = options.key or options.out.with_name(f"{options.out.stem}_key{options.out.suffix}")
+    variants = _numbers("variants", options.variants or "1")
+    written = save_worksheet(
+        worksheet, options.out, key, options.card, size,
+        room=options.room or SOME, variants=variants[0],
+    )  # fmt: skip
+    return worksheet, written
 
 
 def _worksheet(options: argparse.Namespace) -> Worksheet:
-    """The sheet that the options ask for, from a new seed if none is given."""
-    from vorlib.paper.worksheet import Worksheet, new_seed, whole_number
+    """The sheet that the options ask for, from a new seed and secret if none is given."""
+    from vorlib.paper.worksheet import Worksheet, new_secret, new_seed, whole_number
 
     if options.topic is None:
         raise ValueError("give --topic, or the code of a sheet with --key-for")
+    if options.open and options.secret:
+        raise ValueError("--open is without a secret: leave out one of --open and --secret")
     count = COUNT if options.count is None else whole_number("count", options.count)
     seed = new_seed() if options.seed is None else whole_number("seed", options.seed)
-    return Worksheet(options.topic, count, seed)
+    swaps = _numbers("swap", options.swap) if options.swap else ()
+    secret = "" if options.open else options.secret or new_secret()
+    return Worksheet(options.topic, count, seed, swaps=swaps, secret=secret)
+
+
+def _numbers(option: str, words: str) -> tuple[int, ...]:
+    """Return whole numbers with commas between."""
+    parts = [part.strip() for part in words.split(",")]
+    if not all(part.isdecimal() for part in parts):
+        raise ValueError(f"--{option} must be whole numbers such as 3,12, got {words!r}")
+    return tuple(map(int, parts))

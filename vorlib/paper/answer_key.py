@@ -8,7 +8,7 @@ from vorlib.paper.block import GUTTER, Block
 from vorlib.paper.page import A4, BODY, PRINT, SMALL, TITLE, Column, PageSize, Sheet
 from vorlib.paper.worksheet import Worksheet
 from vorlib.practice.learning.topic import Topic
-from vorlib.practice.questions.answers import DIRECTION
+from vorlib.practice.questions.by_hand import counts_as_right, written
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.views.classroom.question_figure import figure_words
 from vorlib.views.drawing.picture import Picture, Text
@@ -23,6 +23,7 @@ def key_pages(worksheet: Worksheet, size: PageSize = A4) -> tuple[Picture, ...]:
     sheet = Sheet("Answer key", size, f"code {worksheet.code}")
     head = Block(sheet.width)
     head.words(Topic.read(worksheet.topic).title, TITLE)
+    head.words(_who_finds_it(worksheet), BODY)
     head.y += 6.0
     head.place(sheet)
     _at_a_glance(worksheet, sheet)
@@ -33,13 +34,23 @@ def key_pages(worksheet: Worksheet, size: PageSize = A4) -> tuple[Picture, ...]:
     return sheet.pages()
 
 
+def _who_finds_it(worksheet: Worksheet) -> str:
+    """Say what it takes to make this key again."""
+    if worksheet.secret:
+        return (
+            f"To make this key again: the code above and the secret {worksheet.secret}. The sheet "
+            "has the code alone, so keep this page to yourself."
+        )
+    return "Anybody with the code above can make this key: a sheet for learning alone."
+
+
 # ---- the answers
 
 
 def _at_a_glance(worksheet: Worksheet, sheet: Sheet) -> None:
     """Write number, answer and what else is right, in two halves side by side."""
     rows = [
-        [str(number), question.form.show(question.answer), _right(question)]
+        [str(number), written(question, question.answer), counts_as_right(question)]
         for number, question in enumerate(worksheet.questions, 1)
     ]
     middle = (len(rows) + 1) // 2
@@ -47,24 +58,6 @@ def _at_a_glance(worksheet: Worksheet, sheet: Sheet) -> None:
     columns = (Column("", 0.5, "end"), Column("answer", 2.0), Column("counts as right", 2.8))
     both = [[*one, *other] for one, other in zip(left, right, strict=False)]
     sheet.table((*columns, *columns), both, BODY)
-
-
-def _right(question: Question) -> str:
-    """Return what counts as right, from the least to the greatest."""
-    if isinstance(question.answer, str):
-        return "this alone"
-    low, high = (
-        _figures(question, question.answer + sign * question.tolerance) for sign in (-1, 1)
-    )
-    unit = f" {high.rpartition(' ')[2]}"
-    return f"{low.removesuffix(unit)} to {high}" if low != high else "this alone"
-
-
-def _figures(question: Question, answer: float) -> str:
-    """Return a limit of what is right; of a direction the whole degrees alone count."""
-    if question.form == DIRECTION and question.tolerance < 1.0:
-        answer = float(question.answer)
-    return question.form.show(answer)
 
 
 # ---- the solutions
@@ -77,7 +70,7 @@ def _solution(number: int, question: Question, width: float) -> Block:
     shown = f" {figure_words(question.figure)}" if question.figure else ""
     block.words(f"{question.prompt}{shown}", SMALL + 0.5, x=GUTTER, fill=PRINT.muted)
     block.y += 3.0
-    block.words(question.form.show(question.answer), 1.2 * BODY, x=GUTTER, bold=True)
+    block.words(written(question, question.answer), 1.2 * BODY, x=GUTTER, bold=True)
     block.y += 1.0
     block.words(question.worked, BODY, x=GUTTER)
     block.words(question.tolerance_why, SMALL + 0.5, x=GUTTER, fill=PRINT.muted)
@@ -93,7 +86,7 @@ def slips_of(question: Question) -> Iterator[tuple[str, str]]:
     """Yield each foreseen misconception of a question and, in words, the answers that show it."""
     for name in question.foreseen:
         shown = [
-            question.form.show(misconception.would_answer)
+            written(question, misconception.would_answer)
             for misconception in question.misconceptions
             if misconception.name == name
         ]

@@ -13,10 +13,12 @@ from vorlib.practice.questions.question import Question
 from vorlib.views.classroom.question_figure import figure_picture
 from vorlib.views.drawing.picture import Picture, Text
 
-__all__ = ["problem_pages"]
+__all__ = ["ROOM", "SOME", "problem_pages"]
 
 PROMPT = 10.0  # size of type
-TO_WORK = 30.0  # height left free between a question and the line for its answer
+# Height left free between a question and the line for its answer, in points.
+ROOM = {"little": 30.0, "some": 70.0, "plenty": 150.0}
+SOME = "some"
 ANSWER_LINE = 250.0  # with its label and its unit
 HIGH = 160.0  # height of a picture
 WIDE = 1.3  # a picture more than so many times as wide as high goes below the words
@@ -27,12 +29,29 @@ HOW = (
 )
 
 
-def problem_pages(worksheet: Worksheet, size: PageSize = A4) -> tuple[Picture, ...]:
-    """Return the pages of a problem sheet, no question on two of them."""
+def problem_pages(
+    worksheet: Worksheet, size: PageSize = A4, room: str = SOME
+) -> tuple[Picture, ...]:
+    """Return the pages of a problem sheet, no question on two of them.
+
+    Parameters
+    ----------
+    worksheet, size
+        The questions and the paper.
+    room
+        To work in, one of `ROOM`.
+
+    Raises
+    ------
+    ValueError
+        If the room is none of them.
+    """
+    if room not in ROOM:
+        raise ValueError(f"the room to work must be one of {', '.join(ROOM)}, got {room!r}")
     sheet = Sheet("Problem sheet", size, f"code {worksheet.code}")
     _head(worksheet, sheet).place(sheet)
     for number, question in enumerate(worksheet.questions, 1):
-        _question(number, question, sheet.width).place(sheet, ruled=True)
+        _question(number, question, sheet.width, ROOM[room]).place(sheet, ruled=True)
     return sheet.pages()
 
 
@@ -50,7 +69,7 @@ def _head(worksheet: Worksheet, sheet: Sheet) -> Block:
     return block
 
 
-def _question(number: int, question: Question, width: float) -> Block:
+def _question(number: int, question: Question, width: float, room: float) -> Block:
     """One question: a rule, its number, its words, its picture, and room for the answer."""
     block = Block(width)
     block.y = 8.0
@@ -63,11 +82,12 @@ def _question(number: int, question: Question, width: float) -> Block:
     block.draw(
         Text(0.0, block.y + 0.67 * PROMPT, str(number), 1.1 * PROMPT, PRINT.text, "start", True)
     )
-    block.words(question.prompt, PROMPT, x=GUTTER, width=right - GUTTER)
+    for line in question.lines:
+        block.words(line, PROMPT, x=GUTTER, width=right - GUTTER)
     if picture and shape > WIDE:
         wide = min(width - GUTTER, HIGH * shape)
         block.y = block.picture(picture, GUTTER, block.y + 6.0, wide)
-    block.y = max(block.y + TO_WORK, foot - 2.0 * BODY)
+    block.y = max(block.y + room, foot - 2.0 * BODY)
     unit = _unit(question.form)
     block.blank(right - ANSWER_LINE, "Answer", right, BODY, unit)
     block.y = max(block.y + 2.0 * SMALL, foot) + 8.0

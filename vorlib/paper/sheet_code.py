@@ -1,7 +1,8 @@
 """The code at the head of a worksheet: short enough to type, and a slip in it is found.
 
 ``05-20-7-KXR`` is the topic, the number of questions and the seed, then a letter that checks the
-typing and two that tell these questions from others.
+typing and two that tell these questions from others. ``05-20-7B-3.12-KXRT`` is variant B with
+questions 3 and 12 swapped for others; four letters at the end say that a secret belongs to it.
 """
 
 from __future__ import annotations
@@ -11,13 +12,16 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-__all__ = ["SheetCode", "questions_mark"]
+__all__ = ["FIRST", "LETTERS", "LOCKED_MARK", "OPEN_MARK", "SheetCode", "questions_mark"]
 
 LETTERS = "ABCDEFGHJKLMNPRSTUVWXYZ"  # without I, O and Q, which are easily misread; 23, a prime
-SIGNS = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ+-_"
+SIGNS = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ+-_."
 _PATTERN = re.compile(
-    r"(?P<topic>[A-Z0-9_+]+)-(?P<count>\d{1,6})-(?P<seed>\d{1,6})-(?P<check>[A-Z])(?P<mark>[A-Z]{2})"
+    r"(?P<topic>[A-Z0-9_+]+)-(?P<count>\d{1,6})-(?P<seed>\d{1,6})(?P<variant>[A-Z]?)"
+    r"(?:-(?P<swaps>\d{1,3}(?:\.\d{1,3})*))?-(?P<check>[A-Z])(?P<mark>[A-Z]{2,3})"
 )
+OPEN_MARK, LOCKED_MARK = 2, 3  # letters
+FIRST = "A"  # the variant that is not written
 
 
 @dataclass(frozen=True)
@@ -29,16 +33,29 @@ class SheetCode:
     topic, count, seed
         What the questions were drawn from.
     mark
-        Two letters that other questions hardly have, as `questions_mark` gives them.
+        Letters that other questions hardly have, as `questions_mark` gives them: three where a
+        secret belongs to the code, else two.
+    variant, swaps
+        Which of the sheets for neighbors, and the numbers of the questions that were swapped, one
+        as often as it was.
     """
 
     topic: str
     count: int
     seed: int
     mark: str
+    variant: str = FIRST
+    swaps: tuple[int, ...] = ()
+
+    @property
+    def is_locked(self) -> bool:
+        """Whether a secret belongs to it."""
+        return len(self.mark) == LOCKED_MARK
 
     def __str__(self) -> str:
-        body = f"{self.topic.upper()}-{self.count}-{self.seed}"
+        variant = "" if self.variant == FIRST else self.variant
+        swaps = f"-{'.'.join(map(str, self.swaps))}" if self.swaps else ""
+        body = f"{self.topic.upper()}-{self.count}-{self.seed}{variant}{swaps}"
         return f"{body}-{_check_letter(body)}{self.mark}"
 
     @classmethod
@@ -61,14 +78,21 @@ class SheetCode:
                 f"the code {words!r} has a slip of typing in it: type it as it stands at the head "
                 "of the sheet"
             )
-        return cls(match["topic"].lower(), int(match["count"]), int(match["seed"]), match["mark"])
+        return cls(
+            match["topic"].lower(),
+            int(match["count"]),
+            int(match["seed"]),
+            match["mark"],
+            match["variant"] or FIRST,
+            tuple(map(int, match["swaps"].split("."))) if match["swaps"] else (),
+        )
 
 
-def questions_mark(texts: Iterable[str]) -> str:
-    """Return two letters that depend on every letter of some texts."""
+def questions_mark(texts: Iterable[str], letters: int = OPEN_MARK) -> str:
+    """Return some letters that depend on every letter of some texts."""
     digest = hashlib.sha256("\n".join(texts).encode()).digest()
     number = int.from_bytes(digest[:8])
-    return LETTERS[number % 23] + LETTERS[number // 23 % 23]
+    return "".join(LETTERS[number // 23**place % 23] for place in range(letters))
 
 
 def _check_letter(body: str) -> str:

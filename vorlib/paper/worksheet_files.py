@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from os import PathLike
 from pathlib import Path
 
@@ -9,7 +10,7 @@ from vorlib.io.atomic import AnyPath, check_folder, write_all
 from vorlib.paper.air_card import card_pages
 from vorlib.paper.answer_key import key_pages
 from vorlib.paper.page import A4, PageSize, pdf_bytes
-from vorlib.paper.problem_sheet import problem_pages
+from vorlib.paper.problem_sheet import SOME, problem_pages
 from vorlib.paper.worksheet import Worksheet
 from vorlib.practice.learning.topic import Topic
 
@@ -22,13 +23,27 @@ def save_worksheet(
     key: str | PathLike[str],
     card: str | PathLike[str] | None = None,
     size: PageSize = A4,
+    *,
+    room: str = SOME,
+    variants: int = 1,
 ) -> tuple[Path, ...]:
     """Write a problem sheet, its key and, if it is wanted, the card as PDF.
+
+    Parameters
+    ----------
+    worksheet
+        The sheet, or the first of its variants.
+    sheet, key, card, size
+        The files and the paper.
+    room
+        To work in, as of `problem_pages`.
+    variants
+        How many variants for neighbors stand in the two files, one after the other.
 
     Raises
     ------
     ValueError
-        If two of the files have one name.
+        If two of the files have one name, or there are not so many variants.
     OSError
         If a file cannot be written; then none is.
     """
@@ -37,10 +52,11 @@ def save_worksheet(
         raise ValueError("sheet, key and card must be different files")
     for path in paths:
         check_folder(path)  # before the pages are drawn, which takes seconds
-    problems = problem_pages(worksheet, size)
+    sheets = (worksheet,) if variants == 1 else worksheet.variants(variants)
+    problems = [page for one in sheets for page in problem_pages(one, size, room)]
     files: dict[AnyPath, bytes] = {
         sheet: pdf_bytes(problems, f"Problem sheet {worksheet.code}"),
-        key: _key_bytes(worksheet, size),
+        key: _key_bytes(sheets, size),
     }
     if card is not None:
         files[card] = _card_bytes(Topic.read(worksheet.topic), size)
@@ -49,7 +65,7 @@ def save_worksheet(
 
 def save_key(worksheet: Worksheet, path: str | PathLike[str], size: PageSize = A4) -> Path:
     """Write the answer key alone; the same bytes as beside its sheet."""
-    return write_all({path: _key_bytes(worksheet, size)})[0]
+    return write_all({path: _key_bytes((worksheet,), size)})[0]
 
 
 def save_card(topic: Topic, path: str | PathLike[str], size: PageSize = A4) -> Path:
@@ -57,8 +73,9 @@ def save_card(topic: Topic, path: str | PathLike[str], size: PageSize = A4) -> P
     return write_all({path: _card_bytes(topic, size)})[0]
 
 
-def _key_bytes(worksheet: Worksheet, size: PageSize) -> bytes:
-    return pdf_bytes(key_pages(worksheet, size), f"Answer key {worksheet.code}")
+def _key_bytes(sheets: Sequence[Worksheet], size: PageSize) -> bytes:
+    pages = [page for one in sheets for page in key_pages(one, size)]
+    return pdf_bytes(pages, f"Answer key {sheets[0].code}")
 
 
 def _card_bytes(topic: Topic, size: PageSize) -> bytes:

@@ -22,8 +22,16 @@ from vorlib.exhibits.sheets.save_sheets import SaveSheets
 from vorlib.paper.air_card import card_pages
 from vorlib.paper.answer_key import key_pages
 from vorlib.paper.page import PAGE_SIZES, PageSize
-from vorlib.paper.problem_sheet import problem_pages
-from vorlib.paper.worksheet import Worksheet, new_seed, whole_number
+from vorlib.paper.problem_sheet import ROOM, SOME, problem_pages
+from vorlib.paper.sheet_code import FIRST
+from vorlib.paper.worksheet import (
+    VARIANTS,
+    Worksheet,
+    new_secret,
+    new_seed,
+    read_secret,
+    whole_number,
+)
 from vorlib.paper.worksheet_files import save_card, save_worksheet
 from vorlib.practice.learning.lessons import lesson_title
 from vorlib.practice.learning.topic import Topic, lessons_with_questions
@@ -34,10 +42,13 @@ from vorlib.views.drawing.theme import PROJECTOR, SCREEN, Theme
 __all__ = ["Worksheets", "worksheets"]
 
 CARD = "In-flight card"
-SHEETS: dict[str, Callable[[Worksheet, PageSize], tuple[Picture, ...]]] = {
+OPEN = "Whoever has this code can make the key: before you hand the sheet out, press Lock."
+LOCKED = "The key needs the secret as well, which the key alone shows."
+SWAP_ONE = "choose a number"
+SHEETS: dict[str, Callable[[Worksheet, PageSize, str], tuple[Picture, ...]]] = {
     "Problem sheet": problem_pages,
-    "Answer key": key_pages,
-    CARD: lambda worksheet, size: card_pages(Topic.read(worksheet.topic), size),
+    "Answer key": lambda worksheet, size, room: key_pages(worksheet, size),
+    CARD: lambda worksheet, size, room: card_pages(Topic.read(worksheet.topic), size),
 }
 
 
@@ -47,8 +58,12 @@ class WorksheetsState:
 
     Attributes
     ----------
-    topic, count, seed
+    topic, count, seed, variant, swaps, secret
         As of `vorlib.paper.worksheet.Worksheet`.
+    variants
+        How many variants are written.
+    room
+        To work in, as of `vorlib.paper.problem_sheet.problem_pages`.
     paper
         Name of the paper's size.
     shown, page
@@ -62,6 +77,11 @@ class WorksheetsState:
     topic: str = "05"
     count: int = 20
     seed: int = 7
+    variant: str = FIRST
+    swaps: tuple[int, ...] = ()
+    secret: str = ""
+    variants: int = 1
+    room: str = SOME
     paper: str = "A4"
     shown: str = "Problem sheet"
     page: int = 1
@@ -71,7 +91,7 @@ class WorksheetsState:
     @cached_property
     def worksheet(self) -> Worksheet:
         """The questions."""
-        return _worksheet(self.topic, self.count, self.seed)
+        return _worksheet(self.topic, self.count, self.seed, self.variant, self.swaps, self.secret)
 
     @property
     def size(self) -> PageSize:
@@ -80,13 +100,15 @@ class WorksheetsState:
 
 
 @lru_cache(maxsize=4)
-def _worksheet(topic: str, count: int, seed: int) -> Worksheet:
-    return Worksheet(topic, count, seed)
+def _worksheet(
+    topic: str, count: int, seed: int, variant: str, swaps: tuple[int, ...], secret: str
+) -> Worksheet:
+    return Worksheet(topic, count, seed, variant, swaps, secret)
 
 
 @lru_cache(maxsize=8)
-def _pages(worksheet: Worksheet, shown: str, size: PageSize) -> tuple[Picture, ...]:
-    return SHEETS[shown](worksheet, size)
+def _pages(worksheet: Worksheet, shown: str, size: PageSize, room: str) -> tuple[Picture, ...]:
+    return SHEETS[shown](worksheet, size, room)
 
 
 def draw(state: WorksheetsState, theme: Theme) -> Picture:
@@ -96,7 +118,7 @@ def draw(state: WorksheetsState, theme: Theme) -> Picture:
     """
     is_narrow = theme is PROJECTOR and state.shown != CARD
     size = PROJECTOR_PAGE if is_narrow else state.size
-    pages = _pages(state.worksheet, state.shown, size)
+    pages = _pages(state.worksheet, state.shown, size, state.room)
     return as_picture(pages[(state.page - 1) % len(pages)], theme)
 
 
@@ -104,11 +126,14 @@ def sentence(state: WorksheetsState) -> str:
     """Say what was drawn, how many pages it takes, and its code."""
     sheet = state.worksheet
     title = Topic.read(sheet.topic).title
-    pages, key = (len(_pages(sheet, name, state.size)) for name in ("Problem sheet", "Answer key"))
+    pages, key = (
+        len(_pages(sheet, name, state.size, state.room)) for name in ("Problem sheet", "Answer key")
+    )
     return (
         f"{title}: {spoken_count(sheet.count, 'question')} on {spoken_count(pages, 'page')} of "
         f"{state.paper}, and an answer key of {spoken_count(key, 'page')}. Their code is "
-        f"{sheet.code}."
+        f"{sheet.code}. "
+        f"{LOCKED if sheet.secret else OPEN}"
     )
 
 
@@ -122,7 +147,8 @@ class Worksheets(Exhibit[WorksheetsState]):
 
     def first_page(self, sheet: str) -> Picture:
         """Return the first page of the "Problem sheet", "Answer key" or "In-flight card"."""
-        return as_picture(_pages(self.state.worksheet, sheet, self.state.size)[0], SCREEN)
+        state = self.state
+        return as_picture(_pages(state.worksheet, sheet, state.size, state.room)[0], SCREEN)
 
 
 class _Topics(ChoiceControl):
@@ -140,6 +166,49 @@ class _Topics(ChoiceControl):
                 self.list.options = list(self.options.items())
 
 
+def _no_longer_found(state: WorksheetsState, value: Any) -> Changes:
+    """Forget the code of another sheet."""
+    return {"found": ""}
+
+
+class _Swap(ChoiceControl):
+    """The numbers of the questions: to choose one is to swap it for another of its kind."""
+
+    def __init__(self) -> None:
+        super().__init__("swaps", "Swap question", {SWAP_ONE: ()}, _no_longer_found)
+
+    def read(self, value: Any) -> tuple[int, ...]:
+        """Return the numbers of the questions swapped so far."""
+        return tuple(value)
+
+    def follow(self, state: WorksheetsState) -> None:
+        """Offer each question: what the sheet would be with it swapped as well."""
+        swapped = {str(n): (*state.swaps, n) for n in range(1, state.count + 1)}
+        with self._quietly():
+            self.list.options = [(SWAP_ONE, state.swaps), *swapped.items()]
+
+    def _show(self, value: tuple[int, ...]) -> None:
+        self.list.index = 0
+
+
+class _Code(Words):
+    """The code of a sheet made before; its secret is entered first."""
+
+    def __init__(self) -> None:
+        super().__init__(
+            "found", "Find by its code", self._found, str, example="such as 05-20-7-KXR"
+        )
+        self._secret = ""
+        self.consequences = lambda state, code: _of_code(code, state.secret)
+
+    def follow(self, state: WorksheetsState) -> None:
+        """Keep the secret that was entered."""
+        self._secret = state.secret
+
+    def _found(self, words: str) -> str:
+        return Worksheet.of_code(words, self._secret).code if words else ""
+
+
 @exhibit(lesson="worksheets", state=WorksheetsState)
 def worksheets() -> Worksheets:
     """Return the exhibit that prints practice; nothing is written before a button is pressed."""
@@ -151,19 +220,23 @@ def worksheets() -> Worksheets:
         _drawn_anew(_number("count", "Questions")),
         ChoiceControl("paper", "Paper", {name: name for name in PAGE_SIZES}).put_away(),
         _drawn_anew(_number("seed", "Seed")),
-        Words(
-            "found",
-            "Find by its code",
-            lambda words: Worksheet.of_code(words).code if words else "",
-            str,
-            example="such as 05-20-7-KXR",
-            consequences=_of_code,
-        ),
+        _Swap(),
+        ChoiceControl("variant", "Variant", {v: v for v in VARIANTS}, _no_longer_found),
+        ChoiceControl(
+            "variants", "Write variants", {str(n): n for n in range(1, len(VARIANTS) + 1)}
+        ).put_away(),
+        ChoiceControl("room", "Room to work", {name: name for name in ROOM}).put_away(),
+        _drawn_anew(
+            Words("secret", "Secret", read_secret, str, example="of a sheet that you look for")
+        ).put_away(),
+        _Code(),
         SaveSheets(
             "folder",
             {"Write sheet and key (PDF)": _save, "Write the card (PDF)": _save_card},
         ),
         Button("seed", "Other questions", lambda state: {"seed": new_seed()}),
+        Button("swaps", "Take swaps back", lambda state: {"swaps": ()}),
+        Button("secret", "Lock with a new secret", lambda state: {"secret": new_secret()}),
         Button("page", "Previous page", lambda state: {"page": state.page - 1}).put("transport"),
         Button("page", "Next page", lambda state: {"page": state.page + 1}).put("transport"),
     ]
@@ -185,23 +258,25 @@ def _number(field: str, label: str) -> Words:
 
 def _drawn_anew(control: Control) -> Control:
     """Return a control whose change draws other questions than those of the code."""
-    control.consequences = lambda state, value: {"found": "", "page": 1}
+    control.consequences = lambda state, value: {"found": "", "page": 1, "swaps": ()}
     return control
 
 
-def _of_code(state: WorksheetsState, code: str) -> Changes:
+def _of_code(code: str, secret: str) -> Changes:
     """Return what changes with a code: all that the questions are drawn from."""
     if not code:
         return {}
-    sheet = Worksheet.of_code(code)
-    return {"topic": sheet.topic, "count": sheet.count, "seed": sheet.seed, "page": 1}
+    sheet = Worksheet.of_code(code, secret)
+    drawn_from = ("topic", "count", "seed", "variant", "swaps", "secret")
+    return {name: getattr(sheet, name) for name in drawn_from} | {"page": 1}
 
 
 def _save(state: WorksheetsState, folder: Path) -> tuple[Path, ...]:
     """Write sheet and key under their code: other questions do not overwrite them."""
     name = f"worksheet-{state.worksheet.code}"
     paths = (folder / f"{name}.pdf", folder / f"{name}-key.pdf")
-    return save_worksheet(state.worksheet, *paths, size=state.size)
+    room, variants = state.room, state.variants
+    return save_worksheet(state.worksheet, *paths, size=state.size, room=room, variants=variants)
 
 
 def _save_card(state: WorksheetsState, folder: Path) -> Path:

@@ -1,6 +1,6 @@
 // A page before a class: one step at a time, in large type, with the keys of a clicker.
 //
-// PageDown and PageUp go on and back, B (or the full stop of some clickers) blanks the screen, R
+// PageDown and PageUp go on and back, first within what is asked aloud, question by question; B (or the full stop of some clickers) blanks the screen, R
 // begins the exhibit again, C shows its controls, which otherwise leave their room to the picture, a
 // number and Enter go to that step, Escape ends.
 import { beginAgain } from "./kernel.js";
@@ -90,8 +90,19 @@ class Presentation {
     this.counter.textContent = goTo || (hasControls ? `C shows the controls. ${where}` : where);
   }
 
+  /* Return the button that goes on, or back, within this step, while there is a way to go. */
+  own(by) {
+    const wanted = `.vorlib-clicker-${by > 0 ? "on" : "back"}:not(:disabled)`;
+    return this.steps[this.at].map((piece) => piece.querySelector(wanted)).find(Boolean);
+  }
+
   /* Go on, but first show what of this step is still below the edge of the screen. */
   turn(by) {
+    const button = this.own(by);
+    if (button) {
+      button.click();
+      return;
+    }
     const page = document.documentElement;
     const below = page.scrollHeight - innerHeight - scrollY;
     if (by > 0 && below > 8) scrollBy(0, innerHeight * 0.8);

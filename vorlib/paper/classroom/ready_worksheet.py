@@ -7,7 +7,7 @@ from itertools import chain
 from pathlib import Path
 
 from vorlib.paper.page import A4, PageSize
-from vorlib.paper.worksheet import Worksheet
+from vorlib.paper.worksheet import Worksheet, new_secret
 from vorlib.paper.worksheet_files import save_worksheet
 from vorlib.practice.classroom.teaching import TeachAgain
 
@@ -17,8 +17,15 @@ COUNTS = (10, 5, 3, 1)  # questions: as many as the kind of question has differe
 SEEDS_TRIED = 8
 
 
-def ready_worksheet(again: TeachAgain) -> Worksheet:
-    """Return ten questions of the kind that showed a misconception most, the same each time.
+def ready_worksheet(again: TeachAgain, secret: str = "") -> Worksheet:
+    """Return ten questions of the kind that showed a misconception most.
+
+    Parameters
+    ----------
+    again
+        The misconception to come back to.
+    secret
+        As of `Worksheet`; the same one gives the same questions.
 
     Raises
     ------
@@ -27,11 +34,11 @@ def ready_worksheet(again: TeachAgain) -> Worksheet:
     """
     if again.question is None:
         raise ValueError(f"no question of this version shows {again.misconception!r}")
-    return _worksheet(again.question.kind, again.misconception)
+    return _worksheet(again.question.kind, again.misconception, secret)
 
 
 def save_ready_worksheet(again: TeachAgain, folder: Path, size: PageSize = A4) -> tuple[Path, ...]:
-    """Write worksheet and key on a misconception, named by their code.
+    """Write worksheet and key on a misconception, named by their code; only the key has the secret.
 
     Raises
     ------
@@ -40,22 +47,22 @@ def save_ready_worksheet(again: TeachAgain, folder: Path, size: PageSize = A4) -
     OSError
         If they cannot be written.
     """
-    worksheet = ready_worksheet(again)
+    worksheet = ready_worksheet(again, new_secret())
     name = f"worksheet-{worksheet.code}"
     return save_worksheet(worksheet, folder / f"{name}.pdf", folder / f"{name}-key.pdf", size=size)
 
 
 @lru_cache(maxsize=64)
-def _worksheet(kind: str, misconception: str) -> Worksheet:
+def _worksheet(kind: str, misconception: str, secret: str) -> Worksheet:
     """Of worksheets from a few seeds, that with the most questions which can show it."""
-    tried = chain.from_iterable(_drawn(kind, count) for count in COUNTS)
+    tried = chain.from_iterable(_drawn(kind, count, secret) for count in COUNTS)
     first = next(tried)
     alike = (sheet for sheet in tried if sheet.count == first.count)
     return max((first, *alike), key=lambda sheet: _showing(sheet, misconception))
 
 
-def _drawn(kind: str, count: int) -> list[Worksheet]:
-    sheets = [Worksheet(kind, count, seed) for seed in range(1, SEEDS_TRIED + 1)]
+def _drawn(kind: str, count: int, secret: str) -> list[Worksheet]:
+    sheets = [Worksheet(kind, count, seed, secret=secret) for seed in range(1, SEEDS_TRIED + 1)]
     return [sheet for sheet in sheets if _is_full(sheet)]
 
 

@@ -146,6 +146,30 @@ HOMING_FOR_TRACKING = Belief(
     "A turn of the ring centers the needle at once, and that looks like being on course.",
     "Is the line that the ring then shows the one you were to fly?",
 )
+LIVE_NEEDLE_TRUSTED = Belief(
+    "a live needle trusted without a check",
+    "A needle that moves and a flag in view are taken for proof that the indication is right.",
+    "Needle and flag look as lively as ever.",
+    "What is to be checked before a needle is followed?",
+)
+OFF_NEEDLE_FOLLOWED = Belief(
+    "needle followed with the flag OFF",
+    "The needle is read although the flag says that there is nothing to read.",
+    "A needle in the middle looks like being on course.",
+    "What does the flag say about the needle?",
+)
+PRESSED_ON = Belief(
+    "pressed on, hoping it gets better",
+    "What does not work now is expected to work a little farther on.",
+    "To go on is easy, and to turn back feels like failing.",
+    "What if it is no better there, and how much room is left then?",
+)
+ONE_TASK_ALONE = Belief(
+    "one task taken up, the others dropped",
+    "The task that calls loudest is finished first, and flying waits.",
+    "Whatever calls for you feels urgent.",
+    "Who flies, looks out and knows the place meanwhile?",
+)
 
 
 def sensing_beliefs(
@@ -191,6 +215,10 @@ BELIEFS = MappingProxyType(
             NO_INTERCEPT_ANGLE,
             ANGLE_FROM_OWN_RADIAL,
             HOMING_FOR_TRACKING,
+            LIVE_NEEDLE_TRUSTED,
+            OFF_NEEDLE_FOLLOWED,
+            PRESSED_ON,
+            ONE_TASK_ALONE,
         )
     }
 )

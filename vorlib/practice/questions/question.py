@@ -1,5 +1,6 @@
 """A question with its answer and the misconceptions foreseen, and the marking of a text."""
 
+import re
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import combinations
@@ -97,6 +98,11 @@ class Question:
         for mistake in self.misconceptions:
             shown.setdefault(mistake.would_answer, set()).add(mistake.name)
         return (frozenset(), *map(frozenset, shown.values()))
+
+    @property
+    def lines(self) -> tuple[str, ...]:
+        """The prompt with each of the ways to choose from, if there are any, on its own line."""
+        return tuple(re.split(r" (?=[A-D]: |Write A)", self.prompt))
 
     @property
     def spelled(self) -> str:

@@ -1,6 +1,6 @@
 """The tables of a learner's record, version by version: only ever extended by a further tuple."""
 
-__all__ = ["APPLICATION_ID", "STEPS", "VERSION_1", "VERSION_2", "VERSION_3"]
+__all__ = ["APPLICATION_ID", "STEPS", "VERSION_1", "VERSION_2", "VERSION_3", "VERSION_4"]
 
 APPLICATION_ID = 0x564F5252  # "VORR" in the file's header tells a record from other databases
 
@@ -69,5 +69,19 @@ VERSION_3 = (
 )
 """An answer may change while its check flight is under way, and never afterwards."""
 
-STEPS = (VERSION_1, VERSION_2, VERSION_3)
+VERSION_4 = (
+    """
+    CREATE TABLE training (
+        number INTEGER PRIMARY KEY AUTOINCREMENT,
+        key TEXT NOT NULL UNIQUE,
+        day TEXT NOT NULL,
+        what TEXT NOT NULL,
+        about TEXT NOT NULL,
+        remark TEXT NOT NULL
+    )
+    """,
+)
+"""What an instructor enters: lessons taught and flights debriefed."""
+
+STEPS = (VERSION_1, VERSION_2, VERSION_3, VERSION_4)
 """Statements that bring a file of each version up to the next."""

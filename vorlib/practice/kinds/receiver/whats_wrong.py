@@ -7,7 +7,7 @@ from random import Random
 from vorlib.core.angles import format_direction
 from vorlib.practice.questions.answers import ChoiceAnswer
 from vorlib.practice.questions.figures import Dial, QuestionFigure
-from vorlib.practice.questions.misconceptions import sensing_beliefs
+from vorlib.practice.questions.misconceptions import LIVE_NEEDLE_TRUSTED, sensing_beliefs
 from vorlib.practice.questions.question import Misconception, Question
 from vorlib.practice.questions.registry import question_kind
 from vorlib.practice.questions.scenes import (
@@ -141,7 +141,7 @@ def _wrong_station(chance: Random, usual: FaultScene) -> FaultScene:
         heard=other.ident,
         reason=f"{other.ident} is {other.name}; however lively, the needle is not about "
         f"{usual.station.name}",
-        misconceptions=(_needle_trusted(),),
+        misconceptions=(LIVE_NEEDLE_TRUSTED.answering("nothing"),),
     )
 
 
@@ -204,15 +204,6 @@ def _off_the_air(_: Random, usual: FaultScene) -> FaultScene:
 def _about_sensing(scene: FaultScene, *, reverse: bool) -> tuple[Misconception, ...]:
     flag = flag_of(scene.seen(scene.station))
     return sensing_beliefs(reverse, flag, "nothing", "reverse sensing")
-
-
-def _needle_trusted() -> Misconception:
-    return Misconception(
-        "a live needle trusted without a check",
-        "nothing",
-        "Needle and flag look as lively as ever.",
-        "What is to be checked before a needle is followed?",
-    )
 
 
 def _station_blamed() -> Misconception:

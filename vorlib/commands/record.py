@@ -1,0 +1,145 @@
+"""``vorlib record``: a student's record of training, kept, printed and deleted on this machine."""
+
+from __future__ import annotations
+
+import argparse
+from datetime import UTC, date, datetime
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from vorlib.core.caution import CAUTION
+
+if TYPE_CHECKING:
+    from vorlib.practice.record.record import Record
+
+__all__ = ["add_parser", "run"]
+
+HERE = "Names and answers stay on this machine, in"
+
+
+def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    """Add ``vorlib record`` to the commands."""
+    record = commands.add_parser(
+        "record",
+        help="print, export or delete a student's record of training",
+        description="Say what is in a student's record of training on the ground, add to it, "
+        "print or export it, or delete it. Without a student it names those who have a record. "
+        "It is no endorsement.",
+        epilog=CAUTION,
+    )
+    add = record.add_argument
+    add("--student", metavar="NAME", help="whose record")
+    add("--bring-in", type=Path, metavar="FILE", help="the student's exported answers, JSON or CSV")
+    add("--taught", metavar="LESSON", help="enter a lesson as taught, such as 05")
+    add("--flight", metavar="WORDS", help="enter a flight as debriefed, by what it is called")
+    add("--on", metavar="DAY", help="when that was, such as 2026-06-01 (default: today)")
+    add("--remark", default="", metavar="WORDS", help="to be kept with it")
+    add("--out", type=Path, metavar="FILE", help="the record as .pdf, .csv or .json")
+    add("--paper", default="A4", help="A4 or Letter (default: A4)")
+    add("--delete", action="store_true", help="delete the record, once you have said so")
+    add("--records", type=Path, metavar="FOLDER", help="where records lie (default: your own)")
+    record.set_defaults(run=run)
+
+
+def run(options: argparse.Namespace) -> None:
+    """Add to a student's record what the options say, and say, print or delete what is in it.
+
+    Raises
+    ------
+    ValueError
+        If an option cannot be used, or there is no such record.
+    OSError
+        If a file cannot be read or written.
+    """
+    from vorlib.paper.page import page_size
+    from vorlib.practice.record.learner import file_name
+    from vorlib.practice.record.record import Record, learners
+
+    size = page_size(options.paper)
+    names = learners(options.records)
+    if options.student is None:
+        print(f"records: {', '.join(names) if names else 'none'}")
+        return
+    # as the name was written first, whatever its capitals now
+    here = {file_name(name): name for name in names}
+    record = Record(here.get(file_name(options.student), options.student), options.records)
+    if options.delete:
+        _delete(record)
+        return
+    _add(record, options)
+    if not record.path.exists():
+        raise ValueError(f"there is no record of {record.learner} in {record.path.parent}")
+    print(CAUTION)
+    print(_words(record))
+    if options.out is not None:
+        from vorlib.io.atomic import write_whole
+
+        print(f"written: {write_whole(options.out, _file(record, options.out, size.name))}")
+    print(f"{HERE} {record.path}")
+
+
+def _add(record: Record, options: argparse.Namespace) -> None:
+    """Bring in the answers that are wanted, and enter what was done."""
+    from vorlib.briefing.files import day_from_words
+    from vorlib.practice.record.exchange import read_export
+    from vorlib.practice.training.entries import TrainingEntry, add_entries, lesson_taught
+
+    day = day_from_words(options.on) if options.on else _today()
+    entries = []
+    if options.taught:
+        entries.append(lesson_taught(options.taught, day, options.remark))
+    if options.flight:
+        entries.append(TrainingEntry(day, "flight", options.flight, options.remark))
+    if not entries and (options.on or options.remark):
+        raise ValueError("--on and --remark belong to --taught or --flight")
+    if options.bring_in is not None:
+        count = record.bring_in(read_export(options.bring_in))
+        print(f"brought in: {count} new answer{'' if count == 1 else 's'}")
+    if entries:
+        add_entries(record, *entries)
+
+
+def _file(record: Record, out: Path, paper: str) -> bytes:
+    """Return the record as the file's name says."""
+    from vorlib.paper.classroom.training_record import training_pdf
+    from vorlib.paper.page import page_size
+    from vorlib.practice.training.files import training_csv, training_json
+    from vorlib.practice.training.training_record import training_record_of
+
+    training = training_record_of(record)
+    match out.suffix.casefold():
+        case ".pdf":
+            return training_pdf(training, _today(), page_size(paper))
+        case ".csv":
+            return training_csv(training).encode("utf-8-sig")  # by which spreadsheets know UTF-8
+        case ".json":
+            return training_json(training, _today()).encode()
+    raise ValueError(f"the file's name must end in .pdf, .csv or .json, got {out.name!r}")
+
+
+def _words(record: Record) -> str:
+    """Return the record in a few lines."""
+    from vorlib.practice.training.training_record import training_record_of
+    from vorlib.views.classroom.training_words import training_words
+
+    return training_words(training_record_of(record))
+
+
+def _delete(record: Record) -> None:
+    """Ask, and delete the record when the name is typed; say what was deleted."""
+    from vorlib.practice.training.deleting import delete_record, what_is_kept
+
+    kept = what_is_kept(record)
+    print(f"The record of {record.learner} in {record.path} holds {kept}. It cannot be undone.")
+    try:
+        typed = input(f"To delete it, type the name {record.learner}: ")
+    except EOFError:
+        typed = ""
+    if " ".join(typed.split()).casefold() != record.learner.casefold():
+        print("Nothing was deleted.")
+        return
+    print(delete_record(record))
+
+
+def _today() -> date:
+    return datetime.now(UTC).date()

@@ -1,0 +1,1 @@
+"""Decisions in flight, each with what becomes of it: the situations of risk management."""

@@ -1,0 +1,71 @@
+"""An answer as a pilot would write it, for whoever marks by hand: no finer than it can be read."""
+
+from __future__ import annotations
+
+import math
+
+from vorlib.practice.questions.answers import DIRECTION, LEFT_RIGHT, Answer, Quantity
+from vorlib.practice.questions.question import ROUNDING, Question
+
+__all__ = ["counts_as_right", "written"]
+
+COARSE, FINE = 1.0, 0.1  # steps that a number is read in: the coarse one where it is allowed
+WHOLE = ("degrees", "days")  # that are counted
+ONE_ALONE = 0.5  # a tolerance under which only one whole number is right
+ALONE = "this alone"
+
+
+def written(question: Question, answer: Answer) -> str:
+    """Return an answer to a question as a pilot would write it.
+
+    Parameters
+    ----------
+    question
+        Whose tolerance says how finely.
+    answer
+        Its own answer, or one that a misconception leads to.
+    """
+    if isinstance(answer, str) or question.form == DIRECTION:
+        return question.form.show(answer)
+    step = _step(question)
+    rounded = step * round(answer / step)
+    # what would be written as nothing is better written out
+    return question.form.show(rounded if rounded else answer)
+
+
+def counts_as_right(question: Question) -> str:
+    """Return what counts as right, from the least to the greatest."""
+    answer = question.answer
+    if isinstance(answer, str):
+        return ALONE
+    step = _step(question)
+    if step == COARSE and question.tolerance <= ONE_ALONE:
+        return ALONE
+    low = step * math.ceil((answer - question.tolerance) / step - ROUNDING)
+    high = step * math.floor((answer + question.tolerance) / step + ROUNDING)
+    if question.form == LEFT_RIGHT and high <= 0.0:
+        low, high = high, low  # the smaller number first
+    least, greatest = question.form.show(low), question.form.show(high)
+    if least == greatest:
+        return ALONE
+    number, _, unit = least.partition(" ")
+    # the unit once, where both have it: "1 degree" is one of the degrees as well
+    is_one_unit = unit.rstrip("s") == greatest.partition(" ")[2].rstrip("s")
+    return f"{number if is_one_unit else least} to {greatest}"
+
+
+def _step(question: Question) -> float:
+    """Return in which steps the answer is read."""
+    is_coarse = question.form == DIRECTION or question.tolerance >= COARSE
+    return COARSE if is_coarse or _is_counted(question) else FINE
+
+
+def _is_counted(question: Question) -> bool:
+    """Whether the answer is a whole number of whole things."""
+    form, answer = question.form, question.answer
+    return (
+        isinstance(form, Quantity)
+        and next(iter(form.units)) in WHOLE
+        and question.tolerance <= ONE_ALONE
+        and float(answer).is_integer()
+    )
