@@ -7,12 +7,20 @@ import sys
 from collections.abc import Sequence
 from importlib.metadata import version
 
-from vorlib.commands import assignment, class_results, course, debrief, prepare, worksheets
+from vorlib.commands import (
+    assignment,
+    class_results,
+    course,
+    debrief,
+    plan,
+    prepare,
+    worksheets,
+)
 from vorlib.core.caution import CAUTION
 
 __all__ = ["main"]
 
-COMMANDS = (course, prepare, worksheets, assignment, class_results, debrief)
+COMMANDS = (course, plan, prepare, worksheets, assignment, class_results, debrief)
 """The subcommands: each adds its parser, and imports what is slow to load only when it runs."""
 
 

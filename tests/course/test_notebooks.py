@@ -25,9 +25,9 @@ from tools.save_notebooks import (
 import vorlib as v
 from vorlib import exhibits as x
 from vorlib.exhibits.base.registry import all_exhibits
-from vorlib.exhibits.learner.predictions import lessons, prediction_text
 from vorlib.io.notebooks import WIDGET_VIEW
 from vorlib.pages.course_folder import shipped
+from vorlib.practice.learning.predictions import lessons, prediction_text
 
 README = NOTEBOOKS.parent / "README.md"
 LARGEST_KB = 300

@@ -11,7 +11,7 @@ import nbformat
 import pytest
 from tools.save_notebooks import notebooks
 
-from vorlib.exhibits.learner.predictions import (
+from vorlib.practice.learning.predictions import (
     PredictionText,
     _of_lesson,
     lessons,

@@ -11,11 +11,11 @@ from vorlib.core.angles import compass_point, difference_deg, reciprocal_deg
 from vorlib.exhibits import crossing, drift, hidden_position, indicator, radials
 from vorlib.exhibits.base.picture_widget import Drag, Steps
 from vorlib.exhibits.learner.predict import Prediction
-from vorlib.exhibits.learner.predictions import PredictionText
 from vorlib.exhibits.position.hidden_position import HiddenPositionState as Hidden
 from vorlib.exhibits.position.hidden_position import mark_direction, mark_radial
 from vorlib.exhibits.scene.at_station import FARTHEST_NM, AtStation
 from vorlib.exhibits.scene.grips import AIRCRAFT, RING_CENTER, turn_ring
+from vorlib.practice.learning.predictions import PredictionText
 from vorlib.stations.archipelago import STATIONS
 from vorlib.views.drawing.svg import to_svg
 from vorlib.views.drawing.theme import PROJECTOR, SCREEN

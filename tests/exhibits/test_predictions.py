@@ -3,7 +3,7 @@
 import pytest
 
 from vorlib.exhibits import predict
-from vorlib.exhibits.learner.predictions import (
+from vorlib.practice.learning.predictions import (
     PredictionError,
     lessons,
     prediction_text,

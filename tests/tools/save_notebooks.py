@@ -61,7 +61,7 @@ def shows_text(output):
 def run(path):
     """Return a notebook as a fresh kernel leaves it, in the folder it lies in."""
     notebook = nbformat.read(path, as_version=4)
-    notebook.metadata = {"kernelspec": KERNEL}
+    notebook.metadata = {"kernelspec": KERNEL, **_for_teaching(notebook.metadata)}
     client = NotebookClient(
         notebook,
         timeout=120,
@@ -74,6 +74,11 @@ def run(path):
     client.execute()
     notebook.metadata.language_info = {"name": "python"}  # without this machine's Python version
     return notebook
+
+
+def _for_teaching(metadata):
+    """Return what a lesson's notebook says for the instructor alone; nothing in any other."""
+    return {name: metadata[name] for name in ("vorlib",) if name in metadata}
 
 
 def tag(notebook):

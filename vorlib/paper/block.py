@@ -37,6 +37,11 @@ class Block:
         self.width, self.y = width, 0.0
         self._items: list[Item] = []
 
+    @property
+    def items(self) -> tuple[Item, ...]:
+        """All that was put on it."""
+        return tuple(self._items)
+
     def draw(self, *items: Item) -> None:
         """Put items where their own coordinates say, from the block's upper left; `y` stays."""
         self._items.extend(items)
@@ -87,7 +92,7 @@ class Block:
         sheet.need(self.y)
         if ruled and sheet.y > sheet.top:
             sheet.draw(Line(sheet.left, sheet.y, sheet.right, sheet.y, PRINT.ring, 0.5))
-        sheet.draw(Group(tuple(self._items), sheet.left, sheet.y))
+        sheet.draw(Group(self.items, sheet.left, sheet.y))
         sheet.gap(self.y)
 
 

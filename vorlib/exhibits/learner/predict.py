@@ -11,8 +11,8 @@ import ipywidgets as widgets
 from vorlib.exhibits.base.exhibit import Exhibit
 from vorlib.exhibits.base.registry import offered
 from vorlib.exhibits.base.saved import widget_view
-from vorlib.exhibits.learner.predictions import PredictionText, prediction_text
 from vorlib.exhibits.learner.vote import ClassVote, choice_row, wide_button
+from vorlib.practice.learning.predictions import PredictionText, prediction_text
 from vorlib.views.sentence import in_lines
 
 __all__ = ["Prediction", "predict"]

@@ -1,0 +1,155 @@
+"""What an instructor prints before a lesson: plans, the syllabus, masters."""
+
+import json
+import re
+
+import pytest
+from paper.test_page import texts
+
+from vorlib.core.caution import CAUTION
+from vorlib.io.notebooks import own_notebooks
+from vorlib.paper.masters import MASTERS, master_pages
+from vorlib.paper.page import A4, LETTER, MARGIN
+from vorlib.paper.teaching.lesson_plan import plan_pages
+from vorlib.paper.teaching.syllabus_page import syllabus_pages
+from vorlib.paper.worksheet import Worksheet
+from vorlib.practice.questions.standards import EDITION, STANDARD
+from vorlib.teaching.lesson_notebook import lesson_notebook, lesson_numbers
+from vorlib.teaching.plan import HOMEWORK, lesson_plan
+from vorlib.teaching.syllabus import syllabus
+from vorlib.views.drawing.layout import extent
+
+SIZES = pytest.mark.parametrize("size", [A4, LETTER], ids=["A4", "Letter"])
+CODE = re.compile(r"PA\.[IVX]+\.[A-Z]\.[KRS]\d")
+
+
+def words(page):
+    return " ".join(texts(page))
+
+
+def assert_one_page_with_the_caution(pages, size):
+    (page,) = pages
+    for item in page.items:
+        left, top, right, bottom = extent(item)
+        assert left >= MARGIN - 3.0
+        assert right <= size.width - MARGIN + 3.0
+        assert top >= MARGIN - 10.0
+        assert bottom <= size.height - MARGIN + 10.0
+    assert CAUTION in words(page)
+
+
+@SIZES
+@pytest.mark.parametrize("number", lesson_numbers())
+def test_the_plan_of_a_lesson_is_complete_and_fits_one_page(number, size):
+    plan = lesson_plan(number)
+    pages = plan_pages(plan, size)
+    assert_one_page_with_the_caution(pages, size)
+    shown = words(pages[0])
+    for aim in plan.lesson.aims:
+        assert aim in shown
+    assert plan.elements
+    assert set(CODE.findall(shown)) == set(plan.elements)
+    assert EDITION in shown
+    assert len(plan.errors) >= 3
+    assert all(name in shown for name in (error.say.split()[0] for error in plan.errors[:3]))
+    assert plan.asked[0].form.show(plan.asked[0].answer) in shown
+    assert Worksheet(plan.homework, HOMEWORK, plan.seed).code in shown
+    assert plan.completed in shown
+
+
+@pytest.mark.parametrize("number", lesson_numbers())
+def test_the_minutes_of_a_plan_add_up_and_every_prediction_is_asked(number):
+    plan = lesson_plan(number)
+    assert sum(step.minutes for step in plan.steps) == plan.minutes
+    assert min(step.minutes for step in plan.steps) >= 1
+    assert sum(step.minutes for step in lesson_plan(number, minutes=40).steps) == 40
+    predictions = [id for one in plan.lesson.rounds for id in one.predictions]
+    assert predictions == [f"{number}-{n}" for n in range(1, len(predictions) + 1)]
+    assert sum("Ask: " in step.instructor for step in plan.steps) >= len(set(predictions)) - 1
+
+
+def test_every_lesson_but_the_first_says_which_lessons_it_needs_and_all_come_before_it():
+    for number in lesson_numbers():
+        lesson = lesson_notebook(number)
+        assert bool(lesson.needs) == (number != "01"), number
+        assert all(need < number for need in lesson.needs)
+
+
+def test_what_a_lesson_says_for_the_instructor_alone_is_there_in_the_tables():
+    for number in lesson_numbers():
+        plan = lesson_plan(number)
+        assert plan.reading or plan.is_check
+        assert set(plan.lesson.teaching.masters) <= set(MASTERS)
+        assert set(plan.lesson.teaching.risks) <= set(STANDARD)
+        assert plan.lesson.teaching.flight in range(1, 5)
+
+
+def test_codes_of_the_standard_stand_in_one_table():
+    package = own_notebooks().parent / "vorlib"
+    with_codes = [p.name for p in package.rglob("*.py") if CODE.search(p.read_text("utf-8"))]
+    assert with_codes == ["standards.py"]
+
+
+@pytest.fixture
+def with_another_lesson(tmp_path):
+    """The course with a lesson more, which is a copy of the fifth."""
+    for path in own_notebooks().glob("*.ipynb"):
+        (tmp_path / path.name).write_bytes(path.read_bytes())
+    text = (tmp_path / "05_intercepting.ipynb").read_text(encoding="utf-8")
+    notebook = json.loads(text.replace("# 5. Intercepting", "# 15. Holding"))
+    del notebook["metadata"]["vorlib"]
+    (tmp_path / "15_holding.ipynb").write_text(json.dumps(notebook), encoding="utf-8")
+    return tmp_path
+
+
+def test_a_lesson_that_is_added_has_a_plan_and_its_place_in_the_syllabus(with_another_lesson):
+    plan = lesson_plan("15", folder=with_another_lesson)
+    assert plan.lesson.title == "Holding"
+    assert plan.kinds
+    assert plan.minutes % 5 == 0
+    assert_one_page_with_the_caution(plan_pages(plan, LETTER), LETTER)
+    whole = syllabus(folder=with_another_lesson)
+    assert whole.plans[-1].lesson.number == "15"
+    assert_one_page_with_the_caution(syllabus_pages(whole, LETTER), LETTER)
+
+
+@SIZES
+def test_the_syllabus_has_every_lesson_and_flight_on_one_page(size):
+    pages = syllabus_pages(syllabus(), size)
+    assert_one_page_with_the_caution(pages, size)
+    shown = texts(pages[0])
+    assert all(lesson_notebook(number).title in shown for number in lesson_numbers())
+    assert sum(text.startswith("Flight ") for text in shown) == 4
+
+
+def flights(order):
+    return [getattr(row, "number", row) for row in syllabus(order).rows if hasattr(row, "flown")]
+
+
+def test_a_flight_comes_once_its_lessons_are_done_in_whatever_order():
+    rows = syllabus(["01", "02", "03", "08", "04", "05", "06"]).rows
+    names = [getattr(row, "title", None) or row.lesson.number for row in rows]
+    assert names[5:7] == ["Find yourself, and go there", "05"]
+    assert names[-2:] == ["Onto a course and along it", "Over the station"]
+
+
+@pytest.mark.parametrize(
+    ("order", "why"),
+    [
+        (["01", "02", "04", "03"], r"04 \(To the station\) needs lesson 03 .* comes later"),
+        (["01", "02", "04"], r"04 \(To the station\) needs lesson 03 .* is left out"),
+        (["01", "1"], r"01 \(Radials\) stands twice"),
+        (["77"], r"must be one of 01, .* got '77'"),
+    ],
+)
+def test_an_order_in_which_a_lesson_comes_before_what_it_needs_is_refused(order, why):
+    with pytest.raises(ValueError, match=why):
+        syllabus(order)
+
+
+@SIZES
+def test_each_master_is_a_page_of_black_lines(size):
+    pages = master_pages(size)
+    assert [page.title.partition(",")[0] for page in pages] == [m.title for m in MASTERS.values()]
+    for page in pages:
+        assert_one_page_with_the_caution([page], size)

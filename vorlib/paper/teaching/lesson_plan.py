@@ -1,0 +1,158 @@
+"""The plan of a lesson on one page: what everybody does, minute by minute, and what to say."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from functools import partial
+
+from vorlib.paper.block import Block, side_by_side
+from vorlib.paper.masters import MASTERS
+from vorlib.paper.page import A4, LEADING, SMALL, Column, PageSize, Sheet
+from vorlib.paper.worksheet import Worksheet
+from vorlib.practice.questions.question import Question
+from vorlib.practice.questions.standards import EDITION, STANDARD, kind_of_element
+from vorlib.teaching.plan import HOMEWORK, LessonPlan
+from vorlib.views.classroom.question_figure import figure_words
+from vorlib.views.drawing.picture import Picture
+
+__all__ = ["plan_pages"]
+
+# Errors and questions that a page has room for, and whether it has points, tried in turn.
+SHOWN_TRIED = (
+    (8, 5, True), (7, 5, True), (6, 4, True), (5, 4, True), (5, 3, True), (4, 3, True),
+    (5, 3, False), (4, 3, False), (4, 2, False), (3, 2, False),
+)  # fmt: skip
+ROOM = "The lesson's page at the projector (Present), a board; paper and pencil for each."
+MINUTES, TYPE = 7.0, 7.5  # sizes of type
+NAMED = 4  # lessons that are named
+INDENT, LABEL = 8.0, 62.0  # room for a bullet, and for a label, in points
+
+
+def plan_pages(plan: LessonPlan, size: PageSize = A4) -> tuple[Picture, ...]:
+    """Return the plan's one page, with as many errors and questions as it has room for."""
+    for errors, questions, points in SHOWN_TRIED:
+        sheet = _sheet(plan, size, errors, questions, points)
+        if sheet.count == 1:
+            break
+    return sheet.pages()
+
+
+def _sheet(plan: LessonPlan, size: PageSize, errors: int, questions: int, points: bool) -> Sheet:
+    lesson = plan.lesson
+    sheet = Sheet(f"Lesson plan: {int(lesson.number)}. {lesson.title}", size, f"{plan.minutes} min")
+    side_by_side(sheet, [partial(_objective, plan=plan), partial(_elements, plan=plan)])
+    sheet.gap(4.0)
+    _needed(sheet, plan)
+    _minutes(sheet, plan, points)
+    side_by_side(
+        sheet,
+        [partial(_errors, plan=plan, most=errors), partial(_questions, plan=plan, most=questions)],
+    )
+    _afterwards(sheet, plan)
+    return sheet
+
+
+def _objective(sheet: Sheet, plan: LessonPlan) -> None:
+    sheet.heading("Objective", keep=0.0)
+    block = Block(sheet.width)
+    block.words("On the ground, each learner can afterwards:", TYPE)
+    for aim in plan.lesson.aims:
+        block.words("\N{BULLET}", TYPE)
+        block.y -= LEADING * TYPE
+        block.words(aim, TYPE, x=INDENT)
+    block.place(sheet)
+
+
+def _elements(sheet: Sheet, plan: LessonPlan) -> None:
+    sheet.heading("Elements of the standard", keep=0.0)
+    block = Block(sheet.width)
+    for code in plan.elements:
+        block.words(code, TYPE, bold=True)
+        block.y -= LEADING * TYPE
+        block.words(f"{kind_of_element(code)}: {STANDARD[code]}", TYPE, x=LABEL)
+    block.words(f"{EDITION}.", SMALL)
+    block.place(sheet)
+
+
+def _needed(sheet: Sheet, plan: LessonPlan) -> None:
+    masters = [MASTERS[name].title for name in plan.lesson.teaching.masters]
+    ready = f"{ROOM} Masters: {', '.join(masters).lower()}." if masters else ROOM
+    rows = (
+        ("Before this", _before(plan)),
+        ("To read", ". ".join(plan.reading) + "." if plan.reading else "The lesson before."),
+        ("Have ready", ready),
+    )
+    _labeled(sheet, rows)
+
+
+def _before(plan: LessonPlan) -> str:
+    """Say which lessons come first: a few by their titles, many by their numbers."""
+    numbers = [int(number) for number, _ in plan.after]
+    if len(numbers) > NAMED and numbers[-1] - numbers[0] == len(numbers) - 1:
+        return f"Lessons {numbers[0]} to {numbers[-1]}."
+    return (
+        ", ".join(f"{int(n)} {title.rstrip('?')}" for n, title in plan.after) + "."
+        if numbers
+        else "No lesson."
+    )
+
+
+def _labeled(sheet: Sheet, rows: Iterable[tuple[str, str]]) -> None:
+    """Write words beside their labels."""
+    block = Block(sheet.width)
+    for label, words in rows:
+        block.words(label, TYPE, bold=True)
+        block.y -= LEADING * TYPE
+        block.words(words, TYPE, x=LABEL)
+    block.y += 3.0
+    block.place(sheet)
+
+
+def _minutes(sheet: Sheet, plan: LessonPlan, points: bool) -> None:
+    sheet.heading("Minute by minute", keep=60.0)
+    columns = (
+        Column("min", 0.62, "middle"),
+        Column("part", 1.15),
+        Column("the instructor", 4.6),
+        Column("the learners", 3.4),
+        Column("exhibit and settings", 2.0),
+    )
+    rows, begin = [], 0
+    for step in plan.steps:
+        end = begin + step.minutes
+        said = (
+            f"{step.instructor} Point: {step.point}" if points and step.point else step.instructor
+        )
+        rows.append(
+            [f"{begin}\N{EN DASH}{end}", step.title, said, step.learners, "; ".join(step.shown)]
+        )
+        begin = end
+    sheet.table(columns, rows, MINUTES)
+
+
+def _errors(sheet: Sheet, plan: LessonPlan, most: int) -> None:
+    sheet.heading("Errors to expect, and what to say", keep=0.0)
+    rows = [[error.name, error.say] for error in plan.errors[:most]]
+    sheet.table((Column("error", 2.0), Column("say", 3.4)), rows, SMALL)
+
+
+def _questions(sheet: Sheet, plan: LessonPlan, most: int) -> None:
+    sheet.heading("Ask aloud", keep=0.0)
+    rows = [[_aloud(question), question.form.show(question.answer)] for question in plan.asked]
+    sheet.table((Column("question", 4.4), Column("expected", 1.2)), rows[:most], SMALL)
+
+
+def _aloud(question: Question) -> str:
+    return (
+        f"{question.prompt} {figure_words(question.figure)}" if question.figure else question.prompt
+    )
+
+
+def _afterwards(sheet: Sheet, plan: LessonPlan) -> None:
+    homework = Worksheet(plan.homework, HOMEWORK, plan.seed)
+    coming = f" Next: lesson {plan.following.rstrip('?')}." if plan.following else ""
+    rows = (
+        ("Completed", f"With {plan.completed}."),
+        ("Homework", f"Sheet {homework.code}, {HOMEWORK} questions.{coming}"),
+    )
+    _labeled(sheet, rows)

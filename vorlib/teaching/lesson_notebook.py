@@ -1,0 +1,265 @@
+"""What a lesson's notebook says of itself: aims, rounds, exhibits and their settings, summary.
+
+Nothing of a lesson is written down twice. Its prose says the aims and what it needs first, its
+headings the rounds, its code the predictions, exhibits and practice. What the instructor alone has
+to know stands in the notebook's metadata, under "vorlib".
+"""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from functools import lru_cache
+from pathlib import Path
+from typing import Any
+
+from vorlib.io.notebooks import lesson_notebooks, own_notebooks
+from vorlib.teaching.notebook_code import NotebookCode, ShownExhibit
+
+__all__ = ["ForTeaching", "LessonNotebook", "Round", "lesson_notebook", "lesson_numbers"]
+
+AIMS, NEEDS, EXAMPLE, SHORT = (
+    "What you will be able to do", "What you need first", "A worked example", "In short",
+)  # fmt: skip
+PRACTICE = "Practice"
+ROUND = re.compile(r"Round \d+: (.+)")
+_HEADING = re.compile(r"^#{1,3} (.+)$")
+_ITEM = re.compile(r"^(?:-|\d+\.) ", re.M)
+_NEEDED = re.compile(r"[Ll]essons? (\d+(?:(?:,| and|, and| to) \d+)*)(?! helps?\b)")
+
+
+@dataclass(frozen=True)
+class ForTeaching:
+    """What the instructor alone has to know of a lesson.
+
+    Attributes
+    ----------
+    minutes
+        How long it takes with a class; None where nobody has said.
+    flight
+        The first flight that flies it, by its number; 0 for none.
+    risks
+        Codes of the elements of risk that it touches.
+    masters
+        Names of the masters for board and table to have at hand.
+    reading
+        What to read before: the key of a handbook and the passage in it.
+    """
+
+    minutes: int | None = None
+    flight: int = 0
+    risks: tuple[str, ...] = ()
+    masters: tuple[str, ...] = ()
+    reading: tuple[tuple[str, str], ...] = ()
+
+    @classmethod
+    def of_metadata(cls, said: Mapping[str, Any]) -> ForTeaching:
+        """Return what a notebook's metadata says under "vorlib"."""
+        return cls(
+            said.get("minutes"),
+            said.get("flight", 0),
+            tuple(said.get("risks", ())),
+            tuple(said.get("masters", ())),
+            tuple((book, passage) for book, passage in said.get("reading", ())),
+        )
+
+
+@dataclass(frozen=True)
+class Round:
+    """One idea: what is predicted, tried and explained.
+
+    Attributes
+    ----------
+    title
+        Of the round, which gives nothing away.
+    predictions
+        Ids of what is predicted.
+    exhibits
+        What is shown, with its settings.
+    steps
+        What learners do with it, in their order.
+    point
+        What the explanation puts in bold first; empty if it puts nothing.
+    """
+
+    title: str
+    predictions: tuple[str, ...] = ()
+    exhibits: tuple[ShownExhibit, ...] = ()
+    steps: tuple[str, ...] = ()
+    point: str = ""
+
+
+@dataclass(frozen=True)
+class LessonNotebook:
+    """A lesson as its notebook tells it.
+
+    Attributes
+    ----------
+    number, title
+        "05" and "Intercepting".
+    subject
+        What it is about, from below the title.
+    aims
+        What a learner can do afterwards.
+    needs
+        Numbers of the lessons that come first.
+    rounds
+        One for each idea.
+    example
+        Whether there is a worked example.
+    practice, count
+        What is practiced: lessons and kinds of question; and how many questions.
+    summary
+        The lesson in short.
+    calls
+        Names of everything that the notebook calls.
+    teaching
+        What the instructor alone has to know.
+    """
+
+    number: str
+    title: str
+    subject: str
+    aims: tuple[str, ...]
+    needs: tuple[str, ...]
+    rounds: tuple[Round, ...]
+    example: bool
+    practice: tuple[str, ...]
+    count: int
+    summary: tuple[str, ...]
+    calls: frozenset[str]
+    teaching: ForTeaching = field(default_factory=ForTeaching)
+
+
+def lesson_numbers(folder: Path | None = None) -> tuple[str, ...]:
+    """Return the numbers of the lessons in a folder of notebooks, by default the course's own."""
+    return tuple(lesson_notebooks(folder or own_notebooks()))
+
+
+def lesson_notebook(number: str, folder: Path | None = None) -> LessonNotebook:
+    """Return what the notebook of a lesson says.
+
+    Parameters
+    ----------
+    number
+        Such as "05" or "5".
+    folder
+        Where the notebooks are; by default the course's own.
+
+    Raises
+    ------
+    ValueError
+        If there is no such lesson; the message says which there are.
+    """
+    names = lesson_notebooks(folder or own_notebooks())
+    plain = number.strip().zfill(2)
+    if plain not in names:
+        raise ValueError(f"the lesson must be one of {', '.join(names)}, got {number!r}")
+    path = (folder or own_notebooks()) / f"{names[plain]}.ipynb"
+    return _read(path, path.stat().st_mtime_ns)
+
+
+@lru_cache(maxsize=64)
+def _read(path: Path, _changed_ns: int) -> LessonNotebook:
+    notebook = json.loads(path.read_text(encoding="utf-8"))
+    sections = _sections(notebook["cells"])
+    code = NotebookCode([source for part in sections for source in part.code])
+    prose = {part.heading: part.prose for part in sections}
+    first = sections[0]
+    practice, count = code.practice([s for p in sections if p.heading == PRACTICE for s in p.code])
+    return LessonNotebook(
+        number=path.name[:2],
+        title=first.heading.partition(". ")[2] or first.heading,
+        subject=_plain(first.prose),
+        aims=_items(prose.get(AIMS, "")),
+        needs=_lessons(_of(prose, NEEDS)),
+        rounds=tuple(_rounds(sections, code)),
+        example=EXAMPLE in prose,
+        practice=practice,
+        count=count,
+        summary=_items(prose.get(SHORT, "")),
+        calls=code.calls,
+        teaching=ForTeaching.of_metadata(notebook["metadata"].get("vorlib", {})),
+    )
+
+
+@dataclass(frozen=True)
+class _Section:
+    """What stands under a heading of any level, up to the next."""
+
+    heading: str
+    prose: str
+    code: tuple[str, ...]
+
+
+def _sections(cells: list[dict[str, Any]]) -> list[_Section]:
+    found: list[tuple[str, list[str], list[str]]] = []
+    for cell in cells:
+        source = "".join(cell["source"])
+        if cell["cell_type"] == "code":
+            if found:
+                found[-1][2].append(source)
+            continue
+        for line in source.splitlines():
+            if heading := _HEADING.match(line):
+                found.append((heading[1], [], []))
+            elif found:
+                found[-1][1].append(line)
+    return [_Section(heading, "\n".join(prose), tuple(code)) for heading, prose, code in found]
+
+
+def _rounds(sections: list[_Section], code: NotebookCode) -> Iterator[Round]:
+    """Yield the rounds: each goes on to the next heading that is neither of its three parts."""
+    titled: list[tuple[str, list[_Section]]] = []
+    for section in sections:
+        if match := ROUND.fullmatch(section.heading):
+            titled.append((match[1], [section]))
+        elif titled and section.heading in (EXAMPLE, PRACTICE, SHORT):
+            break
+        elif titled:
+            titled[-1][1].append(section)
+    for title, parts in titled:
+        tries = [part for part in parts if part.heading.startswith("Try")]
+        sources = [source for part in parts for source in part.code]
+        yield Round(
+            title,
+            code.predictions(sources),
+            code.exhibits(sources),
+            tuple(step for part in tries for step in _items(part.prose, numbered=True)),
+            next(filter(None, (_bold(p.prose) for p in parts if p.heading == "Explain")), ""),
+        )
+
+
+def _of(prose: Mapping[str, str], heading: str) -> str:
+    """Return what stands under a heading that begins so."""
+    return next((text for said, text in prose.items() if said.startswith(heading)), "")
+
+
+def _lessons(text: str) -> tuple[str, ...]:
+    """Return the lessons that a text names as needed; "1 to 9" is nine of them."""
+    words = re.sub(r"\s*\([^)]*\)|[\[\]]", "", " ".join(text.split()))
+    found: set[int] = set()
+    for said in _NEEDED.findall(words):
+        for low, high in re.findall(r"(\d+)(?: to (\d+))?", said):
+            found.update(range(int(low), int(high or low) + 1))
+    return tuple(f"{number:02d}" for number in sorted(found))
+
+
+def _items(text: str, numbered: bool = False) -> tuple[str, ...]:
+    """Return the items of the first list in a text, or of all numbered ones, without marks."""
+    mark = re.compile(r"^\d+\. ", re.M) if numbered else _ITEM
+    items = [part.split("\n\n")[0] for part in mark.split(text)[1:]]
+    return tuple(_plain(item) for item in items)
+
+
+def _bold(text: str) -> str:
+    match = re.search(r"\*\*(.+?)\*\*", text, re.S)
+    return _plain(match[1]).rstrip(":,") if match else ""
+
+
+def _plain(text: str) -> str:
+    """Return Markdown as words on one line, without links and marks of type."""
+    unlinked = re.sub(r"\[([^\]]*)\]\([^)]*\)", r"\1", text)
+    return " ".join(re.sub(r"[*`]|</?\w+>", "", unlinked).split())
