@@ -2,14 +2,20 @@
 
 import json
 import re
+from dataclasses import replace
 
 import pytest
+from briefing.test_card import CARD
+from paper.test_lesson import crowded
 from paper.test_page import texts
 
+from vorlib.briefing.card import lesson_card
+from vorlib.briefing.tasks import lesson_tasks
 from vorlib.core.caution import CAUTION
 from vorlib.io.notebooks import own_notebooks
 from vorlib.paper.masters import MASTERS, master_pages
 from vorlib.paper.page import A4, LETTER, MARGIN
+from vorlib.paper.teaching.briefing_sheet import Crew, briefing_pages
 from vorlib.paper.teaching.lesson_plan import plan_pages
 from vorlib.paper.teaching.syllabus_page import syllabus_pages
 from vorlib.paper.worksheet import Worksheet
@@ -122,10 +128,6 @@ def test_the_syllabus_has_every_lesson_and_flight_on_one_page(size):
     assert sum(text.startswith("Flight ") for text in shown) == 4
 
 
-def flights(order):
-    return [getattr(row, "number", row) for row in syllabus(order).rows if hasattr(row, "flown")]
-
-
 def test_a_flight_comes_once_its_lessons_are_done_in_whatever_order():
     rows = syllabus(["01", "02", "03", "08", "04", "05", "06"]).rows
     names = [getattr(row, "title", None) or row.lesson.number for row in rows]
@@ -153,3 +155,27 @@ def test_each_master_is_a_page_of_black_lines(size):
     assert [page.title.partition(",")[0] for page in pages] == [m.title for m in MASTERS.values()]
     for page in pages:
         assert_one_page_with_the_caution([page], size)
+
+
+@SIZES
+@pytest.mark.parametrize("card", [CARD, crowded()], ids=["islands", "crowded"])
+def test_the_briefing_of_a_flight_is_a_page_that_has_what_the_card_knows(card, size):
+    crew = Crew(student="Wenna Dorrick", aircraft="high-wing trainer")
+    pages = briefing_pages(card, size, crew=crew)
+    assert_one_page_with_the_caution(pages, size)
+    shown = words(pages[0])
+    for task in lesson_tasks(card):
+        assert f"{task.title}. {task.brief.split()[0]}" in shown
+        assert task.ground.split(".")[0].split(":")[0] in shown
+    for notes in card.stations:
+        assert f"{notes.listed.station.frequency_mhz:.2f}" in shown
+        assert notes.signs in shown
+    assert {"Wenna Dorrick", "high-wing trainer", str(card.lesson.on)} <= set(texts(pages[0]))
+    for to_write in ("Instructor", "Weather", "Notices", "Minimum from the chart", "looks out"):
+        assert to_write in shown
+    assert "one of us says stop" in shown
+
+
+def test_a_briefing_where_nothing_is_received_says_so_in_place_of_its_tasks():
+    low = lesson_card(replace(CARD.lesson, altitude_ft=60.0))
+    assert "There are no tasks" in words(briefing_pages(low)[0])
