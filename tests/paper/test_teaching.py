@@ -20,7 +20,9 @@ from vorlib.paper.teaching.lesson_plan import plan_pages
 from vorlib.paper.teaching.syllabus_page import syllabus_pages
 from vorlib.paper.worksheet import Worksheet
 from vorlib.practice.questions.standards import EDITION, STANDARD
+from vorlib.teaching.flights import FLIGHTS
 from vorlib.teaching.lesson_notebook import lesson_notebook, lesson_numbers
+from vorlib.teaching.notebook_code import NotebookCode
 from vorlib.teaching.plan import HOMEWORK, lesson_plan
 from vorlib.teaching.syllabus import syllabus
 from vorlib.views.drawing.layout import extent
@@ -74,20 +76,21 @@ def test_the_minutes_of_a_plan_add_up_and_every_prediction_is_asked(number):
     assert sum("Ask: " in step.instructor for step in plan.steps) >= len(set(predictions)) - 1
 
 
-def test_every_lesson_but_the_first_says_which_lessons_it_needs_and_all_come_before_it():
-    for number in lesson_numbers():
-        lesson = lesson_notebook(number)
-        assert bool(lesson.needs) == (number != "01"), number
-        assert all(need < number for need in lesson.needs)
+def test_a_lesson_says_which_lessons_it_needs_and_all_come_before_it():
+    needs = {number: lesson_notebook(number).needs for number in lesson_numbers()}
+    assert needs["05"] == ("04",)
+    assert needs["13"] == tuple(f"{n:02d}" for n in range(1, 10))
+    assert not needs["01"]
+    assert all(need < number for number, needed in needs.items() for need in needed)
 
 
 def test_what_a_lesson_says_for_the_instructor_alone_is_there_in_the_tables():
     for number in lesson_numbers():
         plan = lesson_plan(number)
-        assert plan.reading or plan.is_check
+        assert all("chapter" in book or re.search(r"\d", book) for book in plan.reading)
         assert set(plan.lesson.teaching.masters) <= set(MASTERS)
         assert set(plan.lesson.teaching.risks) <= set(STANDARD)
-        assert plan.lesson.teaching.flight in range(1, 5)
+        assert plan.lesson.teaching.flight in range(len(FLIGHTS) + 1)
 
 
 def test_codes_of_the_standard_stand_in_one_table():
@@ -179,3 +182,19 @@ def test_the_briefing_of_a_flight_is_a_page_that_has_what_the_card_knows(card, s
 def test_a_briefing_where_nothing_is_received_says_so_in_place_of_its_tasks():
     low = lesson_card(replace(CARD.lesson, altitude_ft=60.0))
     assert "There are no tasks" in words(briefing_pages(low)[0])
+
+
+def test_an_exhibit_is_told_with_the_settings_that_its_notebook_gives_it():
+    cells = (
+        'wind = {"wind_from_deg": 30, "wind_kt": 20}\nrace = x.homing("PLX", **wind)\nrace',
+        "x.predict('04-3')",
+        "race.say()",
+        "x.fix(off_deg=6, seed=3, distance_nm=-2.5, altitude_ft=4500, inbound=False, late=True)",
+        "print(x.fix(seed=2))",
+    )
+    code = NotebookCode(cells)
+    assert [shown.words for shown in code.exhibits(cells)] == [
+        "homing: PLX, wind from 030, wind 20 kt",
+        "fix: off 6 degrees, -2.5 NM, altitude 4,500 ft, inbound: no, late",
+    ]
+    assert code.predictions(cells) == ("04-3",)
