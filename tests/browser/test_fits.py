@@ -14,7 +14,7 @@ for name in {EXHIBITS}:
 """
 LAPTOP, SMALL, LARGE, TABLET = (1366, 633), (1280, 620), (1920, 950), (820, 1180)
 # Sheets of paper and a long table, which move with the page, and forms longer than a window.
-LONG = ("class_results", "prepare", "worksheets", "debrief_flight")
+LONG = ("class_results", "prepare", "teaching_sheets", "worksheets", "debrief_flight")
 
 # Where the parts of each exhibit end, measured from where it begins, and the height there is.
 PARTS = """([names, parts]) => names.map((name) => {

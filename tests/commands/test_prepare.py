@@ -182,6 +182,17 @@ def test_where_nothing_is_received_no_file_is_left_and_it_says_what_to_do(tmp_pa
     assert not list(tmp_path.iterdir())
 
 
+def test_the_briefing_of_the_flight_goes_with_the_card(tmp_path, capsys):
+    card, briefing = tmp_path / "card.pdf", tmp_path / "briefing.pdf"
+    status, said, _ = prepare(capsys, "--out", card, "--briefing", briefing, "--student", "W. D.")
+    assert status == 0
+    assert f"written: {briefing}" in said
+    assert b"/Count 1" in briefing.read_bytes()
+    status, _, error = prepare(capsys, "--out", card, "--briefing", card)
+    assert status == 1
+    assert "the briefing must have a file of its own" in error
+
+
 def test_card_and_handout_are_written_both_or_neither(tmp_path, capsys):
     card = tmp_path / "card.pdf"
     for handout, words in (

@@ -178,7 +178,7 @@ def test_results_go_to_pdf_and_csv_and_each_misconception_held_has_a_worksheet_a
         sheet = ready_worksheet(again)
         assert sum(again.misconception in q.foreseen for q in sheet.questions) >= 0.5 * sheet.count
     sheets.worksheets[held[0]].click()
-    key, sheet = sorted(path.stem for path in out.glob("worksheet*.pdf"))
+    sheet, key = sorted(path.stem for path in out.glob("worksheet*.pdf"))
     assert key == f"{sheet}-key"
     assert sheet.startswith("worksheet-CENTRED_RADIAL-10-")  # and the rest is told by its key
     exhibit.set(records=str(folder))

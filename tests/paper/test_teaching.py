@@ -2,19 +2,27 @@
 
 import json
 import re
+from dataclasses import replace
 
 import pytest
+from briefing.test_card import CARD
+from paper.test_lesson import crowded
 from paper.test_page import texts
 
+from vorlib.briefing.card import lesson_card
+from vorlib.briefing.tasks import lesson_tasks
 from vorlib.core.caution import CAUTION
 from vorlib.io.notebooks import own_notebooks
 from vorlib.paper.masters import MASTERS, master_pages
 from vorlib.paper.page import A4, LETTER, MARGIN
+from vorlib.paper.teaching.briefing_sheet import Crew, briefing_pages
 from vorlib.paper.teaching.lesson_plan import plan_pages
 from vorlib.paper.teaching.syllabus_page import syllabus_pages
 from vorlib.paper.worksheet import Worksheet
 from vorlib.practice.questions.standards import EDITION, STANDARD
+from vorlib.teaching.flights import FLIGHTS
 from vorlib.teaching.lesson_notebook import lesson_notebook, lesson_numbers
+from vorlib.teaching.notebook_code import NotebookCode
 from vorlib.teaching.plan import HOMEWORK, lesson_plan
 from vorlib.teaching.syllabus import syllabus
 from vorlib.views.drawing.layout import extent
@@ -68,20 +76,21 @@ def test_the_minutes_of_a_plan_add_up_and_every_prediction_is_asked(number):
     assert sum("Ask: " in step.instructor for step in plan.steps) >= len(set(predictions)) - 1
 
 
-def test_every_lesson_but_the_first_says_which_lessons_it_needs_and_all_come_before_it():
-    for number in lesson_numbers():
-        lesson = lesson_notebook(number)
-        assert bool(lesson.needs) == (number != "01"), number
-        assert all(need < number for need in lesson.needs)
+def test_a_lesson_says_which_lessons_it_needs_and_all_come_before_it():
+    needs = {number: lesson_notebook(number).needs for number in lesson_numbers()}
+    assert needs["05"] == ("04",)
+    assert needs["13"] == tuple(f"{n:02d}" for n in range(1, 10))
+    assert not needs["01"]
+    assert all(need < number for number, needed in needs.items() for need in needed)
 
 
 def test_what_a_lesson_says_for_the_instructor_alone_is_there_in_the_tables():
     for number in lesson_numbers():
         plan = lesson_plan(number)
-        assert plan.reading or plan.is_check
+        assert all("chapter" in book or re.search(r"\d", book) for book in plan.reading)
         assert set(plan.lesson.teaching.masters) <= set(MASTERS)
         assert set(plan.lesson.teaching.risks) <= set(STANDARD)
-        assert plan.lesson.teaching.flight in range(1, 5)
+        assert plan.lesson.teaching.flight in range(len(FLIGHTS) + 1)
 
 
 def test_codes_of_the_standard_stand_in_one_table():
@@ -122,10 +131,6 @@ def test_the_syllabus_has_every_lesson_and_flight_on_one_page(size):
     assert sum(text.startswith("Flight ") for text in shown) == 4
 
 
-def flights(order):
-    return [getattr(row, "number", row) for row in syllabus(order).rows if hasattr(row, "flown")]
-
-
 def test_a_flight_comes_once_its_lessons_are_done_in_whatever_order():
     rows = syllabus(["01", "02", "03", "08", "04", "05", "06"]).rows
     names = [getattr(row, "title", None) or row.lesson.number for row in rows]
@@ -153,3 +158,43 @@ def test_each_master_is_a_page_of_black_lines(size):
     assert [page.title.partition(",")[0] for page in pages] == [m.title for m in MASTERS.values()]
     for page in pages:
         assert_one_page_with_the_caution([page], size)
+
+
+@SIZES
+@pytest.mark.parametrize("card", [CARD, crowded()], ids=["islands", "crowded"])
+def test_the_briefing_of_a_flight_is_a_page_that_has_what_the_card_knows(card, size):
+    crew = Crew(student="Wenna Dorrick", aircraft="high-wing trainer")
+    pages = briefing_pages(card, size, crew=crew)
+    assert_one_page_with_the_caution(pages, size)
+    shown = words(pages[0])
+    for task in lesson_tasks(card):
+        assert f"{task.title}. {task.brief.split()[0]}" in shown
+        assert task.ground.split(".")[0].split(":")[0] in shown
+    for notes in card.stations:
+        assert f"{notes.listed.station.frequency_mhz:.2f}" in shown
+        assert notes.signs in shown
+    assert {"Wenna Dorrick", "high-wing trainer", str(card.lesson.on)} <= set(texts(pages[0]))
+    for to_write in ("Instructor", "Weather", "Notices", "Minimum from the chart", "looks out"):
+        assert to_write in shown
+    assert "one of us says stop" in shown
+
+
+def test_a_briefing_where_nothing_is_received_says_so_in_place_of_its_tasks():
+    low = lesson_card(replace(CARD.lesson, altitude_ft=60.0))
+    assert "There are no tasks" in words(briefing_pages(low)[0])
+
+
+def test_an_exhibit_is_told_with_the_settings_that_its_notebook_gives_it():
+    cells = (
+        'wind = {"wind_from_deg": 30, "wind_kt": 20}\nrace = x.homing("PLX", **wind)\nrace',
+        "x.predict('04-3')",
+        "race.say()",
+        "x.fix(off_deg=6, seed=3, distance_nm=-2.5, altitude_ft=4500, inbound=False, late=True)",
+        "print(x.fix(seed=2))",
+    )
+    code = NotebookCode(cells)
+    assert [shown.words for shown in code.exhibits(cells)] == [
+        "homing: PLX, wind from 030, wind 20 kt",
+        "fix: off 6 degrees, -2.5 NM, altitude 4,500 ft, inbound: no, late",
+    ]
+    assert code.predictions(cells) == ("04-3",)

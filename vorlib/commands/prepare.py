@@ -51,6 +51,9 @@ def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
         help="the lesson card, a PDF; its plan for the debrief is saved beside it (.plan.json)",
     )
     add("--handout", type=Path, metavar="FILE", help="the learner's sheet without answers, a PDF")
+    add("--briefing", type=Path, metavar="FILE", help="the briefing before the flight, a PDF")
+    for who in ("student", "instructor", "aircraft"):
+        add(f"--{who}", default="", help="to stand on the briefing; else room to write")
     prepare.set_defaults(run=run)
 
 
@@ -70,6 +73,7 @@ def run(options: argparse.Namespace) -> None:
     from vorlib.io.atomic import AnyPath, write_all
     from vorlib.paper.lesson import lesson_pdf
     from vorlib.paper.page import page_size
+    from vorlib.paper.teaching.briefing_sheet import Crew, briefing_pdf
     from vorlib.stations import load_stations
     from vorlib.stations.archipelago import ISLANDS
 
@@ -83,6 +87,9 @@ def run(options: argparse.Namespace) -> None:
         for path, answers in sheets.items()
     }
     files[plan_path(options.out)] = lesson_json(lesson).encode()
+    if options.briefing is not None:
+        crew = Crew(options.student, options.instructor, options.aircraft)
+        files[options.briefing] = briefing_pdf(card, size, crew=crew)
     written = write_all(files)
     for words in (*altitude_warnings(lesson), *lesson.sources[1:], *lesson.remarks):
         print(words)
@@ -92,12 +99,15 @@ def run(options: argparse.Namespace) -> None:
 
 
 def _sheets(options: argparse.Namespace) -> dict[Path, bool]:
-    """Where each sheet goes, and whether it has the answers."""
-    if options.handout is None:
-        return {options.out: True}
-    if options.handout.resolve() == options.out.resolve():
-        raise ValueError(f"the handout must have a file of its own, got {options.handout} for both")
-    return {options.out: True, options.handout: False}
+    """Where card and handout go, and whether each has the answers."""
+    wanted = {"card": options.out, "handout": options.handout, "briefing": options.briefing}
+    seen: dict[Path, str] = {}
+    for name, path in wanted.items():
+        if path is not None and path.resolve() in seen:
+            raise ValueError(f"the {name} must have a file of its own, got {path} for both")
+        if path is not None:
+            seen[path.resolve()] = name
+    return {path: path is options.out for path in (options.out, options.handout) if path}
 
 
 def _lesson(options: argparse.Namespace, stations: StationList | None) -> Lesson:

@@ -27,6 +27,7 @@ PRACTICE = "Practice"
 ROUND = re.compile(r"Round \d+: (.+)")
 _HEADING = re.compile(r"^#{1,3} (.+)$")
 _ITEM = re.compile(r"^(?:-|\d+\.) ", re.M)
+_TAKES = re.compile(r"\s*This lesson takes about (\d+) minutes(?:; before it, do ([^.]*))?.*")
 _NEEDED = re.compile(r"[Ll]essons? (\d+(?:(?:,| and|, and| to) \d+)*)(?! helps?\b)")
 
 
@@ -36,8 +37,6 @@ class ForTeaching:
 
     Attributes
     ----------
-    minutes
-        How long it takes with a class; None where nobody has said.
     flight
         The first flight that flies it, by its number; 0 for none.
     risks
@@ -48,7 +47,6 @@ class ForTeaching:
         What to read before: the key of a handbook and the passage in it.
     """
 
-    minutes: int | None = None
     flight: int = 0
     risks: tuple[str, ...] = ()
     masters: tuple[str, ...] = ()
@@ -58,7 +56,6 @@ class ForTeaching:
     def of_metadata(cls, said: Mapping[str, Any]) -> ForTeaching:
         """Return what a notebook's metadata says under "vorlib"."""
         return cls(
-            said.get("minutes"),
             said.get("flight", 0),
             tuple(said.get("risks", ())),
             tuple(said.get("masters", ())),
@@ -103,6 +100,8 @@ class LessonNotebook:
         What it is about, from below the title.
     aims
         What a learner can do afterwards.
+    minutes
+        How long it takes; None where it does not say.
     needs
         Numbers of the lessons that come first.
     rounds
@@ -123,6 +122,7 @@ class LessonNotebook:
     title: str
     subject: str
     aims: tuple[str, ...]
+    minutes: int | None
     needs: tuple[str, ...]
     rounds: tuple[Round, ...]
     example: bool
@@ -168,13 +168,16 @@ def _read(path: Path, _changed_ns: int) -> LessonNotebook:
     code = NotebookCode([source for part in sections for source in part.code])
     prose = {part.heading: part.prose for part in sections}
     first = sections[0]
+    about = _plain(first.prose)
+    takes = _TAKES.search(about)
     practice, count = code.practice([s for p in sections if p.heading == PRACTICE for s in p.code])
     return LessonNotebook(
         number=path.name[:2],
         title=first.heading.partition(". ")[2] or first.heading,
-        subject=_plain(first.prose),
+        subject=_TAKES.sub("", about),
         aims=_items(prose.get(AIMS, "")),
-        needs=_lessons(_of(prose, NEEDS)),
+        minutes=int(takes[1]) if takes else None,
+        needs=_lessons(takes[2] or "" if takes else _of(prose, NEEDS)),
         rounds=tuple(_rounds(sections, code)),
         example=EXAMPLE in prose,
         practice=practice,

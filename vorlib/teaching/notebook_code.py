@@ -73,11 +73,15 @@ class NotebookCode:
         return tuple(topics), count
 
     def exhibits(self, sources: Iterable[str]) -> tuple[ShownExhibit, ...]:
-        """Return the exhibits that some cells show: a call by itself, or a name given to one."""
+        """Return the exhibits that some cells show, each as it is shown first.
+
+        What is shown again has been set to what a learner was to find.
+        """
         shown = [self._shown(call) for source in sources for call in self._shown_in(source)]
-        return tuple(dict.fromkeys(shown))
+        return tuple({one.name: one for one in reversed(shown)}.values())[::-1]
 
     def _shown_in(self, source: str) -> Iterator[ast.Call]:
+        """Yield the call that a cell shows: one by itself, or one that was given a name."""
         body = self._trees[source].body
         last = body[-1] if body else None
         if not isinstance(last, ast.Expr):

@@ -184,7 +184,7 @@ def lesson_plan(
     numbers = lesson_numbers(folder)
     steps = [step.minutes for step in _steps(lesson)]
     if minutes is None:
-        minutes = lesson.teaching.minutes or 5 * round(sum(steps) / 5)
+        minutes = lesson.minutes or 5 * round(sum(steps) / 5)
     if minutes < len(steps):
         raise ValueError(
             f"the minutes must be {len(steps)} or more, one for each step, got {minutes}"

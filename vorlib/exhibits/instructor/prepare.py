@@ -37,9 +37,10 @@ from vorlib.exhibits.scene.at_station import HIGHEST_FT
 from vorlib.exhibits.scene.wind_controls import STRONGEST_KT, airspeed_number
 from vorlib.exhibits.sheets.page_preview import PROJECTOR_PAGE, as_picture
 from vorlib.exhibits.sheets.save_sheets import SaveSheets
-from vorlib.io.atomic import AnyPath, write_all
+from vorlib.io.atomic import AnyPath, write_all, write_whole
 from vorlib.paper.lesson import lesson_pdf, lesson_sheets
 from vorlib.paper.page import PAGE_SIZES
+from vorlib.paper.teaching.briefing_sheet import briefing_pages, briefing_pdf
 from vorlib.stations import load_stations
 from vorlib.stations.archipelago import NAME
 from vorlib.stations.fields_csv import read_fields
@@ -114,6 +115,11 @@ class Preparation(Exhibit[PrepareState]):
         """The pages of the lesson as it stands."""
         return tuple(as_picture(sheet, SCREEN) for sheet in _sheets(self.state, SCREEN))
 
+    @property
+    def briefing(self) -> Picture:
+        """The briefing before the flight."""
+        return as_picture(briefing_pages(self.card, PAGE_SIZES[self.state.paper])[0], SCREEN)
+
 
 @exhibit(lesson="prepare", state=PrepareState)
 def prepare() -> Preparation:
@@ -147,6 +153,7 @@ def prepare() -> Preparation:
             {
                 "Write the lesson card (PDF)": lambda state, folder: _save(state, folder, True),
                 "Write the handout (PDF)": lambda state, folder: _save(state, folder, False),
+                "Write the briefing (PDF)": _save_briefing,
             },
         ),
         ChoiceControl("answers", "Show", {"Lesson card": True, "Learner's handout": False}).put(
@@ -204,3 +211,9 @@ def _save(state: PrepareState, folder: Path, answers: bool) -> tuple[Path, ...]:
     if answers:
         files[plan_path(path)] = lesson_json(state.card.lesson).encode()
     return write_all(files)
+
+
+def _save_briefing(state: PrepareState, folder: Path) -> Path:
+    """Write the briefing, named as the card is; who flies is written in by hand."""
+    name = f"briefing-{state.card.lesson.on}-{lesson_code(state.card.lesson)}.pdf"
+    return write_whole(folder / name, briefing_pdf(state.card, PAGE_SIZES[state.paper]))

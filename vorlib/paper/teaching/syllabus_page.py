@@ -96,7 +96,7 @@ def _flight(sheet: Sheet, flight: CourseFlight, height: float) -> None:
         Polygon(band, PRINT.cover),
         Text(x, middle - 0.7 * BODY, title, BODY, PRINT.text, "start", bold=True),
         Text(x, middle + 0.75 * BODY, flight.flown, TYPE, PRINT.text, "start"),
-        Text(at, middle, _short(HELD_IN_FLIGHT), TYPE, PRINT.text, "start"),
+        Text(at, middle - 0.7 * BODY, _short(HELD_IN_FLIGHT), TYPE, PRINT.text, "start"),
         Line(left, foot, sheet.right, foot, PRINT.text, 0.8),
     )
     sheet.y = foot
