@@ -7,12 +7,20 @@ import sys
 from collections.abc import Sequence
 from importlib.metadata import version
 
-from vorlib.commands import assignment, course, debrief, prepare, worksheets
+from vorlib.commands import (
+    assignment,
+    collect,
+    course,
+    debrief,
+    hub_config,
+    prepare,
+    worksheets,
+)
 from vorlib.core.caution import CAUTION
 
 __all__ = ["main"]
 
-COMMANDS = (course, prepare, worksheets, assignment, debrief)
+COMMANDS = (course, prepare, worksheets, assignment, debrief, hub_config, collect)
 """The subcommands: each adds its parser, and imports what is slow to load only when it runs."""
 
 
