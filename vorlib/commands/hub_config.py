@@ -51,18 +51,18 @@ def run(options: argparse.Namespace) -> None:
         return
     wanted: dict[AnyPath, bytes] = {}
     if options.to is not None:
-        for path in sorted(path for path in files.iterdir() if path.is_file()):
-            wanted[options.to / path.name] = path.read_bytes()
+        for source in sorted(path for path in files.iterdir() if path.is_file()):
+            wanted[options.to / source.name] = source.read_bytes()
     if options.here:
-        place = Path(sys.prefix) / "etc" / "jupyter" / LEARNERS_FILE
-        wanted[place] = (files / LEARNERS_FILE).read_bytes()
+        place = files / LEARNERS_FILE
+        wanted[Path(sys.prefix) / "etc" / "jupyter" / place.name] = place.read_bytes()
     for path, text in wanted.items():
-        place = Path(path)
-        if place.exists() and place.read_bytes() != text and not options.force:
-            raise FileExistsError(f"{place} is there and differs: --force replaces it")
-        place.parent.mkdir(parents=True, exist_ok=True)
-    for path in write_all(wanted):
-        print(f"written: {path}")
+        there = Path(path)
+        if there.exists() and there.read_bytes() != text and not options.force:
+            raise FileExistsError(f"{there} is there and differs: --force replaces it")
+        there.parent.mkdir(parents=True, exist_ok=True)
+    for written in write_all(wanted):
+        print(f"written: {written}")
 
 
 def hub_files() -> Path:
