@@ -10,8 +10,10 @@ from importlib.metadata import version
 from vorlib.commands import (
     assignment,
     class_results,
+    collect,
     course,
     debrief,
+    hub_config,
     plan,
     prepare,
     record,
@@ -21,7 +23,18 @@ from vorlib.core.caution import CAUTION
 
 __all__ = ["main"]
 
-COMMANDS = (course, plan, prepare, worksheets, assignment, class_results, debrief, record)
+COMMANDS = (
+    course,
+    plan,
+    prepare,
+    worksheets,
+    assignment,
+    class_results,
+    debrief,
+    record,
+    hub_config,
+    collect,
+)
 """The subcommands: each adds its parser, and imports what is slow to load only when it runs."""
 
 

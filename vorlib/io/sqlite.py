@@ -7,7 +7,7 @@ network folder.
 
 import sqlite3
 from collections.abc import Iterator
-from contextlib import closing, contextmanager
+from contextlib import closing, contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -56,7 +56,7 @@ class Store:
             If it cannot be written: nothing was added and nothing lost.
         """
         with self._refusals("written; nothing was added"):
-            self.path.parent.mkdir(parents=True, exist_ok=True)
+            self._make_private()
             with closing(self.connect()) as database:
                 database.execute("BEGIN IMMEDIATE")
                 self._prepare(database)
@@ -86,6 +86,12 @@ class Store:
                     database.execute("COMMIT")
                 database.execute("BEGIN")
                 yield database
+
+    def _make_private(self) -> None:
+        """Make the folder and the file, where they are not there, for this user's eyes only."""
+        self.path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+        with suppress(FileExistsError):
+            self.path.touch(mode=0o600, exist_ok=False)
 
     def connect(self) -> sqlite3.Connection:
         """Return a connection that puts what it commits on the disk at once."""

@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Any
 
 from jupyter_server.utils import url_path_join
-from traitlets import Unicode
+from traitlets import Bool, Unicode
 from traitlets.config import Config, Configurable
 from voila.configuration import VoilaConfiguration
 from voila.paths import collect_static_paths
@@ -43,15 +43,21 @@ class LessonPages(Configurable):
         help="The folder of the course's notebooks, where JupyterLab opens copies of them.",
         config=True,
     )
+    keeps_kernel_ready = Bool(
+        True,
+        help="Whether a kernel is kept ready for the next lesson, which then begins at once.",
+        config=True,
+    )
 
 
 def load(server: Any) -> None:
     """Give a server the pages of the course in its folder, and what they need."""
     root = Path(server.root_dir).resolve()
     work = CourseFolder.below(root).path  # where JupyterLab opens a notebook, and cells are run
-    course = CourseFolder(Path(LessonPages(parent=server).notebooks or work))
+    options = LessonPages(parent=server)
+    course = CourseFolder(Path(options.notebooks or work))
     folder = "/".join(work.relative_to(root).parts)
-    kernels = KernelsInReserve(server.kernel_manager, folder)
+    kernels = KernelsInReserve(server.kernel_manager, folder, keeps_next=options.keeps_kernel_ready)
     pages = OpenPages(kernels)
     server.web_app.settings |= {"vorlib_kernels": kernels, "vorlib_pages": pages}
     front_end = VoilaConfiguration(

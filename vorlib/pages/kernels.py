@@ -22,10 +22,13 @@ class KernelsInReserve:
         The server's kernel manager.
     folder
         Where kernels start, as the server names folders.
+    keeps_next
+        Whether another is kept ready once one was taken. On a server that many share that costs
+        each of them 60 MB.
     """
 
-    def __init__(self, manager: Any, folder: str) -> None:
-        self.manager, self.folder = manager, folder
+    def __init__(self, manager: Any, folder: str, *, keeps_next: bool = True) -> None:
+        self.manager, self.folder, self.keeps_next = manager, folder, keeps_next
         self._reserve: asyncio.Task[str] | None = None
         self._refill: asyncio.Task[None] | None = None
         self._warming: set[asyncio.Task[None]] = set()  # a task that nobody holds may vanish
@@ -43,7 +46,8 @@ class KernelsInReserve:
         kernel = await reserve
         if self._refill is not None:
             self._refill.cancel()
-        self._refill = asyncio.create_task(self._prepare_later())
+        if self.keeps_next:
+            self._refill = asyncio.create_task(self._prepare_later())
         return kernel if kernel in self.manager else await self._start()  # it was culled
 
     async def _prepare_later(self) -> None:

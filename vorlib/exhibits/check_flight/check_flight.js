@@ -31,6 +31,9 @@ export default {
     const begin = () => model.send({ press: "begin", name: name.value });
     const name = field(start, "Your name", "name", begin);
     button(start, "Begin, or go on", begin).classList.add("mod-primary");
+    const begins = add(start, "span", {});
+    begins.setAttribute("role", "status");
+    const sayName = tellName(model, name, begins, "");
     button(start, "My last report", () => model.send({ press: "last", name: name.value }));
 
     const test = part();
@@ -113,7 +116,8 @@ export default {
       const running = phase === "running";
       const inside = el.contains(document.activeElement);
       start.hidden = phase !== "start";
-      name.hidden = name.previousSibling.hidden = !model.get("asks_name");
+      name.hidden = name.previousSibling.hidden = begins.hidden = !model.get("asks_name");
+      sayName();
       test.hidden = !running;
       numbers.hidden = !running;
       covered.hidden = phase !== "paused";

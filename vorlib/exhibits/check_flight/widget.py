@@ -12,6 +12,7 @@ from vorlib.exhibits.base.answering import Answering
 from vorlib.exhibits.base.html import sized_svg
 from vorlib.exhibits.base.scripts import joined
 from vorlib.exhibits.check_flight.report import report_page
+from vorlib.exhibits.learner.naming import NameTraits
 from vorlib.exhibits.signal.ident import player
 from vorlib.practice.check_flight.plan import ALLOWED_MIN
 from vorlib.practice.check_flight.report import CheckReport
@@ -25,7 +26,7 @@ __all__ = ["CheckFlightWidget", "show_clock", "show_question", "show_report", "s
 OVER = f"The {ALLOWED_MIN} minutes are over. What you answer now counts, and is told as late."
 
 
-class CheckFlightWidget(Answering):
+class CheckFlightWidget(NameTraits, Answering):
     """A page that shows a test and reports what is pressed; it knows nothing of the questions.
 
     Attributes
@@ -48,7 +49,9 @@ class CheckFlightWidget(Answering):
         The report as HTML.
     """
 
-    _esm = joined("base/parts.js", "base/answers.js", "check_flight/check_flight.js")
+    _esm = joined(
+        *("base/parts.js", "base/answers.js", "learner/naming.js"), "check_flight/check_flight.js"
+    )
     # the first of them for predictions, as no picture's widget need be on the page
     _css = joined(
         "base/answers.css",

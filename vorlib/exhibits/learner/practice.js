@@ -59,9 +59,14 @@ export default {
     const again = button(el, "Save again", () => model.send({ press: "save" }));
     const asked = add(el, "div", { className: "vorlib-answer" });
     const name = field(asked, "Your name", "name", check);
-    add(asked, "span", {
-      textContent: "keeps your answers in your own folder and nowhere else; empty keeps none",
-    });
+    const keeps = add(asked, "span", {});
+    keeps.setAttribute("role", "status");
+    const sayName = tellName(
+      model,
+      name,
+      keeps,
+      "keeps your answers in your own folder and nowhere else; empty keeps none",
+    );
     const [sayRecord, letRecordGo] = ownRecord(model, el, (held) => {
       box.value = "";
       if (held) box.focus();
@@ -96,6 +101,7 @@ export default {
       again.hidden = !model.get("has_waiting");
       if (!model.get("asks_name") && asked.contains(document.activeElement)) box.focus();
       asked.hidden = !model.get("asks_name");
+      sayName();
       sayRecord();
     };
     kind.addEventListener("change", say);

@@ -16,6 +16,7 @@ from vorlib.exhibits.base.html import sized_svg
 from vorlib.exhibits.base.registry import offered
 from vorlib.exhibits.base.saved import still, widget_view
 from vorlib.exhibits.base.scripts import joined
+from vorlib.exhibits.learner.naming import NameTraits
 from vorlib.exhibits.learner.own_record import OwnRecord, OwnRecordTraits
 from vorlib.exhibits.learner.recording import RecordKeeper, this_session
 from vorlib.practice.learning.attempt import HINTS, SOLUTION_SHOWN
@@ -32,7 +33,7 @@ __all__ = ["Practice", "practice"]
 COUNT = 5  # questions, where none is given
 
 
-class PracticeWidget(OwnRecordTraits, Answering):
+class PracticeWidget(OwnRecordTraits, NameTraits, Answering):
     """A box to answer in, buttons, and what is said; it knows nothing of the questions.
 
     Attributes
@@ -62,7 +63,8 @@ class PracticeWidget(OwnRecordTraits, Answering):
     """
 
     _esm = joined(
-        "base/parts.js", "base/answers.js", "learner/own_record.js", "learner/practice.js"
+        *("base/parts.js", "base/answers.js", "learner/naming.js", "learner/own_record.js"),
+        "learner/practice.js",
     )
     _css = joined("base/answers.css", "learner/practice.css")
 

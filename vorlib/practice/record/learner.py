@@ -1,5 +1,6 @@
 """Learners' names, and the files that their records lie in."""
 
+import os
 import unicodedata
 from pathlib import Path
 
@@ -44,6 +45,16 @@ def tidy_name(name: str) -> str:
             f"learner's name may have {LONGEST_NAME} characters, got {len(tidy)}: shorten it"
         )
     return tidy
+
+
+def name_on_hub() -> str:
+    """Return the learner's name on a JupyterHub, as a name that can be one; empty elsewhere."""
+    user = os.environ.get("JUPYTERHUB_USER", "").partition("@")[0]
+    name = "".join(character if _is_allowed(character) else " " for character in user)
+    try:
+        return tidy_name(name)
+    except ValueError:
+        return ""
 
 
 def file_name(name: str) -> str:
