@@ -23,13 +23,13 @@ def sentence(state: FixState) -> str:
 
 
 def _names(state: FixState) -> str:
-    """The radials in words, such as "Quillon 214 and Pelladine 305"."""
+    """Return the radials in words, such as "Quillon 214 and Pelladine 305"."""
     words = [f"{s.name} {format_direction(radial)}" for s, radial in state.lines]
     return f"{', '.join(words[:-1])} and {words[-1]}" if len(words) > 1 else words[0]
 
 
 def _where(state: FixState, number: int | None = None) -> str:
-    """The place of a fix from the first station."""
+    """Return the place of a fix from the first station."""
     fix = state.fixes[state.chosen if number is None else number]
     station = state.stations[0]
     line = station.inverse(fix)
@@ -49,7 +49,7 @@ def _radials(state: FixState) -> tuple[str, ...]:
 
 
 def _wrong(state: FixState) -> str:
-    """What a radial that is off does, and whether it shows."""
+    """Return what a radial that is off does, and whether it shows."""
     disagreement = ""
     if len(state.lines) > 2:
         left = ", ".join(
