@@ -75,7 +75,7 @@ def runs(value: NDArray[np.generic]) -> list[tuple[int, int]]:
 
 
 def segments(time_s: FloatArray, gap_s: float = GAP_S) -> IntArray:
-    """Number the unbroken segments of a recording from 0, parted by a silence over `gap_s`."""
+    """Return the number, from 0, of the unbroken segment each moment is in, parted by `gap_s`."""
     parted = np.diff(time_s, prepend=time_s[:1]) > gap_s
     number: IntArray = np.cumsum(parted)
     return number

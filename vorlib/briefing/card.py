@@ -203,7 +203,7 @@ def place_notes(name: str, position: Position, lesson: Lesson) -> CardPlace:
 
 
 def _best(pairs: Sequence[Pair]) -> Pair | None:
-    """The first of ranked pairs that cuts well enough, or else the one that cuts best."""
+    """Return the first of ranked pairs that cuts well enough, or else the one that cuts best."""
     useful = (pair for pair in pairs if pair.cut_deg >= USEFUL_CUT_DEG)
     return next(useful, max(pairs, key=lambda pair: pair.cut_deg, default=None))
 

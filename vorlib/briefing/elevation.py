@@ -115,7 +115,7 @@ class ElevationGrid:
         return replace(max(found, key=lambda leg: leg.height_ft), unknown=unknown)
 
     def _along(self, begin: Position, end: Position, corridor_nm: float) -> HighestGround:
-        """The highest ground along one leg, on a plane that touches the earth at its middle."""
+        """Return the highest ground along a leg, on a plane touching the earth in its middle."""
         (south, north), middle = self._latitudes(begin, end, corridor_nm)
         east_nm = NM_PER_DEGREE * math.cos(math.radians(middle))
         first = (float(begin.lon_deg) - self.west_deg + 180.0) % 360.0 - 180.0

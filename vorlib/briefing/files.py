@@ -147,7 +147,7 @@ def _named(
 
 
 def _remarks(kept: Sequence[ListedStation], on: date) -> tuple[str, ...]:
-    """What is less than in order with stations, what was filled in, and what is hard to believe."""
+    """Return what is out of order with stations, what was filled in, and what can hardly be."""
     idents: dict[str, list[str]] = {}
     for one in kept:
         words = [*one.assumed]

@@ -46,7 +46,7 @@ def altitude_warnings(lesson: Lesson) -> tuple[str, ...]:
 
 
 def _known(lesson: Lesson) -> list[tuple[str, float]]:
-    """The stations and fields used, with their elevations in feet."""
+    """Return the stations and fields used, with their elevations in feet."""
     stations = [one.station for one in lesson.stations]
     return [
         *((f"the antenna of {s.name}", float(s.position.altitude_ft)) for s in stations),

@@ -111,7 +111,7 @@ def _told(
     since: date | None,
     until: date | None,
 ) -> Iterator[str]:
-    """What the records show, part by part."""
+    """Yield what the records show, part by part."""
     from vorlib.views.classroom import words
 
     if since or until:

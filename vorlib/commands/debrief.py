@@ -168,7 +168,7 @@ def _check_files(options: argparse.Namespace) -> None:
 
 
 def _name(track: Path | None, number: int | None) -> str:
-    """What a flight is called: its file, and which of the flights in it."""
+    """Return what a flight is called: its file, and which of the flights in it."""
     if track is None:
         return "the example flight"
     return f"flight {number} of {track.name}" if number else track.name
@@ -185,7 +185,7 @@ def _notes(options: argparse.Namespace) -> Notes:
 
 
 def _plan(options: argparse.Namespace) -> Plan:
-    """What was planned: the card's lesson, if there is one, with what the options say instead."""
+    """Return what was planned: the card's lesson, if any, with what the options say instead."""
     from vorlib.briefing.files import wind_from_words
     from vorlib.briefing.saved import read_lesson
     from vorlib.debrief.report.planned import Plan

@@ -111,7 +111,7 @@ def _sheets(options: argparse.Namespace) -> dict[Path, bool]:
 
 
 def _lesson(options: argparse.Namespace, stations: StationList | None) -> Lesson:
-    """The lesson that the options ask for; what they leave open is left to `plan_lesson`."""
+    """Return the lesson that the options ask for; what they leave open is left to `plan_lesson`."""
     from vorlib.briefing.files import (
         day_from_words,
         place_from_words,
@@ -141,7 +141,7 @@ def _lesson(options: argparse.Namespace, stations: StationList | None) -> Lesson
 
 
 def _elevation(options: argparse.Namespace) -> ElevationGrid:
-    """The heights of the ground, in the unit that is said."""
+    """Return the heights of the ground, in the unit that is said."""
     from vorlib.briefing.elevation_file import read_elevation
 
     return read_elevation(options.elevation).taken_as(options.elevation_in or "meters")

@@ -206,5 +206,5 @@ def any_true(wrong: Any) -> bool:
 
 
 def _lowered(array: FloatArray) -> float | FloatArray:
-    """A plain float for a single number."""
+    """Return a plain float for a single number."""
     return array if array.ndim else float(array)

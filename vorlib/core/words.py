@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 __all__ = [
+    "LEAST_TOLD",
     "as_sentence",
     "rounded",
     "spoken_count",
@@ -19,6 +20,7 @@ __all__ = [
     "stopwatch",
 ]
 
+LEAST_TOLD = 0.05  # of what is told in tenths: less rounds to nothing
 TOLD_IN_SECONDS_MIN = 2.0
 TIMES = ("never", "once", "twice")
 

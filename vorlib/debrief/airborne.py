@@ -120,7 +120,7 @@ def _speed_kt(flight: Flight, gap_s: float) -> FloatArray:
 
 
 def _rolled(time_s: FloatArray, speed: FloatArray, slow_kt: float) -> BoolArray:
-    """True where the aircraft stands, taxis, rolls to take off, or rolls out."""
+    """Return True where the aircraft stands, taxis, rolls to take off, or rolls out."""
     ground = np.zeros(time_s.size, dtype=bool)
     for begin, end in runs(speed < slow_kt):
         if speed[begin] >= slow_kt or ground[begin:end].all():
@@ -140,7 +140,7 @@ def _rolled(time_s: FloatArray, speed: FloatArray, slow_kt: float) -> BoolArray:
 
 
 def _beside(time_s: FloatArray, speed: FloatArray, begin: int, end: int) -> tuple[float, float]:
-    """The usual speed just before one moment and just after another; 0 where there is none."""
+    """Return the usual speed just before one moment and just after another, 0 for none."""
     near, far = NEXT_TO_S
     usual = []
     for edges in (
@@ -194,7 +194,7 @@ def _on_ground(flight: Flight, ground: BoolArray, i: int) -> bool:
 
 
 def _circuits(flight: Flight, flying: BoolArray) -> BoolArray:
-    """True in the air between two landings at one field, never far from it and soon over."""
+    """Return True in the air between two landings at one field, never far from it and soon over."""
     place, time_s = flight.position, flight.time_s
     lat, lon = np.asarray(place.lat_deg), np.asarray(place.lon_deg)
     circuit = np.zeros(time_s.size, dtype=bool)

@@ -222,7 +222,7 @@ def _about_s(time_s: FloatArray) -> FloatArray:
 
 
 def _unassured(seen: IndicatorHistory) -> Iterator[Unassured]:
-    """Times with a live flag outside the service volume, whatever was selected meanwhile."""
+    """Yield times with a live flag outside the service volume, whatever was selected meanwhile."""
     live = (seen.flag != Flag.OFF) & ~seen.assured
     both = seen.segment * (seen.tuned_number.max() + 1) + seen.tuned_number
     for begin, end in runs(np.where(live, both, -1)):

@@ -238,7 +238,7 @@ class IndicatorHistory:
 
 
 def _told_apart(stations: Sequence[Station]) -> IntArray:
-    """Number stations: those with one ident and place are one, those with one ident may be two."""
+    """Return the number of each station: with the same ident in two places they are two."""
     numbers: dict[tuple[str, float, float], int] = {}
     known = {}
     for one in dict(zip(map(id, stations), stations, strict=True)).values():

@@ -22,7 +22,7 @@ def following(when: BoolArray) -> IntArray:
 
 
 def numbered(*values: NDArray[np.generic]) -> IntArray:
-    """Number the runs over which all of the values stay the same, from 0."""
+    """Return the number, from 0, of the run over which all of the values stay the same."""
     changed = np.zeros(max(len(values[0]) - 1, 0), dtype=bool)
     for value in values:
         changed |= value[1:] != value[:-1]

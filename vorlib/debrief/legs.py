@@ -163,7 +163,7 @@ def legs(
 
 
 def _middle_deg(radial_deg: FloatArray) -> float:
-    """The median of directions that do not go all round."""
+    """Return the median of directions that do not go all round."""
     mean = float(mean_direction_deg(radial_deg))
     return mean + float(np.median(difference_deg(radial_deg, mean)))
 

@@ -81,7 +81,7 @@ def spans(phase: IntArray, seen: IndicatorHistory) -> tuple[Span, ...]:
 
 
 def _turning(seen: IndicatorHistory) -> BoolArray:
-    """True during turns by the track."""
+    """Return True during turns by the track."""
     turning = np.zeros(seen.time_s.size, dtype=bool)
     if seen.time_s.size < 2:
         return turning

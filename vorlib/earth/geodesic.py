@@ -200,7 +200,7 @@ def shifted(position: Position[Any], east_nm: Any, north_nm: Any) -> Position[An
 
 
 def _inverse(lat1: Any, lon1: Any, lat2: Any, lon2: Any) -> Inverse[Any]:
-    """The geodesic between places that are checked already."""
+    """Return the geodesic between places that are checked already."""
     shape = broadcast_shape(lat1_deg=lat1, lon1_deg=lon1, lat2_deg=lat2, lon2_deg=lon2)
     if shape == ():
         distance_nm, start_deg, end_deg = _inverse_one(lat1, lon1, lat2, lon2)

@@ -111,6 +111,6 @@ def _table(block: Block, name: str, heads: Sequence[str], rows: int) -> None:
 
 
 def _fold(sheet: Sheet, y: float) -> Iterator[Line]:
-    """Marks in both margins where the card is folded in half."""
+    """Yield marks in both margins where the card is folded in half."""
     for x, out in ((sheet.left, -1.0), (sheet.right, 1.0)):
         yield Line(x + 4.0 * out, y, x + FOLD * out, y, PRINT.muted, 0.7)

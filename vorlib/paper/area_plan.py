@@ -97,7 +97,7 @@ def _away_nm(one: Position, other: Position) -> float:
 
 
 def _area(radius_nm: float, layout: StationProjection, labels: Labeler) -> Iterator[Item]:
-    """The practice area's edge, with its name inside."""
+    """Yield the practice area's edge, with its name inside."""
     radius = radius_nm * layout.units_per_nm
     if radius < SIZE / 2:
         yield Circle(layout.x, layout.y, radius, "", PRINT.rose, 1.6, (7.0, 4.0))

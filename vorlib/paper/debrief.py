@@ -136,7 +136,7 @@ def debrief_sheets(
 
 
 def _shortened(name: str) -> str:
-    """A name short enough for the head of a page, without what no page can show."""
+    """Return a name short enough for the head of a page, without what no page can show."""
     shown = "".join(letter if letter.isprintable() else "?" for letter in name)
     half = LONGEST_FILE_NAME // 2
     return shown if len(shown) <= LONGEST_FILE_NAME else f"{shown[:half]}...{shown[-half:]}"
@@ -186,7 +186,7 @@ def _selected(debrief: RecordedDebrief) -> list[str]:
 
 
 def _lines(sheet: Sheet, selected: Sequence[str], width: float, room: float) -> list[str]:
-    """What was selected, as far as there is room: the whole stands in a table further on."""
+    """Return what was selected, as far as there is room: the whole stands in a table further on."""
     lines = [line for words in selected for line in wrapped(words, width, SMALL)]
     most = int(room / (LEADING * SMALL))
     if len(lines) <= most:

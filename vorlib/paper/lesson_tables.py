@@ -26,7 +26,7 @@ HAND_ROW = 14.0  # least height in points of a row that is filled in by hand
 
 
 def _shown(words: Iterable[str], answers: bool) -> list[str]:
-    """What an instructor reads and a learner fills in."""
+    """Return what an instructor reads and a learner fills in."""
     return [word if answers else "" for word in words]
 
 

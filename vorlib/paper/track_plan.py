@@ -81,7 +81,7 @@ def track_plan(debrief: RecordedDebrief, width: float, coasts: tuple[Coast, ...]
 
 
 def _extent(debrief: RecordedDebrief, stations: tuple[Station, ...]) -> tuple[Position, float]:
-    """The middle of the flight and how far from it the plan has to show."""
+    """Return the middle of the flight and how far from it the plan has to show."""
     place = debrief.flight.position
     lat = np.asarray(place.lat_deg)
     lon = np.unwrap(np.asarray(place.lon_deg), period=360.0)
@@ -100,7 +100,7 @@ def _reach_nm(middle: Position, place: Position[Any]) -> float:
 
 
 def _lines(debrief: RecordedDebrief, layout: StationProjection) -> Iterator[Item]:
-    """The course lines that were tracked, from the station to where it was farthest."""
+    """Yield the course lines that were tracked, from the station to where it was farthest."""
     seen = debrief.seen
     for phase in debrief.found.phases:
         part = (seen.time_s >= phase.begin_s) & (seen.time_s <= phase.end_s)
@@ -137,7 +137,7 @@ def _track(debrief: RecordedDebrief, x: FloatArray, y: FloatArray) -> Iterator[I
 def _marks(
     debrief: RecordedDebrief, x: FloatArray, y: FloatArray, labels: Labeler
 ) -> Iterator[Item]:
-    """The minutes along the track, its start and its end."""
+    """Yield the minutes along the track, its start and its end."""
     time_s = debrief.seen.time_s
     minutes = float(time_s[-1] - time_s[0]) / 60.0
     step = minute_step(minutes, MOST_MARKS)

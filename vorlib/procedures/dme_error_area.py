@@ -164,7 +164,7 @@ def _nearer(
     ground_nm: FloatArray,
     place: Position[Any],
 ) -> tuple[Positions, FloatArray]:
-    """A step of Newton's method toward where radials meet circles, and what it leaves to go."""
+    """Return a step of Newton's method to where radials meet circles, and what is left to go."""
     line, circle = station.inverse(place), dme.inverse(place)
     off = difference_deg(radial_deg, station.radial_of_azimuth_deg(line.true_azimuth_deg))
     aside, out = np.radians(off) * line.distance_nm, ground_nm - circle.distance_nm

@@ -193,7 +193,7 @@ def settle(
 def _newton(
     lines: Sequence[tuple[Station, Any]], place: Position[Any]
 ) -> tuple[tuple[Any, Any], Any]:
-    """The step east and north that brings every radial home, and the nearest distance, in NM."""
+    """Return the step east and north that brings every radial home, and the least distance, NM."""
     sums: list[Any] = [0.0] * 5
     nearest: Any = np.inf
     for station, radial in lines:

@@ -68,7 +68,7 @@ def read_row(row: Row) -> ListedStation:
 
 
 def _declination_deg(row: Row) -> float:
-    """The declination, which the file gives without a sign and with a letter for its side."""
+    """Return the declination, which the file gives without a sign, with a letter for its side."""
     size, side = row.number("MAG_VARN", 0.0, 180.0, "degrees"), row.text("MAG_VARN_HEMIS")
     if side not in ("E", "W") and size:
         raise ArgumentError(

@@ -232,7 +232,7 @@ def _check(header: Sequence[str], found: dict[str, str], line: int) -> None:
 
 
 def _parted(name: str) -> tuple[str, str]:
-    """The words of a column's name without its unit, and the unit, "" for none."""
+    """Return the words of a column's name without its unit, and the unit, "" for none."""
     plain = name.lower().replace("m/s", "mps").replace("km/h", "kmh").strip("# ")
     words = re.findall(r"[a-z]+", plain)
     units = [UNITS[word] for word in words[1:] if word in UNITS]

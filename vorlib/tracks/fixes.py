@@ -57,7 +57,7 @@ def possible(flown: Points, notes: list[str]) -> Points:
 
 
 def _reachable(flown: Points) -> BoolArray:
-    """True for the longest unbroken run of points, and for those that can be reached from it."""
+    """Return True for the longest unbroken run of points, and for what can be reached from it."""
     if len(flown) < 2:
         return np.ones(len(flown), dtype=bool)
     lat, lon, time_s = flown.lat_deg, flown.lon_deg, flown.time_s

@@ -126,7 +126,7 @@ class Moments:
 
 
 def _counted(value: float) -> tuple[TimeScale, float]:
-    """What a number counts, and its seconds: Unix time down to nanoseconds, or of the flight."""
+    """Return what a number counts, and its seconds: Unix time to nanoseconds, or of the flight."""
     if value <= LONGEST_FLIGHT_S:
         return TimeScale.FLIGHT, value
     thousands = (1.0, 1e3, 1e6, 1e9)  # of a second: milliseconds, or smaller

@@ -96,7 +96,7 @@ def recording(
 
 
 def _usable(points: Points, notes: list[str], dated: bool) -> Points:
-    """The points that have a place and a time, which must be possible ones."""
+    """Return the points that have a place and a time, which must be possible ones."""
     if not len(points):
         raise FileError("the file holds no point of a track, at most a route or places")
     points = _having("a place", points, np.isfinite(points.lat_deg), notes)
@@ -191,7 +191,7 @@ def _finished(flown: Points, altitude_ft: float | None, notes: list[str], dated:
 
 
 def _speed_kt(speed: FloatArray, ground: OverGround, notes: list[str]) -> FloatArray | None:
-    """The speeds recorded, if there are any and they agree with the places."""
+    """Return the speeds recorded, if there are any and they agree with the places."""
     moving = np.isfinite(speed) & ground.known & (ground.groundspeed_kt > MOVING_KT)
     if not moving.any():
         return None
@@ -206,7 +206,7 @@ def _speed_kt(speed: FloatArray, ground: OverGround, notes: list[str]) -> FloatA
 
 
 def _altitude_ft(flown: Points, altitude_ft: float | None, notes: list[str]) -> FloatArray:
-    """The altitudes, with those that were not written taken between their neighbors."""
+    """Return the altitudes, with those that were not written taken between their neighbors."""
     written = np.isfinite(flown.altitude_ft)
     if written.all():
         return flown.altitude_ft
@@ -230,7 +230,7 @@ def _tell_edges(position: Positions, notes: list[str]) -> None:
 
 
 def _track_held(ground: OverGround) -> FloatArray:
-    """The track over the ground; while standing still, the last there was."""
+    """Return the track over the ground; while standing still, the last there was."""
     moving = ground.known & (ground.groundspeed_kt > STANDING_KT)
     latest = np.maximum.accumulate(np.where(moving, np.arange(moving.size), -1))
     held: FloatArray = ground.true_track_deg[np.where(latest < 0, int(np.argmax(moving)), latest)]

@@ -150,7 +150,7 @@ def _points(rows: list[tuple[float, ...]], lines: list[int], dated: bool) -> Poi
 
 
 def _header(text: str, declared: Columns) -> tuple[str, Row]:
-    """The delimiter of a table, and its header: the first line that names a place."""
+    """Return the delimiter of a table, and its header: the first line that names a place."""
     fullest: tuple[str, Row] = (",", (1, []))
     for delimiter in DELIMITERS:
         try:
@@ -214,5 +214,5 @@ class _TableReader:
         return cell.replace(",", ".") if self._decimal_commas else cell
 
     def _or_none(self, column: str, row: dict[str, str]) -> float:
-        """The number in a cell; NaN where there is no such column or nothing in it."""
+        """Return the number in a cell; NaN where there is no such column or nothing in it."""
         return number(column, self._plain(row[column])) if column and row[column] else math.nan

@@ -190,7 +190,7 @@ def _cone(debrief: RecordedDebrief, plan: Plan, passed: Passage) -> Iterator[Com
 
 
 def _over(debrief: RecordedDebrief, airfield: Airfield) -> Iterator[Compared]:
-    """The radial over a field, of the station that was tuned where it was flown over."""
+    """Yield the radial over a field, of the station that was tuned where it was flown over."""
     seen, there = debrief.seen, airfield.position
     if (nearest := over_field(debrief, there)) is None:
         return

@@ -107,7 +107,7 @@ def _passage_rows(
 
 
 def _intercept_heading_deg(debrief: RecordedDebrief, phase: Phase) -> float | None:
-    """The heading held toward the line; None where none was held, or it is not known."""
+    """Return the heading held toward the line; None where none was held, or it is not known."""
     seen, met = debrief.seen, _met(debrief, phase)
     if met is None or debrief.heading is HeadingSource.TRACK:
         return None
@@ -128,7 +128,7 @@ def _intercept_heading_deg(debrief: RecordedDebrief, phase: Phase) -> float | No
 
 
 def _arrival(debrief: RecordedDebrief, leg: PlannedLeg, phase: Phase) -> Iterator[Compared]:
-    """The time from the station to the field."""
+    """Yield the time from the station to the field."""
     if leg.field is None or (over := over_field(debrief, leg.field.position)) is None:
         return
     left = [
@@ -146,7 +146,7 @@ def _arrival(debrief: RecordedDebrief, leg: PlannedLeg, phase: Phase) -> Iterato
 def _check(
     debrief: RecordedDebrief, leg: PlannedLeg, way: Halfway, other: Seen, phase: Phase | None
 ) -> Compared:
-    """The radial of the second station halfway."""
+    """Return the radial of the second station halfway."""
     halfway_nm = way.seen.distance_nm / 2.0
     name = f"{leg.check_title}: {halfway_nm:.1f} NM out, radial of {other.station.name}"
     planned = format_direction(other.radial_deg)

@@ -108,7 +108,7 @@ def _less_sure(circle: FittedCircle, velocity: FloatArray, apart_s: float) -> Fi
 
 
 def _legs(velocity: FloatArray, apart_s: float) -> list[slice]:
-    """The legs flown in one direction for some time."""
+    """Return the legs flown in one direction for some time."""
     track = np.unwrap(np.degrees(np.arctan2(velocity[1], velocity[0])), period=360.0).tolist()
     edges = [0]
     for i, direction in enumerate(track):

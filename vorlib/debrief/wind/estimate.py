@@ -163,7 +163,7 @@ def _share(circle: FittedCircle) -> float:
 
 
 def _directions(velocity: FloatArray, apart_s: float) -> list[str]:
-    """The eighths of the compass flown for some time, in words."""
+    """Return the eighths of the compass flown for some time, in words."""
     eighth = np.round(np.degrees(np.arctan2(velocity[1], velocity[0])) / 45.0).astype(int) % 8
     seconds = np.bincount(eighth, minlength=8) * apart_s
     return [COMPASS_POINTS[i] for i in np.flatnonzero(seconds >= LEG_S)]

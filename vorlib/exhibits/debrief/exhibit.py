@@ -106,7 +106,7 @@ def _step(state: DebriefState, steps: Steps) -> dict[str, Any]:
 
 
 def _another(state: DebriefState, value: Any) -> dict[str, Any]:
-    """What changes with the flight or the stations: what was selected is to be found out anew."""
+    """Return what changes with flight or stations: what was selected is to be found out again."""
     return {"selections": None, "time_s": 0.0}
 
 

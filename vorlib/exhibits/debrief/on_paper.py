@@ -70,7 +70,7 @@ def _plan_note(state: DebriefState) -> str:
 
 
 def _as_planned(state: DebriefState, plan: Opened[Lesson] | None) -> dict[str, Any]:
-    """What changes with a card: wind, altitude and airspeed are those it was prepared with."""
+    """Return what changes with a card: wind, altitude and airspeed are those it was made with."""
     if plan is None:
         return {}
     lesson = plan.content
@@ -82,7 +82,7 @@ def _as_planned(state: DebriefState, plan: Opened[Lesson] | None) -> dict[str, A
 
 
 def _planned(state: DebriefState) -> Plan:
-    """What was planned: the card, with what was typed over it; in the islands with their fields."""
+    """Return the plan: the card, with what was typed over it, or, in the islands, their fields."""
     plan = Plan(state.planned_wind, state.planned_altitude_ft, state.planned_airspeed_kt)
     if state.plan is not None:
         return plan.on_card(state.plan.content)
@@ -124,7 +124,7 @@ def _notes(state: DebriefState) -> Notes:
 
 
 def _file_name(state: DebriefState, kind: str) -> str:
-    """A file's name that tells the flight, so that another flight does not overwrite it."""
+    """Return a file's name that tells the flight, so that another flight does not overwrite it."""
     start = state.debrief.start
     when = f"{start:%Y-%m-%d-%H%M%S}" if start else "flight"
     return f"debrief-{when}.{kind}"

@@ -127,7 +127,7 @@ def _map(state: DebriefState, now: FlightMoment, theme: Theme) -> Picture:
 
 @lru_cache(maxsize=32)
 def _whole_nm(case: Case, station: Station) -> float:
-    """The smallest range that shows all of the flight about a station."""
+    """Return the smallest range that shows all of the flight about a station."""
     if case.debrief is None:
         return RANGES_NM[-1]
     farthest = float(np.max(station.distance_nm(case.debrief.flight.position)))
@@ -144,7 +144,7 @@ def _ground(
     in_islands: bool,
     theme: Theme,
 ) -> Picture:
-    """The map with the selected course and the whole track, as one group."""
+    """Return the map with the selected course and the whole track, as one group."""
     cone_nm, service_nm = round_station
     scene = replace(
         _scene(case, station, range_nm, in_islands),
@@ -176,7 +176,7 @@ Flown = tuple[tuple[Point, ...], NDArray[np.intp], NDArray[np.int_]]
 
 @lru_cache(maxsize=32)
 def _flown(case: Case, station: Station, range_nm: float, theme: Theme) -> Flown:
-    """The track on the map in no more points than it needs, their indices, and their segments."""
+    """Return the track on the map in as few points as it needs, their indices and segments."""
     if case.debrief is None:
         return (), np.array([], int), np.array([], int)
     layout = projection(PlanScene(station, range_nm=range_nm), theme)
@@ -220,7 +220,7 @@ def _so_far(
 def _marks(
     case: Case, station: Station, range_nm: float, in_islands: bool, theme: Theme
 ) -> tuple[Item, ...]:
-    """The findings as dots on the track, with their numbers beside them where there is room."""
+    """Return the findings as dots on the track, with numbers where there is room."""
     if case.debrief is None:
         return ()
     scene = _scene(case, station, range_nm, in_islands)

@@ -132,7 +132,7 @@ def _off(degrees: float, nm: float) -> str:
 
 
 def _correction(one: WindCorrection) -> str:
-    """The correction held, and in brackets what the wind estimated asks for."""
+    """Return the correction held, and in brackets what the wind estimated asks for."""
     if one.used_deg is None:
         return "unknown"
     needed = "" if one.needed_deg is None else f" (wind: {_side(one.needed_deg)})"

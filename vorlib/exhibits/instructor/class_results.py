@@ -179,7 +179,7 @@ def class_results(folder: str = "") -> ClassExhibit:
 
 
 def _day(field: str, label: str) -> Control:
-    """A day in words; without one there is no bound."""
+    """Return a day in words; without one there is no bound."""
     words = Words(
         field,
         label,

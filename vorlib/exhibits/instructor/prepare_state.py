@@ -141,7 +141,7 @@ def other_idents(state: PrepareState, idents: tuple[str, ...]) -> Changes:
 
 
 def _over(state: PrepareState, station: Station) -> Changes:
-    """An area round a station, flown well above it."""
+    """Return an area round a station, flown well above it."""
     place = station.position
     lowest = 500.0 * math.ceil((float(place.altitude_ft) + ABOVE_FT) / 500.0)
     center = Position(round(float(place.lat_deg), 4), round(float(place.lon_deg), 4))
@@ -153,7 +153,7 @@ def _list(state: PrepareState) -> StationList:
 
 
 def _middle(stations: StationList) -> Position:
-    """The mean of their places."""
+    """Return the mean of their places."""
     places = [s.station.position for s in stations.stations]
     lat = sum(float(place.lat_deg) for place in places) / len(places)
     return Position(lat, float(mean_direction_deg([float(place.lon_deg) for place in places])))

@@ -246,7 +246,7 @@ def worksheets() -> Worksheets:
 
 
 def _topics() -> dict[str, str]:
-    """What the list of topics says, and what it stands for: lessons, everything, kinds."""
+    """Return what the list of topics says, and what it stands for: lessons, everything, kinds."""
     lessons = {f"{number} {lesson_title(number)}": number for number in lessons_with_questions()}
     kinds = {f"only: {kind.replace('_', ' ')}": kind for kind in all_kinds()}
     return {**lessons, Topic.read("all").title: "all", **kinds}

@@ -10,7 +10,7 @@ from typing import Any
 from vorlib.aircraft.wind import Wind, track
 from vorlib.core.angles import format_direction, reciprocal_deg, spoken_side
 from vorlib.core.units import SECONDS_PER_HOUR
-from vorlib.core.words import spoken_knots, spoken_time
+from vorlib.core.words import LEAST_TOLD, spoken_knots, spoken_time
 from vorlib.exhibits.base.controls import Number
 from vorlib.exhibits.base.exhibit import Grip
 from vorlib.exhibits.base.picture_widget import Drag, Steps
@@ -39,7 +39,6 @@ LONGEST_S = 600.0
 LOOKS_PER_S = 0.1  # a straight line needs few
 STEP_S = 15.0  # that one arrow key flies on
 NOSE_NM = 8.0
-ON_THE_LINE_NM = 0.05  # less rounds to no miles off it
 
 
 @dataclass(frozen=True)
@@ -151,7 +150,7 @@ def sentence(state: DriftState) -> str:
     off_nm = -float(off_line_nm(now.reading, state.radial_deg))
     side = spoken_side(off_nm)
     line = f"{abs(off_nm):.1f} NM {side} of the course line"
-    line = "on the course line" if abs(off_nm) < ON_THE_LINE_NM else line
+    line = "on the course line" if abs(off_nm) < LEAST_TOLD else line
     return (
         f"After {spoken_time(state.shown_s)} on heading {heading} your track is "
         f"{format_direction(state.track_deg)}, and you are {line}. {place}"

@@ -9,7 +9,7 @@ from typing import Any
 
 from vorlib.aircraft.wind import Wind, WindTriangle, track, wind_triangle
 from vorlib.core.angles import format_direction, reciprocal_deg, spoken_side
-from vorlib.core.words import spoken_degrees, spoken_knots, spoken_time
+from vorlib.core.words import LEAST_TOLD, spoken_degrees, spoken_knots, spoken_time
 from vorlib.exhibits.base.controls import ChoiceControl, Number
 from vorlib.exhibits.base.registry import exhibit
 from vorlib.exhibits.maneuvers.homing_flights import (
@@ -40,7 +40,6 @@ __all__ = ["HomingState", "draw", "homing", "sentence"]
 STRONGEST_KT = 100.0
 SHOWN = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE
 NAMES = ("homing", "tracking")
-LEAST_NM = 0.05  # less rounds to no miles at all
 LATE = f"is not there within {LONGEST_S / 60.0:.0f} minutes"  # and no longer is drawn
 
 
@@ -182,7 +181,7 @@ def _homing_words(home: FlightOutcome, minutes: float) -> str:
         return "Homing never reaches the station in this wind."
     if not home.arrived:
         return f"Homing {LATE}: it takes about {minutes:.0f} minutes."
-    if abs(home.off_nm) < LEAST_NM:
+    if abs(home.off_nm) < LEAST_TOLD:
         return f"Homing flies the straight course and arrives after {home.minutes:.1f} minutes."
     return (
         f"Homing drifts up to {abs(home.off_nm):.1f} NM {spoken_side(home.off_nm)} of the straight "
@@ -225,7 +224,7 @@ def _now(state: HomingState) -> str:
     now = state.seen.at(state.shown_s)
     distance_nm = float(now.reading.distance_nm)
     way = "past the station" if now.reading.flag == Flag.FROM else "to go"
-    where = f"{distance_nm:.1f} NM {way}" if distance_nm >= LEAST_NM else "at the station"
+    where = f"{distance_nm:.1f} NM {way}" if distance_nm >= LEAST_TOLD else "at the station"
     return (
         f"After {spoken_time(state.shown_s)} the {state.pilot} pilot is on heading "
         f"{format_direction(now.heading_deg)} with {format_direction(now.course_deg)} selected, "

@@ -7,7 +7,7 @@ from functools import cached_property
 from typing import Any
 
 from vorlib.core.angles import difference_deg, format_direction, reciprocal_deg
-from vorlib.core.words import spoken_time
+from vorlib.core.words import LEAST_TOLD, spoken_time
 from vorlib.earth.geodesic import Position
 from vorlib.exhibits.base.controls import Button, ChoiceControl, Number, Switch
 from vorlib.exhibits.base.registry import exhibit
@@ -155,7 +155,7 @@ def sentence(state: SensingState) -> str:
 
 
 def _off(off_nm: float) -> str:
-    return f"{off_nm:.1f} NM off the course line" if off_nm >= 0.05 else "on the course line"
+    return f"{off_nm:.1f} NM off the course line" if off_nm >= LEAST_TOLD else "on the course line"
 
 
 def _outcome(state: SensingState) -> str:

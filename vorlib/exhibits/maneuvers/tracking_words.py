@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from vorlib.core.angles import difference_deg, format_direction, spoken_side
-from vorlib.core.words import spoken_degrees, spoken_dots, spoken_knots, spoken_time
+from vorlib.core.words import LEAST_TOLD, spoken_degrees, spoken_dots, spoken_knots, spoken_time
 from vorlib.exhibits.maneuvers.tracking_flight import BY_HAND, CHASING
 from vorlib.exhibits.maneuvers.tracking_state import TrackingState
 from vorlib.views.sentence import flag_words, needle_words, unassured_sentence
@@ -40,7 +40,7 @@ def _trend(state: TrackingState) -> str:
         return ""
     moved = float(state.now.reading.dots - before.dots)
     last = "minute" if minute == 60.0 else f"{minute:.0f} seconds"
-    if abs(moved) < 0.05:
+    if abs(moved) < LEAST_TOLD:
         return f", as it was {'a ' * (minute == 60.0)}{last} ago"
     side = spoken_side(moved)
     return f", {spoken_dots(moved)} further {side} than {'a ' * (minute == 60.0)}{last} ago"

@@ -10,7 +10,7 @@ from dataclasses import replace
 from typing import Any
 
 from vorlib.core.angles import format_direction, spoken_side
-from vorlib.core.words import spoken_count, spoken_knots
+from vorlib.core.words import LEAST_TOLD, spoken_count, spoken_knots
 from vorlib.exhibits.base.controls import ChoiceControl, Number
 from vorlib.exhibits.base.exhibit import Grip
 from vorlib.exhibits.base.picture_widget import Drag, Steps
@@ -43,7 +43,6 @@ __all__ = ["CrossingState", "crossing", "draw", "sentence"]
 
 WIDEST_NM = 3.0
 LOWEST_FT, SLOWEST_KT, FASTEST_KT = 1000.0, 60.0, 250.0
-LEAST_NM = 0.05  # less rounds to no miles at all
 SLOWEST_DOTS_S = 0.0005  # a dot in half an hour: still
 FAST_DOTS_S = 1.5
 IN_MINUTES_S = 100  # more seconds than this for a dot are told in minutes
@@ -96,11 +95,11 @@ def sentence(state: CrossingState) -> str:
 
 def _place(state: CrossingState) -> str:
     place = f"{abs(state.along_nm):.1f} NM {'before' if state.along_nm < 0 else 'beyond'}"
-    if abs(state.along_nm) < LEAST_NM:
+    if abs(state.along_nm) < LEAST_TOLD:
         place = "abeam" if state.offset_nm else "over"
     course = format_direction(state.course_deg)
     line = f"on the {course} course line"
-    if abs(state.offset_nm) >= LEAST_NM:
+    if abs(state.offset_nm) >= LEAST_TOLD:
         side = spoken_side(state.offset_nm)
         line = f"{abs(state.offset_nm):.1f} NM {side} of the {course} course line"
     return f"You are {place} {state.tuned.name} at {state.altitude_ft:,.0f} feet, {line}."

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from vorlib.core.angles import compass_point, format_direction
 from vorlib.core.units import FEET_PER_NM
-from vorlib.core.words import rounded, spoken_degrees
+from vorlib.core.words import LEAST_TOLD, rounded, spoken_degrees
 from vorlib.exhibits.position.fix_measured import DME, OTHER_DME, RADIALS
 from vorlib.exhibits.position.fix_state import FixState
 from vorlib.procedures.error_area import NINETY_FIVE_PERCENT, Ellipse
@@ -12,8 +12,6 @@ from vorlib.vor.receiver import Receiver
 from vorlib.vor.station import Station
 
 __all__ = ["sentence"]
-
-LEAST_NM = 0.05  # less rounds to no miles at all
 
 
 def sentence(state: FixState) -> str:
@@ -23,13 +21,13 @@ def sentence(state: FixState) -> str:
 
 
 def _names(state: FixState) -> str:
-    """The radials in words, such as "Quillon 214 and Pelladine 305"."""
+    """Return the radials in words, such as "Quillon 214 and Pelladine 305"."""
     words = [f"{s.name} {format_direction(radial)}" for s, radial in state.lines]
     return f"{', '.join(words[:-1])} and {words[-1]}" if len(words) > 1 else words[0]
 
 
 def _where(state: FixState, number: int | None = None) -> str:
-    """The place of a fix from the first station."""
+    """Return the place of a fix from the first station."""
     fix = state.fixes[state.chosen if number is None else number]
     station = state.stations[0]
     line = station.inverse(fix)
@@ -49,11 +47,11 @@ def _radials(state: FixState) -> tuple[str, ...]:
 
 
 def _wrong(state: FixState) -> str:
-    """What a radial that is off does, and whether it shows."""
+    """Return what a radial that is off does, and whether it shows."""
     disagreement = ""
     if len(state.lines) > 2:
         left = ", ".join(
-            f"{s.name} {r:+.1f}" if abs(r) >= 0.05 else f"{s.name} 0"
+            f"{s.name} {r:+.1f}" if abs(r) >= LEAST_TOLD else f"{s.name} 0"
             for s, r in zip(state.stations, state.residuals_deg, strict=True)
         )
         disagreement = f"{_triangle(state)}Against the fix the radials read, in degrees: {left}."
@@ -114,13 +112,13 @@ def _own_dme(state: FixState) -> tuple[str, ...]:
         "Radial and circle cut at 90 degrees everywhere.",
         _dme_area(state),
         f"The fix is {state.error_nm:.1f} NM from the aircraft."
-        if state.error_nm > LEAST_NM
+        if state.error_nm > LEAST_TOLD
         else "",
     )
 
 
 def _uncorrected(too_far_nm: float) -> str:
-    if too_far_nm < LEAST_NM:
+    if too_far_nm < LEAST_TOLD:
         return "Taken as ground distance, it would put you hardly any farther out."
     return f"Taken as ground distance, it would put you {too_far_nm:.1f} NM too far out."
 
@@ -169,7 +167,7 @@ def _how_good(state: FixState) -> tuple[str, ...]:
 
 
 def _near(state: FixState) -> str:
-    if state.error_nm < LEAST_NM:
+    if state.error_nm < LEAST_TOLD:
         return ""
     return f"It is {state.error_nm:.1f} NM from the aircraft."
 

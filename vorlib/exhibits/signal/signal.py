@@ -213,7 +213,7 @@ def _stepped(state: SignalState, steps: Steps) -> dict[str, Any]:
 
 
 def _sign(state: SignalState) -> float:
-    """Moving the AM crest to the right makes the lag greater, moving the FM crest less."""
+    """Return 1 where moving the crest to the right makes the lag greater, -1 where less."""
     return 1.0 if state.moving == "AM" else -1.0
 
 

@@ -61,7 +61,7 @@ def wrapped(words: str, width: float, size: float) -> list[str]:
 
 
 def text_box(item: Text) -> Box:
-    """The room one line of text takes, its own turn included."""
+    """Return the room one line of text takes, its own turn included."""
     width = text_width(item.text, item.size, item.bold)
     left = {"start": 0.0, "middle": -width / 2, "end": -width}[item.anchor]
     half = 0.5 * item.size
@@ -93,7 +93,7 @@ def _ends(box: Box) -> tuple[Point, Point]:
 
 
 def extent(item: Item) -> Box:
-    """The box around an item, without the thickness of its lines (turned groups: a little more).
+    """Return the box around an item, without the thickness of its lines; a turned group has more.
 
     Raises
     ------

@@ -142,7 +142,7 @@ def number_mark(x: float, y: float, number: int, theme: Theme) -> tuple[Item, It
 
 
 def _marks(scene: TimelineScene, layout: TimelineLayout, theme: Theme) -> Iterator[Item]:
-    """Number the findings above the chart; where they stand close they are moved apart."""
+    """Yield the numbers of the findings above the chart, moved apart where they stand close."""
     y = 0.9 * theme.small_size
     moments = [float(layout.x(mark.time_s)) for mark in scene.marks]
     places = _apart(moments, layout, 1.6 * theme.small_size)

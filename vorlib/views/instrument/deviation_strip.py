@@ -195,7 +195,7 @@ def _needle(debrief: RecordedDebrief, axes: _Axes, theme: Theme) -> Iterator[Ite
 
 
 def _in_columns(x: FloatArray, y: FloatArray) -> tuple[Point, ...]:
-    """The highest and the lowest of each narrow column, in the order of time."""
+    """Return the highest and the lowest of each narrow column, in the order of time."""
     column = np.floor(x / COLUMN)
     starts = np.concatenate([[0], np.flatnonzero(np.diff(column)) + 1])
     kept: list[int] = [0]
@@ -207,7 +207,7 @@ def _in_columns(x: FloatArray, y: FloatArray) -> tuple[Point, ...]:
 
 
 def _selections(debrief: RecordedDebrief, axes: _Axes, theme: Theme) -> Iterator[Item]:
-    """What is selected, along the top from where it is; left out where there is no room."""
+    """Yield what is selected, along the top from where it is; left out where there is no room."""
     seen, size = debrief.seen, theme.small_size
     labels = Labeler((axes.left - 1.0, 0.0, axes.right, axes.bottom))
     idents = {id(station): station.ident for station in seen.tuned}

@@ -52,7 +52,7 @@ def make(chance: Random) -> Question:
 
 
 def _needle_off(course_deg: float, dots: float) -> BracketStage:
-    """The needle has moved off, with the course as heading."""
+    """Return the stage where the needle has moved off, with the course as heading."""
     now = Bracket(course_deg).look(dots)
     recentered_deg = course_deg + dots * FULL_SCALE_DEG / DOTS_FULL_SCALE
     return BracketStage(
@@ -68,7 +68,7 @@ def _needle_off(course_deg: float, dots: float) -> BracketStage:
 
 
 def _needle_back(course_deg: float, dots: float) -> BracketStage:
-    """The needle is centered again."""
+    """Return the stage where the needle is centered again."""
     off = Bracket(course_deg).look(dots)
     now = off.look(0.0)
     return BracketStage(

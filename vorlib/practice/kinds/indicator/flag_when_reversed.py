@@ -72,7 +72,7 @@ def make(chance: Random) -> Question:
 
 
 def _along(course: str, flag: Flag, way: str, reverse: bool) -> SelectedCourse:
-    """The course leads along the line of flight, either way."""
+    """Return how the flag is found where the course leads along the line of flight, either way."""
     warned = Misconception(
         "flag thought to warn of reverse sensing",
         Flag.OFF.name,
@@ -90,7 +90,7 @@ def _along(course: str, flag: Flag, way: str, reverse: bool) -> SelectedCourse:
 
 
 def _square(course: str) -> SelectedCourse:
-    """The course leads across the line of flight."""
+    """Return how the flag is found where the course leads across the line of flight."""
     return SelectedCourse(
         f"{course} is square to that",
         f"{course} leads neither to the station nor away from it: the flag reads OFF, whichever "

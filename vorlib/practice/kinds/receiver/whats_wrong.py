@@ -44,7 +44,7 @@ SHARES_OF_CONE = (0.3, 0.4, 0.5)
 
 @dataclass(frozen=True)
 class FaultScene:
-    """What a pilot knows and sees, and what is so."""
+    """What a pilot knows and sees, and the answer."""
 
     answer: str
     station: Station
