@@ -10,6 +10,7 @@ from collections.abc import Iterable, Iterator
 from typing import Any
 
 from labels import at_random, words_of
+from vorlib.exhibits.learner.predictions import FOLDER, lessons, read_predictions
 
 from vorlib.aircraft.wind import Wind
 from vorlib.debrief.findings import Intercepted, Passage, Phase, Unassured, WrongTurn
@@ -30,7 +31,6 @@ from vorlib.debrief.wind.correction import HeadingSource, WindCorrection
 from vorlib.exhibits.base.changes import resolve, spoken_refusal
 from vorlib.exhibits.base.controls import Number
 from vorlib.exhibits.base.exhibit import Exhibit
-from vorlib.exhibits.learner.predictions import FOLDER, lessons, read_predictions
 from vorlib.paper.air_card import card_pages
 from vorlib.paper.check_report import check_report_pages
 from vorlib.paper.classroom.class_sheet import class_pages

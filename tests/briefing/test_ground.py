@@ -189,9 +189,12 @@ def test_a_station_above_the_aircraft_has_no_cone():
 # --- stations, fields and fixes -------------------------------------------------------------------
 
 
-def test_stations_beyond_the_horizon_of_the_whole_area_are_not_used_unless_asked_for():
+def test_stations_out_of_reach_of_the_whole_area_are_not_used_unless_asked_for():
+    quillon = STATIONS.one("QLN").station
+    # above the horizon in part of the area, but promised nowhere in it
+    unpromised = Station("OUT", quillon.position_on(360.0, 120.0), -9.0, 112.4, "Outside", "L")
     far = Station("FAR", Position(52.0, -45.0, 200.0), -12.0, 116.4, "Farside", "H")
-    both = listed([STATIONS.one("QLN").station, far], "a list")
+    both = listed([quillon, unpromised, far], "a list")
     near = plan_lesson(both, center=Position(46.0, -30.0), on=CARD.lesson.on)
     assert [one.station.ident for one in near.stations] == ["QLN"]
     asked = plan_lesson(both, center=Position(46.0, -30.0), idents=["FAR"], on=CARD.lesson.on)
@@ -238,7 +241,9 @@ def test_a_cut_below_thirty_degrees_is_no_cross_check_and_dme_or_another_field_i
 def test_a_pair_that_cuts_below_thirty_degrees_is_no_pair_and_it_is_said_why():
     for place in (in_line("VOR").center, *in_line("VOR", (91.0, 20.0)).fields):
         assert place.pair is None
-        assert place.why_no_pair.startswith(("the best two", "the stations received lie on one"))
+        assert place.why_no_pair.startswith(
+            ("the best two", "the stations reliable there lie on one")
+        )
         assert len(place.received) == 2
     for place in (CARD.center, *CARD.fields):
         assert place.pair is None or place.pair.cut_deg >= 30.0

@@ -8,9 +8,9 @@ import urllib.request
 import pytest
 from lab import PAGE_ALIVE_MS, wait_for_value
 from tools.reference_notebooks import made
+from vorlib.exhibits.learner.predictions import lessons, prediction_texts
 
 from vorlib.core.caution import CAUTION
-from vorlib.exhibits.learner.predictions import lessons, prediction_texts
 from vorlib.io.notebooks import START
 from vorlib.pages.course_folder import shipped
 from vorlib.practice.learning.attempt import Attempt

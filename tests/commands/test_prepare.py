@@ -133,7 +133,7 @@ def test_files_with_semicolons_and_decimal_commas_are_read_as_spreadsheets_save_
     files = ("--stations", stations, "--fields", fields, "--center", "46,-30")
     status, out, error = prepare(capsys, *files, "--out", tmp_path / "card.pdf")
     assert (status, error) == (0, "")
-    assert "1 VOR stations from a file of one's own." in out
+    assert "1 VOR station from a file of one's own." in out
 
 
 def test_elevation_data_is_told_and_its_unit_wants_a_file(tmp_path, capsys):

@@ -10,6 +10,7 @@ from tracks.written import COLUMNS, START, at, north, row, table
 from vorlib.earth.variation import variation_deg
 from vorlib.io.text import FileError
 from vorlib.tracks import Columns, read_track
+from vorlib.tracks.table import found_in
 
 GOOD = [row(*point) for point in north()]
 
@@ -194,6 +195,18 @@ def test_a_speed_is_in_the_unit_of_its_name_or_the_one_declared(unit, value):
     if unit != "kt":
         assert read(text).speed_kt is None
         assert "is their unit right? They are not used." in read(text).notes[-1]
+
+
+def test_a_time_without_its_day_is_asked_for_it_once():
+    rows = [good.replace("2026-06-01T", "").replace("Z", "") for good in GOOD]
+    words = refused(table(*rows))
+    assert "holds a time without its day, '09:00:00': declare the column" in words
+    assert words.count("without its day") == 1
+
+
+def test_words_of_a_column_may_be_told_apart_by_capitals_alone():
+    found, _ = found_in("timestamp,latDeg,lonDeg,AltMSL ft,groundSpeed kt\n", Columns())
+    assert (found.lat_deg, found.altitude, found.speed) == ("latDeg", "AltMSL ft", "groundSpeed kt")
 
 
 def test_a_day_that_may_be_read_in_two_ways_is_asked_about():

@@ -161,9 +161,9 @@ class CardPlace:
         if self.pair:
             return ""
         if len(self.received) < 2:
-            return "only one station is received" if self.received else "no station is received"
+            return f"{'only one' if self.received else 'no'} station is reliable there"
         if self.best is None:
-            return "the stations received lie on one line"
+            return "the stations reliable there lie on one line"
         one, other = (station.name for station in self.best.stations)
         return f"the best two, {one} and {other}, cut at only {self.best.cut_deg:.0f} degrees"
 

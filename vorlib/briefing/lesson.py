@@ -23,7 +23,8 @@ from vorlib.core.limits import (
 from vorlib.earth.geodesic import Position, inverse
 from vorlib.stations import ListedStation, StationList
 from vorlib.stations.archipelago import Airfield
-from vorlib.vor.coverage import sight_nm
+from vorlib.vor.coverage import service_radius_nm, sight_nm
+from vorlib.vor.station import Station
 
 MOST_STATIONS = 6
 MOST_FIELDS = 8
@@ -95,17 +96,26 @@ def nearest_stations(
 ) -> tuple[ListedStation, ...]:
     """Return the stations nearest to an area, at most `MOST_STATIONS`.
 
-    Only those above the horizon somewhere in the area at an altitude; if none is, the nearest, of
-    which it can be said why there is nothing to receive.
+    Only those above the horizon, and promised, somewhere in the area at an altitude; if none is,
+    the nearest, of which it can be said why there is nothing to receive.
     """
     near = stations.nearest(center, MOST_STATIONS)
     reached = [
         one
         for one in near
-        if one.distance_nm - radius_nm
-        <= sight_nm(altitude_ft, float(one.listed.station.position.altitude_ft))
+        if one.distance_nm - radius_nm <= _reach_nm(one.listed.station, altitude_ft)
     ]
     return tuple(one.listed for one in reached or near[:1])
+
+
+def _reach_nm(station: Station, altitude_ft: float) -> float:
+    """How far a station reaches at an altitude, by the horizon and by its service volume."""
+    antenna_ft = float(station.position.altitude_ft)
+    sight = float(sight_nm(altitude_ft, antenna_ft))
+    if math.isinf(altitude_ft):
+        return sight
+    above_ft = max(0.0, altitude_ft - antenna_ft)
+    return min(sight, float(service_radius_nm(station.service, above_ft)))
 
 
 def is_restricted(one: ListedStation) -> bool:

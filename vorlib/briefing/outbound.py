@@ -117,7 +117,7 @@ def _by_radials(scene: LessonScene, way: Halfway, other: Seen) -> Task:
 
 def _without_cut(scene: LessonScene, way: Halfway, better: Halfway | None) -> Task:
     if way.other is None:
-        why = f"Halfway to {way.field.name} no second station is received."
+        why = f"Halfway to {way.field.name} no second station is reliable."
     else:
         why = (
             f"On the way to {way.field.name} no second station cuts at {USEFUL_CUT_DEG:.0f} "

@@ -34,6 +34,7 @@ OPTIONS = {
     "altitude_ft": "--altitude 5500",
     "number": "--flight 1",
     "columns": "--columns time=UTC,lat_deg=Latitude,lon_deg=Longitude,altitude=Height",
+    "date": "--columns date=Date",
     "date_order": "--columns date_order=mdy",
     "magnetic_heading_deg": "--columns magnetic_heading_deg=-",
 }

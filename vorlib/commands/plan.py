@@ -53,7 +53,7 @@ def run(options: argparse.Namespace) -> None:
 
 
 def _wanted(options: argparse.Namespace) -> tuple[str, Callable[[], bytes]]:
-    """What is to be printed: the name of its file, and what makes it."""
+    """Return what is to be printed: the name of its file, and what makes it."""
     from vorlib.paper.page import page_size
     from vorlib.paper.teaching.files import masters_pdf, plans_pdf, syllabus_pdf
     from vorlib.teaching.lesson_notebook import lesson_numbers

@@ -99,7 +99,7 @@ def _sheet_and_key(
 
 
 def _worksheet(options: argparse.Namespace) -> Worksheet:
-    """The sheet that the options ask for, from a new seed and secret if none is given."""
+    """Return the sheet that the options ask for, from a new seed and secret if none is given."""
     from vorlib.paper.worksheet import Worksheet, new_secret, new_seed, whole_number
 
     if options.topic is None:

@@ -94,9 +94,11 @@ def who_table(sheet: Sheet, notes: Notes) -> None:
 def selection_table(sheet: Sheet, debrief: RecordedDebrief) -> None:
     """Write all that was selected, and when."""
     sheet.heading("Selected")
-    rows = []
-    for one in debrief.selections:
-        until = at_clock(debrief, one.until_s) if one.until_s < debrief.seen.time_s[-1] else ""
+    rows, end_s = [], float(debrief.seen.time_s[-1])
+    followed_s = [one.time_s for one in debrief.selections[1:]]
+    for one, next_s in zip(debrief.selections, [*followed_s, end_s], strict=True):
+        given_up = one.until_s < min(next_s, end_s)
+        until = at_clock(debrief, one.until_s) if given_up else ""
         rows.append([at_clock(debrief, one.time_s), one.words, until])
     sheet.table((Column("from", 1.0), Column("selected", 4.0), Column("given up at", 1.0)), rows)
 

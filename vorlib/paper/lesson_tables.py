@@ -70,7 +70,7 @@ def station_table(sheet: Sheet, card: LessonCard, answers: bool) -> None:
 def _cone(notes: StationNotes) -> str:
     if not notes.has_cone:
         return "none: not above it"
-    return f"{max(notes.cone_nm, 0.1):.1f} NM, {notes.cone_s:.0f} s"
+    return f"{max(notes.cone_nm, 0.1):.1f}{NO_BREAK}NM, {notes.cone_s:.0f}{NO_BREAK}s"
 
 
 def _from_station(there: Seen) -> str:

@@ -62,6 +62,11 @@ class StationList:
         """How many stations lacked something that was filled in, by what it was."""
         return Counter(words for listed in self.stations for words in listed.assumed)
 
+    @property
+    def counted(self) -> str:
+        """How many stations there are, in words."""
+        return spoken_count(len(self.stations), "VOR station")
+
     def with_ident(self, ident: str) -> tuple[ListedStation, ...]:
         """Return all stations with an ident, whatever its capitals; idents repeat over the world.
 
@@ -134,7 +139,7 @@ class StationList:
 
     def summary(self, on: date) -> str:
         """Return what the list holds, what was left out and why, how old it is, and the caution."""
-        lines = [f"{len(self.stations)} VOR stations from {self.source}."]
+        lines = [f"{self.counted} from {self.source}."]
         lines += [f"  left out, {why}: {n}" for why, n in sorted(self.left_out.items())]
         lines += [f"  {fault}" for fault in self.faults[:SHOWN_FAULTS]]
         if len(self.faults) > SHOWN_FAULTS:

@@ -233,7 +233,8 @@ def _check(header: Sequence[str], found: dict[str, str], line: int) -> None:
 
 def _parted(name: str) -> tuple[str, str]:
     """Return the words of a column's name without its unit, and the unit, "" for none."""
-    plain = name.lower().replace("m/s", "mps").replace("km/h", "kmh").strip("# ")
+    apart = re.sub(r"(?<=[a-z])(?=[A-Z])", " ", name)  # groundSpeed, AltMSL
+    plain = apart.lower().replace("m/s", "mps").replace("km/h", "kmh")
     words = re.findall(r"[a-z]+", plain)
     units = [UNITS[word] for word in words[1:] if word in UNITS]
     return " ".join(word for i, word in enumerate(words) if not i or word not in UNITS), next(

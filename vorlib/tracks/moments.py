@@ -65,6 +65,12 @@ class Moments:
 
     def _written(self, cell: str, day: str) -> float:
         name = self._columns.time
+        if not day and CLOCK_WORDS.fullmatch(cell):
+            raise ArgumentError(
+                f"{name} holds a time without its day, {cell!r}: declare the column that holds "
+                "the day, such as date=Date",
+                argument="date",
+            )
         try:
             return self._iso(cell) if not day else self._parts(day, cell)
         except ArgumentError:

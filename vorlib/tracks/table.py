@@ -34,6 +34,7 @@ from vorlib.tracks.points import MOST_POINTS, Points
 __all__ = ["Columns", "Table", "found_in", "read_table"]
 
 SHOWN_FAULTS = 20
+OF_THE_WHOLE_FILE = ("date", "date_order")  # what is wrong in all rows is told once
 MOST_BEFORE = 60  # lines before the header
 DELIMITERS = (",", ";", "\t")
 
@@ -109,7 +110,7 @@ def read_table(text: str, declared: Columns) -> Table:
             points.append(reader.point(cells))
             lines.append(line)
         except ValueError as error:
-            if isinstance(error, ArgumentError) and error.argument == "date_order":
+            if isinstance(error, ArgumentError) and error.argument in OF_THE_WHOLE_FILE:
                 argument = error.argument
             if not lines and not faults and not any(letter.isdigit() for letter in "".join(cells)):
                 continue  # units, below the names

@@ -78,7 +78,7 @@ def stations_note(state: DebriefState) -> str:
         source = "The stations of the invented islands."
     else:
         found = state.stations.content
-        source = f"{len(found.stations)} VOR stations from {found.source}."
+        source = f"{found.counted} from {found.source}."
         if state.case.recording is not None and state.case.recording.start is not None:
             source += f" {found.age_words(state.case.recording.start.date())}"
     return paragraphs(source, strong=[CAUTION])

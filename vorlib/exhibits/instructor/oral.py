@@ -199,7 +199,7 @@ def _class_folder() -> Words:
 
 
 def _subjects() -> dict[str, str]:
-    """What the list says, and the subject it stands for: lessons, elements, misconceptions."""
+    """Return what the list says and what it stands for: lessons, elements, misconceptions."""
     lessons = {f"{number} {lesson_title(number)}": number for number in lessons_with_questions()}
     elements = {f"{code} {title}": code for code, title in ELEMENTS.items()}
     beliefs = sorted(frozenset[str]().union(*beliefs_by_kind().values()))

@@ -168,8 +168,8 @@ def stations_note(state: PrepareState) -> str:
 
 @lru_cache(maxsize=8)
 def _words_read(stations: StationList, on: date) -> str:
-    read, faults = spoken_count(len(stations.stations), "VOR station"), stations.faults
-    lines = [f"{read} from {stations.source}."]
+    faults = stations.faults
+    lines = [f"{stations.counted} from {stations.source}."]
     for words, counted in (("Left out", stations.left_out), ("Filled in", stations.assumed)):
         if counted:
             listed = "; ".join(f"{number} {what}" for what, number in sorted(counted.items()))

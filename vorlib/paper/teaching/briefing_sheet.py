@@ -126,7 +126,7 @@ def _flown(sheet: Sheet, card: LessonCard, size: float) -> None:
 
 
 def _tasks(card: LessonCard) -> tuple[Task, ...]:
-    """The card's tasks, or why there are none."""
+    """Return the card's tasks, or why there are none."""
     try:
         return lesson_tasks(card)
     except ValueError as refusal:
