@@ -118,18 +118,24 @@ def played_per_s(page: Any, exhibit: Any) -> float | None:
 
 
 def dragged_per_s(page: Any, exhibit: Any) -> float | None:
-    """Return the pictures a second while a part of the picture is dragged in circles."""
+    """Return the pictures a second while a part of the picture is dragged in circles.
+
+    A ring is turned by its edge, and turns about its middle; what is small goes round in a circle.
+    """
     held = exhibit.locator(".vorlib-picture [data-grab] > :first-child")
     if not held.count():
         return None
     box = held.first.bounding_box()
-    x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
-    page.mouse.move(x, y)
+    x, top, half = box["x"] + box["width"] / 2, box["y"], box["height"] / 2
+    is_ring = half > 2 * REACH_PX
+    radius = 0.92 * half if is_ring else REACH_PX
+    y = top + half + (0 if is_ring else radius)
+    page.mouse.move(x, y - radius)
     page.mouse.down()
     before = page.evaluate("window.frames_")
     begun = time.perf_counter()
     while (now := time.perf_counter() - begun) < DRAG_S:
-        page.mouse.move(x + REACH_PX * math.sin(5 * now), y + REACH_PX * (1 - math.cos(5 * now)))
+        page.mouse.move(x + radius * math.sin(3 * now), y - radius * math.cos(3 * now))
     drawn = page.evaluate("window.frames_") - before
     page.mouse.up()
     return float(drawn) / now

@@ -51,35 +51,7 @@ if (!window.vorlibKeepsLetters) {
   window.addEventListener("keydown", endAtEnd, true);
 }
 
-const nameOf = (node) => node.dataset?.grab;
 const grabAt = (event) => event.target.closest("[data-grab]");
-
-// Makes `shown` equal to `next`, keeping the nodes that need not change: the element under the
-// hand keeps its focus, and a screen reader hears a slider move rather than a new one appear.
-function update(shown, next) {
-  if (shown.nodeName !== next.nodeName || nameOf(shown) !== nameOf(next)) {
-    shown.replaceWith(next);
-    return;
-  }
-  if (shown.nodeType !== Node.ELEMENT_NODE) {
-    if (shown.nodeValue !== next.nodeValue) shown.nodeValue = next.nodeValue;
-    return;
-  }
-  for (const { name } of [...shown.attributes]) {
-    if (!next.hasAttribute(name)) shown.removeAttribute(name);
-  }
-  for (const { name, value } of next.attributes) {
-    if (shown.getAttribute(name) !== value) shown.setAttribute(name, value);
-  }
-  updateChildren(shown, next);
-}
-
-function updateChildren(shown, next) {
-  const wanted = [...next.childNodes];
-  const present = [...shown.childNodes];
-  present.slice(wanted.length).forEach((node) => node.remove());
-  wanted.forEach((node, i) => (i < present.length ? update(present[i], node) : shown.append(node)));
-}
 
 // Slider widgets label the slider, but leave its handle, which takes the focus, without a name.
 function nameSliders(root) {
@@ -182,17 +154,19 @@ function render({ model, el }) {
   });
   el.append(picture, sentence, foot);
 
+  const drawing = new Drawing(picture);
   function show() {
     const focused = picture.contains(document.activeElement) && nameOf(document.activeElement);
-    const next = document.createElement("div");
-    next.innerHTML = model.get("svg");
-    updateChildren(picture, next);
+    drawing.draw(model.get("svg"));
     const { width, height } = picture.querySelector("svg")?.viewBox.baseVal ?? {};
     picture.style.setProperty("--vorlib-width", width ?? 0); // the style sheet sets the scale
     picture.style.setProperty("--vorlib-aspect", width ? width / height : 1);
     if (focused && nameOf(document.activeElement) !== focused) {
       picture.querySelector(`[data-grab="${focused}"]`)?.focus({ preventScroll: true });
     }
+  }
+  function change() {
+    if (!drawing.change(model.get("svg_changed"))) model.send({ alive: 0, shown: null }); // all of it
   }
   function say() {
     sentence.setAttribute("aria-live", model.get("live_off") ? "off" : "polite");
@@ -310,6 +284,7 @@ function render({ model, el }) {
   );
 
   model.on("change:svg", show);
+  model.on("change:svg_changed", change);
   model.on("change:sentence", say);
   model.on("change:live_off", say);
   model.on("change:asked", () => {
@@ -336,7 +311,7 @@ function render({ model, el }) {
     fullScreen.textContent = isFull ? "Leave full screen" : "Full screen";
     if (exhibit !== el) fit(exhibit, picture, sentence);
     exhibit.querySelectorAll(".vorlib-side, .vorlib-transport").forEach((one) => seen.observe(one));
-    endWatch ??= watchAnswers(model, exhibit, el, () => model.get("svg").length);
+    endWatch ??= watchAnswers(model, exhibit, el, () => drawing.length);
   };
   const seen = new ResizeObserver(arrange);
   seen.observe(picture);

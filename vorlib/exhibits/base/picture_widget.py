@@ -11,6 +11,7 @@ import traitlets
 from vorlib.exhibits.base.answering import Answering
 from vorlib.exhibits.base.coalesce import LatestOnly
 from vorlib.exhibits.base.scripts import joined
+from vorlib.exhibits.base.svg_changes import changed_pieces
 
 
 @dataclass(frozen=True)
@@ -50,7 +51,7 @@ class PictureWidget(Answering):
         ``on_steps(steps)`` with a `Steps`.
     """
 
-    _esm = joined("base/answers.js", "base/picture_widget.js")
+    _esm = joined("base/answers.js", "base/svg_changes.js", "base/picture_widget.js")
     _css = joined("base/answers.css", "base/picture_widget.css")
 
     svg = traitlets.Unicode().tag(sync=True)
@@ -73,21 +74,39 @@ class PictureWidget(Answering):
         on_steps: Callable[[Steps], None],
         **traits: Any,
     ) -> None:
+        self._sent, self._changes = "", 0  # the picture sent last, and how many changes were sent
         super().__init__(**traits)
         self._on_drag = on_drag
         self._on_steps = on_steps
         self._heard: dict[str, Any] = {}  # the last report passed on
         latest = LatestOnly(self._report)
         self.observe(lambda change: latest(change["new"]), "hand")
+        self.observe(lambda _: self._send_all(), "view")  # it may know an old picture only
 
     def bring(self, part: str, *, to_top: bool = False) -> None:
         """Bring a part of the exhibit into view, named by its style."""
         self.send({"bring": part, "block": "start" if to_top else "nearest"})
 
+    def get_state(self, key: Any = None, drop_defaults: bool = False) -> dict[str, Any]:
+        """Return the state for a page; of a picture that it shows already what has changed."""
+        state: dict[str, Any] = super().get_state(key, drop_defaults)
+        if "svg" in state:
+            before, self._sent = self._sent, self.svg
+            changes = changed_pieces(before, self.svg) if before and key is not None else None
+            if changes is not None:
+                self._changes += 1
+                del state["svg"]
+                state["svg_changed"] = self._changes, changes
+        return state
+
     def _mend(self, shown: Any) -> None:
         """Send the picture again to a page that shows another, of another length."""
         if shown != len(self.svg):
-            self.send_state(["svg", "sentence"])
+            self._send_all()
+
+    def _send_all(self) -> None:
+        self._sent = ""
+        self.send_state(["svg", "sentence"])
 
     def _report(self, new: dict[str, Any]) -> None:
         """Pass on what is new in the browser's report compared with the one before it."""
