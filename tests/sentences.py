@@ -30,7 +30,6 @@ from vorlib.debrief.wind.correction import HeadingSource, WindCorrection
 from vorlib.exhibits.base.changes import resolve, spoken_refusal
 from vorlib.exhibits.base.controls import Number
 from vorlib.exhibits.base.exhibit import Exhibit
-from vorlib.exhibits.learner.predictions import FOLDER, lessons, read_predictions
 from vorlib.paper.air_card import card_pages
 from vorlib.paper.check_report import check_report_pages
 from vorlib.paper.classroom.class_sheet import class_pages
@@ -40,6 +39,7 @@ from vorlib.practice.check_flight import words as check_words
 from vorlib.practice.check_flight.example import example_report
 from vorlib.practice.classroom.demo_class import demo_class
 from vorlib.practice.classroom.results import ClassResults
+from vorlib.practice.learning.predictions import FOLDER, lessons, read_predictions
 from vorlib.practice.learning.topic import Topic, lessons_with_questions
 from vorlib.stations.archipelago import AIRFIELDS, STATIONS
 from vorlib.tracks.example import example_flight
