@@ -40,6 +40,7 @@ from vorlib.practice.check_flight import words as check_words
 from vorlib.practice.check_flight.example import example_report
 from vorlib.practice.classroom.demo_class import demo_class
 from vorlib.practice.classroom.results import ClassResults
+from vorlib.practice.learning.predictions import FOLDER, lessons, read_predictions
 from vorlib.practice.learning.topic import Topic, lessons_with_questions
 from vorlib.stations.archipelago import AIRFIELDS, STATIONS
 from vorlib.tracks.example import example_flight

@@ -7,6 +7,7 @@ import urllib.request
 
 import pytest
 from lab import PAGE_ALIVE_MS, wait_for_value
+from seen import small_texts
 from tools.reference_notebooks import made
 from vorlib.exhibits.learner.predictions import lessons, prediction_texts
 
@@ -14,6 +15,7 @@ from vorlib.core.caution import CAUTION
 from vorlib.io.notebooks import START
 from vorlib.pages.course_folder import shipped
 from vorlib.practice.learning.attempt import Attempt
+from vorlib.practice.learning.predictions import lessons, prediction_texts
 from vorlib.practice.record.record import Record
 
 FOREIGN = "handed_in.ipynb"  # as the fixture `course` lays it there
@@ -223,6 +225,38 @@ def test_presenting_shows_one_step_at_a_time_with_the_keys_of_a_clicker(open_pag
     assert step.inner_text().startswith("1 of")
     page.keyboard.press("Escape")
     assert headings.count() == everything
+
+
+def test_the_clicker_uncovers_the_answer_and_goes_on_to_the_next_question_asked_aloud(
+    open_page, pages
+):
+    page = open_page("instructor/round.ipynb")
+    page.set_viewport_size({"width": 1280, "height": 720})
+    page.get_by_role("button", name="Present").click()
+    oral = page.locator(".vorlib-oral:visible")
+    while not oral.count():
+        page.keyboard.press("PageDown")
+    step = page.locator("#step").inner_text()
+    said = oral.locator(".vorlib-sentence")
+    said.filter(has_text="Question 1 of 20").filter(has_text="The answer is covered.").wait_for(
+        state="attached"
+    )
+    assert small_texts(page, 20.0) == []
+    for key, words in (
+        ("PageDown", ("Question 1 of 20", "Answer: ")),
+        ("PageDown", ("Question 2 of 20", "The answer is covered.")),
+        ("PageUp", ("Question 1 of 20", "The answer is covered.")),
+    ):
+        page.keyboard.press(key)
+        shown = said
+        for word in words:
+            shown = shown.filter(has_text=word)
+        shown.wait_for(state="attached")
+        assert small_texts(page, 20.0) == []
+        assert page.locator("#step").inner_text() == step
+    page.keyboard.press("PageUp")
+    assert page.locator("#step").inner_text() != step
+    pages.pop("instructor/round.ipynb").close()  # as it is still presented
 
 
 def test_r_begins_the_exhibit_again_at_the_same_step(open_page, pages):

@@ -4,7 +4,7 @@ import pytest
 
 from vorlib.practice import all_kinds, draw, kinds_of_lesson
 from vorlib.practice.classroom.demo_class import demo_class
-from vorlib.practice.classroom.oral import COUNT, OralSubject, oral_questions
+from vorlib.practice.classroom.oral import MOST_ASKED, OralSubject, oral_questions
 from vorlib.practice.classroom.results import ClassResults
 from vorlib.practice.classroom.teaching import teach_again
 from vorlib.practice.questions.misconceptions import RADIAL_LEADS_TO
@@ -29,7 +29,7 @@ def test_questions_are_of_the_lesson_the_element_or_the_misconception_that_was_c
     by_belief = oral_questions(OralSubject.read(RADIAL_LEADS_TO.name), 1)
     assert all(RADIAL_LEADS_TO.name in one.question.foreseen for one in by_belief)
     for asked in (by_lesson, by_belief):
-        assert len({one.question.prompt for one in asked}) == COUNT
+        assert len({one.question.prompt for one in asked}) == MOST_ASKED
     assert oral_questions(OralSubject.read("05"), 2) != by_lesson
     with pytest.raises(ValueError, match="the topic must be a lesson"):
         OralSubject.read("soaring")

@@ -81,6 +81,7 @@ def run(options: argparse.Namespace) -> None:
 def _add(record: Record, options: argparse.Namespace) -> None:
     """Bring in the answers that are wanted, and enter what was done."""
     from vorlib.briefing.files import day_from_words
+    from vorlib.core.words import spoken_count
     from vorlib.practice.record.exchange import read_export
     from vorlib.practice.training.entries import TrainingEntry, add_entries, lesson_taught
 
@@ -94,7 +95,7 @@ def _add(record: Record, options: argparse.Namespace) -> None:
         raise ValueError("--on and --remark belong to --taught or --flight")
     if options.bring_in is not None:
         count = record.bring_in(read_export(options.bring_in))
-        print(f"brought in: {count} new answer{'' if count == 1 else 's'}")
+        print(f"brought in: {spoken_count(count, 'new answer')}")
     if entries:
         add_entries(record, *entries)
 

@@ -94,7 +94,7 @@ class OralState:
         return {"revealed": True}
 
     def back(self) -> Changes:
-        """Return what covers the answer again, or goes back to the question before, uncovered."""
+        """Return what covers the answer again, or goes back to the question before."""
         if self.is_first:
             return {}
         return {"revealed": False} if self.revealed else {"number": self.number - 1}

@@ -185,7 +185,8 @@ class Practice:
     @property
     def _prompt(self) -> str:
         """Which question of how many this is, and what it asks."""
-        return f"Question {self._number + 1} of {len(self.questions)}. {self.question.prompt}"
+        asked = "\n".join(self.question.lines)
+        return f"Question {self._number + 1} of {len(self.questions)}. {asked}"
 
     def _ask(self) -> None:
         self._hints, self._asked_at = 0, time.monotonic()

@@ -14,9 +14,9 @@ from vorlib.practice.questions.question import Question
 from vorlib.practice.questions.registry import MAXIMUM_DRAWS, SEEDS, all_kinds, draw
 from vorlib.practice.questions.standards import ELEMENTS
 
-__all__ = ["COUNT", "OralQuestion", "OralSubject", "beliefs_by_kind", "oral_questions"]
+__all__ = ["MOST_ASKED", "OralQuestion", "OralSubject", "beliefs_by_kind", "oral_questions"]
 
-COUNT = 20  # questions, more than a class has patience for
+MOST_ASKED = 20  # questions, more than a class has patience for
 LOOKED_AT = 20  # draws of a kind, to see which misconceptions it can show
 OF_EACH = 2  # questions on each weak point
 
@@ -81,7 +81,7 @@ def beliefs_by_kind() -> Mapping[str, frozenset[str]]:
 
 
 def oral_questions(
-    subject: OralSubject, seed: int, results: ClassResults | None = None, count: int = COUNT
+    subject: OralSubject, seed: int, results: ClassResults | None = None, count: int = MOST_ASKED
 ) -> tuple[OralQuestion, ...]:
     """Return questions to ask aloud, none twice.
 

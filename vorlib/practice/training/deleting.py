@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from vorlib.core.words import spoken_count
 from vorlib.practice.check_flight.session import CheckFlights
 from vorlib.practice.record.record import Record
 from vorlib.practice.training.entries import entries_of
@@ -23,9 +24,9 @@ def what_is_kept(record: Record) -> str:
     """
     if not record.path.exists():
         raise ValueError(f"there is no record of {record.learner} in {record.path.parent}")
-    answers = _count(len(record.attempts()), "answer", "answers")
-    checks = _count(len(CheckFlights(record).reports()), "check flight", "check flights")
-    entries = _count(len(entries_of(record)), "entry", "entries")
+    answers = spoken_count(len(record.attempts()), "answer")
+    checks = spoken_count(len(CheckFlights(record).reports()), "check flight")
+    entries = spoken_count(len(entries_of(record)), "entry", "entries")
     return f"{answers}, {checks} and {entries}"
 
 
@@ -42,7 +43,3 @@ def delete_record(record: Record) -> str:
     kept = what_is_kept(record)
     record.delete()
     return f"Deleted: {kept} of {record.learner}, and the file {record.path}. {ELSEWHERE_TOO}"
-
-
-def _count(number: int, one: str, several: str) -> str:
-    return f"{number:,} {one if number == 1 else several}"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import replace
 
@@ -85,7 +86,7 @@ def _answer(question: Question) -> tuple[Row, ...]:
     also = "" if limits == "this alone" else f" ({limits})"
     return (
         (f"Answer: {written(question, question.answer)}{also}", True),
-        (question.worked, False),
+        *((words, False) for words in re.split(r" (?=With [A-C]: )", question.worked)),
     )
 
 

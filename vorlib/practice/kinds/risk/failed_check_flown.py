@@ -27,8 +27,9 @@ def make(chance: Random) -> Question:
     return decision(
         "failed_check_flown",
         chance,
-        f"On the ground checkpoint your only receiver is {error_deg:+d} degrees off the published "
-        f"radial of {station.name}, twice over. The needle is lively, the ident is clear. The "
+        f"On the ground checkpoint your only receiver reads {abs(error_deg)} degrees "
+        f"{'more' if error_deg > 0 else 'less'} than the published radial of {station.name}, twice "
+        f"over. The needle is lively, the ident is clear. The "
         "sky is clear too. The flight was planned above cloud, where you see no ground, along the "
         f"{format_direction(radial_deg)} radial: {first_nm} NM to the coast and {leg_nm} NM to "
         "the next station.",
