@@ -9,6 +9,7 @@ from typing import Any
 
 from lab import WAIT_MS
 
+from vorlib.exhibits.base.coalesce import LONGEST_REST_S
 from vorlib.exhibits.scene.grips import RING_CENTER
 
 __all__ = ["Hand"]
@@ -37,6 +38,19 @@ PARTS = {
     "chart": ".vorlib-chart img",
     "shown": "",
 }
+# Until the kernel has answered all that a hand has done so far, and the page shows it. A widget
+# keeps one message back while one is on its way; the kernel keeps the last place of a drag back
+# for a moment. So it is asked before, between and after.
+REST = f"""async () => {{
+    const drawn = () => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)));
+    const {{ kernel }} = await window.jupyterapp.widgetManagerPromise.promise;
+    for (const wait_ms of [0, 0, {1000 * LONGEST_REST_S:g}]) {{
+        await new Promise((done) => setTimeout(done, wait_ms));
+        await drawn();
+        await kernel.requestKernelInfo();
+        await drawn();
+    }}
+}}"""
 RING_RADIUS = 140.0  # in picture units
 PLACE = re.compile(r"([\d.]+) NM out on the (\d+) radial")
 
@@ -56,10 +70,11 @@ class Hand:
         self.picture = self.exhibit.locator(".vorlib-picture svg")
 
     def do(self, step: str) -> None:
-        """Carry out a step."""
+        """Carry out a step, and wait until what it does is shown."""
         for pattern, act in STEPS.items():
             if found := re.fullmatch(pattern, step):
                 act(self, *found.groups())
+                self._rest()
                 return
         raise ValueError(f"no hand can do: {step}")
 
@@ -99,8 +114,6 @@ class Hand:
     def press(self, words: str) -> None:
         """Press the button that says so."""
         self.exhibit.get_by_role("button", name=words, exact=True).click()
-        if words == "Pause":  # what the kernel still plays would write over what comes next
-            self.exhibit.get_by_role("button", name="Play", exact=True).wait_for()
 
     def keys(self, keys: str, times: str | None, label: str) -> None:
         """Press a key at a slider or at a part of the picture, so often."""
@@ -110,12 +123,12 @@ class Hand:
         at.focus()
         for _ in range(int(times or 1)):
             self.page.keyboard.press(keys)
-        self._rest()
 
     def play_to_the_end(self) -> None:
         """Press Play and, once time runs, Pause; then move the time to the end."""
-        self.press("Play")
-        self.press("Pause")
+        for button in ("Play", "Pause"):
+            self.press(button)
+            self._rest()
         time = self.exhibit.get_by_role("slider", name=named("Time"))
         self.type(time.get_attribute("aria-valuemax"), "Time")
 
@@ -174,14 +187,9 @@ class Hand:
         for place in on_page[1:]:
             mouse.move(*place, steps=3)
         mouse.up()
-        self._rest()
 
     def _rest(self) -> None:
-        """Wait until the picture stands: the last of a drag is told after the hand has let go."""
-        before = None
-        while (now := self.picture.inner_html()) != before:
-            before = now
-            self.page.wait_for_timeout(250)
+        self.page.evaluate(REST)
 
 
 STEPS: dict[str, Callable[..., None]] = {

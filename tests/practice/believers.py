@@ -511,6 +511,8 @@ RULES = (
 POOL = 300  # questions of each kind, each made once
 QUESTIONS = 15
 LESSONS = sorted({lesson for kind in all_kinds().values() for lesson in kind.lessons})
+HELD = 0.95  # how often a misconception decides, where it can
+SLIP = 0.04  # how often any other answer is one of the foreseen wrong ones all the same
 pooled = cache(draw)
 
 
@@ -549,6 +551,28 @@ def slipping(share):
     return lambda question, chance: (
         mistaken(question, chance) if chance.random() < share else right(question)
     )
+
+
+def misconceptions(lesson):
+    """Return the names of all that the questions of a lesson foresee."""
+    drawn = [pooled(kind, seed) for kind in kinds_of_lesson(lesson) for seed in range(60)]
+    return sorted({name for question in drawn for name in question.foreseen})
+
+
+def holding(held):
+    """Return how one answers who mostly goes by one misconception, or by none, and slips."""
+
+    def answer(question, chance):
+        named = {}  # several answers may show one misconception
+        for mistake in question.misconceptions:
+            named.setdefault(mistake.name, []).append(mistake.would_answer)
+        if held in named and chance.random() < HELD:
+            return question.form.show(chance.choice(named[held]))
+        if named and chance.random() < SLIP:
+            return question.form.show(chance.choice(named[chance.choice(list(named))]))
+        return right(question)
+
+    return answer
 
 
 def guessing(question, chance):

@@ -3,7 +3,7 @@
 import pytest
 from scipy.stats import binom
 
-from practice.believers import LESSONS, pool, pooled, right, sit
+from practice.believers import LESSONS, holding, misconceptions, pool, sit
 from vorlib.practice import kinds_of_lesson
 from vorlib.practice.learning.attempt import Attempt
 from vorlib.practice.learning.diagnosis import diagnose, first_tries, unsettled
@@ -73,29 +73,6 @@ def test_a_slip_asks_for_another_question_until_two_are_right_or_it_is_known_to_
 ENOUGH, SESSIONS = 0.95, 24  # the share of sessions that must end in the right diagnosis
 # So few sessions of one misconception refute it where one sample in a thousand comes out so low.
 LEAST = float(binom.ppf(0.001, SESSIONS, ENOUGH))
-HELD = 0.95  # how often a misconception decides, where it can
-SLIP = 0.04  # how often any other answer is one of the foreseen wrong ones all the same
-
-
-def misconceptions(lesson):
-    drawn = [pooled(kind, seed) for kind in kinds_of_lesson(lesson) for seed in range(60)]
-    return sorted({name for question in drawn for name in question.foreseen})
-
-
-def holding(held):
-    """Return how one answers who holds one misconception, or none, and slips."""
-
-    def answer(question, chance):
-        named = {}  # several answers may show one misconception
-        for mistake in question.misconceptions:
-            named.setdefault(mistake.name, []).append(mistake.would_answer)
-        if held in named and chance.random() < HELD:
-            return question.form.show(chance.choice(named[held]))
-        if named and chance.random() < SLIP:
-            return question.form.show(chance.choice(named[chance.choice(list(named))]))
-        return right(question)
-
-    return answer
 
 
 def found(lesson, held):

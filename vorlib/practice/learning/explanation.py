@@ -19,12 +19,11 @@ from vorlib.practice.learning.attempt import Attempt
 
 THOUGHTLESS = 0.1  # of the answers of one who does not guess
 CARELESS = 0.1  # of them wrong in a way that nobody foresaw, such as in a sum
-RIGHT_BY_CHANCE = 0.45  # many questions have two answers, few more than four
-MISTAKE_BY_CHANCE = 0.25  # at least: of many mistakes that are foreseen a few are tempting
+ANY_BY_CHANCE = 0.25  # at least: of many answers that could be given a few are tempting
 TWICE = 2  # may be a slip, however rare the mistake
 FIRST_HELD, NEXT_HELD = 6.0, 1.1  # what is paid: misconceptions come in company
-GUESSING = 1.4  # what is paid for it where slips alone are the best explanation
-FITTED = 2.0  # for guessing to win, for each misconception that was chosen to fit
+GUESSING = 0.4  # what is paid for it where slips alone are the best explanation
+FITTED = 3.0  # for guessing to win, for each misconception that was chosen to fit
 DECIDED = 2.0  # by so much better than without it
 PUT_RIGHT = 4.6  # so much lately against it
 LATEST = 8  # answers for or against each: what was held earlier may have been put right
@@ -55,12 +54,14 @@ def likelihood(foreseen: frozenset[str], shown: frozenset[str], held: frozenset[
 
 
 def by_chance(foreseen: frozenset[str], shown: frozenset[str]) -> float:
-    """Return how likely an answer is for one who guesses; where no mistake is foreseen, certain."""
-    if not shown:
-        return RIGHT_BY_CHANCE if foreseen else 1.0
+    """Return how likely an answer is for one who guesses; where no mistake is foreseen, certain.
+
+    Mistakes that lead to one answer make one to choose from.
+    """
     if shown == UNFORESEEN:
-        return MISTAKE_BY_CHANCE
-    return min(1.0, len(shown) * max(1.0 / (len(foreseen) + 1), MISTAKE_BY_CHANCE))
+        return ANY_BY_CHANCE
+    answers = len(foreseen - shown) + (2 if shown else 1)
+    return max(1.0 / answers, ANY_BY_CHANCE)
 
 
 def price(held: Collection[str]) -> float:

@@ -21,7 +21,7 @@ class PracticeSet:
     """Questions of some kinds in a shuffled order, no prompt twice.
 
     First comes one of each kind, then always one that could show the misconception which the fewest
-    so far could show.
+    so far could show, unless what was answered asks for another.
 
     Parameters
     ----------
@@ -135,18 +135,19 @@ class PracticeSet:
     def follow_up(self, asked: int) -> bool:
         """See to it that the question after the first *asked* tells most; say if one was added.
 
-        One is added where it would tell a misconception from a slip. Where one is held already, the
-        next question is changed for one that tells what else may be.
+        One is added where it would tell a misconception from a slip. Else the next question is
+        changed for one that tells more, once each of several kinds was asked or something is held.
         """
-        if not any(attempt.shown for attempt in self.attempts):
-            return False
         answers = Answers(first_tries(self.attempts))
         slips = unsettled(self.attempts, answers.held)
-        if not slips and (not answers.held or asked >= len(self)):
+        follows = bool(answers.held) or 1 < len(self.kinds) <= asked
+        if not slips and (asked >= len(self) or not follows):
             return False
         names = self._stock.names
         kinds = [kind for kind in names if not slips or names[kind].intersection(slips)]
         new = [drawn for kind in self._shuffled(kinds) for drawn in self._stock.of(kind)]
+        if slips:
+            new = [drawn for drawn in new if not set(slips).isdisjoint(drawn[1].foreseen)]
         if not new:
             return False
         if not slips:

@@ -4,7 +4,7 @@ import math
 from collections.abc import Collection
 from functools import lru_cache
 
-from vorlib.practice.learning.explanation import Answers, by_chance, likelihood
+from vorlib.practice.learning.explanation import FIRST_HELD, Answers, by_chance, likelihood
 from vorlib.practice.questions.question import Question
 
 UNLIKELY = -9.0  # an explanation so much worse than the best one is left out
@@ -22,8 +22,9 @@ class Doubt:
     """
 
     def __init__(self, answers: Answers, names: Collection[str]) -> None:
-        leads = [(held, lead) for held, lead in answers.rivals(names) if lead > UNLIKELY]
-        self._weights = [(held, math.exp(lead)) for held, lead in leads]
+        # What is asked for need not be likely yet, so it is not paid for as what is held is.
+        leads = [(held, lead + FIRST_HELD * bool(held)) for held, lead in answers.rivals(names)]
+        self._weights = [(held, math.exp(lead)) for held, lead in leads if lead > UNLIKELY]
         self._guesses = math.exp(min(answers.guessing, -UNLIKELY))
         self._told: dict[tuple[frozenset[str], ...], float] = {}
 
