@@ -42,7 +42,8 @@ PARTS = {
 # keeps one message back while one is on its way; the kernel keeps the last place of a drag back
 # for a moment. So it is asked before, between and after.
 REST = f"""async () => {{
-    const drawn = () => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)));
+    const drawn = () => new Promise(
+        (done) => requestAnimationFrame(() => requestAnimationFrame(done)));
     const {{ kernel }} = await window.jupyterapp.widgetManagerPromise.promise;
     for (const wait_ms of [0, 0, {1000 * LONGEST_REST_S:g}]) {{
         await new Promise((done) => setTimeout(done, wait_ms));

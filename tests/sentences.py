@@ -10,7 +10,6 @@ from collections.abc import Iterable, Iterator
 from typing import Any
 
 from labels import at_random, words_of
-from vorlib.exhibits.learner.predictions import FOLDER, lessons, read_predictions
 
 from vorlib.aircraft.wind import Wind
 from vorlib.debrief.findings import Intercepted, Passage, Phase, Unassured, WrongTurn

@@ -9,7 +9,6 @@ import pytest
 from lab import PAGE_ALIVE_MS, wait_for_value
 from seen import small_texts
 from tools.reference_notebooks import made
-from vorlib.exhibits.learner.predictions import lessons, prediction_texts
 
 from vorlib.core.caution import CAUTION
 from vorlib.io.notebooks import START
