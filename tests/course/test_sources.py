@@ -155,9 +155,8 @@ def test_every_source_of_a_notebook_says_whether_it_was_read(path):
 
 
 TABLE = tomllib.loads((ROOT / "vorlib" / "data" / "sources.toml").read_text(encoding="utf-8"))
-PLACE = re.compile(
-    r",? ?(.*?)(?= \((?:read|from)| ?has | prints |: |, (?:of|from|paragraphs) | read |$)"
-)
+# What stands behind a document's name, up to how it was read or what it says.
+PLACE = re.compile(r"(.*?)(?= \(| has | prints |: |, (?:of|from|paragraphs) | read |$)")
 WORD = re.compile(r"[A-Za-z]{3,}|\d+(?:\.\d+)+|\b[a-e]\b")
 
 

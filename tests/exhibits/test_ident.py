@@ -102,7 +102,7 @@ def test_without_sound_the_first_hint_shows_dots_and_dashes(exercise):
     assert "The first hint shows the dots and dashes." in exercise.widget.prompt
     go_to(exercise, letters)
     exercise.hint()
-    assert re.fullmatch(r"Hint 1: In signs: [-. ]+", exercise.widget.hints)
+    assert re.fullmatch(r"Hint 1: The signs are \([-. ]+\)\.", exercise.widget.hints)
 
 
 def other_letter(text, number):

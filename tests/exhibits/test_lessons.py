@@ -153,7 +153,7 @@ def test_true_azimuth_is_the_radial_plus_the_declination_and_is_shown_on_request
     assert "true north the same line is" not in exhibit.sentence
     exhibit.set(true_north=True)
     assert "true north the same line is 205" in exhibit.sentence
-    assert "declination is 9.0 W" in exhibit.sentence
+    assert "declination is 9 degrees west" in exhibit.sentence
 
 
 def test_an_old_declination_parts_radial_and_magnetic_bearing():

@@ -263,7 +263,7 @@ def test_a_name_is_asked_once_for_all_practice_of_a_notebook(exhibit):
 
 def test_an_odd_name_is_answered_beside_the_box_and_nothing_marked(exhibit, folder):
     press(exhibit, "check", text=right_answer(exhibit), name="../boss")
-    assert exhibit.widget.message.startswith("learner's name may have letters")
+    assert exhibit.widget.message.startswith("Learner's name may have letters")
     assert exhibit.widget.feedback == exhibit.widget.tally == ""
     assert not folder.exists()
     press(exhibit, "check", text=right_answer(exhibit), name="Boss")

@@ -156,7 +156,7 @@ def test_a_check_done_right_is_marked_right_throughout(kind):
             last_check="good" if good else "out of date",
         )
         assert is_well_read(right)
-        assert "read right" in mark_error(right)
+        assert "read the error correctly" in mark_error(right)
         assert mark_decision(right).startswith("Your decision is right.")
         assert mark_last_check(right).startswith("The last check you judged right")
 
@@ -194,7 +194,7 @@ def test_two_receivers_each_within_4_degrees_can_fail_against_each_other():
 
 def test_a_difference_of_two_has_no_side():
     state = with_errors("two receivers", -3.0, 3.0)
-    assert "read right" in mark_error(marked(state, error_deg=-6.0))
+    assert "read the error correctly" in mark_error(marked(state, error_deg=-6.0))
 
 
 def test_two_receivers_are_compared_with_the_same_flag():

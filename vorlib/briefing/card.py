@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from vorlib.briefing.lesson import Lesson
 from vorlib.core.angles import reciprocal_deg
 from vorlib.core.units import NO_BREAK, SECONDS_PER_HOUR
+from vorlib.core.words import spoken_degrees
 from vorlib.earth.geodesic import Position
 from vorlib.morse import encode
 from vorlib.procedures.error_area import Pair, rank_pairs
@@ -165,7 +166,7 @@ class CardPlace:
         if self.best is None:
             return "the stations reliable there lie on one line"
         one, other = (station.name for station in self.best.stations)
-        return f"the best two, {one} and {other}, cut at only {self.best.cut_deg:.0f} degrees"
+        return f"the best two, {one} and {other}, cut at only {spoken_degrees(self.best.cut_deg)}"
 
 
 @dataclass(frozen=True)

@@ -20,6 +20,7 @@ from vorlib.briefing.lesson import (
 )
 from vorlib.core.arguments import within
 from vorlib.core.limits import SMALLEST_NM, STRONGEST_WIND_KT, WIDEST_NM
+from vorlib.core.words import spoken_degrees
 from vorlib.earth.geodesic import Position
 from vorlib.io.text import Source, latitude_deg, longitude_deg
 from vorlib.stations import ListedStation, StationList, archipelago, listed, load_stations
@@ -156,7 +157,7 @@ def _remarks(kept: Sequence[ListedStation], on: date) -> tuple[str, ...]:
         drift_deg = abs(float(one.station.declination_drift_deg(on)))
         if drift_deg > UNLIKELY_DRIFT_DEG:
             words.append(
-                f"the declination lies {drift_deg:.0f} degrees from the day's variation: check "
+                f"the declination lies {spoken_degrees(drift_deg)} from the day's variation: check "
                 "its sign, and that latitude and longitude are not swapped"
             )
         for said in words:

@@ -107,7 +107,7 @@ def _by_radials(scene: LessonScene, way: Halfway, other: Seen) -> Task:
         (
             Answer(f"halfway from {scene.station.name}", f"{way.seen.distance_nm / 2.0:.1f} NM"),
             Answer(f"radial of {other.station.name}", format_direction(other.radial_deg)),
-            Answer("cut of the radials", f"{way.cut_deg:.0f} degrees"),
+            Answer("cut of the radials", f"{spoken_degrees(way.cut_deg)}"),
             Answer("distance from it", f"{other.distance_nm:.1f} NM"),
             Answer("its radial over the field", arrival),
         ),
@@ -127,7 +127,7 @@ def _without_cut(scene: LessonScene, way: Halfway, better: Halfway | None) -> Ta
     if better and better.other:
         why += (
             f" On the way to {better.field.name} {better.other.station.name} does, at "
-            f"{better.cut_deg:.0f} degrees: go there instead."
+            f"{spoken_degrees(better.cut_deg)}: go there instead."
         )
     own = next(one for one in way.place.seen if one.station is scene.station)
     if not (own.has_dme and own.received):

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from vorlib.core.caution import CAUTION
+from vorlib.core.words import spoken_count
 
 if TYPE_CHECKING:
     from vorlib.practice.record.record import Record
@@ -81,7 +82,6 @@ def run(options: argparse.Namespace) -> None:
 def _add(record: Record, options: argparse.Namespace) -> None:
     """Bring in the answers that are wanted, and enter what was done."""
     from vorlib.briefing.files import day_from_words
-    from vorlib.core.words import spoken_count
     from vorlib.practice.record.exchange import read_export
     from vorlib.practice.training.entries import TrainingEntry, add_entries, lesson_taught
 

@@ -17,7 +17,7 @@ from vorlib.core.arguments import ArgumentError, FloatArray, bounded, finite, no
 from vorlib.core.roots import crossing
 from vorlib.core.scalars import namespace
 from vorlib.core.units import SECONDS_PER_HOUR
-from vorlib.core.words import spoken_minutes
+from vorlib.core.words import spoken_degrees, spoken_minutes
 from vorlib.vor.station import Station
 
 # Double-angle rule, twice the radials to go, at least 20 and at most 90 degrees: Instrument Flying
@@ -149,7 +149,7 @@ class Intercept:
             f"{abs(self.radials_to_go_deg):.0f} radials from the {target} radial.",
             f"Select {course}: on the course {way} the flag reads {flag}.",
             f"The course lies to the {self.side} of someone flying it.",
-            f"An intercept angle of {self.angle_deg:.0f} degrees makes the heading {heading}.",
+            f"An intercept angle of {spoken_degrees(self.angle_deg)} makes the heading {heading}.",
             f"You meet the course in {spoken_minutes(self.minutes)}, {self.distance_nm:.1f} NM "
             "from the station.",
             self._lead_words,

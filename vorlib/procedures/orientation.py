@@ -125,7 +125,7 @@ def direct_to(
         f"From the {format_direction(radial_deg)} radial the station bears the reciprocal, "
         f"{format_direction(float(course))}.",
         f"Select {format_direction(float(course))}: the needle centers with TO.",
-        f"Turn {side} {abs(turn):.0f} degrees to heading {format_direction(heading)}"
+        f"Turn {side} {spoken_degrees(turn)} to heading {format_direction(heading)}"
         + (", which holds the course in this wind." if wind.speed_kt else "."),
     )
     return DirectTo(float(course), heading, turn, steps)

@@ -9,6 +9,7 @@ from vorlib.aircraft.wind import Wind, WindTriangle, components_kt, wind_triangl
 from vorlib.core.angles import format_direction, spoken_side, wrap_360
 from vorlib.core.arguments import BoolArray, FloatArray, bounded, not_negative, positive
 from vorlib.core.scalars import namespace
+from vorlib.core.words import spoken_degrees
 from vorlib.vor.receiver import DEG_PER_DOT
 
 # 200 ft off course for each dot and each NM from the station, and 6,000 ft to a nautical mile:
@@ -97,7 +98,7 @@ def hold_course(course_deg: float, true_airspeed_kt: float, wind: Wind) -> Holdi
     steps = (
         f"Of the wind {format_direction(float(wind.from_deg))} at {float(wind.speed_kt):.0f} kt, "
         f"{abs(cross):.0f} kt blow from the {side} and {abs(head):.0f} kt are {along}wind.",
-        f"Correct {abs(float(triangle.correction_deg)):.0f} degrees to the {side}: heading "
+        f"Correct {spoken_degrees(float(triangle.correction_deg))} to the {side}: heading "
         f"{format_direction(float(triangle.heading_deg))} holds {format_direction(course_deg)}.",
         f"Groundspeed {float(triangle.groundspeed_kt):.0f} kt.",
     )
@@ -171,13 +172,13 @@ class Bracket:
         if self.toward:
             side = spoken_side(self.toward)
             return (
-                f"The needle is off to the {side}: turn {self.step_deg:.0f} degrees toward it, "
+                f"The needle is off to the {side}: turn {spoken_degrees(self.step_deg)} toward it, "
                 f"heading {heading}, until it is centered."
             )
         if not self.held_deg:
             return f"Fly heading {heading}, the course itself, and watch where the needle goes."
         side = spoken_side(self.held_deg)
         return (
-            f"The needle came back: keep {abs(self.held_deg):.0f} degrees to the {side} against "
+            f"The needle came back: keep {spoken_degrees(self.held_deg)} to the {side} against "
             f"the wind, heading {heading}, and watch."
         )

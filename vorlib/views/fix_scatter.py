@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from vorlib.core.arguments import FloatArray, positive
+from vorlib.core.words import spoken_degrees
 from vorlib.earth.geodesic import Position, inverse
 from vorlib.procedures.error_area import (
     Ellipse,
@@ -95,7 +96,7 @@ class Cloud:
         one, other = (s.name for s in self.stations)
         lost = f", and {self.samples.lost:.0%} meet nowhere" if self.samples.lost >= 0.005 else ""
         return (
-            f"{one} and {other} cut at {self.cut_deg:.0f} degrees: of {self.count:,} fixes "
+            f"{one} and {other} cut at {spoken_degrees(self.cut_deg)}: of {self.count:,} fixes "
             f"{self.share_within:.1%} fall in the 95 % ellipse{lost}."
         )
 
@@ -134,7 +135,7 @@ def _panel(axes: Axes, cloud: Cloud, theme: Theme) -> None:
     size = POINTS_PER_UNIT * theme.small_size
     one, other = (s.name for s in cloud.stations)
     axes.set_title(
-        f"{one} and {other}, cut {cloud.cut_deg:.0f} degrees\n"
+        f"{one} and {other}, cut {spoken_degrees(cloud.cut_deg)}\n"
         f"{cloud.share_within:.1%} in the 95 % ellipse",
         color=theme.text,
         fontsize=size,

@@ -53,7 +53,7 @@ def test_a_refusal_stands_at_the_control_that_can_mend_it_and_goes_when_it_is_me
     assert exhibit.control("wind_kt").message == ""
     assert exhibit.control("wind_kt").box.value == "10"
     said = exhibit.control("airspeed_kt").message
-    assert said == "Airspeed (knots) must be more than 0 kt, got -20"
+    assert said == "Airspeed (knots) must be more than 0 kt; it is -20."
     exhibit.set(projector=True)  # neither that which asked nor that which can mend it
     assert exhibit.control("airspeed_kt").message == said
     exhibit.control("wind_kt").box.value = "90"
@@ -95,12 +95,12 @@ def test_a_slant_range_below_the_height_is_answered_beside_what_the_dme_shows():
 
 
 WORDS = [
-    ("slant_range_nm must be finite, got nan", "Slant range (NM) must be finite, got nan"),
-    ("wind_kt must be 0 kt or more, got -1", "Wind speed (knots) must be 0 kt or more, got -1"),
-    ("by_bank must be true", "Steer by bank must be true"),
-    ("looks_per_turn must be 3", "Looks per turn must be 3"),
-    ("station must be one of QLN, got 'XXX'", "station must be one of QLN, got 'XXX'"),
-    ("the wind holds the aircraft", "the wind holds the aircraft"),
+    ("slant_range_nm must be finite, got nan", "Slant range (NM) must be finite; it is nan."),
+    ("wind_kt must be 0 kt or more, got -1", "Wind speed (knots) must be 0 kt or more; it is -1."),
+    ("by_bank must be true", "Steer by bank must be true."),
+    ("looks_per_turn must be 3", "Looks per turn must be 3."),
+    ("station must be one of QLN, got 'XXX'", "Station must be one of QLN; it is 'XXX'."),
+    ("the wind holds the aircraft", "The wind holds the aircraft."),
 ]
 
 

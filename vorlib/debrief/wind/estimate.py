@@ -17,6 +17,7 @@ from vorlib.aircraft.ground_track import GAP_S, BoolArray, OverGround, over_grou
 from vorlib.aircraft.wind import Wind
 from vorlib.core.angles import COMPASS_POINTS, format_direction, wrap_360
 from vorlib.core.arguments import FloatArray, positive
+from vorlib.core.words import spoken_degrees
 from vorlib.debrief.wind.circle_fit import LEG_S, UNKNOWNS, FittedCircle, fit_circle
 
 __all__ = ["WindEstimate", "air_heading_deg", "estimate_wind"]
@@ -189,7 +190,7 @@ def _told(circle: FittedCircle) -> WindEstimate:
     else:
         blowing = (
             f"from {format_direction(float(wind.from_deg))} true at {speed:.0f} kt, give or take "
-            f"{max(give_kt, 1.0):.0f} kt and {max(give_deg, 2.0):.0f} degrees"
+            f"{max(give_kt, 1.0):.0f} kt and {spoken_degrees(max(give_deg, 2.0))}"
         )
     words = (
         f"Wind estimated from the track: {blowing}, with a true airspeed of about "

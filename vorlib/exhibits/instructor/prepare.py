@@ -17,7 +17,7 @@ from vorlib.briefing.ground import altitude_warnings
 from vorlib.briefing.saved import lesson_json, plan_path
 from vorlib.briefing.scene import start_of
 from vorlib.core.angles import format_direction
-from vorlib.core.words import spoken_count
+from vorlib.core.words import spoken_count, spoken_degrees
 from vorlib.earth.geodesic import Position
 from vorlib.earth.variation import FIRST_DAY, LAST_DAY
 from vorlib.exhibits.base.controls import Button, ChoiceControl, Number
@@ -87,7 +87,9 @@ def _reception(card: LessonCard) -> str:
         why = "" if len(names) < 2 else f": {card.center.why_no_pair}"
         return f"{words}, which gives no fix by two radials{why}."
     one, other = (station.name for station in pair.stations)
-    return f"{words}; the best fix is by {one} and {other}, cutting at {pair.cut_deg:.0f} degrees."
+    return (
+        f"{words}; the best fix is by {one} and {other}, cutting at {spoken_degrees(pair.cut_deg)}."
+    )
 
 
 def _start(card: LessonCard) -> str:

@@ -6,6 +6,7 @@ from typing import Any
 
 import traitlets
 
+from vorlib.core.words import spoken_count
 from vorlib.practice.record.learner import name_on_hub
 from vorlib.practice.record.record import Record
 
@@ -44,7 +45,7 @@ def continued(name: str) -> str:
     if not summary.answered:
         return ""
     last = max(one.last for one in summary.by_kind.values())
-    answers = f"{summary.answered:,} answer{'' if summary.answered == 1 else 's'}"
+    answers = spoken_count(summary.answered, "answer")
     return (
         f"continues the record of {record.learner}: {answers}, the last on {last:%B} {last.day}, "
         f"{last.year}. Not you? Take another name."

@@ -24,6 +24,7 @@ from vorlib.practice.learning.mastery import agenda
 from vorlib.practice.learning.session import PracticeSet
 from vorlib.practice.learning.topic import ALL, Topic
 from vorlib.practice.questions.question import Marking, Question
+from vorlib.practice.questions.registry import kind_words
 from vorlib.views.classroom.question_figure import figure_picture, figure_words, question_picture
 from vorlib.views.drawing.theme import PROJECTOR, SCREEN
 from vorlib.views.sentence import in_lines
@@ -104,7 +105,7 @@ class Practice:
     def __init__(self, questions: PracticeSet, recording: RecordKeeper) -> None:
         self.questions, self.recording = questions, recording
         self._number, self._hints, self._asked_at = 0, 0, 0.0
-        words = [[kind, kind.replace("_", " ")] for kind in questions.kinds]
+        words = [[kind, kind_words(kind)] for kind in questions.kinds]
         self.widget = PracticeWidget(kinds=words if len(words) > 1 else [])
         self.widget.on_msg(self._pressed)
         self.widget.observe(lambda _: self._draw(), "projector")

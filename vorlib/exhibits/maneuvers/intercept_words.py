@@ -5,7 +5,7 @@ from __future__ import annotations
 from html import escape
 
 from vorlib.core.angles import format_direction
-from vorlib.core.words import spoken_minutes, spoken_time
+from vorlib.core.words import spoken_degrees, spoken_minutes, spoken_time
 from vorlib.exhibits.maneuvers.intercept_state import InterceptState
 from vorlib.procedures.intercept import LEAST_LEAD_DEG, LEAST_OVERSHOOT_NM
 from vorlib.views.sentence import flag_words, needle_words, unassured_sentence
@@ -26,7 +26,7 @@ def sentence(state: InterceptState) -> str:
     rule = ", by the double-angle rule" if state.angle_deg is None else ""
     set_up = (
         f"From {begun} of {state.tuned.name} to be {way}: an intercept angle of "
-        f"{state.cut_deg:.0f} degrees{rule}, heading {format_direction(plan.heading_deg)}"
+        f"{spoken_degrees(state.cut_deg)}{rule}, heading {format_direction(plan.heading_deg)}"
     )
     if state.wind_kt >= 0.5:
         set_up = f"{set_up}, in this wind track {format_direction(state.track_deg)}"

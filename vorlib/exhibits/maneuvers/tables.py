@@ -1,5 +1,6 @@
 """Intercepts, homing and tracking in numbers: the tables of their lessons."""
 
+from vorlib.core.words import spoken_degrees
 from vorlib.exhibits.base.registry import offered
 from vorlib.exhibits.maneuvers.homing import HomingState
 from vorlib.exhibits.maneuvers.intercept_state import InterceptState
@@ -32,7 +33,7 @@ def intercept_table() -> str:
         p = _plan(InterceptState(radial_deg=220 + to_go, distance_nm=12))
         flown = f"{p.minutes / 60 * SPEED_KT:16.1f} NM"
         rows.append(f"{to_go:5} {p.angle_deg:7.0f} {flown} {p.distance_nm:10.1f} NM")
-    angles = (f"{nm} NM: {angle_for_distance_deg(nm):.0f} degrees." for nm in (5, 10, 20, 30))
+    angles = (f"{nm} NM: {spoken_degrees(angle_for_distance_deg(nm))}." for nm in (5, 10, 20, 30))
     return "\n".join([*rows, " ".join(angles)])
 
 

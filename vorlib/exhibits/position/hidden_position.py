@@ -17,6 +17,7 @@ from vorlib.core.angles import (
     reciprocal_deg,
 )
 from vorlib.core.arguments import ArgumentError
+from vorlib.core.words import spoken_degrees
 from vorlib.exhibits.base.controls import Button, ChoiceControl, Number
 from vorlib.exhibits.base.exhibit import Exhibit
 from vorlib.exhibits.base.registry import exhibit
@@ -181,7 +182,10 @@ def mark_radial(state: HiddenPositionState) -> str:
     if near(float(state.tuned.true_azimuth_deg(state.there))):
         return f"Your {said} counts from true north; a radial counts from the station's own north."
     off = abs(float(difference_deg(guess, state.radial_deg)))
-    return f"Your {said} is {off:.0f} degrees off: center the needle with FROM, then read the ring."
+    return (
+        f"Your {said} is {spoken_degrees(off)} off: center the needle with FROM, then read the "
+        "ring."
+    )
 
 
 def mark_direction(state: HiddenPositionState) -> str:

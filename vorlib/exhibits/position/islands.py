@@ -5,6 +5,7 @@ from datetime import date
 from typing import TypeVar
 
 from vorlib.core.angles import format_direction
+from vorlib.core.words import spoken_degrees
 from vorlib.earth.geodesic import Position
 from vorlib.earth.variation import variation_deg
 from vorlib.exhibits.base.registry import offered
@@ -151,7 +152,7 @@ def day_and_people() -> str:
     return "\n".join(
         [
             f"{TODAY.day} {TODAY:%B %Y}",
-            f"Variation at {STATIONS[MIDDLE].name}: {variation:.0f} degrees west",
+            f"Variation at {STATIONS[MIDDLE].name}: {spoken_degrees(variation)} west",
             *(f"{person.name}, {person.role}" for person in PEOPLE),
         ]
     )

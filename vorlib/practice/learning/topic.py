@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass
 
 from vorlib.practice.learning.lessons import lesson_title
-from vorlib.practice.questions.registry import all_kinds, kinds_of_lesson
+from vorlib.practice.questions.registry import all_kinds, kind_words, kinds_of_lesson
 
 ALL = "all"
 MOST_LESSONS = 4  # in one topic: the code of a worksheet, with the topic in it, is typed by hand
@@ -70,7 +70,7 @@ class Topic:
         if self.name == ALL:
             return "The whole course"
         if self.name in all_kinds():
-            return self.name.replace("_", " ").capitalize()
+            return kind_words(self.name).capitalize()
         return ", ".join(lesson_title(number) for number in self.lessons)
 
 

@@ -66,6 +66,17 @@ def kinds_of_lesson(lesson: str) -> tuple[str, ...]:
     return names
 
 
+def kind_words(kind: str) -> str:
+    """Return what a kind is called in words.
+
+    Its name stands in records and behind the codes of sheets, and so keeps its first spelling.
+
+    >>> kind_words("centred_radial")
+    'centered radial'
+    """
+    return kind.replace("_", " ").replace("centred", "centered")
+
+
 def draw(kind: str, seed: int) -> Question:
     """Return a question of a kind: the same for the same seed, and never ambiguous.
 

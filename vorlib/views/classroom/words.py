@@ -24,6 +24,7 @@ from vorlib.practice.classroom.teaching import (
 )
 from vorlib.practice.learning.lessons import NOTEBOOKS
 from vorlib.practice.questions.question import Question
+from vorlib.practice.questions.registry import kind_words
 from vorlib.views.classroom.question_figure import figure_words
 
 ENOUGH_FOR_PERCENT = 20  # answers; of fewer a percentage says more than is known
@@ -177,7 +178,7 @@ def nobody_right_words(results: ClassResults) -> str:
 
 def unsolved_words(one: NobodyRight) -> str:
     """Return a question that nobody got right, with its answer worked out."""
-    put = f"{one.kind.replace('_', ' ')}, put to {one.asked} learners"
+    put = f"{kind_words(one.kind)}, put to {spoken_count(one.asked, 'learner')}"
     return f"{put}: {question_words(one.question)} {one.question.worked}" if one.question else put
 
 

@@ -3,7 +3,7 @@
 from random import Random
 
 from vorlib.aircraft.wind import components_kt
-from vorlib.core.angles import format_direction, reciprocal_deg
+from vorlib.core.angles import format_direction, reciprocal_deg, spoken_side
 from vorlib.practice.questions.decisions import SPEEDS_KT, Way, decision, flown_nm
 from vorlib.practice.questions.figures import Dial, QuestionFigure
 from vorlib.practice.questions.misconceptions import OFF_NEEDLE_FOLLOWED, ONE_TASK_ALONE
@@ -25,7 +25,7 @@ def make(chance: Random) -> Question:
     speed_kt, distance_nm = chance.choice(SPEEDS_KT), chance.randint(NEAR_NM, FAR_NM)
     course = format_direction(course_deg)
     _, cross_kt = components_kt(course_deg, wind)
-    side = "right" if cross_kt > 0.0 else "left"
+    side = spoken_side(cross_kt)
     drifted_nm = flown_nm(abs(float(cross_kt)), DRIFT_MIN)
     inside_nm = flown_nm(speed_kt, INSIDE_MIN)
     return decision(
