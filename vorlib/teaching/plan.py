@@ -109,14 +109,12 @@ class LessonPlan:
 
     @cached_property
     def kinds(self) -> tuple[str, ...]:
-        """The kinds of question on the lesson: its own or, if it has none, those it practices."""
-        own = tuple(k for k, kind in all_kinds().items() if self.lesson.number in kind.lessons)
-        if own:
-            return own
+        """The kinds of question on the lesson: its own, and those that it practices."""
         if self.is_check:
             return tuple(dict.fromkeys(k for s in STAGES for slot in s.slots for k in slot))
+        own = [k for k, kind in all_kinds().items() if self.lesson.number in kind.lessons]
         named = (Topic.read(words).kinds for words in self.lesson.practice)
-        return tuple(dict.fromkeys(kind for kinds in named for kind in kinds))
+        return tuple(dict.fromkeys([*own, *(kind for kinds in named for kind in kinds)]))
 
     @property
     def homework(self) -> str:

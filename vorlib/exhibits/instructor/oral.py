@@ -164,8 +164,7 @@ def oral(subject: str = "05", folder: str = "") -> Exhibit[OralState]:
     Parameters
     ----------
     subject
-        A lesson such as "05", an element such as "PA.VI.B.S3", a misconception by its name, or
-        "all".
+        A lesson such as "05", an element by its code, a misconception by its name, or "all".
     folder
         With the class's exported records, or "demonstration": its weak points come first.
 
