@@ -28,7 +28,6 @@ CHECK_MET = f"{GOOD:.0%} of the points, and half of those of each element"
 """When a learner has completed the check flight."""
 TRIED = 20  # draws of a kind of question that show what errors it can find
 HOMEWORK = 10  # questions
-LONGEST_ALOUD = 300  # letters of a question that can be taken in by ear
 
 
 @dataclass(frozen=True)
@@ -116,13 +115,8 @@ class LessonPlan:
 
     @cached_property
     def asked(self) -> tuple[Question, ...]:
-        """Questions to ask aloud, one of each kind: without a picture first, short ones first.
-
-        A picture has to be told in words or drawn on the board.
-        """
-        drawn = [draw(kind, self.seed) for kind in self.kinds]
-        short = [question for question in drawn if len(question.prompt) <= LONGEST_ALOUD]
-        return tuple(sorted(short, key=lambda q: (q.figure is not None, len(q.prompt))))
+        """A question of each kind, of which the short ones can be asked aloud."""
+        return tuple(draw(kind, self.seed) for kind in self.kinds)
 
 
 def lesson_plan(

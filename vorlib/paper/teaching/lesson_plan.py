@@ -20,6 +20,7 @@ __all__ = ["plan_pages"]
 
 ROOM = "The lesson's page at the projector (Present), a board; paper and pencil for each."
 TYPE = 7.5  # size of type
+LONGEST_ALOUD = 260  # letters of a question that can be taken in by ear
 NAMED = 4  # lessons that are named
 INDENT, LABEL = 8.0, 62.0  # room for a bullet, and for a label, in points
 
@@ -147,9 +148,14 @@ def _errors(sheet: Sheet, plan: LessonPlan, fit: _Fit) -> None:
 
 def _aloud(sheet: Sheet, plan: LessonPlan, fit: _Fit) -> None:
     sheet.heading("Ask aloud", keep=0.0)
-    asked = plan.asked[: fit.questions]
-    rows = [[_told(question), question.form.show(question.answer)] for question in asked]
-    sheet.table((Column("question", 4.4), Column("expected", 1.2)), rows, fit.small)
+    rows = sorted(
+        ([_told(question), question.form.show(question.answer)] for question in plan.asked),
+        key=lambda row: len(row[0]),
+    )
+    short = [row for row in rows if len(row[0]) <= LONGEST_ALOUD] or rows[:1]
+    sheet.table(
+        (Column("question", 4.4), Column("expected", 1.2)), short[: fit.questions], fit.small
+    )
 
 
 def _told(question: Question) -> str:
