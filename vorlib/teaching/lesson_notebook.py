@@ -20,15 +20,12 @@ from vorlib.teaching.notebook_code import NotebookCode, ShownExhibit
 
 __all__ = ["ForTeaching", "LessonNotebook", "Round", "lesson_notebook", "lesson_numbers"]
 
-AIMS, NEEDS, EXAMPLE, SHORT = (
-    "What you will be able to do", "What you need first", "A worked example", "In short",
-)  # fmt: skip
+AIMS, EXAMPLE, SHORT = "What you will be able to do", "A worked example", "In short"
 PRACTICE = "Practice"
 ROUND = re.compile(r"Round \d+: (.+)")
 _HEADING = re.compile(r"^#{1,3} (.+)$")
 _ITEM = re.compile(r"^(?:-|\d+\.) ", re.M)
 _TAKES = re.compile(r"\s*This lesson takes about (\d+) minutes(?:; before it, do ([^.]*))?.*")
-_NEEDED = re.compile(r"[Ll]essons? (\d+(?:(?:,| and|, and| to) \d+)*)(?! helps?\b)")
 
 
 @dataclass(frozen=True)
@@ -43,23 +40,17 @@ class ForTeaching:
         Codes of the elements of risk that it touches.
     masters
         Names of the masters for board and table to have at hand.
-    reading
-        What to read before: the key of a handbook and the passage in it.
     """
 
     flight: int = 0
     risks: tuple[str, ...] = ()
     masters: tuple[str, ...] = ()
-    reading: tuple[tuple[str, str], ...] = ()
 
     @classmethod
     def of_metadata(cls, said: Mapping[str, Any]) -> ForTeaching:
         """Return what a notebook's metadata says under "vorlib"."""
         return cls(
-            said.get("flight", 0),
-            tuple(said.get("risks", ())),
-            tuple(said.get("masters", ())),
-            tuple((book, passage) for book, passage in said.get("reading", ())),
+            said.get("flight", 0), tuple(said.get("risks", ())), tuple(said.get("masters", ()))
         )
 
 
@@ -177,7 +168,7 @@ def _read(path: Path, _changed_ns: int) -> LessonNotebook:
         subject=_TAKES.sub("", about),
         aims=_items(prose.get(AIMS, "")),
         minutes=int(takes[1]) if takes else None,
-        needs=_lessons(takes[2] or "" if takes else _of(prose, NEEDS)),
+        needs=_lessons(takes[2] or "") if takes else (),
         rounds=tuple(_rounds(sections, code)),
         example=EXAMPLE in prose,
         practice=practice,
@@ -235,18 +226,11 @@ def _rounds(sections: list[_Section], code: NotebookCode) -> Iterator[Round]:
         )
 
 
-def _of(prose: Mapping[str, str], heading: str) -> str:
-    """Return what stands under a heading that begins so."""
-    return next((text for said, text in prose.items() if said.startswith(heading)), "")
-
-
-def _lessons(text: str) -> tuple[str, ...]:
-    """Return the lessons that a text names as needed; "1 to 9" is nine of them."""
-    words = re.sub(r"\s*\([^)]*\)|[\[\]]", "", " ".join(text.split()))
+def _lessons(words: str) -> tuple[str, ...]:
+    """Return the lessons that are named as needed; "lessons 1 to 9" is nine of them."""
     found: set[int] = set()
-    for said in _NEEDED.findall(words):
-        for low, high in re.findall(r"(\d+)(?: to (\d+))?", said):
-            found.update(range(int(low), int(high or low) + 1))
+    for low, high in re.findall(r"(\d+)(?: to (\d+))?", words):
+        found.update(range(int(low), int(high or low) + 1))
     return tuple(f"{number:02d}" for number in sorted(found))
 
 

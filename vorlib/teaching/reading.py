@@ -1,43 +1,45 @@
-"""What to read before a lesson: the chapters of the handbooks, in the editions in force."""
+"""What to read before a lesson: the passages that the course's sources name for it."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from types import MappingProxyType
+import re
+import tomllib
+from functools import cache
+from importlib.resources import files
+from typing import Any
 
-__all__ = ["HANDBOOKS", "reading_words"]
+__all__ = ["reading_before"]
 
-HANDBOOKS = MappingProxyType(
-    {
-        "pilot": "Pilot's Handbook (FAA-H-8083-25C), chapter 16",
-        "instrument": "Instrument Flying Handbook (FAA-H-8083-15B), chapter 9",
-        "AIM 1-1-3": "AIM 1-1-3",
-        "AIM 1-1-4": "AIM 1-1-4",
-        "AIM 1-1-8": "AIM 1-1-8",
-        "receiver checks": "14 CFR 91.171 (United States)",
-    }
-)
-"""By the key that a lesson names: the chapters on VOR navigation; editions read in a copy."""
+CHAPTER = re.compile(r"(chapter \d+), (.+)")
+RULES = "Rules and information of the United States"  # a section of the sources
 
 
-def reading_words(reading: Iterable[tuple[str, str]]) -> Iterator[str]:
-    """Yield each handbook once, with the passages of it that are to be read.
+def reading_before(number: str) -> tuple[str, ...]:
+    """Return the chapters of handbooks, then the rules, with the passages that a lesson uses.
+
+    Each in the edition in force, as `vorlib/data/sources.toml` has them.
 
     Parameters
     ----------
-    reading
-        Keys of handbooks, each with a passage; an empty passage is the whole of it.
-
-    Raises
-    ------
-    ValueError
-        If there is no such handbook.
+    number
+        Of the lesson, such as "05".
     """
-    passages: dict[str, list[str]] = {}
-    for book, passage in reading:
-        if book not in HANDBOOKS:
-            raise ValueError(f"a handbook must be one of {', '.join(HANDBOOKS)}, got {book!r}")
-        passages.setdefault(book, []).append(passage)
-    for book, parts in passages.items():
-        named = "; ".join(filter(None, parts))
-        yield f"{HANDBOOKS[book]}: {named}" if named else HANDBOOKS[book]
+    chapters: dict[str, list[str]] = {}
+    rules = []
+    for document in _documents():
+        for fact in document["fact"]:
+            if int(number) not in fact["lessons"]:
+                continue
+            if chapter := CHAPTER.fullmatch(fact["place"]):
+                where = f"{document['document']}, {chapter[1]}"
+                chapters.setdefault(where, []).append(chapter[2])
+            elif document["section"] == RULES:
+                rules.append(f"{document['document']}, {fact['place']}")
+    return (*(f"{where}: {', '.join(passages)}" for where, passages in chapters.items()), *rules)
+
+
+@cache
+def _documents() -> list[dict[str, Any]]:
+    text = files("vorlib").joinpath("data", "sources.toml").read_text(encoding="utf-8")
+    documents: list[dict[str, Any]] = tomllib.loads(text)["document"]
+    return documents

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 from functools import partial
 
 from vorlib.paper.block import Block, side_by_side
@@ -17,37 +18,49 @@ from vorlib.views.drawing.picture import Picture
 
 __all__ = ["plan_pages"]
 
-# Errors and questions that a page has room for, and whether it has points, tried in turn.
-SHOWN_TRIED = (
-    (8, 5, True), (7, 5, True), (6, 4, True), (5, 4, True), (5, 3, True), (4, 3, True),
-    (5, 3, False), (4, 3, False), (4, 2, False), (3, 2, False),
-)  # fmt: skip
 ROOM = "The lesson's page at the projector (Present), a board; paper and pencil for each."
-MINUTES, TYPE = 7.0, 7.5  # sizes of type
+TYPE = 7.5  # size of type
+LONGEST_ALOUD = 260  # letters of a question that can be taken in by ear
 NAMED = 4  # lessons that are named
 INDENT, LABEL = 8.0, 62.0  # room for a bullet, and for a label, in points
 
 
+@dataclass(frozen=True)
+class _Fit:
+    """What a page has room for: errors, questions, points of the explanations, small type."""
+
+    errors: int
+    questions: int
+    points: bool = True
+    small: float = SMALL
+
+
+# Tried in turn until the plan is one page.
+FITS = (
+    *(_Fit(*counts) for counts in ((8, 5), (7, 5), (6, 4), (5, 4), (5, 3), (4, 3))),
+    *(_Fit(*counts, points=False) for counts in ((5, 3), (4, 3), (4, 2), (3, 2))),
+    *(_Fit(*counts, points=False, small=6.5) for counts in ((4, 3), (3, 2))),
+    _Fit(3, 1, points=False, small=6.0),
+)
+
+
 def plan_pages(plan: LessonPlan, size: PageSize = A4) -> tuple[Picture, ...]:
     """Return the plan's one page, with as many errors and questions as it has room for."""
-    for errors, questions, points in SHOWN_TRIED:
-        sheet = _sheet(plan, size, errors, questions, points)
+    for fit in FITS:
+        sheet = _sheet(plan, size, fit)
         if sheet.count == 1:
             break
     return sheet.pages()
 
 
-def _sheet(plan: LessonPlan, size: PageSize, errors: int, questions: int, points: bool) -> Sheet:
+def _sheet(plan: LessonPlan, size: PageSize, fit: _Fit) -> Sheet:
     lesson = plan.lesson
     sheet = Sheet(f"Lesson plan: {int(lesson.number)}. {lesson.title}", size, f"{plan.minutes} min")
     side_by_side(sheet, [partial(_objective, plan=plan), partial(_elements, plan=plan)])
     sheet.gap(4.0)
     _needed(sheet, plan)
-    _minutes(sheet, plan, points)
-    side_by_side(
-        sheet,
-        [partial(_errors, plan=plan, most=errors), partial(_questions, plan=plan, most=questions)],
-    )
+    _minutes(sheet, plan, fit)
+    side_by_side(sheet, [partial(_errors, plan=plan, fit=fit), partial(_aloud, plan=plan, fit=fit)])
     _afterwards(sheet, plan)
     return sheet
 
@@ -79,7 +92,7 @@ def _needed(sheet: Sheet, plan: LessonPlan) -> None:
     ready = f"{ROOM} Masters: {', '.join(masters).lower()}." if masters else ROOM
     rows = (
         ("Before this", _before(plan)),
-        ("To read", ". ".join(plan.reading) + "." if plan.reading else "The lesson before."),
+        ("To read", ". ".join(plan.reading) + "." if plan.reading else "Nothing new."),
         ("Have ready", ready),
     )
     _labeled(sheet, rows)
@@ -108,7 +121,7 @@ def _labeled(sheet: Sheet, rows: Iterable[tuple[str, str]]) -> None:
     block.place(sheet)
 
 
-def _minutes(sheet: Sheet, plan: LessonPlan, points: bool) -> None:
+def _minutes(sheet: Sheet, plan: LessonPlan, fit: _Fit) -> None:
     sheet.heading("Minute by minute", keep=60.0)
     columns = (
         Column("min", 0.62, "middle"),
@@ -120,32 +133,35 @@ def _minutes(sheet: Sheet, plan: LessonPlan, points: bool) -> None:
     rows, begin = [], 0
     for step in plan.steps:
         end = begin + step.minutes
-        said = (
-            f"{step.instructor} Point: {step.point}" if points and step.point else step.instructor
-        )
-        rows.append(
-            [f"{begin}\N{EN DASH}{end}", step.title, said, step.learners, "; ".join(step.shown)]
-        )
+        point = f" Point: {step.point}" if fit.points and step.point else ""
+        said = (step.title, f"{step.instructor}{point}", step.learners, "; ".join(step.shown))
+        rows.append([f"{begin}\N{EN DASH}{end}", *said])
         begin = end
-    sheet.table(columns, rows, MINUTES)
+    sheet.table(columns, rows, fit.small)
 
 
-def _errors(sheet: Sheet, plan: LessonPlan, most: int) -> None:
+def _errors(sheet: Sheet, plan: LessonPlan, fit: _Fit) -> None:
     sheet.heading("Errors to expect, and what to say", keep=0.0)
-    rows = [[error.name, error.say] for error in plan.errors[:most]]
-    sheet.table((Column("error", 2.0), Column("say", 3.4)), rows, SMALL)
+    rows = [[error.name, error.say] for error in plan.errors[: fit.errors]]
+    sheet.table((Column("error", 2.0), Column("say", 3.4)), rows, fit.small)
 
 
-def _questions(sheet: Sheet, plan: LessonPlan, most: int) -> None:
+def _aloud(sheet: Sheet, plan: LessonPlan, fit: _Fit) -> None:
     sheet.heading("Ask aloud", keep=0.0)
-    rows = [[_aloud(question), question.form.show(question.answer)] for question in plan.asked]
-    sheet.table((Column("question", 4.4), Column("expected", 1.2)), rows[:most], SMALL)
-
-
-def _aloud(question: Question) -> str:
-    return (
-        f"{question.prompt} {figure_words(question.figure)}" if question.figure else question.prompt
+    rows = sorted(
+        ([_told(question), question.form.show(question.answer)] for question in plan.asked),
+        key=lambda row: len(row[0]),
     )
+    short = [row for row in rows if len(row[0]) <= LONGEST_ALOUD] or rows[:1]
+    sheet.table(
+        (Column("question", 4.4), Column("expected", 1.2)), short[: fit.questions], fit.small
+    )
+
+
+def _told(question: Question) -> str:
+    """Return a question in words, with what its picture shows."""
+    shown = figure_words(question.figure) if question.figure else ""
+    return " ".join(filter(None, (question.prompt, shown)))
 
 
 def _afterwards(sheet: Sheet, plan: LessonPlan) -> None:

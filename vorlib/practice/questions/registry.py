@@ -74,7 +74,7 @@ def kind_words(kind: str) -> str:
     >>> kind_words("centred_radial")
     'centered radial'
     """
-    return kind.replace("_", " ").replace("centred", "centered")
+    return kind.replace("_", " ").replace("centred", "centered")  # codespell:ignore
 
 
 def draw(kind: str, seed: int) -> Question:

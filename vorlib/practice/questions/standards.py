@@ -2,8 +2,7 @@
 
 Private Pilot ACS (FAA-S-ACS-6C), area VI, task B, navigation systems and radar services: only its
 elements about ground stations. Their codes and their sense were read in a copy of an earlier
-edition, at http://peterjungmann.com, and are the same in the one in force (at third hand). The
-codes of risk management, and what they are about, are from memory.
+edition, at http://peterjungmann.com, and are the same in the one in force (at third hand).
 """
 
 from types import MappingProxyType
