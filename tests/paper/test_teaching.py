@@ -180,7 +180,7 @@ def test_the_briefing_of_a_flight_is_a_page_that_has_what_the_card_knows(card, s
 
 
 def test_a_briefing_where_nothing_is_received_says_so_in_place_of_its_tasks():
-    low = lesson_card(replace(CARD.lesson, altitude_ft=60.0))
+    low = lesson_card(replace(CARD.lesson, altitude_ft=100.0))
     assert "There are no tasks" in words(briefing_pages(low)[0])
 
 
