@@ -71,6 +71,7 @@ def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
     add("--beside", type=Path, metavar="TRACK", help="another flight, to be held side by side")
     add("--beside-selections", type=Path, metavar="FILE", help="what was selected on that flight")
     add("--beside-out", type=Path, metavar="FILE", help="both flights side by side, a PDF")
+    add("--force", action="store_true", help="replace files of another kind that are there")
     debrief.set_defaults(run=run)
 
 
@@ -115,23 +116,13 @@ def run(options: argparse.Namespace) -> None:
 
 
 def _check_files(options: argparse.Namespace) -> None:
-    """Raise ValueError if what is to be written has no folder, or is an input or another output."""
-    from vorlib.io.atomic import check_folder
+    """Refuse what cannot be written without harm, before anything is worked out."""
+    from vorlib.io.outputs import check_outputs
 
-    outputs = {
-        f"--{name.replace('_', '-')}": getattr(options, name)
-        for name in ("out", "csv", "beside_out")
-        if getattr(options, name) is not None
-    }
-    inputs = (options.track, options.stations, options.selections, options.beside)
-    taken = {path.resolve(): "an input" for path in inputs if path is not None}
-    for option, path in outputs.items():
-        check_folder(path)
-        if path.resolve() in taken:
-            raise ValueError(
-                f"{option} and {taken[path.resolve()]} must be two files, got {path} for both"
-            )
-        taken[path.resolve()] = option
+    outputs = {"--out": options.out, "--csv": options.csv, "--beside-out": options.beside_out}
+    inputs = [options.track, options.stations, options.selections, options.beside]
+    inputs += [options.beside_selections, options.planned_fields]
+    check_outputs(outputs, inputs, kinds={"--csv": ".csv"}, force=options.force)
 
 
 def _notes(options: argparse.Namespace) -> Notes:

@@ -49,6 +49,7 @@ def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
     add("--paper", default="A4", help="A4 or Letter (default: A4)")
     add("--out", type=Path, metavar="FILE", required=True, help="the lesson card, a PDF")
     add("--handout", type=Path, metavar="FILE", help="the learner's sheet without answers, a PDF")
+    add("--force", action="store_true", help="replace files of another kind that are there")
     prepare.set_defaults(run=run)
 
 
@@ -65,18 +66,23 @@ def run(options: argparse.Namespace) -> None:
     from vorlib.briefing.card import lesson_card
     from vorlib.briefing.ground import altitude_warnings
     from vorlib.io.atomic import AnyPath, write_all
+    from vorlib.io.outputs import check_outputs
     from vorlib.paper.lesson import lesson_pdf
     from vorlib.paper.page import page_size
     from vorlib.stations import load_stations
     from vorlib.stations.archipelago import ISLANDS
 
-    size, sheets = page_size(options.paper), _sheets(options)
+    size = page_size(options.paper)
+    outputs = {"--out": options.out, "--handout": options.handout}
+    inputs = (options.stations, options.fields, options.elevation)
+    check_outputs(outputs, inputs, force=options.force)
     stations = load_stations(options.stations) if options.stations else None
     card = lesson_card(_lesson(options, stations))
     coasts = ISLANDS if stations is None else ()
     pdf: dict[AnyPath, bytes] = {
         path: lesson_pdf(card, size, answers=answers, coasts=coasts)
-        for path, answers in sheets.items()
+        for path, answers in ((options.out, True), (options.handout, False))
+        if path is not None
     }
     written = write_all(pdf)
     lesson = card.lesson
@@ -85,15 +91,6 @@ def run(options: argparse.Namespace) -> None:
     print(stations.summary(card.lesson.on) if stations else CAUTION)
     for path in written:
         print(f"written: {path}")
-
-
-def _sheets(options: argparse.Namespace) -> dict[Path, bool]:
-    """Where each sheet goes, and whether it has the answers."""
-    if options.handout is None:
-        return {options.out: True}
-    if options.handout.resolve() == options.out.resolve():
-        raise ValueError(f"the handout must have a file of its own, got {options.handout} for both")
-    return {options.out: True, options.handout: False}
 
 
 def _lesson(options: argparse.Namespace, stations: StationList | None) -> Lesson:

@@ -34,6 +34,7 @@ def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
     add("--key", type=Path, metavar="FILE", help="the key (default: sheet_key.pdf for sheet.pdf)")
     add("--card", type=Path, metavar="FILE", help="a card with blanks to fill in the air, a PDF")
     add("--key-for", metavar="CODE", help="write to --out the key of the sheet with this code")
+    add("--force", action="store_true", help="replace files of another kind that are there")
     worksheets.set_defaults(run=run)
 
 
@@ -47,6 +48,7 @@ def run(options: argparse.Namespace) -> None:
     OSError
         If a file cannot be written.
     """
+    from vorlib.io.outputs import check_outputs
     from vorlib.paper.page import page_size
     from vorlib.paper.worksheet import Worksheet
     from vorlib.paper.worksheet_files import save_key, save_worksheet
@@ -54,11 +56,14 @@ def run(options: argparse.Namespace) -> None:
     size = page_size(options.paper)
     if options.key_for is not None:
         _refuse_with_code(options)
+        check_outputs({"--out": options.out}, force=options.force)
         worksheet = Worksheet.of_code(options.key_for)
         written: tuple[Path, ...] = (save_key(worksheet, options.out, size),)
     else:
         worksheet = _worksheet(options)
         key = options.key or options.out.with_name(f"{options.out.stem}_key{options.out.suffix}")
+        outputs = {"--out": options.out, "--key": key, "--card": options.card}
+        check_outputs(outputs, force=options.force)
         written = save_worksheet(worksheet, options.out, key, options.card, size)
     print(CAUTION)
     print(f"topic {worksheet.topic}, {worksheet.count} questions, seed {worksheet.seed}")
