@@ -16,7 +16,7 @@ from vorlib.io.notebooks import SAYS_AGAIN, START
 from vorlib.pages.course_folder import Part
 from vorlib.pages.progress import learners_progress
 
-__all__ = ["page_end", "page_start"]
+__all__ = ["NOT_ON_PAGES", "TEMPLATES", "html", "page_end", "page_start"]
 
 TEMPLATES = Environment(
     loader=FileSystemLoader(Path(__file__).parent / "templates"),
@@ -91,10 +91,11 @@ def _blocks(notebook: Any) -> list[PageBlock]:
                 # the first that is run is no cell of the notebook, and the count begins with 1
                 blocks.append(PageBlock("", code_cells + 1))
         elif cell.cell_type == "markdown" and shown:
-            blocks.append(PageBlock(_html(cell.source)))
+            blocks.append(PageBlock(html(cell.source)))
     return blocks
 
 
-def _html(markdown: str) -> Markup:
+def html(markdown: str) -> Markup:
+    """Return the text of a notebook as HTML."""
     renderer = IPythonRenderer(escape=False, exclude_anchor_links=True)
     return Markup(MarkdownWithMath(renderer=renderer).render(markdown))
