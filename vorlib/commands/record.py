@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 __all__ = ["add_parser", "run"]
 
 HERE = "Names and answers stay on this machine, in"
+KINDS = (".pdf", ".csv", ".json")  # of file that a record can be written to
 
 
 def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
@@ -39,6 +40,7 @@ def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
     add("--paper", default="A4", help="A4 or Letter (default: A4)")
     add("--delete", action="store_true", help="delete the record, once you have said so")
     add("--records", type=Path, metavar="FOLDER", help="where records lie (default: your own)")
+    add("--force", action="store_true", help="replace files of another kind that are there")
     record.set_defaults(run=run)
 
 
@@ -67,6 +69,8 @@ def run(options: argparse.Namespace) -> None:
     if options.delete:
         _delete(record)
         return
+    if options.out is not None:
+        _check_out(options)
     _add(record, options)
     if not record.path.exists():
         raise ValueError(f"there is no record of {record.learner} in {record.path.parent}")
@@ -77,6 +81,20 @@ def run(options: argparse.Namespace) -> None:
 
         print(f"written: {write_whole(options.out, _file(record, options.out, size.name))}")
     print(f"{HERE} {record.path}")
+
+
+def _check_out(options: argparse.Namespace) -> None:
+    """Refuse a file that the record cannot be written to, before anything is entered."""
+    from vorlib.io.outputs import check_outputs
+
+    kind = options.out.suffix.casefold()
+    if kind not in KINDS:
+        raise ValueError(
+            f"the file's name must end in .pdf, .csv or .json, got {options.out.name!r}"
+        )
+    check_outputs(
+        {"--out": options.out}, [options.bring_in], kinds={"--out": kind}, force=options.force
+    )
 
 
 def _add(record: Record, options: argparse.Namespace) -> None:
@@ -113,9 +131,8 @@ def _file(record: Record, out: Path, paper: str) -> bytes:
             return training_pdf(training, _today(), page_size(paper))
         case ".csv":
             return training_csv(training).encode("utf-8-sig")  # by which spreadsheets know UTF-8
-        case ".json":
+        case _:
             return training_json(training, _today()).encode()
-    raise ValueError(f"the file's name must end in .pdf, .csv or .json, got {out.name!r}")
 
 
 def _words(record: Record) -> str:
