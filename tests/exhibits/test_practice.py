@@ -479,7 +479,8 @@ def test_deleting_asks_first(known, folder):
     assert Record("Wenna").attempts()
     press(known, "delete")
     assert known.widget.record_sure == (
-        "Delete the record of Wenna: 1 answer and any check flight? It cannot be undone."
+        "Delete the record of Wenna: 1 answer, with any check flight and entry of training? "
+        "It cannot be undone."
     )
     assert Record("Wenna").attempts()
     press(known, "keep")

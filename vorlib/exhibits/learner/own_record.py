@@ -93,8 +93,9 @@ class OwnRecord:
         return f"{self._counted()} of {record.learner} in {record.path} and nowhere else."
 
     def _question(self) -> str:
-        what = f"the record of {self.recording.learner}: {self._counted()} and any check flight"
-        return f"Delete {what}? It cannot be undone."
+        what = f"the record of {self.recording.learner}: {self._counted()}"
+        more = "with any check flight and entry of training"
+        return f"Delete {what}, {more}? It cannot be undone."
 
     def _counted(self) -> str:
         return spoken_count(self.recording.summary().answered, "answer")
