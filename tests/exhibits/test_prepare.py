@@ -247,7 +247,7 @@ def test_today_is_the_day_for_real_stations(lesson, own):
     [
         ("stations", "none.csv", "Stations file: there is no file none.csv."),
         ("stations", ".", "Stations file: . cannot be read: "),
-        ("idents", "QLN, ZZZ", "no station has the ident 'ZZZ'"),
+        ("idents", "QLN, ZZZ", "No station has the ident 'ZZZ'"),
         ("center", "-130, 46", "latitude must be from -90 to 90 degrees, got -130: .*swapped"),
         ("center", "46", "must be latitude,longitude such as 46.0,-30.0, got '46'"),
         ("center", "46, 400", "longitude must be from -360 to 360 degrees, got 400"),

@@ -158,7 +158,7 @@ def test_a_check_done_right_is_marked_right_throughout(kind):
         assert is_well_read(right)
         assert "read the error correctly" in mark_error(right)
         assert mark_decision(right).startswith("Your decision is right.")
-        assert mark_last_check(right).startswith("The last check you judged right")
+        assert mark_last_check(right).startswith("You judged the last check correctly")
 
 
 def test_a_needle_off_the_center_gives_no_error():

@@ -28,7 +28,8 @@ def mark_error(state: ReceiverCheckState) -> str:
         return "You gave no error."
     said, bench = state.error_deg, state.bench
     if _is_right(said, state):
-        return f"You read the error correctly: {spoken_degrees(said, 1)}."
+        sign = "-" if said < 0.0 else ""
+        return f"You read the error correctly: {sign}{spoken_degrees(said, 1)}."
     two = state.check.compares_receivers
     if two and any(abs(abs(said) - abs(e)) <= NEAR_DEG for e in bench.errors_deg):
         return (
@@ -78,12 +79,13 @@ def mark_last_check(state: ReceiverCheckState) -> str:
     left = days_left(made_on, TODAY)
     right = "good" if left >= 0 else "out of date"
     until = last_day(made_on).isoformat()
-    fact = f"the check of {made_on.isoformat()} held through {until} ({RULES.valid_paragraph})"
+    holds = "holds" if left >= 0 else "held"
+    fact = f"the check of {made_on.isoformat()} {holds} through {until} ({RULES.valid_paragraph})"
     if not state.last_check:
         return "You did not judge the last check."
     if state.last_check == right:
-        return f"The last check you judged right: {fact}."
-    wrong = "The last check you judged wrong"
+        return f"You judged the last check correctly: {fact}."
+    wrong = "You judged the last check wrongly"
     if left == -1:
         return f"{wrong}: {fact}. A month can have 31 days; the rule counts {RULES.valid_days}."
     return f"{wrong}: {fact}. Count {RULES.valid_days} days from its date."
