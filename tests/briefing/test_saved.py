@@ -10,7 +10,7 @@ from vorlib.aircraft.wind import Wind
 from vorlib.briefing.card import lesson_card
 from vorlib.briefing.facts import lesson_code
 from vorlib.briefing.files import plan_lesson
-from vorlib.briefing.legs import planned_legs
+from vorlib.briefing.legs import card_legs
 from vorlib.briefing.saved import lesson_from_json, lesson_json, read_lesson
 from vorlib.briefing.tasks import lesson_tasks
 from vorlib.core.angles import format_direction
@@ -40,7 +40,7 @@ def test_a_saved_lesson_gives_the_same_card_and_the_same_tasks():
 
 def test_the_courses_in_numbers_are_those_on_the_card():
     answers = {t.title: {a.question: a.expected for a in t.answers} for t in lesson_tasks(CARD)}
-    direct, inbound, outbound = planned_legs(CARD)
+    direct, inbound, outbound = card_legs(CARD)
     assert answers["Orientation"]["course, TO"] == format_direction(direct.course_deg)
     assert answers["Orientation"]["heading"].startswith(format_direction(direct.heading_deg))
     intercept = answers["Intercept inbound"]

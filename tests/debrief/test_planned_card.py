@@ -9,7 +9,7 @@ from vorlib.aircraft.flight import Flight, FlightState, start
 from vorlib.aircraft.wind import Wind
 from vorlib.briefing.card import lesson_card
 from vorlib.briefing.files import plan_lesson
-from vorlib.briefing.legs import planned_legs
+from vorlib.briefing.legs import card_legs
 from vorlib.briefing.saved import lesson_from_json, lesson_json
 from vorlib.briefing.scene import scene_of
 from vorlib.core.angles import format_direction
@@ -48,7 +48,7 @@ def flown(legs):
 
 
 def test_the_blanks_of_a_saved_card_are_filled_from_the_track():
-    legs = planned_legs(lesson_card(LESSON))
+    legs = card_legs(lesson_card(LESSON))
     debrief = debrief_recording(*flown(legs))
     plan = Plan().on_card(lesson_from_json(lesson_json(LESSON)))
     rows = {row.what: row for row in planned_against_flown(debrief, plan)}
@@ -73,7 +73,7 @@ def test_the_blanks_of_a_saved_card_are_filled_from_the_track():
 
 
 def test_what_was_not_flown_is_said_and_what_is_typed_goes_before_the_card():
-    track, selected = flown(planned_legs(lesson_card(LESSON)))
+    track, selected = flown(card_legs(lesson_card(LESSON)))
     away = [replace(one, station=STATIONS["PLX"]) for one in selected]
     plan = Plan(wind=Wind(200.0, 10.0)).on_card(LESSON)
     rows = planned_against_flown(debrief_recording(track, away), plan)

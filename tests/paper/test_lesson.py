@@ -112,6 +112,15 @@ def test_a_cone_of_no_height_and_a_station_underneath_are_said_in_words():
     assert "The planned 4,500 ft is NOT above the antenna of Quillon, 5,000 ft." in shown
 
 
+def test_a_station_that_the_plan_does_not_reach_is_named_with_its_distance():
+    near = CARD.lesson.stations[0].station
+    far = Station("FAR", near.position_on(90.0, 80.0), -9.0, 112.4, "Farther", "H")
+    stations = (*CARD.lesson.stations[:2], *listed([far], "a list").stations)
+    shown = " ".join(words(lesson_sheets(lesson_card(lesson(stations=stations)))))
+    assert "Beyond the plan: Farther (7" in shown
+    assert "Beyond the plan" not in " ".join(words(lesson_sheets(CARD)))
+
+
 def test_card_and_handout_carry_the_same_code_and_another_lesson_another():
     def code(card, **options):
         return next(w for w in words(lesson_sheets(card, **options)) if w.startswith("2026-"))

@@ -12,14 +12,14 @@ from vorlib.briefing.tasks import cut_off_deg, lesson_tasks, planned_intercept
 from vorlib.core.units import SECONDS_PER_HOUR
 from vorlib.vor.station import Station
 
-__all__ = ["PlannedLeg", "planned_legs"]
+__all__ = ["CardLeg", "card_legs"]
 
 DIRECT, INBOUND, PASSAGE = "Orientation", "Intercept inbound", "Station passage"
 OUTBOUND, CHECK = "Outbound to a field", "Cross-check"
 
 
 @dataclass(frozen=True)
-class PlannedLeg:
+class CardLeg:
     """A course of a task as it stands on the card.
 
     Attributes
@@ -58,7 +58,7 @@ class PlannedLeg:
     check_title: str = ""
 
 
-def planned_legs(card: LessonCard) -> tuple[PlannedLeg, ...]:
+def card_legs(card: LessonCard) -> tuple[CardLeg, ...]:
     """Return the courses of a lesson's tasks, in their order; none where there are no tasks."""
     try:
         scene, tasks = scene_of(card), lesson_tasks(card)
@@ -71,9 +71,9 @@ def planned_legs(card: LessonCard) -> tuple[PlannedLeg, ...]:
 
 def _leg(
     scene: LessonScene, title: str, course_deg: float, inbound: bool, distance_nm: float
-) -> PlannedLeg:
+) -> CardLeg:
     hold = scene.holding(course_deg)
-    return PlannedLeg(
+    return CardLeg(
         title=title,
         station=scene.station,
         course_deg=course_deg,
@@ -84,11 +84,11 @@ def _leg(
     )
 
 
-def _direct(scene: LessonScene, titles: Mapping[str, str]) -> PlannedLeg:
+def _direct(scene: LessonScene, titles: Mapping[str, str]) -> CardLeg:
     return _leg(scene, titles[DIRECT], scene.seen.to_deg, True, scene.seen.distance_nm)
 
 
-def _inbound(scene: LessonScene, titles: Mapping[str, str]) -> PlannedLeg:
+def _inbound(scene: LessonScene, titles: Mapping[str, str]) -> CardLeg:
     plan = planned_intercept(scene)
     leg = _leg(scene, titles[INBOUND], plan.course_deg, True, plan.distance_nm)
     return replace(
@@ -99,7 +99,7 @@ def _inbound(scene: LessonScene, titles: Mapping[str, str]) -> PlannedLeg:
     )
 
 
-def _outbound(scene: LessonScene, titles: Mapping[str, str]) -> PlannedLeg:
+def _outbound(scene: LessonScene, titles: Mapping[str, str]) -> CardLeg:
     field, seen = next(outbound_fields(scene))
     way = halfway(scene, field, seen)
     return replace(

@@ -27,7 +27,7 @@ __all__ = ["lesson_from_json", "lesson_json", "plan_path", "read_lesson"]
 
 T = TypeVar("T")
 
-FORMAT, VERSION = "vorlib lesson", 1
+FORMAT, PLAN_VERSION = "vorlib lesson", 1
 SUFFIX = ".plan.json"
 SAVE_AS = f"choose the file {SUFFIX} that was written beside the lesson card"
 LARGEST_MB = 1
@@ -47,7 +47,7 @@ def lesson_json(lesson: Lesson) -> str:
     """Return a lesson as JSON."""
     content = {
         "format": FORMAT,
-        "version": VERSION,
+        "version": PLAN_VERSION,
         "on": str(lesson.on),
         "center": _place_row(lesson.center),
         "radius_nm": lesson.radius_nm,
@@ -116,7 +116,7 @@ def lesson_from_json(text: str) -> Lesson:
         raise FileError(f"cut short, damaged or no plan: {error}: {SAVE_AS}") from None
     if not isinstance(content, dict) or content.get("format") != FORMAT:
         raise FileError(f"no plan of a lesson: {SAVE_AS}")
-    if content.get("version") != VERSION:
+    if content.get("version") != PLAN_VERSION:
         told = shortened(repr(content.get("version")), 40)
         raise FileError(f"version {told} of a plan is not known: install a newer vorlib")
     try:

@@ -17,7 +17,7 @@ from vorlib.views.plan.projection import SIZE, StationProjection
 from vorlib.views.plan.scene import Coast
 from vorlib.vor.station import Station
 
-__all__ = ["area_plan", "plan_frame", "points_per_nm", "round_scale"]
+__all__ = ["area_plan", "beyond_plan", "plan_frame", "points_per_nm", "round_scale"]
 
 # Usual scales of aeronautical charts first, so that a plotter made for them measures on the sheet.
 SCALES = (250_000, 500_000, 1_000_000, 1_500_000, 2_000_000, 5_000_000, 10_000_000)
@@ -81,6 +81,17 @@ def area_plan(
         description=f"True north is up; the scale is 1 to {scale:,}, the middle that of the area.",
         background=PRINT.sea,
     )
+
+
+def beyond_plan(card: LessonCard) -> str:
+    """Return which stations lie farther away than the plan is made to show; empty for none."""
+    far_nm = SHOWN_RADII * card.lesson.radius_nm
+    far = [
+        f"{notes.listed.station.name} ({notes.at_center.distance_nm:.0f} NM from the middle)"
+        for notes in card.stations
+        if notes.at_center.distance_nm > far_nm
+    ]
+    return f"Beyond the plan: {', '.join(far)}." if far else ""
 
 
 def _reach_nm(card: LessonCard) -> float:

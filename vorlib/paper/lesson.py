@@ -14,7 +14,7 @@ from vorlib.briefing.scene import start_of
 from vorlib.briefing.task import Task
 from vorlib.briefing.tasks import lesson_tasks
 from vorlib.io.atomic import write_whole
-from vorlib.paper.area_plan import area_plan
+from vorlib.paper.area_plan import area_plan, beyond_plan
 from vorlib.paper.block import height_of, side_by_side
 from vorlib.paper.lesson_tables import (
     declination_table,
@@ -133,7 +133,7 @@ def _sheet(
     sheet.paragraph(" ".join(card.lesson.sources))
     for words in altitude_warnings(card.lesson):
         sheet.paragraph(words, bold=True)
-    sheet.paragraph(highest_words(card.lesson))
+    sheet.paragraph(" ".join(filter(None, (highest_words(card.lesson), beyond_plan(card)))))
     stations = partial(station_table, card=card, answers=answers)
     room = sheet.bottom - sheet.y - height_of(stations, sheet, sheet.width) - GAP
     width = min(max(room, LEAST_PLAN * size.height), LARGEST_PLAN * size.height, sheet.width)

@@ -10,7 +10,7 @@ import numpy as np
 from vorlib.aircraft.wind import Wind
 from vorlib.briefing.card import lesson_card
 from vorlib.briefing.facts import lesson_code
-from vorlib.briefing.legs import planned_legs
+from vorlib.briefing.legs import card_legs
 from vorlib.briefing.lesson import Lesson
 from vorlib.core.angles import difference_deg, format_direction, format_tenths
 from vorlib.core.arguments import within
@@ -110,7 +110,7 @@ def planned_against_flown(debrief: RecordedDebrief, plan: Plan) -> tuple[Compare
     """
     rows = [*_wind(debrief, plan), *_altitude(debrief, plan), *_airspeed(debrief, plan)]
     phases, passed = list(debrief.found.phases), list(debrief.found.passages)
-    for leg in planned_legs(lesson_card(plan.lesson)) if plan.lesson else ():
+    for leg in card_legs(lesson_card(plan.lesson)) if plan.lesson else ():
         phase = flown_leg(leg, phases)
         over = flown_passage(debrief, leg, phase)
         rows += leg_rows(debrief, leg, phase)

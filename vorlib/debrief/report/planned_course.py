@@ -24,7 +24,7 @@ from vorlib.earth.geodesic import Position, inverse
 from vorlib.vor.receiver import Flag
 
 __all__ = [
-    "Holding",
+    "HeldCourse",
     "course_rows",
     "directions",
     "holding",
@@ -36,7 +36,7 @@ __all__ = [
 OVER_NM = 1.0  # a field is flown over within this
 
 
-class Holding(NamedTuple):
+class HeldCourse(NamedTuple):
     """The compass heading that holds a course in the forecast wind, and how fast that is."""
 
     heading_deg: float
@@ -45,7 +45,7 @@ class Holding(NamedTuple):
 
 def holding(
     debrief: RecordedDebrief, phase: Phase, wind: Wind | None, true_airspeed_kt: float | None
-) -> Holding | None:
+) -> HeldCourse | None:
     """Return what holds a course in the wind that was forecast; None where that is not known."""
     if wind is None or true_airspeed_kt is None:
         return None
@@ -58,7 +58,7 @@ def holding(
         return None
     true_heading, heading = debrief.flight.true_heading_deg, debrief.seen.heading_deg
     variation = float(np.mean(difference_deg(true_heading[part], heading[part])))
-    return Holding(float(hold.heading_deg) - variation, float(hold.groundspeed_kt))
+    return HeldCourse(float(hold.heading_deg) - variation, float(hold.groundspeed_kt))
 
 
 def _part(debrief: RecordedDebrief, phase: Phase) -> np.ndarray:
@@ -68,7 +68,7 @@ def _part(debrief: RecordedDebrief, phase: Phase) -> np.ndarray:
 
 
 def course_rows(
-    debrief: RecordedDebrief, phase: Phase, name: str, course_deg: float, hold: Holding | None
+    debrief: RecordedDebrief, phase: Phase, name: str, course_deg: float, hold: HeldCourse | None
 ) -> Iterator[Compared]:
     """Yield radial, heading, groundspeed and time of a course: planned, and as it was tracked."""
     seen, part = debrief.seen, _part(debrief, phase)

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from vorlib.briefing.card import Seen
-from vorlib.briefing.legs import PlannedLeg
+from vorlib.briefing.legs import CardLeg
 from vorlib.briefing.outbound import Halfway
 from vorlib.core.angles import difference_deg, format_direction, format_tenths, mean_direction_deg
 from vorlib.core.units import SECONDS_PER_HOUR
@@ -16,7 +16,7 @@ from vorlib.debrief.phases import FlightPhase
 from vorlib.debrief.recorded import HeadingSource, RecordedDebrief
 from vorlib.debrief.report.compared import Compared, more
 from vorlib.debrief.report.planned_course import (
-    Holding,
+    HeldCourse,
     course_rows,
     directions,
     off_s,
@@ -32,7 +32,7 @@ LEAST_HELD_S = 15.0  # a heading held for less was none
 NOT_FLOWN = "not flown"
 
 
-def flown_leg(leg: PlannedLeg, phases: list[Phase]) -> Phase | None:
+def flown_leg(leg: CardLeg, phases: list[Phase]) -> Phase | None:
     """Return when a course of the card was tracked first, of phases in order of time."""
     flag = Flag.TO if leg.inbound else Flag.FROM
     return next(
@@ -47,7 +47,7 @@ def flown_leg(leg: PlannedLeg, phases: list[Phase]) -> Phase | None:
     )
 
 
-def flown_passage(debrief: RecordedDebrief, leg: PlannedLeg, phase: Phase | None) -> Passage | None:
+def flown_passage(debrief: RecordedDebrief, leg: CardLeg, phase: Phase | None) -> Passage | None:
     """Return the passage to which a course of the card led."""
     if phase is None or not leg.passage_title:
         return None
@@ -55,7 +55,7 @@ def flown_passage(debrief: RecordedDebrief, leg: PlannedLeg, phase: Phase | None
     return next((one for one in after if one.station_name == leg.station.name), None)
 
 
-def leg_rows(debrief: RecordedDebrief, leg: PlannedLeg, phase: Phase | None) -> Iterator[Compared]:
+def leg_rows(debrief: RecordedDebrief, leg: CardLeg, phase: Phase | None) -> Iterator[Compared]:
     """Yield the blanks of a task of the card, filled from the track."""
     name = f"{leg.title}: {leg.station.name}"
     if phase is None:
@@ -67,7 +67,7 @@ def leg_rows(debrief: RecordedDebrief, leg: PlannedLeg, phase: Phase | None) -> 
         flown = _intercept_heading_deg(debrief, phase)
         if leg.intercept_deg is not None and flown is not None:
             yield directions(f"{name}, heading to the line", leg.intercept_deg, flown)
-        hold = Holding(leg.heading_deg, leg.groundspeed_kt)
+        hold = HeldCourse(leg.heading_deg, leg.groundspeed_kt)
         yield from course_rows(debrief, phase, name, leg.course_deg, hold)
         yield from _arrival(debrief, leg, phase)
     if leg.passage_title:
@@ -89,7 +89,7 @@ def _met(debrief: RecordedDebrief, phase: Phase) -> Intercepted | None:
 
 
 def _passage_rows(
-    debrief: RecordedDebrief, leg: PlannedLeg, phase: Phase | None
+    debrief: RecordedDebrief, leg: CardLeg, phase: Phase | None
 ) -> Iterator[Compared]:
     name = f"{leg.passage_title}: {leg.station.name}"
     passed = flown_passage(debrief, leg, phase)
@@ -127,7 +127,7 @@ def _intercept_heading_deg(debrief: RecordedDebrief, phase: Phase) -> float | No
     return about + float(np.median(difference_deg(heading, about)))
 
 
-def _arrival(debrief: RecordedDebrief, leg: PlannedLeg, phase: Phase) -> Iterator[Compared]:
+def _arrival(debrief: RecordedDebrief, leg: CardLeg, phase: Phase) -> Iterator[Compared]:
     """Yield the time from the station to the field."""
     if leg.field is None or (over := over_field(debrief, leg.field.position)) is None:
         return
@@ -144,7 +144,7 @@ def _arrival(debrief: RecordedDebrief, leg: PlannedLeg, phase: Phase) -> Iterato
 
 
 def _check(
-    debrief: RecordedDebrief, leg: PlannedLeg, way: Halfway, other: Seen, phase: Phase | None
+    debrief: RecordedDebrief, leg: CardLeg, way: Halfway, other: Seen, phase: Phase | None
 ) -> Compared:
     """Return the radial of the second station halfway."""
     halfway_nm = way.seen.distance_nm / 2.0
