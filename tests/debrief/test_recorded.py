@@ -260,7 +260,7 @@ def test_a_flag_that_was_off_all_the_way_is_told_with_its_reason():
 def test_selections_after_the_flights_end_are_told():
     late = (*flown_with_noise().selections, Selection(99_999.0, QLN, 90.0))
     found = debrief_recording(flown_with_noise().flight, late)
-    assert "1 of 3 selections come after the flight's end" in found.notes[-1]
+    assert "1 of 3 selections comes after the flight's end" in found.notes[-1]
 
 
 def test_selections_may_come_in_any_order_and_are_told_in_that_of_time():
