@@ -35,16 +35,19 @@ LONGEST_MS = 3000  # a step that changes nothing
 DRAG_S, PLAY_S = 2.0, 4.0
 REACH_PX = 40.0
 
-NOTEBOOK = """
+# In cells of their own: of several widgets that one cell shows a page may lose the last.
+CELLS = (
+    """
 import ipywidgets
-from IPython.display import display
 from vorlib import exhibits as x
 
 slider, label = ipywidgets.FloatSlider(description="bare", max=1000, step=1), ipywidgets.Label()
 slider.observe(lambda change: setattr(label, "value", str(change["new"])), "value")
 label.add_class("bare-label")
-display(slider, label, x.{name}())
-"""
+ipywidgets.VBox([slider, label])
+""",
+    "x.{name}()",
+)
 
 # Times a keydown to the first frame after the watched element has changed; counts frames with one.
 WATCH = """() => {
@@ -168,8 +171,8 @@ def main(*chosen: str) -> None:
         (notebooks / "instructor").mkdir(parents=True)
         pages = dict(zip(names, shipped(), strict=False))
         for name, on in pages.items():
-            cell = nbformat.v4.new_code_cell(NOTEBOOK.format(name=name))
-            nbformat.write(nbformat.v4.new_notebook(cells=[cell]), notebooks / on)
+            cells = [nbformat.v4.new_code_cell(cell.format(name=name)) for cell in CELLS]
+            nbformat.write(nbformat.v4.new_notebook(cells=cells), notebooks / on)
         chromium = shutil.which("chromium") or shutil.which("chromium-browser")
         browser = playwright.chromium.launch(executable_path=chromium, args=CHROMIUM_OPTIONS)
         print(f"{'':18}{'label, ms':>10}{'picture':>10}{'ratio':>9}{'play':>8}   drags")
