@@ -5,8 +5,8 @@
 
 Each stands on a page of its own, with a slider that changes one empty label. Steps of the two
 sliders alternate, so that whatever else the machine does slows both: a step to changed pixels is
-given as a ratio. A drag moves the first part of the picture that can be held, in circles, as fast
-as the browser takes it. Play is at 1 times. Pictures a second are frames in which something of the
+given as a ratio. A drag moves each part of the picture that can be held, in circles, as fast as
+the browser takes it. Play is at 1 times. Pictures a second are frames in which something of the
 picture has changed.
 """
 
@@ -32,19 +32,22 @@ from vorlib.pages.course_folder import shipped
 ALIVE_MS = 120_000
 STEPS, WARMING_STEPS = 40, 5
 LONGEST_MS = 3000  # a step that changes nothing
-DRAG_S, PLAY_S = 3.0, 4.0
+DRAG_S, PLAY_S = 2.0, 4.0
 REACH_PX = 40.0
 
-NOTEBOOK = """
+# In cells of their own: of several widgets that one cell shows a page may lose the last.
+CELLS = (
+    """
 import ipywidgets
-from IPython.display import display
 from vorlib import exhibits as x
 
 slider, label = ipywidgets.FloatSlider(description="bare", max=1000, step=1), ipywidgets.Label()
 slider.observe(lambda change: setattr(label, "value", str(change["new"])), "value")
 label.add_class("bare-label")
-display(slider, label, x.{name}())
-"""
+ipywidgets.VBox([slider, label])
+""",
+    "x.{name}()",
+)
 
 # Times a keydown to the first frame after the watched element has changed; counts frames with one.
 WATCH = """() => {
@@ -117,25 +120,22 @@ def played_per_s(page: Any, exhibit: Any) -> float | None:
     return drawn
 
 
-def dragged_per_s(page: Any, exhibit: Any) -> float | None:
-    """Return the pictures a second while a part of the picture is dragged in circles.
+def dragged_per_s(page: Any, held: Any) -> float:
+    """Return the pictures a second while a part of the picture is dragged.
 
     A ring is turned by its edge, and turns about its middle; what is small goes round in a circle.
     """
-    held = exhibit.locator(".vorlib-picture [data-grab] > :first-child")
-    if not held.count():
-        return None
-    box = held.first.bounding_box()
+    box = held.bounding_box()
     x, top, half = box["x"] + box["width"] / 2, box["y"], box["height"] / 2
     is_ring = half > 2 * REACH_PX
-    radius = 0.92 * half if is_ring else REACH_PX
-    y = top + half + (0 if is_ring else radius)
-    page.mouse.move(x, y - radius)
+    radius = 0.6 * half if is_ring else REACH_PX
+    x, y = x - (0 if is_ring else radius), top + half
+    page.mouse.move(x + radius, y)
     page.mouse.down()
     before = page.evaluate("window.frames_")
     begun = time.perf_counter()
     while (now := time.perf_counter() - begun) < DRAG_S:
-        page.mouse.move(x + radius * math.sin(3 * now), y - radius * math.cos(3 * now))
+        page.mouse.move(x + radius * math.cos(2 * now), y - radius * math.sin(2 * now))
     drawn = page.evaluate("window.frames_") - before
     page.mouse.up()
     return float(drawn) / now
@@ -151,9 +151,14 @@ def measured(page: Any) -> str:
     if shown:
         one, other = statistics.median(empty), statistics.median(shown)
         row = f"{one:9.1f}{other:10.1f}{other / one:9.2f}"
-    for each in (dragged_per_s(page, exhibit), played_per_s(page, exhibit)):
-        row += f"{each:8.0f}" if each is not None else f"{'-':>8}"
-    return row
+    drags = ""
+    parts = exhibit.locator(".vorlib-picture [data-grab]")
+    for part in range(parts.count()):
+        name = parts.nth(part).get_attribute("data-grab")
+        drags += f"   {name} {dragged_per_s(page, parts.nth(part).locator('> :first-child')):.0f}"
+    played = played_per_s(page, exhibit)
+    row += f"{played:8.0f}" if played is not None else f"{'-':>8}"
+    return row + drags
 
 
 def main(*chosen: str) -> None:
@@ -166,11 +171,11 @@ def main(*chosen: str) -> None:
         (notebooks / "instructor").mkdir(parents=True)
         pages = dict(zip(names, shipped(), strict=False))
         for name, on in pages.items():
-            cell = nbformat.v4.new_code_cell(NOTEBOOK.format(name=name))
-            nbformat.write(nbformat.v4.new_notebook(cells=[cell]), notebooks / on)
+            cells = [nbformat.v4.new_code_cell(cell.format(name=name)) for cell in CELLS]
+            nbformat.write(nbformat.v4.new_notebook(cells=cells), notebooks / on)
         chromium = shutil.which("chromium") or shutil.which("chromium-browser")
         browser = playwright.chromium.launch(executable_path=chromium, args=CHROMIUM_OPTIONS)
-        print(f"{'':18}{'label, ms':>10}{'picture':>10}{'ratio':>9}{'drag':>8}{'play':>8}")
+        print(f"{'':18}{'label, ms':>10}{'picture':>10}{'ratio':>9}{'play':>8}   drags")
         with running_course(notebooks, Path(folder) / "home") as course:
             for name, on in pages.items():
                 page = browser.new_page(viewport={"width": 1366, "height": 900})

@@ -16,6 +16,7 @@ from vorlib.exhibits.base.control import Changes, Control
 __all__ = ["Button", "ChoiceControl", "Number", "Switch"]
 
 ECHO = 1e-6
+SEEN = 0.05  # of a step: by less a slider is not moved, which would be a message for each picture
 # A number as people type it, perhaps with a unit behind it.
 TYPED = re.compile(r"([+-]?[\d.,]+(?:e[+-]?\d+)?)\s*(°|[a-z]*)", re.IGNORECASE)
 ABBREVIATED = {"degrees": ("°",), "feet": ("ft",), "knots": ("kt", "kts")}
@@ -158,7 +159,9 @@ class Number(Control):
 
     def _show(self, value: float | None) -> None:
         if value is not None and not self._latest.waiting:  # or it would draw back from the hand
-            self.slider.value = self._shown = value
+            if abs(value - self.slider.value) > SEEN * self.slider.step:
+                self.slider.value = value
+            self._shown = self.slider.value
         self.box.value = self.format(value)
 
 
