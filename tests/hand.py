@@ -14,15 +14,17 @@ from vorlib.exhibits.scene.grips import RING_CENTER
 
 __all__ = ["Hand"]
 
+EXHIBITS = ".vorlib-exhibit, .vorlib-practice"
 # The exhibit that an instruction speaks of: the first one that its round shows after the heading
 # "Try", or else the last one before.
-EXHIBIT_OF = """(round) => {
+EXHIBIT_OF = """([round, exhibits]) => {
     const follows = (one, other) => other.compareDocumentPosition(one) & 4;
     const heads = [...document.querySelectorAll("main :is(h2, h3)")];
     const begin = heads.findIndex((one) => one.textContent.startsWith(round));
-    const head = heads.slice(begin).find((one) => one.textContent.startsWith("Try"));
+    const tries = heads.slice(begin).find((one) => one.textContent.startsWith("Try"));
+    const head = tries ?? heads[begin];
     const next = heads.slice(begin + 1).find((one) => one.tagName === "H2");
-    const all = [...document.querySelectorAll(".vorlib-exhibit")];
+    const all = [...document.querySelectorAll(exhibits)];
     const own = all.find((one) => follows(one, head) && !(next && follows(one, next)));
     return all.indexOf(own ?? all.findLast((one) => !follows(one, head)));
 }"""
@@ -42,17 +44,26 @@ PARTS = {
 # keeps one message back while one is on its way; the kernel keeps the last place of a drag back
 # for a moment. So it is asked before, between and after.
 REST = f"""async () => {{
-    const drawn = () => new Promise(
-        (done) => requestAnimationFrame(() => requestAnimationFrame(done)));
+    const frame = () => new Promise((done) => requestAnimationFrame(done));
     const {{ kernel }} = await window.jupyterapp.widgetManagerPromise.promise;
     for (const wait_ms of [0, 0, {1000 * LONGEST_REST_S:g}]) {{
         await new Promise((done) => setTimeout(done, wait_ms));
-        await drawn();
+        await frame().then(frame);
         await kernel.requestKernelInfo();
-        await drawn();
+        await frame().then(frame);
     }}
 }}"""
-RING_RADIUS = 140.0  # in picture units
+# Press a button until the sentence holds some words; a few presses at a time, as a hand does.
+PRESS_UNTIL = """async ([button, sentence, words]) => {
+    const { kernel } = await window.jupyterapp.widgetManagerPromise.promise;
+    for (let round = 0; round < 150; round += 1) {
+        if (RegExp(words).test(sentence.textContent)) return;
+        for (let press = 0; press < 5; press += 1) button.click();
+        await kernel.requestKernelInfo();
+        await new Promise((done) => requestAnimationFrame(done));
+    }
+}"""
+RING_RADIUS, CARD_RADIUS = 140.0, 100.0  # in picture units
 PLACE = re.compile(r"([\d.]+) NM out on the (\d+) radial")
 
 
@@ -66,7 +77,8 @@ class Hand:
 
     def __init__(self, page: Any, round_: str) -> None:
         self.page = page
-        self.exhibit = page.locator(".vorlib-exhibit").nth(page.evaluate(EXHIBIT_OF, round_))
+        number = page.evaluate(EXHIBIT_OF, [round_, EXHIBITS])
+        self.exhibit = page.locator(EXHIBITS).nth(number)
         self.exhibit.scroll_into_view_if_needed()
         self.picture = self.exhibit.locator(".vorlib-picture svg")
 
@@ -112,9 +124,18 @@ class Hand:
         """Switch the switch of a name."""
         self.exhibit.get_by_role("checkbox", name=label, exact=True).set_checked(to == "on")
 
-    def press(self, words: str) -> None:
-        """Press the button that says so."""
-        self.exhibit.get_by_role("button", name=words, exact=True).click()
+    def press(self, words: str, times: str | None = None) -> None:
+        """Press the button that says so, so often."""
+        button = self.exhibit.get_by_role("button", name=words, exact=True)
+        for _ in range(int(times or 1)):
+            button.click()
+
+    def press_until(self, words: str, said: str) -> None:
+        """Press the button that says so until the sentence holds some words."""
+        button = self.exhibit.get_by_role("button", name=words, exact=True).element_handle()
+        sentence = self.exhibit.locator(".vorlib-sentence").first.element_handle()
+        self.page.evaluate(PRESS_UNTIL, [button, sentence, said])
+        self.find([said])
 
     def keys(self, keys: str, times: str | None, label: str) -> None:
         """Press a key at a slider or at a part of the picture, so often."""
@@ -153,21 +174,31 @@ class Hand:
 
     def drag_by(self, grab: str, right: str, down: str) -> None:
         """Drag a part of the picture by picture units."""
-        box = self.picture.locator(f"[data-grab='{grab}']").bounding_box()
-        (left, top), scale = self._corner_and_scale()
-        x = (box["x"] + box["width"] / 2 - left) / scale
-        y = (box["y"] + box["height"] / 2 - top) / scale
+        x, y = self._middle(grab)
         self._drag((x, y), (x + float(right), y + float(down)))
 
     def turn_ring(self, course: str) -> None:
         """Drag the course ring until a course stands at the index."""
         ring = self.picture.locator("[data-grab=ring]")
         turned = float(ring.get_attribute("aria-valuetext")) - float(course)
-        x, y = RING_CENTER
-        places = [math.radians(turned * i / 8) for i in range(9)]
-        self._drag(
-            *((x + RING_RADIUS * math.sin(a), y - RING_RADIUS * math.cos(a)) for a in places)
-        )
+        self._drag_round(RING_CENTER, RING_RADIUS, turned)
+
+    def turn_card(self, by: str) -> None:
+        """Drag the heading card round to the right by some degrees."""
+        self._drag_round(self._middle("heading"), CARD_RADIUS, float(by), begin=60.0)
+
+    def _drag_round(
+        self, center: tuple[float, float], radius: float, by: float, begin: float = 0.0
+    ) -> None:
+        places = [math.radians(begin + by * i / 8) for i in range(9)]
+        x, y = center
+        self._drag(*((x + radius * math.sin(a), y - radius * math.cos(a)) for a in places))
+
+    def _middle(self, grab: str) -> tuple[float, float]:
+        box = self.picture.locator(f"[data-grab='{grab}']").bounding_box()
+        (left, top), scale = self._corner_and_scale()
+        x = (box["x"] + box["width"] / 2 - left) / scale
+        return x, (box["y"] + box["height"] / 2 - top) / scale
 
     def _at(self, part: Any) -> tuple[float, float]:
         place = re.search(r"translate\((-?[\d.]+) (-?[\d.]+)\)", part.get_attribute("transform"))
@@ -194,13 +225,15 @@ class Hand:
 
 
 STEPS: dict[str, Callable[..., None]] = {
-    r"type (\S*) into (.+)": Hand.type,
+    r"type (.*) into (.+)": Hand.type,
     r"choose (.+) as (.+)": Hand.choose,
     r"switch (.+) (on|off)": Hand.switch,
-    r"press (.+)": Hand.press,
+    r"press (.+) until (.+)": Hand.press_until,
+    r"press (.+?)(?: (\d+) times)?": Hand.press,
     r"key (\S+)(?: (\d+) times)? at (.+)": Hand.keys,
     r"play to the end": Hand.play_to_the_end,
     r"drag the aircraft to (\d+) at ([\d.]+) NM": Hand.drag_to,
     r"drag the (.+) by (-?\d+), (-?\d+)": Hand.drag_by,
     r"turn the ring to (\d+)": Hand.turn_ring,
+    r"turn the card by (-?\d+)": Hand.turn_card,
 }

@@ -10,7 +10,8 @@ sentence must hold. `{alert = "..."}` is looked for in the messages beside the c
 `{chart = "..."}` in the words of the strip chart, `{shown = "..."}` anywhere in the exhibit, its
 picture included. An empty value is for the learner alone: to say aloud, to look, to think.
 
-A round that goes back to an earlier one's exhibit says so: `exhibit = "Round 2"`.
+A round that goes back to an earlier one's exhibit says so: `exhibit = "Round 2"`. In lesson 0,
+which has no rounds, the heading stands for one.
 """
 
 from __future__ import annotations
@@ -29,9 +30,9 @@ TABLES = Path(__file__).parent / "browser" / "instructions"
 
 Table: TypeAlias = dict[str, dict[str, list[list[Any]]]]
 
-ROUND = re.compile(r"^## (Round \d+)", re.MULTILINE)
+ROUND = re.compile(r"^## (Round \d+|[^\n:]+)", re.MULTILINE)
 TRY = re.compile(r"^### Try.*?$(.*?)(?=^##|\Z)", re.MULTILINE | re.DOTALL)
-NUMBERED = re.compile(r"\A\d+\. ")
+NUMBER = re.compile(r"\A\d+\. ")
 
 
 def table(lesson: str) -> Table:
@@ -39,22 +40,18 @@ def table(lesson: str) -> Table:
     return tomllib.loads((TABLES / f"{lesson}.toml").read_text(encoding="utf-8"))
 
 
-def asked(lesson: str) -> dict[str, dict[str, bool]]:
-    """Return what a notebook asks a learner to try: by round, each paragraph of it.
+def asked(lesson: str) -> dict[tuple[str, str], bool]:
+    """Return what a notebook asks a learner to try: each paragraph, with its round before it.
 
-    Each paragraph or numbered instruction, on one line and without its number, says whether it has
-    one.
+    Each is on one line and without its number, and says whether it had one.
     """
-    found: dict[str, dict[str, bool]] = {}
+    found: dict[tuple[str, str], bool] = {}
     here = ""
     for cell in nbformat.read(NOTEBOOKS / f"{lesson}.ipynb", as_version=4).cells:
         if cell.cell_type == "markdown":
             here = (ROUND.findall(cell.source) or [here])[-1]
             for tried in TRY.findall(cell.source):
-                found.setdefault(here, {}).update(_paragraphs(tried))
+                for part in re.split(r"\n\s*\n|\n(?=\d+\. )", tried.strip()):
+                    words = " ".join(NUMBER.sub("", part).split())
+                    found[here, words] = bool(NUMBER.match(part))
     return found
-
-
-def _paragraphs(text: str) -> dict[str, bool]:
-    parts = re.split(r"\n\s*\n|\n(?=\d+\. )", text.strip())
-    return {" ".join(NUMBERED.sub("", p).split()): bool(NUMBERED.match(p)) for p in parts if p}
