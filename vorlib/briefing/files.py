@@ -18,7 +18,7 @@ from vorlib.briefing.lesson import (
     nearest_fields,
     nearest_stations,
 )
-from vorlib.core.arguments import positive
+from vorlib.core.arguments import positive, quoted
 from vorlib.earth.geodesic import Position
 from vorlib.io.text import Source, latitude_deg, longitude_deg
 from vorlib.stations import ListedStation, StationList, archipelago, listed, load_stations
@@ -171,7 +171,9 @@ def place_from_words(words: str) -> Position:
     """
     parts = words.split(",")
     if len(parts) != 2:
-        raise ValueError(f"the center must be latitude,longitude such as 46.0,-30.0, got {words!r}")
+        raise ValueError(
+            f"the center must be latitude,longitude such as 46.0,-30.0, got {quoted(words)}"
+        )
     lat, lon = (part.strip() for part in parts)
     return Position(latitude_deg("latitude", lat), longitude_deg("longitude", lon))
 
@@ -185,7 +187,7 @@ def day_from_words(words: str) -> date:
     try:
         return date.fromisoformat(words)
     except ValueError:
-        raise ValueError(f"the date must be such as 2026-06-01, got {words!r}") from None
+        raise ValueError(f"the date must be such as 2026-06-01, got {quoted(words)}") from None
 
 
 def wind_from_words(words: str) -> Wind:
@@ -199,5 +201,5 @@ def wind_from_words(words: str) -> Wind:
         return Wind(float(direction), float(speed))
     except ValueError:
         raise ValueError(
-            f"the wind must be true degrees and knots such as 250/20, got {words!r}"
+            f"the wind must be true degrees and knots such as 250/20, got {quoted(words)}"
         ) from None

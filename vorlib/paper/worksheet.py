@@ -8,6 +8,7 @@ from functools import cached_property
 from random import Random
 from secrets import randbelow
 
+from vorlib.core.arguments import quoted
 from vorlib.paper.sheet_code import SheetCode, questions_mark
 from vorlib.practice.learning.topic import Topic
 from vorlib.practice.questions.question import Question
@@ -81,7 +82,7 @@ class Worksheet(_Worksheet):
         worksheet = cls(code.topic, code.count, code.seed)
         if worksheet.code != str(code):
             raise ValueError(
-                f"the code {words!r} belongs to other questions than these: it has a slip of "
+                f"the code {quoted(words)} belongs to other questions than these: it has a slip of "
                 "typing in it, or another version of vorlib printed the sheet"
             )
         return worksheet
