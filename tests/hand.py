@@ -9,7 +9,7 @@ from typing import Any
 
 from lab import WAIT_MS
 
-from vorlib.exhibits.base.coalesce import LONGEST_REST_S
+from vorlib.exhibits.messages.coalesce import LONGEST_REST_S
 from vorlib.exhibits.scene.grips import RING_CENTER
 
 __all__ = ["Hand"]

@@ -6,8 +6,8 @@ The names here are those that modules of this package register for notebooks
 
 from typing import Any
 
-from vorlib.exhibits.base.outbox import keep_messages
 from vorlib.exhibits.base.registry import find_names
+from vorlib.exhibits.messages.outbox import keep_messages
 
 # All at once and bound here: some rooms have the name of the exhibit in them, such as `signal`.
 _found = find_names(__name__, __path__)

@@ -10,8 +10,8 @@ from typing import Any
 import ipywidgets as widgets
 
 from vorlib.core.angles import wrap_360
-from vorlib.exhibits.base.coalesce import LatestOnly
 from vorlib.exhibits.base.control import Changes, Control
+from vorlib.exhibits.messages.coalesce import LatestOnly
 
 __all__ = ["Button", "ChoiceControl", "Number", "Switch"]
 

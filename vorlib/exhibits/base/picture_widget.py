@@ -9,9 +9,9 @@ from typing import Any
 import traitlets
 
 from vorlib.exhibits.base.answering import Answering
-from vorlib.exhibits.base.coalesce import LatestOnly
 from vorlib.exhibits.base.scripts import joined
-from vorlib.exhibits.base.svg_changes import changed_pieces
+from vorlib.exhibits.messages.coalesce import LatestOnly
+from vorlib.exhibits.messages.svg_changes import changed_pieces
 
 
 @dataclass(frozen=True)

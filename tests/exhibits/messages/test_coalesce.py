@@ -8,7 +8,7 @@ import pytest
 from jupyter_client.manager import start_new_kernel
 
 from vorlib.exhibits import indicator
-from vorlib.exhibits.base.coalesce import LatestOnly
+from vorlib.exhibits.messages.coalesce import LatestOnly
 
 EVENTS = 60
 SLOW_DRAW_S = 0.03
@@ -78,7 +78,7 @@ def test_steps_left_out_are_counted_all_the_same(slow):
 def test_events_whose_work_takes_no_time_are_all_dealt_with_in_their_order(monkeypatch):
     # By a clock that stands still, whatever else the machine has to do meanwhile.
     still = SimpleNamespace(monotonic=lambda: 1.0)
-    monkeypatch.setattr("vorlib.exhibits.base.coalesce.time", still)
+    monkeypatch.setattr("vorlib.exhibits.messages.coalesce.time", still)
     seen = []
     fast(EVENTS, LatestOnly(seen.append))
     assert seen == list(range(EVENTS))
