@@ -34,6 +34,7 @@ def test_each_sheet_is_written_under_a_name_of_its_own(
     [
         (["99"], "the lesson must be one of 01"),
         (["05", "--minutes", "3"], "the minutes must be 9 or more"),
+        (["05", "--minutes", "99999"], "and at most 480, got 99999"),
         (["05", "--order", "01"], "--order is for the syllabus"),
         (["--all", "--minutes", "45"], "--minutes is for the plan of one lesson"),
         (["--masters", "--seed", "1"], "--seed is for lesson plans"),

@@ -28,6 +28,7 @@ CHECK_MET = f"{GOOD:.0%} of the points, and half of those of each element"
 """When a learner has completed the check flight."""
 TRIED = 20  # draws of a kind of question that show what errors it can find
 HOMEWORK = 10  # questions
+LONGEST_MIN = 480  # a day of lessons
 
 
 @dataclass(frozen=True)
@@ -138,16 +139,17 @@ def lesson_plan(
     Raises
     ------
     ValueError
-        If there is no such lesson, or it has more steps than minutes.
+        If there is no such lesson, it has more steps than minutes, or they are more than a day's.
     """
     lesson = lesson_notebook(number, folder)
     numbers = lesson_numbers(folder)
     steps = [step.minutes for step in lesson_steps(lesson)]
     if minutes is None:
         minutes = lesson.minutes or 5 * round(sum(steps) / 5)
-    if minutes < len(steps):
+    if not len(steps) <= minutes <= LONGEST_MIN:
         raise ValueError(
-            f"the minutes must be {len(steps)} or more, one for each step, got {minutes}"
+            f"the minutes must be {len(steps)} or more, one for each step, and at most "
+            f"{LONGEST_MIN}, got {minutes}"
         )
     after = tuple((n, lesson_notebook(n, folder).title) for n in lesson.needs if n in numbers)
     coming = next((n for n in numbers if n > lesson.number), "")
