@@ -2,6 +2,7 @@
 
 import pytest
 
+import vorlib.paper.teaching.files  # noqa: F401  before a fake is put in place of what it imports
 from vorlib.cli import main
 from vorlib.core.caution import CAUTION
 from vorlib.teaching import lesson_notebook
