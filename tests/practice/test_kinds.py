@@ -429,7 +429,7 @@ def test_a_doubled_relative_bearing_leaves_as_long_as_was_flown():
     for question in questions("isosceles_time"):
         once, twice = re.search(r"is (\d+) degrees .* is (\d+) degrees", question.prompt).groups()
         assert int(twice) == 2 * int(once)
-        minutes, seconds = re.search(r"after (\d+) minutes(?: (\d+))?", question.prompt).groups()
+        minutes, seconds = re.search(r"after (\d+) min(?: (\d+) s)?", question.prompt).groups()
         assert question.answer == pytest.approx(int(minutes) + int(seconds or 0) / 60)
 
 
