@@ -40,7 +40,9 @@ def test_with_real_stations_it_says_what_was_left_out_how_old_they_are_and_the_c
     fields.write_text("ident,name,lat_deg,lon_deg,elevation_ft\nA1,One,40.0,-104.5,5000\n")
     files = ("--stations", NAV_BASE, "--fields", fields)
     where = ("--center", "40,-104.8", "--altitude", "9500", "--date", "2026-08-01")
-    status, out, _ = prepare(capsys, *files, *where, "--paper", "letter", "--out", tmp_path / "c")
+    status, out, _ = prepare(
+        capsys, *files, *where, "--paper", "letter", "--out", tmp_path / "c.pdf"
+    )
     assert status == 0
     for words in (
         "left out, NDB, not a VOR: 2",
@@ -198,7 +200,7 @@ def test_card_and_handout_are_written_both_or_neither(tmp_path, capsys):
     for handout, words in (
         (tmp_path / "none" / "handout.pdf", "the folder {0.parent} for handout.pdf is not there"),
         (tmp_path, "{0} is a folder; name a file"),
-        (card, "the handout must have a file of its own, got {0} for both"),
+        (card, "--handout and --out must be two files, got {0} for both"),
     ):
         status, _, error = prepare(capsys, "--out", card, "--handout", handout)
         assert status == 1

@@ -23,11 +23,15 @@ def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
     add = assignment.add_argument
     add("--seed", **WHOLE, required=True, help="the same seed, the same questions")
     add("--out", type=Path, metavar="FILE", required=True, help="the assignment, a notebook")
+    add("--force", action="store_true", help="replace files of another kind that are there")
     assignment.set_defaults(run=run)
 
 
 def run(options: argparse.Namespace) -> None:
     """Write the assignment."""
     from vorlib.assignment import write_assignment
+    from vorlib.io.outputs import check_outputs
 
+    kinds = {"--out": ".ipynb"}
+    check_outputs({"--out": options.out}, kinds=kinds, force=options.force)
     write_assignment(options.out, options.seed)

@@ -43,6 +43,7 @@ def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
         help="for each misconception that is held the worksheet that cures it, with its key",
     )
     add("--paper", default="A4", help="A4 or Letter (default: A4)")
+    add("--force", action="store_true", help="replace files of another kind that are there")
     results.set_defaults(run=run)
 
 
@@ -90,12 +91,13 @@ def run(options: argparse.Namespace) -> None:
 
 
 def _check_outputs(options: argparse.Namespace) -> None:
-    """Raise ValueError if what is written would lie among the records, or has no folder."""
-    from vorlib.io.atomic import check_folder
+    """Refuse what cannot be written without harm, or would lie among the records."""
+    from vorlib.io.outputs import check_outputs
 
-    if options.out and options.csv and options.out.resolve() == options.csv.resolve():
-        raise ValueError(f"--out and --csv must be two files, got {options.out} for both")
-    folders = [check_folder(path).parent for path in (options.out, options.csv) if path]
+    outputs = {"--out": options.out, "--csv": options.csv}
+    kinds = {"--csv": ".csv"}
+    check_outputs(outputs, [options.class_list], kinds=kinds, force=options.force)
+    folders = [path.parent for path in outputs.values() if path]
     if options.worksheets:
         if not options.worksheets.is_dir():
             raise ValueError(f"--worksheets must be a folder that is there: {options.worksheets}")

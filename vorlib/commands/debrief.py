@@ -90,6 +90,7 @@ def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
     add("--beside-flight", **NUMBER, help="which flight of that file, if it holds several")
     add("--beside-selections", type=Path, metavar="FILE", help="what was selected on that flight")
     add("--beside-out", type=Path, metavar="FILE", help="both flights side by side, a PDF")
+    add("--force", action="store_true", help="replace files of another kind that are there")
     debrief.set_defaults(run=run)
 
 
@@ -149,23 +150,12 @@ def _enter(student: str, name: str, made: RecordedDebrief) -> None:
 
 
 def _check_files(options: argparse.Namespace) -> None:
-    """Raise ValueError if what is to be written has no folder, or is an input or another output."""
-    from vorlib.io.atomic import check_folder
+    """Refuse what cannot be written without harm, before anything is worked out."""
+    from vorlib.io.outputs import check_outputs
 
-    outputs = {
-        f"--{name.replace('_', '-')}": getattr(options, name)
-        for name in ("out", "csv", "beside_out")
-        if getattr(options, name) is not None
-    }
+    outputs = {"--out": options.out, "--csv": options.csv, "--beside-out": options.beside_out}
     inputs = [getattr(options, name) for name in INPUTS]
-    taken = {path.resolve(): "an input" for path in inputs if path is not None}
-    for option, path in outputs.items():
-        check_folder(path)
-        if path.resolve() in taken:
-            raise ValueError(
-                f"{option} and {taken[path.resolve()]} must be two files, got {path} for both"
-            )
-        taken[path.resolve()] = option
+    check_outputs(outputs, inputs, kinds={"--csv": ".csv"}, force=options.force)
 
 
 def _name(track: Path | None, number: int | None) -> str:

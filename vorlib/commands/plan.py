@@ -31,6 +31,7 @@ def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
     add("--seed", type=int, metavar="N", help="draws the questions and the homework (default: 1)")
     add("--paper", default="A4", help="A4 or Letter (default: A4)")
     add("--out", type=Path, metavar="FILE", help="the PDF (default: a name of its own, here)")
+    add("--force", action="store_true", help="replace files of another kind that are there")
     plan.set_defaults(run=run)
 
 
@@ -45,9 +46,12 @@ def run(options: argparse.Namespace) -> None:
         If the file cannot be written.
     """
     from vorlib.io.atomic import write_whole
+    from vorlib.io.outputs import check_outputs
 
     name, make = _wanted(options)
-    path = write_whole(options.out or Path(f"{name}.pdf"), make())
+    path = options.out or Path(f"{name}.pdf")
+    check_outputs({"--out": path}, force=options.force)
+    write_whole(path, make())
     print(CAUTION)
     print(f"written: {path}")
 

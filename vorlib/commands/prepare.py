@@ -54,6 +54,7 @@ def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
     add("--briefing", type=Path, metavar="FILE", help="the briefing before the flight, a PDF")
     for who in ("student", "instructor", "aircraft"):
         add(f"--{who}", default="", help="to stand on the briefing; else room to write")
+    add("--force", action="store_true", help="replace files of another kind that are there")
     prepare.set_defaults(run=run)
 
 
@@ -71,20 +72,27 @@ def run(options: argparse.Namespace) -> None:
     from vorlib.briefing.ground import altitude_warnings
     from vorlib.briefing.saved import lesson_json, plan_path
     from vorlib.io.atomic import AnyPath, write_all
+    from vorlib.io.outputs import check_outputs
     from vorlib.paper.lesson import lesson_pdf
     from vorlib.paper.page import page_size
     from vorlib.paper.teaching.briefing_sheet import Crew, briefing_pdf
     from vorlib.stations import load_stations
     from vorlib.stations.archipelago import ISLANDS
 
-    size, sheets = page_size(options.paper), _sheets(options)
+    size = page_size(options.paper)
+    names = ("out", "handout", "briefing")
+    outputs = {f"--{name}": getattr(options, name) for name in names}
+    inputs = (options.stations, options.fields, options.elevation)
+    outputs["the plan"] = plan_path(options.out)
+    check_outputs(outputs, inputs, kinds={"the plan": ".json"}, force=options.force)
     stations = load_stations(options.stations) if options.stations else None
     card = lesson_card(_lesson(options, stations))
     coasts = ISLANDS if stations is None else ()
     lesson = card.lesson
     files: dict[AnyPath, bytes] = {
         path: lesson_pdf(card, size, answers=answers, coasts=coasts)
-        for path, answers in sheets.items()
+        for path, answers in ((options.out, True), (options.handout, False))
+        if path is not None
     }
     files[plan_path(options.out)] = lesson_json(lesson).encode()
     if options.briefing is not None:
@@ -96,18 +104,6 @@ def run(options: argparse.Namespace) -> None:
     print(stations.summary(card.lesson.on) if stations else CAUTION)
     for path in written:
         print(f"written: {path}")
-
-
-def _sheets(options: argparse.Namespace) -> dict[Path, bool]:
-    """Where card and handout go, and whether each has the answers."""
-    wanted = {"card": options.out, "handout": options.handout, "briefing": options.briefing}
-    seen: dict[Path, str] = {}
-    for name, path in wanted.items():
-        if path is not None and path.resolve() in seen:
-            raise ValueError(f"the {name} must have a file of its own, got {path} for both")
-        if path is not None:
-            seen[path.resolve()] = name
-    return {path: path is options.out for path in (options.out, options.handout) if path}
 
 
 def _lesson(options: argparse.Namespace, stations: StationList | None) -> Lesson:

@@ -42,6 +42,7 @@ def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
     add("--key", type=Path, metavar="FILE", help="the key (default: sheet_key.pdf for sheet.pdf)")
     add("--card", type=Path, metavar="FILE", help="a card with blanks to fill in the air, a PDF")
     add("--key-for", metavar="CODE", help="write to --out the key of the sheet with this code")
+    add("--force", action="store_true", help="replace files of another kind that are there")
     worksheets.set_defaults(run=run)
 
 
@@ -71,9 +72,11 @@ def run(options: argparse.Namespace) -> None:
 
 def _key_again(options: argparse.Namespace, size: PageSize) -> tuple[Worksheet, tuple[Path, ...]]:
     """Write the key of a sheet made before."""
+    from vorlib.io.outputs import check_outputs
     from vorlib.paper.worksheet import Worksheet, read_secret
     from vorlib.paper.worksheet_files import save_key
 
+    check_outputs({"--out": options.out}, force=options.force)
     for name in DECIDED:  # by the code
         if getattr(options, name):
             raise ValueError(f"--key-for writes the key alone: leave out --{name}")
@@ -85,11 +88,14 @@ def _sheet_and_key(
     options: argparse.Namespace, size: PageSize
 ) -> tuple[Worksheet, tuple[Path, ...]]:
     """Write the sheet that the options ask for, with its key and perhaps the card."""
+    from vorlib.io.outputs import check_outputs
     from vorlib.paper.problem_sheet import SOME
     from vorlib.paper.worksheet_files import save_worksheet
 
     worksheet = _worksheet(options)
     key = options.key or options.out.with_name(f"{options.out.stem}_key{options.out.suffix}")
+    outputs = {"--out": options.out, "--key": key, "--card": options.card}
+    check_outputs(outputs, force=options.force)
     variants = _numbers("variants", options.variants or "1")
     written = save_worksheet(
         worksheet, options.out, key, options.card, size,
