@@ -208,7 +208,7 @@ def test_an_instructor_names_who_flew_strikes_plans_and_sets_two_flights_side_by
 
 
 def test_page_and_table_must_be_two_files(tmp_path, capsys):
-    one = tmp_path / "one"
+    one = tmp_path / "one.pdf"
     status, _, error = debrief(capsys, "--out", one, "--csv", one)
     assert status == 1
     assert "must be two files" in error

@@ -42,11 +42,17 @@ def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
         action="store_true",
         help="open your copies of the notebooks in JupyterLab, not the lesson pages",
     )
+    course.add_argument(
+        "--html",
+        type=Path,
+        metavar="FOLDER",
+        help="write the course there as pages to read or print, and serve nothing",
+    )
     course.set_defaults(run=run)
 
 
 def run(options: argparse.Namespace) -> None:
-    """Serve the course until it is stopped.
+    """Serve the course until it is stopped, or write it as pages to read.
 
     Raises
     ------
@@ -58,6 +64,13 @@ def run(options: argparse.Namespace) -> None:
         If these would be where the course's own notebooks are.
     """
     notebooks = find_notebooks(options.notebooks)
+    if options.html is not None:
+        from vorlib.pages.course_folder import CourseFolder
+        from vorlib.pages.still import write_still_course
+
+        first = write_still_course(CourseFolder(notebooks), options.html)[0]
+        print(f"written: open {first} in a browser")
+        return
     from vorlib.server import serve  # here, so that the help appears at once
 
     own = options.to.expanduser().resolve()

@@ -17,7 +17,7 @@ from vorlib.io.notebooks import SAYS_AGAIN, START
 from vorlib.pages.course_folder import Part
 from vorlib.pages.progress import learners_progress
 
-__all__ = ["page_end", "page_start"]
+__all__ = ["NOT_ON_PAGES", "TEMPLATES", "html", "page_end", "page_start"]
 
 TEMPLATES = Environment(
     loader=FileSystemLoader(Path(__file__).parent / "templates"),
@@ -116,10 +116,11 @@ def _blocks(notebook: Any) -> list[PageBlock]:
                     asked = None
                 if text.startswith("#"):
                     explains = asked is not None and text.startswith(EXPLAINS)
-                blocks.append(PageBlock(_html(text), None, asked, explains))
+                blocks.append(PageBlock(html(text), None, asked, explains))
     return blocks
 
 
-def _html(markdown: str) -> Markup:
+def html(markdown: str) -> Markup:
+    """Return the text of a notebook as HTML."""
     renderer = IPythonRenderer(escape=False, exclude_anchor_links=True)
     return Markup(MarkdownWithMath(renderer=renderer).render(markdown))
