@@ -20,6 +20,7 @@ __all__ = ["write_still_course"]
 STYLE = "course.css"  # by which a folder of such pages is known
 LINK = re.compile(r'(href=")(?!\w+:)([^"#]+\.ipynb)')
 SVG = "image/svg+xml"
+UNTIL = re.compile(r"\s*Covered until you \w+,? [^.]*skip\.\s*$")  # nothing here uncovers
 
 
 class Given(NamedTuple):
@@ -101,4 +102,5 @@ def _to_page(link: re.Match[str]) -> str:
 def _given(output: Any) -> Given:
     data = output.get("data", {})
     said = output.get("text") or data.get("text/plain", "")
+    said = UNTIL.sub("", said)
     return Given(said=said, svg=Markup(data.get(SVG, "")), png=data.get("image/png", "").strip())
