@@ -18,7 +18,7 @@ from vorlib.briefing.lesson import (
     nearest_fields,
     nearest_stations,
 )
-from vorlib.core.arguments import within
+from vorlib.core.arguments import quoted, within
 from vorlib.core.limits import SMALLEST_NM, STRONGEST_WIND_KT, WIDEST_NM
 from vorlib.core.words import spoken_degrees
 from vorlib.earth.geodesic import Position
@@ -173,7 +173,9 @@ def place_from_words(words: str) -> Position:
     """
     parts = words.split(",")
     if len(parts) != 2:
-        raise ValueError(f"the center must be latitude,longitude such as 46.0,-30.0, got {words!r}")
+        raise ValueError(
+            f"the center must be latitude,longitude such as 46.0,-30.0, got {quoted(words)}"
+        )
     lat, lon = (part.strip() for part in parts)
     return Position(latitude_deg("latitude", lat), longitude_deg("longitude", lon))
 
@@ -187,7 +189,7 @@ def day_from_words(words: str) -> date:
     try:
         return date.fromisoformat(words)
     except ValueError:
-        raise ValueError(f"the date must be such as 2026-06-01, got {words!r}") from None
+        raise ValueError(f"the date must be such as 2026-06-01, got {quoted(words)}") from None
 
 
 def wind_from_words(words: str) -> Wind:
@@ -204,5 +206,5 @@ def wind_from_words(words: str) -> Wind:
     except ValueError:
         raise ValueError(
             "the wind must be true degrees, 0 to 360, and knots, 0 to "
-            f"{STRONGEST_WIND_KT:.0f}, such as 250/20, got {words!r}"
+            f"{STRONGEST_WIND_KT:.0f}, such as 250/20, got {quoted(words)}"
         ) from None

@@ -32,6 +32,9 @@ else:
 SMALLEST, LARGEST = 1e-12, 1e12
 
 
+LONGEST_QUOTED = 40  # characters; an error has to fit on the screen
+
+
 class ArgumentError(ValueError):
     """An argument cannot be used.
 
@@ -44,6 +47,16 @@ class ArgumentError(ValueError):
     def __init__(self, message: str, argument: str = "") -> None:
         super().__init__(message)
         self.argument = argument
+
+
+def quoted(words: str) -> str:
+    """Return what was typed in quotes, without its middle if that is long.
+
+    >>> quoted("25O/20")
+    "'25O/20'"
+    """
+    half = LONGEST_QUOTED // 2
+    return repr(words if len(words) <= LONGEST_QUOTED else f"{words[:half]} ... {words[-half:]}")
 
 
 def first(values: float | FloatArray, wrong: Any) -> str:

@@ -19,7 +19,7 @@ DECIMAL_COMMA = re.compile(r"^([+-]?\d+),(\d+)$")
 
 LONGEST_LINE = 100_000  # a row of a published list is a hundredth of it
 MOST_LINES = 1_000_000  # five times as many as a track may have points; blank ones take time too
-LONGEST_MESSAGE = 1000  # a cell of a broken file may be as long as the file
+LONGEST_MESSAGE = 280  # characters of it that are shown
 LONGEST_CELL = 80  # of which this much is shown
 
 Source: TypeAlias = str | PathLike[str] | IO[str] | IO[bytes]

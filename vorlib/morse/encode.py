@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from vorlib.core.arguments import ArgumentError, FloatArray, finite, positive
+from vorlib.core.arguments import ArgumentError, FloatArray, finite, positive, quoted
 
 WORDS_PER_MINUTE = 7.0  # about this speed: ICAO Annex 10, volume I, 3.3.6 (from memory)
 DOT_SECONDS_AT_1_WPM = 1.2  # the word PARIS, with the space after it, lasts 50 dots
@@ -82,7 +82,7 @@ def decode(signs: str) -> str:
     for group in (group for word in words for group in word):
         if group not in LETTERS:
             raise ArgumentError(
-                f"signs must be letters or figures in Morse, got {group!r}", argument="signs"
+                f"signs must be letters or figures in Morse, got {quoted(group)}", argument="signs"
             )
     return " ".join("".join(LETTERS[group] for group in word) for word in words if word)
 

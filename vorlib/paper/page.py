@@ -10,6 +10,7 @@ import io
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from vorlib.core.arguments import quoted
 from vorlib.core.caution import CAUTION
 from vorlib.views.drawing.layout import wrapped
 from vorlib.views.drawing.picture import Item, Line, Picture, Text
@@ -78,7 +79,7 @@ def page_size(name: str) -> PageSize:
     for size in PAGE_SIZES.values():
         if size.name.casefold() == name.casefold():
             return size
-    raise ValueError(f"the paper must be one of {', '.join(PAGE_SIZES)}, got {name!r}")
+    raise ValueError(f"the paper must be one of {', '.join(PAGE_SIZES)}, got {quoted(name)}")
 
 
 @dataclass(frozen=True)

@@ -12,6 +12,8 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from vorlib.core.arguments import quoted
+
 __all__ = ["FIRST", "LETTERS", "LOCKED_MARK", "OPEN_MARK", "SheetCode", "questions_mark"]
 
 LETTERS = "ABCDEFGHJKLMNPRSTUVWXYZ"  # without I, O and Q, which are easily misread; 23, a prime
@@ -71,12 +73,12 @@ class SheetCode:
         plain = re.sub(r"\s*([-+])\s*", r"\1", plain).replace(" ", "_")
         match = _PATTERN.fullmatch(plain)
         if match is None:
-            raise ValueError(f"the code must be such as 05-20-7-KXR, got {words!r}")
+            raise ValueError(f"the code must be such as 05-20-7-KXR, got {quoted(words)}")
         body = plain.rpartition("-")[0]
         if _check_letter(body) != match["check"]:
             raise ValueError(
-                f"the code {words!r} has a slip of typing in it: type it as it stands at the head "
-                "of the sheet"
+                f"the code {quoted(words)} has a slip of typing in it: type it as it stands at the "
+                "head of the sheet"
             )
         return cls(
             match["topic"].lower(),

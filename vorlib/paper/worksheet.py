@@ -13,6 +13,7 @@ from functools import cached_property
 from random import Random
 from secrets import choice, randbelow
 
+from vorlib.core.arguments import quoted
 from vorlib.paper.sheet_code import (
     FIRST,
     LETTERS,
@@ -145,7 +146,7 @@ class Worksheet(_Worksheet):
         code = SheetCode.read(words)
         if code.is_locked and not secret:
             raise ValueError(
-                f"the code {words!r} finds its key only with the secret: it stands on the key that "
+                f"the code {quoted(words)} finds its key only with the secret: it stands on the key that "
                 "was printed with the sheet"
             )
         secret = secret if code.is_locked else ""
@@ -153,7 +154,7 @@ class Worksheet(_Worksheet):
         if worksheet.code != str(code):
             other = "the secret is another one, the code" if code.is_locked else "it"
             raise ValueError(
-                f"the code {words!r} belongs to other questions than these: {other} has a slip of "
+                f"the code {quoted(words)} belongs to other questions than these: {other} has a slip of "
                 "typing in it, or another version of vorlib printed the sheet"
             )
         return worksheet

@@ -7,7 +7,7 @@ publication: for training on the ground, not for navigation.
 
 from collections.abc import Iterator
 
-from vorlib.core.arguments import ArgumentError
+from vorlib.core.arguments import ArgumentError, quoted
 from vorlib.earth.geodesic import Position
 from vorlib.io.text import FileError, Source, number, read_text, refuse_formulas, spreadsheet_rows
 from vorlib.vor.station import Station
@@ -22,6 +22,8 @@ COLUMNS = (
     "frequency_mhz",
     "service",
 )
+
+SHOWN = 3  # columns that are named of what is wrong with a header
 
 StationFileError = FileError
 
@@ -79,14 +81,17 @@ def _columns(rows: Iterator[tuple[int, list[str]]]) -> list[str]:
         "given twice": sorted({name for name in header if header.count(name) > 1}),
     }
     if any(faults.values()):
-        words = "; ".join(
-            f"{fault}: {', '.join(map(repr, names))}" for fault, names in faults.items() if names
-        )
+        words = "; ".join(f"{fault}: {_some(names)}" for fault, names in faults.items() if names)
         raise StationFileError(
             f"the header has columns {words}. The columns, separated by commas, must be "
             f"{', '.join(COLUMNS)}"
         )
     return header
+
+
+def _some(names: list[str]) -> str:
+    more = f" and {len(names) - SHOWN} more" if len(names) > SHOWN else ""
+    return ", ".join(map(quoted, names[:SHOWN])) + more
 
 
 def _station(columns: list[str], cells: list[str]) -> Station:

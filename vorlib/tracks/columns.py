@@ -12,6 +12,7 @@ from dataclasses import asdict, dataclass, fields
 from datetime import UTC, tzinfo
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
+from vorlib.core.arguments import quoted
 from vorlib.core.units import METERS_PER_FOOT, METERS_PER_NM
 from vorlib.io.text import FileError
 
@@ -105,7 +106,7 @@ class Columns:
             value = getattr(self, name)
             if value and value not in allowed:
                 listed = " or ".join(map(repr, allowed))
-                raise ValueError(f"{name} must be {listed}, got {value!r}")
+                raise ValueError(f"{name} must be {listed}, got {quoted(value)}")
         for name in ("time", "lat_deg", "lon_deg"):
             if getattr(self, name) == ABSENT:
                 raise ValueError(f"the column of {name} must be named")
@@ -131,7 +132,7 @@ class Columns:
             if not equals or name not in usual:
                 raise ValueError(
                     "columns must be declared such as lat_deg=Latitude,altitude=Height, with names "
-                    f"from {', '.join(usual)}; got {part!r}"
+                    f"from {', '.join(usual)}; got {quoted(part)}"
                 )
             given[name] = column
         return cls(**given)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from vorlib.core.arguments import quoted
 from vorlib.practice.learning.lessons import lesson_title
 from vorlib.practice.questions.registry import all_kinds, kind_words, kinds_of_lesson
 
@@ -57,7 +58,7 @@ class Topic:
         if not set(numbers) <= set(known):
             raise ValueError(
                 f"the topic must be a lesson ({', '.join(known)}), all, or a kind of question "
-                f"({', '.join(all_kinds())}), got {words!r}"
+                f"such as {next(iter(all_kinds()))}, got {quoted(words)}"
             )
         if len(numbers) > MOST_LESSONS:
             raise ValueError(f"the topic must be at most {MOST_LESSONS} lessons, or all")

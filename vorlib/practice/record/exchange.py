@@ -13,6 +13,7 @@ from datetime import datetime
 from pathlib import Path
 from typing import Any
 
+from vorlib.core.arguments import quoted
 from vorlib.io.atomic import write_whole
 from vorlib.io.text import read_text
 from vorlib.practice.learning.attempt import SEPARATOR, Attempt
@@ -189,13 +190,20 @@ def _attempt(row: object, where: str) -> Attempt:
             foreseen=present_names(map(str, foreseen)),
             hints=int(row["hints"]),
             taken_s=float(row["taken_s"]),
-            answered_at=datetime.fromisoformat(row["answered_at"]),
+            answered_at=_moment(row["answered_at"]),
             key=str(row["key"]),
         )
     except KeyError as error:
         raise ValueError(f"{where}: {error} is missing") from error
     except (ValueError, TypeError, OverflowError) as error:
         raise ValueError(f"{where}: {error}") from error
+
+
+def _moment(cell: object) -> datetime:
+    try:
+        return datetime.fromisoformat(str(cell))
+    except ValueError:
+        raise ValueError(f"answered_at must be a day and a time, got {quoted(str(cell))}") from None
 
 
 def harmless(cell: str) -> str:

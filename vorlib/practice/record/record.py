@@ -217,7 +217,7 @@ def _attempts(database: sqlite3.Connection, limit: int) -> list[Attempt]:
             _names(foreseen),
             hints,
             taken_s,
-            datetime.fromisoformat(answered_at),
+            datetime.fromisoformat(str(answered_at)),
             key,
         )
         for key, answered_at, kind, seed, verdict, misconception, hints, taken_s, foreseen in rows
@@ -230,4 +230,4 @@ def _names(text: str) -> tuple[str, ...]:
 
 
 def _day(answered_at: str) -> date:
-    return date.fromisoformat(answered_at[:10])
+    return date.fromisoformat(str(answered_at)[:10])  # in a damaged file it may be nothing
