@@ -91,11 +91,12 @@ def run(options: argparse.Namespace) -> None:
 
 
 def _check_outputs(options: argparse.Namespace) -> None:
-    """Refuse what would harm a file, or lie among the records, before any of them is read."""
+    """Refuse what cannot be written without harm, or would lie among the records."""
     from vorlib.io.outputs import check_outputs
 
     outputs = {"--out": options.out, "--csv": options.csv}
-    check_outputs(outputs, [options.class_list], kinds={"--csv": ".csv"}, force=options.force)
+    kinds = {"--csv": ".csv"}
+    check_outputs(outputs, [options.class_list], kinds=kinds, force=options.force)
     folders = [path.parent for path in outputs.values() if path]
     if options.worksheets:
         if not options.worksheets.is_dir():

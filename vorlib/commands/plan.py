@@ -49,9 +49,9 @@ def run(options: argparse.Namespace) -> None:
     from vorlib.io.outputs import check_outputs
 
     name, make = _wanted(options)
-    out = options.out or Path(f"{name}.pdf")
-    check_outputs({"--out": out}, force=options.force)
-    path = write_whole(out, make())
+    path = options.out or Path(f"{name}.pdf")
+    check_outputs({"--out": path}, force=options.force)
+    write_whole(path, make())
     print(CAUTION)
     print(f"written: {path}")
 

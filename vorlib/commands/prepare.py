@@ -19,8 +19,6 @@ __all__ = ["CENTER", "add_parser", "run"]
 CENTER = ("--center", "--centre")
 """The option for the middle of the area, as it is shown and as it may be spelled as well."""
 
-PLAN = "the plan beside --out"
-
 
 def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     """Add ``vorlib prepare`` to the commands."""
@@ -82,10 +80,11 @@ def run(options: argparse.Namespace) -> None:
     from vorlib.stations.archipelago import ISLANDS
 
     size = page_size(options.paper)
-    outputs = {name: getattr(options, name[2:]) for name in ("--out", "--handout", "--briefing")}
-    outputs[PLAN] = plan_path(options.out)
+    names = ("out", "handout", "briefing")
+    outputs = {f"--{name}": getattr(options, name) for name in names}
     inputs = (options.stations, options.fields, options.elevation)
-    check_outputs(outputs, inputs, kinds={PLAN: ".json"}, force=options.force)
+    outputs["the plan"] = plan_path(options.out)
+    check_outputs(outputs, inputs, kinds={"the plan": ".json"}, force=options.force)
     stations = load_stations(options.stations) if options.stations else None
     card = lesson_card(_lesson(options, stations))
     coasts = ISLANDS if stations is None else ()

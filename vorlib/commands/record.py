@@ -38,6 +38,7 @@ def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
     add("--remark", default="", metavar="WORDS", help="to be kept with it")
     add("--out", type=Path, metavar="FILE", help="the record as .pdf, .csv or .json")
     add("--paper", default="A4", help="A4 or Letter (default: A4)")
+    add("--force", action="store_true", help="replace files of another kind that are there")
     add("--delete", action="store_true", help="delete the record, once you have said so")
     add("--records", type=Path, metavar="FOLDER", help="where records lie (default: your own)")
     add("--force", action="store_true", help="replace files of another kind that are there")
@@ -54,11 +55,15 @@ def run(options: argparse.Namespace) -> None:
     OSError
         If a file cannot be read or written.
     """
+    from vorlib.io.outputs import check_outputs
     from vorlib.paper.page import page_size
     from vorlib.practice.record.learner import file_name
     from vorlib.practice.record.record import Record, learners
 
     size = page_size(options.paper)
+    if options.out is not None:
+        kinds = {"--out": options.out.suffix.lower()}  # of which `_file` knows some
+        check_outputs({"--out": options.out}, [options.bring_in], kinds=kinds, force=options.force)
     names = learners(options.records)
     if options.student is None:
         print(f"records: {', '.join(names) if names else 'none'}")

@@ -76,6 +76,7 @@ def _key_again(options: argparse.Namespace, size: PageSize) -> tuple[Worksheet, 
     from vorlib.paper.worksheet import Worksheet, read_secret
     from vorlib.paper.worksheet_files import save_key
 
+    check_outputs({"--out": options.out}, force=options.force)
     for name in DECIDED:  # by the code
         if getattr(options, name):
             raise ValueError(f"--key-for writes the key alone: leave out --{name}")

@@ -23,7 +23,7 @@ SVG = "image/svg+xml"
 UNTIL = re.compile(r"\s*Covered until you \w+,? [^.]*skip\.\s*$")  # nothing here uncovers
 
 
-class Given(NamedTuple):
+class StillBlock(NamedTuple):
     """What a page shows in place of a cell: its text, or what it printed or drew."""
 
     text: Markup = Markup()
@@ -86,11 +86,11 @@ def _page(course: CourseFolder, part: Part, parts: Sequence[Part]) -> str:
     )
 
 
-def _blocks(cell: Any) -> list[Given]:
+def _blocks(cell: Any) -> list[StillBlock]:
     if NOT_ON_PAGES in cell.metadata.get("tags", []):
         return []
     if cell.cell_type == "markdown":
-        return [Given(text=Markup(LINK.sub(_to_page, html(cell.source))))]
+        return [StillBlock(text=Markup(LINK.sub(_to_page, html(cell.source))))]
     return [_given(output) for output in cell.get("outputs", [])]
 
 
@@ -99,8 +99,10 @@ def _to_page(link: re.Match[str]) -> str:
     return f"{link[1]}{folder}{'/' if folder else ''}{_page_name(name)}"
 
 
-def _given(output: Any) -> Given:
+def _given(output: Any) -> StillBlock:
     data = output.get("data", {})
     said = output.get("text") or data.get("text/plain", "")
     said = UNTIL.sub("", said)
-    return Given(said=said, svg=Markup(data.get(SVG, "")), png=data.get("image/png", "").strip())
+    return StillBlock(
+        said=said, svg=Markup(data.get(SVG, "")), png=data.get("image/png", "").strip()
+    )

@@ -146,8 +146,8 @@ class Worksheet(_Worksheet):
         code = SheetCode.read(words)
         if code.is_locked and not secret:
             raise ValueError(
-                f"the code {quoted(words)} finds its key only with the secret: it stands on "
-                "the key that was printed with the sheet"
+                f"the code {quoted(words)} finds its key only with the secret: it stands on the "
+                "key that was printed with the sheet"
             )
         secret = secret if code.is_locked else ""
         worksheet = cls(code.topic, code.count, code.seed, code.variant, code.swaps, secret)
