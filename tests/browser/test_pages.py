@@ -76,10 +76,7 @@ def test_what_is_moved_on_a_page_changes_its_sentence(open_page):
 
 def test_what_answers_a_prediction_is_covered_until_it_is_made_or_skipped(open_page, pages):
     page = open_page("02_indicator.ipynb")
-    told, next_one = (
-        page.get_by_text("seen by someone flying"),
-        page.get_by_text("The indicator shows"),
-    )
+    told, next_one = page.locator(".explains p").first, page.get_by_text("Heading 130: ")
     printed = page.locator("pre", has_text="On the 034 radial")
     assert not told.is_visible()
     assert not printed.is_visible()

@@ -66,14 +66,17 @@ def sheet(shots: list[tuple[str, bytes]]) -> Image.Image:
     for name, shot in shots:
         image = Image.open(io.BytesIO(shot)).convert("RGB")
         small.append((name, image.resize((WIDTH, round(image.height * WIDTH / image.width)))))
-    tall = max(image.height for _, image in small) + LABEL + GAP
-    rows = -(-len(small) // ACROSS)
-    whole = Image.new("RGB", (ACROSS * (WIDTH + GAP) + GAP, rows * tall + GAP), "#4a5763")
+    rows = [small[first : first + ACROSS] for first in range(0, len(small), ACROSS)]
+    talls = [max(image.height for _, image in row) + LABEL + GAP for row in rows]
+    whole = Image.new("RGB", (ACROSS * (WIDTH + GAP) + GAP, sum(talls) + GAP), "#4a5763")
     draw, font = ImageDraw.Draw(whole), ImageFont.truetype(findfont("DejaVu Sans"), 16)
-    for i, (name, image) in enumerate(small):
-        x, y = GAP + (i % ACROSS) * (WIDTH + GAP), GAP + (i // ACROSS) * tall
-        draw.text((x, y), name, "white", font)
-        whole.paste(image, (x, y + LABEL))
+    y = GAP
+    for row, tall in zip(rows, talls, strict=True):
+        for column, (name, image) in enumerate(row):
+            x = GAP + column * (WIDTH + GAP)
+            draw.text((x, y), name, "white", font)
+            whole.paste(image, (x, y + LABEL))
+        y += tall
     return whole
 
 
