@@ -2,7 +2,7 @@
 
     pytest -n0 tests/browser/follow_pages.py
 
-Run by itself: on a busy machine this hand is ahead of the kernel, as no learner's is.
+Run by itself, after the tests: it opens every lesson, and flies a whole flight second by second.
 """
 
 import pytest

@@ -63,7 +63,8 @@ def test_who_holds_a_belief_is_found_and_never_under_another_name(name, rule):
 
 @pytest.mark.parametrize("lesson", LESSONS)
 def test_who_slips_in_one_answer_of_ten_holds_nothing(lesson):
-    assert not any(held(lesson, slipping(0.1)))
+    # Of two answers the same wrong one three times running is chance in one session of hundreds.
+    assert sum(map(bool, held(lesson, slipping(0.1)))) <= 0.05 * SESSIONS
 
 
 @pytest.mark.parametrize("lesson", LESSONS)

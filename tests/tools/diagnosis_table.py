@@ -10,11 +10,15 @@ from pathlib import Path
 sys.path.append(str(Path(__file__).parents[1]))
 
 from practice.believers import (
+    HELD,
     LESSONS,
     RULES,
+    SLIP,
     by,
     guessing,
+    holding,
     lessons_of,
+    misconceptions,
     pool,
     sit,
     slipping,
@@ -40,6 +44,14 @@ def print_one(sessions):
         for lesson in lessons_of(rule):
             found, misnamed = shares(lesson, by(rule), [name], sessions)
             print(f"{name:46} {rule.__name__:28} {lesson:6} {found:6.1%} {misnamed:9.1%}")
+
+
+def print_wavering(sessions):
+    print(f"\n{f'shown in {HELD:.0%}, slips in {SLIP:.0%}':68} {'lesson':6} {'found':>6}")
+    for lesson in LESSONS:
+        for name in misconceptions(lesson):
+            found, _ = shares(lesson, holding(name), [name], sessions)
+            print(f"{name:68} {lesson:6} {found:6.1%}")
 
 
 def print_two(sessions):
@@ -69,5 +81,6 @@ if __name__ == "__main__":
     sessions = int(sys.argv[1]) if len(sys.argv) > 1 else 200
     with pool():
         print_one(sessions)
+        print_wavering(sessions)
         print_none(sessions)
         print_two(sessions)

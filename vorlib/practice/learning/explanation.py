@@ -22,8 +22,7 @@ CARELESS = 0.1  # of them wrong in a way that nobody foresaw, such as in a sum
 ANY_BY_CHANCE = 0.25  # at least: of many answers that could be given a few are tempting
 TWICE = 2  # may be a slip, however rare the mistake
 FIRST_HELD, NEXT_HELD = 6.0, 1.1  # what is paid: misconceptions come in company
-GUESSING = 0.4  # what is paid for it where slips alone are the best explanation
-FITTED = 3.0  # for guessing to win, for each misconception that was chosen to fit
+FITTED = 3.0  # in favor of guessing, for each misconception that was chosen to fit
 DECIDED = 2.0  # by so much better than without it
 PUT_RIGHT = 4.6  # so much lately against it
 LATEST = 8  # answers for or against each: what was held earlier may have been put right
@@ -125,7 +124,7 @@ class Answers:
             return -math.inf
         guessed = sum(math.log(by_chance(given.foreseen, given.shown)) for given in latest)
         meant = sum(given.log_likelihood(self.best) for given in latest)
-        return guessed - meant + (FITTED * len(self.best) if self.best else -GUESSING)
+        return guessed - meant + FITTED * len(self.best)
 
     def rivals(self, names: Collection[str]) -> Iterator[tuple[frozenset[str], float]]:
         """Yield explanations a step from the best one, and by how much each is better than it.

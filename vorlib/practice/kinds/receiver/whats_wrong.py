@@ -63,6 +63,7 @@ class FaultScene:
         return Receiver(self.course_deg).read(station, there)
 
 
+# Of lesson 12, by which all the causes are known: the cone comes in lesson 8, the ident there.
 @question_kind("whats_wrong", lessons=("12",))
 def make(chance: Random) -> Question:
     """Ask for what is wrong; in one case nothing is."""
