@@ -99,8 +99,10 @@ def main(openings: int = OPENINGS, *chosen_names: str) -> None:
                     while not is_whole(found, most.get(name, 1)) and time.monotonic() < end:
                         page.wait_for_timeout(250)
                         found = page.evaluate(PARTS)
-                    if not is_whole(found, most.get(name, 1)):
+                    whole = is_whole(found, most.get(name, 1))
+                    if not whole:
                         missing.append((name, found))
+                    print(f"{name:32}{took_s:6.1f} s  {'whole' if whole else found}", flush=True)
                     most[name] = max(most.get(name, 0), found["parts"])
                     seconds.append(took_s)
                     waited.append(time.monotonic() - begun)
