@@ -31,6 +31,8 @@ def _where(state: FixState, number: int | None = None) -> str:
     fix = state.fixes[state.chosen if number is None else number]
     station = state.stations[0]
     line = station.inverse(fix)
+    if float(line.distance_nm) < LEAST_TOLD:
+        return f"over {station.name}"
     point = compass_point(float(station.radial_of_azimuth_deg(line.true_azimuth_deg)))
     return f"{float(line.distance_nm):.1f} NM {point} of {station.name}"
 
