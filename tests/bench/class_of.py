@@ -2,6 +2,7 @@
 
     python tests/bench/class_of.py 1 5 10 20 30            # learners; a minute for each number
     python tests/bench/class_of.py 5 --seconds 3 --lessons 02
+    python tests/bench/class_of.py 30 --shared    # on one server, as vorlib course starts it
 
 The hub is jupyterhub with its proxy and the configuration in binder/hub, on this machine only. A
 learner is no browser but a program that speaks as one does: it opens the lesson page, has the cells
@@ -32,6 +33,7 @@ from typing import Any
 
 sys.path.append(str(Path(__file__).parents[1]))
 from hub import Hub, running_hub
+from lab import running_course
 from tornado.httpclient import AsyncHTTPClient, HTTPClientError, HTTPRequest
 from tornado.websocket import WebSocketClientConnection, websocket_connect
 
@@ -40,6 +42,8 @@ HEAVIEST = "05"
 MEDIAN_MS, LATE_MS = 20.0, 60.0  # of an update, at the median and at the 95th percentile
 MOVES_PER_S, REACH = 5.0, 60.0  # in the picture's units
 WAIT_S = 300.0
+SERVER = re.compile(r"singleuser|import cli")  # as they stand on the command line
+NOTEBOOKS = Path(__file__).parents[2] / "notebooks"
 
 
 @dataclass
@@ -56,8 +60,8 @@ class Learner:
         Cells that gave an error.
     """
 
-    hub: Hub
     name: str
+    site: str
     token: str = ""
     kernel: str = ""
     picture: str = ""
@@ -69,19 +73,14 @@ class Learner:
     drawn_ms: dict[str, float] = field(default_factory=dict)
     answered: set[str] = field(default_factory=set)
 
-    @property
-    def site(self) -> str:
-        """Where this learner's server is."""
-        return f"{self.hub.url}/user/{self.name}"
-
-    async def log_in(self) -> None:
+    async def log_in(self, hub: Hub) -> None:
         """Start the learner's server and wait until it answers."""
-        hub = f"{self.hub.url}/hub/api/users/{self.name}"
-        await ask(f"{hub}/server", self.hub.token, "POST")
-        made = await ask(f"{hub}/tokens", self.hub.token, "POST", {"note": "class"})
+        user = f"{hub.url}/hub/api/users/{self.name}"
+        await ask(f"{user}/server", hub.token, "POST")
+        made = await ask(f"{user}/tokens", hub.token, "POST", {"note": "class"})
         self.token = json.loads(made)["token"]
         end = time.monotonic() + WAIT_S
-        while not json.loads(await ask(hub, self.hub.token))["servers"].get("", {}).get("ready"):
+        while not json.loads(await ask(user, hub.token))["servers"].get("", {}).get("ready"):
             assert time.monotonic() < end, f"the server of {self.name} did not start"
             await asyncio.sleep(0.5)
 
@@ -147,7 +146,7 @@ class Learner:
         now = time.monotonic()
         if not self.picture and '"comm_open"' in said and "data-grab" in said:
             self._see(json.loads(said)["content"])
-        if not self.sent or not ('"idle"' in said or '"svg"' in said):
+        if not self.sent or not ('"idle"' in said or '"svg' in said):
             return
         message = json.loads(said)
         parent = message["parent_header"].get("msg_id")
@@ -155,7 +154,7 @@ class Learner:
             return
         if message["msg_type"] == "status":
             self.answered.add(parent)
-        elif "svg" in message["content"].get("data", {}).get("state", {}):
+        elif {"svg", "svg_changed"} & message["content"].get("data", {}).get("state", {}).keys():
             self.drawn_ms.setdefault(parent, 1e3 * (now - self.sent[parent]))
 
     def _see(self, opened: dict[str, Any]) -> None:
@@ -199,8 +198,8 @@ async def look_at_each_other(learners: list[Learner]) -> None:
         raise PermissionError(f"{one.name} was let in at the server of {other.name}")
 
 
-def memory_mb(hub: Hub) -> dict[str, list[float]]:
-    """Return the proportional memory of kernels and of servers, all that the hub started."""
+def memory_mb() -> dict[str, list[float]]:
+    """Return the proportional memory of kernels and of servers, all that was started here."""
     parents, words = {}, {}
     for folder in Path("/proc").glob("[0-9]*"):
         try:
@@ -210,40 +209,51 @@ def memory_mb(hub: Hub) -> dict[str, list[float]]:
             words[int(folder.name)] = (folder / "cmdline").read_text()
         except OSError:
             continue
-    ours = {hub.process}
+    ours = {os.getpid()}
     for _ in range(4):  # the hub, its servers, their kernels
         ours |= {process for process, parent in parents.items() if parent in ours}
     found: dict[str, list[float]] = {"kernel": [], "server": []}
     for process in ours:
         part = "kernel" if "ipykernel" in words.get(process, "") else ""
-        part = part or ("server" if "singleuser" in words.get(process, "") else "")
+        part = part or ("server" if SERVER.search(words.get(process, "")) else "")
         if part:
             rollup = Path(f"/proc/{process}/smaps_rollup").read_text()
             found[part].append(int(re.search(r"^Pss:\s+(\d+)", rollup, re.M)[1]) / 1024)
     return found
 
 
-async def lesson_of(hub: Hub, count: int, lesson: str, seconds: float) -> tuple[float, float, int]:
-    """Teach a lesson to a class, print a row; return median, 95th percentile, and what is lost."""
-    learners = [Learner(hub, f"pilot{number:02}") for number in range(1, count + 1)]
+async def on_a_hub(hub: Hub, count: int, lesson: str, seconds: float) -> tuple[float, float, int]:
+    """Teach a lesson to a class on a hub, each learner on a server of their own."""
+    names = [f"pilot{number:02}" for number in range(1, count + 1)]
+    learners = [Learner(name, f"{hub.url}/user/{name}") for name in names]
     begun = time.monotonic()
-    await asyncio.gather(*(one.log_in() for one in learners))
-    servers_s = time.monotonic() - begun
+    await asyncio.gather(*(one.log_in(hub) for one in learners))
+    print(f"{count} servers after {time.monotonic() - begun:.1f} s", flush=True)
     await look_at_each_other(learners)
+    try:
+        return await taught(learners, lesson, seconds)
+    finally:
+        users = f"{hub.url}/hub/api/users"
+        stopping = (ask(f"{users}/{name}/server", hub.token, "DELETE") for name in names)
+        await asyncio.gather(*stopping)
+
+
+async def taught(learners: list[Learner], lesson: str, seconds: float) -> tuple[float, float, int]:
+    """Teach a lesson, print a row; return median, 95th percentile, and what is lost."""
     begun = time.monotonic()
     await asyncio.gather(*(one.open(LESSONS[lesson]) for one in learners))
     lessons_s = time.monotonic() - begun
-    spread = 1 / MOVES_PER_S / count
+    spread = 1 / MOVES_PER_S / len(learners)
     await asyncio.gather(*(one.drag(seconds, i * spread) for i, one in enumerate(learners)))
     drawn = sorted(ms for one in learners for ms in one.drawn_ms.values())
     sent = sum(len(one.sent) for one in learners)
     lost = sent - sum(len(one.answered) for one in learners)
     failed = sum(len(one.failed) for one in learners) + sum(not one.cells for one in learners)
     median, late = statistics.median(drawn), drawn[int(0.95 * len(drawn))]
-    memory = memory_mb(hub)
+    memory = memory_mb()
     mean = {part: statistics.fmean(mb) for part, mb in memory.items()}
     print(
-        f"{lesson}  {count:3} learners  servers {servers_s:5.1f} s, lessons {lessons_s:5.1f} s  "
+        f"{lesson}  {len(learners):3} learners  lessons {lessons_s:5.1f} s  "
         f"update {median:6.1f} / {late:6.1f} ms  sent {sent}, drawn {len(drawn)}, lost {lost}  "
         f"cells failed {failed}  kernel {mean['kernel']:.0f} MB ({len(memory['kernel'])}), "
         f"server {mean['server']:.0f} MB  load {os.getloadavg()[0]:.1f}",
@@ -251,12 +261,20 @@ async def lesson_of(hub: Hub, count: int, lesson: str, seconds: float) -> tuple[
     )
     for one in learners:
         one.channel.close()
-    stopping = (
-        ask(f"{one.hub.url}/hub/api/users/{one.name}/server", hub.token, "DELETE")
-        for one in learners
-    )
-    await asyncio.gather(*stopping)
     return median, late, lost + failed
+
+
+async def class_in(
+    folder: Path, count: int, lesson: str, options: argparse.Namespace
+) -> tuple[float, float, int]:
+    """Teach a class whose files are in a folder, on a hub or on one server that all share."""
+    if options.shared:
+        with running_course(NOTEBOOKS, folder / "home", "--to", str(folder / "copies")) as course:
+            names = (f"pilot{number:02}" for number in range(1, count + 1))
+            learners = [Learner(name, course.url, course.token) for name in names]
+            return await taught(learners, lesson, options.seconds)
+    with running_hub(folder) as hub:
+        return await on_a_hub(hub, count, lesson, options.seconds)
 
 
 async def teach(options: argparse.Namespace) -> bool:
@@ -266,11 +284,8 @@ async def teach(options: argparse.Namespace) -> bool:
     for lesson in options.lessons:
         for count in options.learners:
             # a hub of its own for each, so that nothing of the last class is still ending
-            with (
-                tempfile.TemporaryDirectory(prefix="class-") as folder,
-                running_hub(Path(folder)) as hub,
-            ):
-                median, late, lost = await lesson_of(hub, count, lesson, options.seconds)
+            with tempfile.TemporaryDirectory(prefix="class-") as folder:
+                median, late, lost = await class_in(Path(folder), count, lesson, options)
             good &= not lost
             good &= not options.limits or (median <= MEDIAN_MS and late <= LATE_MS)
     return good
@@ -281,5 +296,6 @@ if __name__ == "__main__":
     parser.add_argument("learners", type=int, nargs="*", default=[1, 5, 10, 20, 30])
     parser.add_argument("--seconds", type=float, default=60.0)
     parser.add_argument("--lessons", nargs="+", choices=LESSONS, default=["02", HEAVIEST])
+    parser.add_argument("--shared", action="store_true", help="one server for all, and no hub")
     parser.add_argument("--limits", action="store_true", help="hold the times to what is promised")
     sys.exit(not asyncio.run(teach(parser.parse_args())))

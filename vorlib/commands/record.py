@@ -41,7 +41,6 @@ def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
     add("--force", action="store_true", help="replace files of another kind that are there")
     add("--delete", action="store_true", help="delete the record, once you have said so")
     add("--records", type=Path, metavar="FOLDER", help="where records lie (default: your own)")
-    add("--force", action="store_true", help="replace files of another kind that are there")
     record.set_defaults(run=run)
 
 

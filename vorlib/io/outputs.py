@@ -18,7 +18,7 @@ def check_outputs(
     inputs: Iterable[Path | None] = (),
     *,
     kinds: Mapping[str, str] | None = None,
-    force: bool = False,
+    force: bool | None = False,
 ) -> None:
     """Raise an error unless files can be written without harm to what is there.
 
@@ -34,7 +34,7 @@ def check_outputs(
     kinds
         The ending of a name by its option, ".pdf" where none is given.
     force
-        Whether a file of another kind may be replaced.
+        Whether a file of another kind may be replaced; None where nobody can ask for that.
 
     Raises
     ------
@@ -61,17 +61,17 @@ def _is_same(path: Path, other: Path) -> bool:
     return path.resolve() == other.resolve()
 
 
-def _check_there(option: str, path: Path, kind: str, force: bool) -> None:
+def _check_there(option: str, path: Path, kind: str, force: bool | None) -> None:
     if path.is_dir():
         raise IsADirectoryError(f"{path} is a folder; name a file for {option}")
     if path.exists() and not path.is_file():
         raise FileExistsError(f"{path} is no ordinary file; name another for {option}")
     if path.suffix.lower() != kind:
-        raise ValueError(f"{option} must name a file that ends in {kind}, got {path}")
+        raise ValueError(f"{option} must end in {kind}, got {path}")
     if path.is_file() and not force and not _is_of_kind(path, kind):
         raise FileExistsError(
-            f"{path} is there and is no {kind.lstrip('.').upper()} file: name another, or give "
-            "--force to replace it"
+            f"{path} is there and is no {kind.lstrip('.').upper()} file: name another"
+            + (", or give --force to replace it" if force is False else "")
         )
 
 

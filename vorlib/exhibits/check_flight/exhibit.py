@@ -18,6 +18,7 @@ from vorlib.exhibits.check_flight.widget import (
     start,
 )
 from vorlib.exhibits.learner.recording import RecordKeeper, this_session
+from vorlib.io.outputs import check_outputs
 from vorlib.paper.check_report import save_check_report
 from vorlib.practice.check_flight.plan import ALLOWED_MIN, check_flight_plan
 from vorlib.practice.check_flight.report import CheckReport
@@ -157,7 +158,9 @@ class CheckFlightPage:
             return
         self.widget.status = "Writing: some seconds."
         try:
-            written = save_check_report(Path(path.strip()).expanduser(), self.report)
+            file = Path(path.strip()).expanduser()
+            check_outputs({"the name": file}, force=None)
+            written = save_check_report(file, self.report)
         except (OSError, ValueError) as error:
             self.widget.message, self.widget.status = f"Nothing was written: {error}.", ""
         else:

@@ -39,6 +39,16 @@ function countCells(alive) {
   tell();
 }
 
+/* A picture that is no exhibit is drawn as an image, and its words stay behind in its SVG. */
+function sayPictures() {
+  for (const image of document.querySelectorAll('#lesson img[src^="data:image/svg+xml,"]')) {
+    const svg = decodeURIComponent(image.src.slice(image.src.indexOf(",") + 1));
+    const drawn = new DOMParser().parseFromString(svg, "image/svg+xml");
+    const words = [...drawn.querySelectorAll("svg > title, svg > desc")];
+    image.alt ||= words.map((one) => one.textContent).join(". ");
+  }
+}
+
 /* Remember the last page opened, and on the start page offer to go on with it. */
 function rememberPlace() {
   if (!part.startsWith("00_")) {
@@ -77,6 +87,7 @@ window.addEventListener("pageshow", (event) => event.persisted && location.reloa
 
 coverAnswers();
 const alive = showProgress();
+alive.then(sayPictures);
 watchKernel(status, baseUrl);
 keepForReload(status, alive);
 present(document.getElementById("present"), alive);

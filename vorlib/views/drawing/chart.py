@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import io
 from dataclasses import dataclass
+from html import escape
 from typing import TYPE_CHECKING, Any
 
 from vorlib.views.drawing.theme import SCREEN, Theme
@@ -46,7 +47,8 @@ class Chart:
         with mpl.rc_context({"svg.fonttype": "none", "svg.hashsalt": "vorlib"}):
             self.figure.savefig(page, format="svg", metadata={"Date": None})
         text = page.getvalue()
-        return text[text.index("<svg") :]
+        said = f"><desc>{escape(self.sentence)}</desc>"  # for a reader who cannot see it
+        return text[text.index("<svg") :].replace(">", said, 1)
 
     def _repr_mimebundle_(self, **_: Any) -> dict[str, Any]:
         return {"text/plain": self.sentence, "image/svg+xml": self.svg}
