@@ -38,7 +38,7 @@ class InterceptState(Played, at_station.RoundStation):
     lead
         Whether the turn onto the course is led, or begins when the needle centers.
     both
-        Whether the same cut is shown flown both ways: with the turn led, and without.
+        Whether the same intercept is shown flown both ways: with the turn led, and without.
     enlarged
         Whether the map has the turn in its middle, enlarged.
     wind_from_deg, wind_kt
@@ -103,7 +103,7 @@ class InterceptState(Played, at_station.RoundStation):
 
     @property
     def other(self) -> Replay | None:
-        """The same cut with the turn begun at the other moment, if it is to be shown."""
+        """The same intercept with the turn begun at the other moment, if it is to be shown."""
         return self._fly(not self.lead).replay if self.both else None
 
     def _fly(self, lead: bool) -> InterceptPilot:
@@ -149,7 +149,7 @@ class InterceptState(Played, at_station.RoundStation):
         if problem and self.inbound and abs(self.to_go_deg) > 90.0:
             return (
                 f"The {format_direction(self.target_deg)} radial is {abs(self.to_go_deg):.0f} "
-                "radials away, on the far side of the station: no cut leads there from here."
+                "radials away, on the far side of the station: no intercept leads there from here."
             )
         return problem
 
