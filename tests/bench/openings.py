@@ -30,7 +30,8 @@ NOTEBOOKS = Path(__file__).parents[2] / "notebooks"
 OPENINGS, AT_A_TIME = 60, 3
 ALIVE_MS, LATE_S = 180_000, 60.0
 PARTS = """() => {
-    const all = (part) => [...document.querySelectorAll(part)];
+    const all = (part) => [...document.querySelectorAll(part)]
+        .filter((one) => !one.closest(".covered.explains"));  // until a prediction is made
     const empty = (part, inside) => all(part).filter((one) =>
         [...one.querySelectorAll(inside)].every((found) => !found.getBoundingClientRect().width));
     const says = (one) => one.querySelector(".vorlib-sentence")?.textContent.trim();
