@@ -30,6 +30,13 @@ def test_each_sheet_is_written_under_a_name_of_its_own(
     assert b"/Count %d" % pages in (tmp_path / name).read_bytes()
 
 
+def test_homework_is_written_with_its_key_and_the_plan_in_one_go(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    assert main(["plan", "05", "--homework", "homework.pdf"]) == 0
+    names = sorted(path.stem for path in tmp_path.iterdir())
+    assert names == ["homework", "homework_key", "lesson-plan-05"]
+
+
 @pytest.mark.parametrize(
     ("words", "why"),
     [
@@ -39,6 +46,8 @@ def test_each_sheet_is_written_under_a_name_of_its_own(
         (["05", "--order", "01"], "--order is for the syllabus"),
         (["--all", "--minutes", "45"], "--minutes is for the plan of one lesson"),
         (["--masters", "--seed", "1"], "--seed is for lesson plans"),
+        (["--all", "--homework", "x.pdf"], "--homework is for the plan of one lesson"),
+        (["05", "--homework", "no/x.pdf"], "no"),
         (["--syllabus", "--order", "01,03"], "lesson 03 (Where am I?) needs lesson 02"),
         (["--masters", "--paper", "A5"], "A4, Letter"),
     ],

@@ -15,10 +15,12 @@ from vorlib.earth.geodesic import Position
 from vorlib.io.notebooks import own_notebooks
 from vorlib.paper.masters import MASTERS, master_pages
 from vorlib.paper.page import A4, LETTER, MARGIN
+from vorlib.paper.problem_sheet import problem_pages
 from vorlib.paper.teaching.briefing_sheet import Crew, briefing_pages
-from vorlib.paper.teaching.lesson_plan import LONGEST_ALOUD, plan_pages
+from vorlib.paper.teaching.lesson_plan import plan_pages
 from vorlib.paper.teaching.syllabus_page import syllabus_pages
 from vorlib.paper.worksheet import Worksheet
+from vorlib.practice.questions.by_hand import written
 from vorlib.practice.questions.standards import EDITION, STANDARD
 from vorlib.teaching.flights import FLIGHTS
 from vorlib.teaching.lesson_notebook import lesson_notebook, lesson_numbers
@@ -60,9 +62,12 @@ def test_the_plan_of_a_lesson_is_complete_and_fits_one_page(number, size):
     assert EDITION in shown
     assert len(plan.errors) >= 3
     assert all(name in shown for name in (error.say.split()[0] for error in plan.errors[:3]))
-    aloud = [q.prompt for q in plan.asked if q.figure is None and len(q.prompt) <= LONGEST_ALOUD]
-    assert not aloud or min(aloud, key=len) in shown
-    assert Worksheet(plan.homework, HOMEWORK, plan.seed).code in shown
+    aloud = sorted((q for q in plan.asked if q.figure is None), key=lambda q: len(q.prompt))
+    for question in aloud[:1]:
+        assert question.prompt in shown
+        assert written(question, question.answer) in shown
+    assert not plan.lesson.example or plan.lesson.example.split(":")[0] in shown
+    assert f"A sheet of {HOMEWORK} questions" in shown
     assert plan.completed in shown
 
 
@@ -75,6 +80,25 @@ def test_the_minutes_of_a_plan_add_up_and_every_prediction_is_asked(number):
     predictions = [id for one in plan.lesson.rounds for id in one.predictions]
     assert predictions == [f"{number}-{n}" for n in range(1, len(predictions) + 1)]
     assert sum("Ask: " in step.instructor for step in plan.steps) >= len(set(predictions)) - 1
+
+
+def test_the_key_of_the_homework_is_not_to_be_made_from_the_sheet_of_a_learner(tmp_path):
+    plan = lesson_plan("05")
+    code = Worksheet(plan.homework, HOMEWORK, plan.seed).code  # open: it finds its key by itself
+    assert code not in words(plan_pages(plan)[0])
+    assert code not in words(syllabus_pages(syllabus())[0])
+    homework = Worksheet(plan.homework, HOMEWORK, plan.seed, secret="FORTHEPLAN")
+    assert {homework.code, "FORTHEPLAN"} <= set(
+        re.findall(r"[\w-]+", words(plan_pages(plan, A4, homework)[0]))
+    )
+    assert "FORTHEPLAN" not in words(problem_pages(homework)[0])
+
+
+def test_a_plan_has_three_questions_to_ask_aloud_where_its_lesson_has_so_many_kinds():
+    shown = words(plan_pages(lesson_plan("02"))[0])
+    assert all(
+        prompt in shown for prompt in ("What does the flag read", "on which side", "AIM 1-1-8")
+    )
 
 
 def test_a_lesson_says_which_lessons_it_needs_and_all_come_before_it():
@@ -97,7 +121,7 @@ def test_what_to_read_before_a_lesson_is_what_the_sources_say_of_it():
     assert lesson_plan("10").reading == (
         "Pilot's Handbook (FAA-H-8083-25C), chapter 16: time and distance check",
     )
-    assert "14 CFR 91.171, (c) and (d)" in lesson_plan("11").reading
+    assert "14 CFR 91.171, (a) and (b); (c) and (d)" in lesson_plan("11").reading
 
 
 def test_codes_of_the_standard_stand_in_one_table():
@@ -198,11 +222,13 @@ def test_an_exhibit_is_told_with_the_settings_that_its_notebook_gives_it():
         "x.predict('04-3')",
         "race.say()",
         "x.fix(off_deg=6, seed=3, distance_nm=-2.5, altitude_ft=4500, inbound=False, late=True)",
+        "x.signal(118, lead=False, method='dme')",
         "print(x.fix(seed=2))",
     )
     code = NotebookCode(cells)
     assert [shown.words for shown in code.exhibits(cells)] == [
         "homing: PLX, wind from 030, wind 20 kt",
-        "fix: off 6 degrees, -2.5 NM, altitude 4,500 ft, inbound: no, late",
+        "fix: off 6 degrees, -2.5 NM, altitude 4,500 ft, outbound, late",
+        "signal: radial 118, no lead, radial and DME",
     ]
     assert code.predictions(cells) == ("04-3",)

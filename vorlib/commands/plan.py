@@ -29,6 +29,7 @@ def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
     add("--order", metavar="NN,NN", help="the order of lessons in the syllabus, such as 01,02,03")
     add("--minutes", type=int, metavar="N", help="how long the lesson may take")
     add("--seed", type=int, metavar="N", help="draws the questions and the homework (default: 1)")
+    add("--homework", type=Path, metavar="FILE", help="the learners' sheet; its key is beside it")
     add("--paper", default="A4", help="A4 or Letter (default: A4)")
     add("--out", type=Path, metavar="FILE", help="the PDF (default: a name of its own, here)")
     add("--force", action="store_true", help="replace files of another kind that are there")
@@ -45,21 +46,31 @@ def run(options: argparse.Namespace) -> None:
     OSError
         If the file cannot be written.
     """
-    from vorlib.io.atomic import write_whole
     from vorlib.io.outputs import check_outputs
+    from vorlib.paper.worksheet_files import key_beside
 
-    name, make = _wanted(options)
-    path = options.out or Path(f"{name}.pdf")
-    check_outputs({"--out": path}, force=options.force)
-    write_whole(path, make())
+    name, write = _wanted(options)
+    out = options.out or Path(f"{name}.pdf")
+    outputs = {"--out": out, "--homework": options.homework}
+    if options.homework is not None:
+        outputs["its key"] = key_beside(options.homework)
+    check_outputs(outputs, force=options.force)
+    written = write(out)
     print(CAUTION)
-    print(f"written: {path}")
+    for path in written:
+        print(f"written: {path}")
 
 
-def _wanted(options: argparse.Namespace) -> tuple[str, Callable[[], bytes]]:
-    """Return what is to be printed: the name of its file, and what makes it."""
+def _wanted(options: argparse.Namespace) -> tuple[str, Callable[[Path], tuple[Path, ...]]]:
+    """Return what is to be printed: the name of its file, and what writes it."""
+    from vorlib.io.atomic import write_whole
     from vorlib.paper.page import page_size
-    from vorlib.paper.teaching.files import masters_pdf, plans_pdf, syllabus_pdf
+    from vorlib.paper.teaching.files import (
+        masters_pdf,
+        plans_pdf,
+        save_plan_and_homework,
+        syllabus_pdf,
+    )
     from vorlib.teaching.lesson_notebook import lesson_numbers
     from vorlib.teaching.plan import lesson_plan
     from vorlib.teaching.syllabus import read_order, syllabus
@@ -67,15 +78,18 @@ def _wanted(options: argparse.Namespace) -> tuple[str, Callable[[], bytes]]:
     size = page_size(options.paper)
     _refuse_unused(options)
     if options.masters:
-        return "masters", lambda: masters_pdf(size)
+        return "masters", lambda out: (write_whole(out, masters_pdf(size)),)
     if options.syllabus:
         order = syllabus(read_order(options.order or ""))
-        return "syllabus", lambda: syllabus_pdf(order, size)
+        return "syllabus", lambda out: (write_whole(out, syllabus_pdf(order, size)),)
     numbers = lesson_numbers() if options.all else (options.lesson,)
     seed = 1 if options.seed is None else options.seed
     plans = [lesson_plan(number, seed=seed, minutes=options.minutes) for number in numbers]
     name = "lesson-plans" if options.all else f"lesson-plan-{plans[0].lesson.number}"
-    return name, lambda: plans_pdf(plans, size)
+    sheet = options.homework
+    if sheet is not None:
+        return name, lambda out: save_plan_and_homework(plans[0], out, sheet, size)
+    return name, lambda out: (write_whole(out, plans_pdf(plans, size)),)
 
 
 def _refuse_unused(options: argparse.Namespace) -> None:
@@ -84,5 +98,7 @@ def _refuse_unused(options: argparse.Namespace) -> None:
         raise ValueError("--order is for the syllabus: give --syllabus with it")
     if options.minutes is not None and options.lesson is None:
         raise ValueError("--minutes is for the plan of one lesson: give its number")
+    if options.homework is not None and options.lesson is None:
+        raise ValueError("--homework is for the plan of one lesson: give its number")
     if options.seed is not None and (options.syllabus or options.masters):
         raise ValueError("--seed is for lesson plans: they alone have questions")

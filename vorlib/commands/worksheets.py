@@ -91,9 +91,9 @@ def _sheet_and_key(
     """Write the sheet that the options ask for, with its key and perhaps the card."""
     from vorlib.io.outputs import check_outputs
     from vorlib.paper.problem_sheet import SOME
-    from vorlib.paper.worksheet_files import save_worksheet
+    from vorlib.paper.worksheet_files import key_beside, save_worksheet
 
-    key = options.key or options.out.with_name(f"{options.out.stem}_key{options.out.suffix}")
+    key = options.key or key_beside(options.out)
     outputs = {"--out": options.out, "--key": key, "--card": options.card}
     check_outputs(outputs, force=options.force)
     worksheet = _worksheet(options)

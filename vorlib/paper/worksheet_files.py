@@ -14,7 +14,12 @@ from vorlib.paper.problem_sheet import SOME, problem_pages
 from vorlib.paper.worksheet import Worksheet
 from vorlib.practice.learning.topic import Topic
 
-__all__ = ["save_card", "save_key", "save_worksheet"]
+__all__ = ["key_beside", "save_card", "save_key", "save_worksheet"]
+
+
+def key_beside(sheet: Path) -> Path:
+    """Return the name of the key beside a sheet: sheet_key.pdf for sheet.pdf."""
+    return sheet.with_name(f"{sheet.stem}_key{sheet.suffix}")
 
 
 def save_worksheet(

@@ -98,7 +98,7 @@ class LessonNotebook:
     rounds
         One for each idea.
     example
-        Whether there is a worked example.
+        What the worked example is about, before its first step; empty where there is none.
     practice, count
         What is practiced: lessons and kinds of question; and how many questions.
     summary
@@ -116,7 +116,7 @@ class LessonNotebook:
     minutes: int | None
     needs: tuple[str, ...]
     rounds: tuple[Round, ...]
-    example: bool
+    example: str
     practice: tuple[str, ...]
     count: int
     summary: tuple[str, ...]
@@ -170,7 +170,7 @@ def _read(path: Path, _changed_ns: int) -> LessonNotebook:
         minutes=int(takes[1]) if takes else None,
         needs=_lessons(takes[2] or "") if takes else (),
         rounds=tuple(_rounds(sections, code)),
-        example=EXAMPLE in prose,
+        example=_before_steps(prose.get(EXAMPLE, "")),
         practice=practice,
         count=count,
         summary=_items(prose.get(SHORT, "")),
@@ -239,6 +239,12 @@ def _items(text: str, numbered: bool = False) -> tuple[str, ...]:
     mark = re.compile(r"^\d+\. ", re.M) if numbered else _ITEM
     items = [part.split("\n\n")[0] for part in mark.split(text)[1:]]
     return tuple(_plain(item) for item in items)
+
+
+def _before_steps(text: str) -> str:
+    """Return the first paragraph of a text, up to a list, without what only leads to the list."""
+    first = _plain(re.split(r"\n\s*\n|^\d+\. ", text.strip(), maxsplit=1, flags=re.M)[0])
+    return re.sub(r"(?<=[.?!\"]) [^.?!]*:$", "", first)
 
 
 def _bold(text: str) -> str:

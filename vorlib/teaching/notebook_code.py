@@ -16,6 +16,11 @@ NO_EXHIBITS = {"predict", "practice", "tell"}
 # What stands behind a name's last word, and how its value is written.
 UNITS = {"nm": "NM", "kt": "kt", "ft": "ft", "s": "s", "db": "dB"}
 DIRECTIONS = ("radial", "course", "heading", "wind_from")
+# What a switch that is off means to a reader, and one that is on where its name alone says little.
+SWITCHED_OFF = {"inbound": "outbound", "toward": "away from the station", "lead": "no lead"}
+SWITCHED_ON = {"both": "flown both ways", "enlarged": "scale enlarged"}
+SAYS_ENOUGH = ("method", "pilot")  # whose values need no name before them
+VALUES = {"dme": "radial and DME"}
 
 
 @dataclass(frozen=True)
@@ -100,7 +105,11 @@ class NotebookCode:
             yield made
 
     def _shown(self, call: ast.Call) -> ShownExhibit:
-        given = [str(word) for word in self._arguments(call)]
+        given = [
+            word if isinstance(word, str) else f"radial {format_direction(float(word))}"
+            for word in self._arguments(call)
+            if isinstance(word, str | float | int)
+        ]
         named = [_words(*setting) for setting in self._settings(call).items()]
         return ShownExhibit(_name(call), tuple(filter(None, (*given, *named))))
 
@@ -162,5 +171,8 @@ def _words(name: str, value: Any) -> str:
         return size if name == "distance_nm" else f"{quantity.replace('_', ' ')} {size}"
     plain = name.replace("_", " ")
     if isinstance(value, bool):
-        return plain if value else f"{plain}: no"
-    return f"{plain} {value}" if isinstance(value, str) else ""
+        return SWITCHED_ON.get(name, plain) if value else SWITCHED_OFF.get(name, f"no {plain}")
+    if not isinstance(value, str):
+        return ""
+    said = VALUES.get(value, value)
+    return said if name in SAYS_ENOUGH else f"{plain} {said}"

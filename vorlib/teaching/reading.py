@@ -17,25 +17,29 @@ RULES = "Rules and information of the United States"  # a section of the sources
 def reading_before(number: str) -> tuple[str, ...]:
     """Return the chapters of handbooks, then the rules, with the passages that a lesson uses.
 
-    Each in the edition in force, as `vorlib/data/sources.toml` has them.
+    Each document once, in the edition in force, as `vorlib/data/sources.toml` has them.
 
     Parameters
     ----------
     number
         Of the lesson, such as "05".
     """
-    chapters: dict[str, list[str]] = {}
-    rules = []
+    chapters: dict[str, dict[str, list[str]]] = {}
+    rules: dict[str, list[str]] = {}
     for document in _documents():
+        name = document["document"]
         for fact in document["fact"]:
             if int(number) not in fact["lessons"]:
                 continue
             if chapter := CHAPTER.fullmatch(fact["place"]):
-                where = f"{document['document']}, {chapter[1]}"
-                chapters.setdefault(where, []).append(chapter[2])
+                chapters.setdefault(name, {}).setdefault(chapter[1], []).append(chapter[2])
             elif document["section"] == RULES:
-                rules.append(f"{document['document']}, {fact['place']}")
-    return (*(f"{where}: {', '.join(passages)}" for where, passages in chapters.items()), *rules)
+                rules.setdefault(name, []).append(fact["place"])
+    handbooks = (
+        (name, [f"{chapter}: {', '.join(passages)}" for chapter, passages in of.items()])
+        for name, of in chapters.items()
+    )
+    return tuple(f"{name}, {'; '.join(places)}" for name, places in (*handbooks, *rules.items()))
 
 
 @cache

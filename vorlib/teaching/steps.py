@@ -64,7 +64,7 @@ def _steps(lesson: LessonNotebook) -> Iterator[PlanStep]:
         yield PlanStep(
             EXAMPLE,
             "Example",
-            "Work it at the board, step by step; wait before each.",
+            f"Work it at the board, and wait before each step: {lesson.example.rstrip(':')}",
             "Say the next step before it is written.",
         )
     if lesson.count:

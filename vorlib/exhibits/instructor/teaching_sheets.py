@@ -19,13 +19,18 @@ from vorlib.exhibits.sheets.save_sheets import SaveSheets
 from vorlib.io.atomic import write_whole
 from vorlib.paper.masters import MASTERS, master_pages
 from vorlib.paper.page import PAGE_SIZES, PageSize
-from vorlib.paper.teaching.files import masters_pdf, plans_pdf, syllabus_pdf
+from vorlib.paper.teaching.files import (
+    masters_pdf,
+    plans_pdf,
+    save_plan_and_homework,
+    syllabus_pdf,
+)
 from vorlib.paper.teaching.lesson_plan import plan_pages
 from vorlib.paper.teaching.syllabus_page import syllabus_pages
-from vorlib.paper.worksheet import Worksheet, new_seed
+from vorlib.paper.worksheet import new_seed
 from vorlib.teaching.flights import CourseFlight
 from vorlib.teaching.lesson_notebook import lesson_notebook, lesson_numbers
-from vorlib.teaching.plan import HOMEWORK, LessonPlan, lesson_plan
+from vorlib.teaching.plan import LessonPlan, lesson_plan
 from vorlib.teaching.syllabus import Syllabus, read_order, syllabus
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.theme import PROJECTOR, SCREEN, Theme
@@ -113,11 +118,11 @@ def sentence(state: TeachingSheetsState) -> str:
         lessons = f"{len(rows) - flights} lessons in {hours} h {minutes} min"
         return f"Syllabus: {lessons} on the ground, before {flights} flights."
     plan = state.plan
-    homework = Worksheet(plan.homework, HOMEWORK, plan.seed)
     title = f"{int(plan.lesson.number)}. {plan.lesson.title.rstrip('?')}"
     return (
         f"Lesson plan {title}: {plan.minutes} minutes in {len(plan.steps)} steps, with "
-        f"{len(plan.elements)} elements of the standard. The homework is sheet {homework.code}."
+        f"{len(plan.elements)} elements of the standard. {len(plan.asked)} questions can be asked "
+        "aloud."
     )
 
 
@@ -151,7 +156,7 @@ def teaching_sheets() -> TeachingSheets:
         SaveSheets(
             "folder",
             {
-                "Write the plan (PDF)": _save_plan,
+                "Write plan, homework and key (PDF)": _save_plan,
                 "Write all plans (PDF)": _save_all,
                 "Write the syllabus (PDF)": _save_syllabus,
                 "Write the masters (PDF)": _save_masters,
@@ -191,9 +196,10 @@ def _minutes_words(minutes: int | None) -> str:
     return "" if minutes is None else str(minutes)
 
 
-def _save_plan(state: TeachingSheetsState, folder: Path) -> Path:
-    name = f"lesson-plan-{state.lesson}.pdf"
-    return write_whole(folder / name, plans_pdf((state.plan,), state.size))
+def _save_plan(state: TeachingSheetsState, folder: Path) -> tuple[Path, ...]:
+    """Write the plan with its homework, whose secret is a new one each time."""
+    plan, sheet = (folder / f"{what}-{state.lesson}.pdf" for what in ("lesson-plan", "homework"))
+    return save_plan_and_homework(state.plan, plan, sheet, state.size)
 
 
 def _save_all(state: TeachingSheetsState, folder: Path) -> Path:

@@ -33,8 +33,9 @@ BOXES = (
 CONTROL = "S / I"  # one of them is circled
 # Common practice, from memory.
 HAND_OVER = (
-    "Control changes hands in three sentences: 'You have control.' 'I have control.' 'You have "
-    "control.' S is the student, I the instructor: circle who has control and who looks out. "
+    "Control changes hands in three sentences: 'You have the flight controls.' 'I have the flight "
+    "controls.' 'You have the flight controls.' S is the student, I the instructor: circle who has "
+    "control and who looks out. "
     "Whoever turns the ring or listens to an ident does not look out meanwhile: say so first."
 )
 STOP = (

@@ -10,6 +10,8 @@ from vorlib.paper.block import Block, side_by_side
 from vorlib.paper.masters import MASTERS
 from vorlib.paper.page import A4, LEADING, SMALL, Column, PageSize, Sheet
 from vorlib.paper.worksheet import Worksheet
+from vorlib.practice.learning.topic import ALL
+from vorlib.practice.questions.by_hand import written
 from vorlib.practice.questions.question import Question
 from vorlib.practice.questions.standards import EDITION, STANDARD, kind_of_element
 from vorlib.teaching.plan import HOMEWORK, LessonPlan
@@ -21,6 +23,7 @@ __all__ = ["plan_pages"]
 ROOM = "The lesson's page at the projector (Present), a board; paper and pencil for each."
 TYPE = 7.5  # size of type
 LONGEST_ALOUD = 260  # letters of a question that can be taken in by ear
+LEAST_ALOUD = 3  # questions, though a longer one is then read twice
 NAMED = 4  # lessons that are named
 INDENT, LABEL = 8.0, 62.0  # room for a bullet, and for a label, in points
 
@@ -44,16 +47,28 @@ FITS = (
 )
 
 
-def plan_pages(plan: LessonPlan, size: PageSize = A4) -> tuple[Picture, ...]:
-    """Return the plan's one page, with as many errors and questions as it has room for."""
+def plan_pages(
+    plan: LessonPlan, size: PageSize = A4, homework: Worksheet | None = None
+) -> tuple[Picture, ...]:
+    """Return the plan's one page, with as many errors and questions as it has room for.
+
+    Parameters
+    ----------
+    plan
+        Of the lesson.
+    size
+        The paper.
+    homework
+        The sheet that is handed out, if one is printed; its secret stands on the plan as well.
+    """
     for fit in FITS:
-        sheet = _sheet(plan, size, fit)
+        sheet = _sheet(plan, size, fit, homework)
         if sheet.count == 1:
             break
     return sheet.pages()
 
 
-def _sheet(plan: LessonPlan, size: PageSize, fit: _Fit) -> Sheet:
+def _sheet(plan: LessonPlan, size: PageSize, fit: _Fit, homework: Worksheet | None) -> Sheet:
     lesson = plan.lesson
     sheet = Sheet(f"Lesson plan: {int(lesson.number)}. {lesson.title}", size, f"{plan.minutes} min")
     side_by_side(sheet, [partial(_objective, plan=plan), partial(_elements, plan=plan)])
@@ -61,7 +76,7 @@ def _sheet(plan: LessonPlan, size: PageSize, fit: _Fit) -> Sheet:
     _needed(sheet, plan)
     _minutes(sheet, plan, fit)
     side_by_side(sheet, [partial(_errors, plan=plan, fit=fit), partial(_aloud, plan=plan, fit=fit)])
-    _afterwards(sheet, plan)
+    _afterwards(sheet, plan, homework)
     return sheet
 
 
@@ -149,26 +164,36 @@ def _errors(sheet: Sheet, plan: LessonPlan, fit: _Fit) -> None:
 def _aloud(sheet: Sheet, plan: LessonPlan, fit: _Fit) -> None:
     sheet.heading("Ask aloud", keep=0.0)
     rows = sorted(
-        ([_told(question), question.form.show(question.answer)] for question in plan.asked),
+        ([_told(question), written(question, question.answer)] for question in plan.asked),
         key=lambda row: len(row[0]),
     )
-    short = [row for row in rows if len(row[0]) <= LONGEST_ALOUD] or rows[:1]
+    short = [row for row in rows if len(row[0]) <= LONGEST_ALOUD]
+    if len(short) < LEAST_ALOUD:
+        short = rows[:LEAST_ALOUD]
     sheet.table(
         (Column("question", 4.4), Column("expected", 1.2)), short[: fit.questions], fit.small
     )
 
 
 def _told(question: Question) -> str:
-    """Return a question in words, with what its picture shows."""
+    """Return a question in words, after what its picture shows: what is asked is heard last."""
     shown = figure_words(question.figure) if question.figure else ""
-    return " ".join(filter(None, (question.prompt, shown)))
+    return " ".join(filter(None, (shown, question.prompt)))
 
 
-def _afterwards(sheet: Sheet, plan: LessonPlan) -> None:
-    homework = Worksheet(plan.homework, HOMEWORK, plan.seed)
+def _afterwards(sheet: Sheet, plan: LessonPlan, homework: Worksheet | None) -> None:
     coming = f" Next: lesson {plan.following.rstrip('?')}." if plan.following else ""
     rows = (
         ("Completed", f"With {plan.completed}."),
-        ("Homework", f"Sheet {homework.code}, {HOMEWORK} questions.{coming}"),
+        ("Homework", f"{_homework(plan, homework)}{coming}"),
     )
     _labeled(sheet, rows)
+
+
+def _homework(plan: LessonPlan, sheet: Worksheet | None) -> str:
+    """Say which sheet is handed out; before one is printed, what will be on it."""
+    if sheet is None:
+        about = "the whole course" if plan.homework == ALL else "this lesson"
+        return f"A sheet of {HOMEWORK} questions on {about}, printed with its key for each class."
+    keep = f", and for you alone the secret of its key: {sheet.secret}" if sheet.secret else ""
+    return f"Sheet {sheet.code}, {sheet.count} questions{keep}."

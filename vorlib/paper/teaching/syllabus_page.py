@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from vorlib.paper.page import A4, BODY, PRINT, Column, PageSize, Sheet
-from vorlib.paper.worksheet import Worksheet
 from vorlib.practice.questions.standards import EDITION, HELD_IN_FLIGHT, KINDS
 from vorlib.teaching.flights import CourseFlight
 from vorlib.teaching.plan import CHECK_MET, HOMEWORK, STANDARD_MET, LessonPlan
@@ -22,7 +21,7 @@ COLUMNS = (
     Column("needs", 0.9),
     Column("min", 0.5, "end"),
     Column("elements", 2.0),
-    Column("check", 1.6),
+    Column("check: its code", 1.6),
     Column("done: date, initials", 2.0),
 )
 FLIGHT_AT, ELEMENTS_AT = 1, 4  # columns in which the words of a flight, and its element, begin
@@ -34,7 +33,8 @@ def syllabus_pages(syllabus: Syllabus, size: PageSize = A4) -> tuple[Picture, ..
     sheet = Sheet("Syllabus", size, f"{len(syllabus.plans)} lessons, {hours} h {minutes:02d} min")
     sheet.paragraph(
         f"A lesson is done with {STANDARD_MET}; the check flight with {CHECK_MET}. A flight comes "
-        "once the lessons above it are done. Each check is a worksheet, found by its code.",
+        f"once the lessons above it are done. Each check is a sheet of {HOMEWORK} questions, new "
+        "for each class: write its code beside it.",
         TYPE,
     )
     kinds = ", ".join(f"{letter} {kind.lower()}" for letter, kind in KINDS.items())
@@ -53,14 +53,13 @@ def syllabus_pages(syllabus: Syllabus, size: PageSize = A4) -> tuple[Picture, ..
 
 
 def _cells(plan: LessonPlan) -> list[str]:
-    code = Worksheet(plan.homework, HOMEWORK, plan.seed).code
     return [
         str(int(plan.lesson.number)),
         plan.lesson.title,
         _numbers([int(number) for number, _ in plan.after]),
         str(plan.minutes),
         " ".join(_short(element) for element in plan.elements),
-        "the test itself" if plan.is_check else code,
+        "the test itself" if plan.is_check else "",
         "",
     ]
 
