@@ -180,6 +180,6 @@ def test_results_go_to_pdf_and_csv_and_each_misconception_held_has_a_worksheet_a
     sheets.worksheets[held[0]].click()
     sheet, key = sorted(path.stem for path in out.glob("worksheet*.pdf"))
     assert key == f"{sheet}-key"
-    assert sheet.startswith("worksheet-CENTRED_RADIAL-10-")  # and the rest is told by its key
+    assert sheet.startswith("worksheet-radial-thought-to-lead-to-the-station-")
     exhibit.set(records=str(folder))
     assert list(sheets.worksheets) == ["no turn at all"]

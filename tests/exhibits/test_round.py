@@ -20,7 +20,7 @@ def button(exhibit, label):
 
 def test_one_button_uncovers_each_answer_and_goes_on_to_the_end_and_another_goes_back():
     exhibit = oral("13")
-    answer = exhibit.state.asked.question.worked
+    answer = exhibit.state.asked.question.worked.partition(". ")[2]  # after its letter
     back, on = button(exhibit, "Back"), button(exhibit, "Show the answer")
     assert back.disabled
     assert answer not in exhibit.sentence + exhibit.picture.svg + exhibit.picture.sentence
@@ -41,9 +41,9 @@ def test_with_a_class_its_weak_points_come_first_without_names_and_why_is_told_w
     exhibit = oral("01", "demonstration")
     why = exhibit.state.asked.why
     assert "in the class hold it" in why
-    assert why not in exhibit.sentence
+    assert why[1:] not in exhibit.sentence
     button(exhibit, "Show the answer").click()
-    assert why in exhibit.sentence
+    assert f"{why[0].upper()}{why[1:]}" in exhibit.sentence
     exhibit.set(records="/nowhere")
     assert "folder must be a folder that is there" in exhibit.control("records").message
 

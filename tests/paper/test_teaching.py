@@ -94,6 +94,11 @@ def test_the_key_of_the_homework_is_not_to_be_made_from_the_sheet_of_a_learner(t
     assert "FORTHEPLAN" not in words(problem_pages(homework)[0])
 
 
+def test_a_plan_says_what_learners_do_and_leaves_the_keys_to_the_page():
+    done = " ".join(step.learners for n in lesson_numbers() for step in lesson_plan(n).steps)
+    assert not re.search(r"[Kk]eyboard|Tab\b|Mouse", done)
+
+
 def test_a_plan_has_three_questions_to_ask_aloud_where_its_lesson_has_so_many_kinds():
     shown = words(plan_pages(lesson_plan("02"))[0])
     assert all(

@@ -18,6 +18,13 @@ CHECK = "check_flight"  # what the notebook of the check flight calls
 INTRODUCE, PREDICT, STEP, SHOW, EXPLAIN, EXAMPLE, QUESTION, SUMMARY = 4, 2, 1, 2, 2, 4, 1, 4
 POINT_WORDS = 5, 14  # what an explanation puts in bold makes a point if it has so many
 FIRST_STEP = 100  # letters of the first step that learners take, its later sentences left out
+# How a step is done by mouse or from the keyboard stands on the page.
+BY_KEYBOARD = re.compile(
+    r"(?:Or press Tab|Keyboard: (?:press )?Tab|By keyboard:|Time takes)[^.?!]*[.?!]"
+)
+BY_MOUSE = re.compile(
+    r"(?:Mouse|Keyboard): (\w)|, or (?:click it and use|turn the wheel over)[^,.:?]*,?"
+)
 
 
 @dataclass(frozen=True)
@@ -110,10 +117,13 @@ def _tried(one: Round) -> str:
         return (
             "Say what it shows before it is told." if one.exhibits else "Explain it to a neighbor."
         )
-    said, *more = re.split(r"(?<=[.?!]) (?=[A-Z])", one.steps[0])
+    done = BY_KEYBOARD.sub("", one.steps[0])
+    done = BY_MOUSE.sub(lambda match: (match[1] or "").upper(), done)
+    said, *more = re.split(r"(?<=[.?!]) +(?=[A-Z])", done.strip())
     for sentence in more:
-        if len(said) + len(sentence) < FIRST_STEP:
-            said += f" {sentence}"
+        if len(said) + len(sentence) >= FIRST_STEP:
+            break
+        said += f" {sentence}"
     left = len(one.steps) - 1
     return f"{said} And {spoken_count(left, 'more step')}." if left else said
 

@@ -72,8 +72,9 @@ class OralState:
     @property
     def head(self) -> str:
         """Which question of how many this is; with the answer also why it was drawn."""
-        why = f". {self.asked.why}" if self.revealed and self.asked.why else ""
-        return f"Question {self.number} of {len(self.questions)}{why}"
+        which = f"Question {self.number} of {len(self.questions)}"
+        why = self.asked.why if self.revealed else ""
+        return f"{which}. {why[:1].upper()}{why[1:]}" if why else which
 
     @property
     def is_last(self) -> bool:

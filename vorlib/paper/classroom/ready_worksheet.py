@@ -38,7 +38,9 @@ def ready_worksheet(again: TeachAgain, secret: str = "") -> Worksheet:
 
 
 def save_ready_worksheet(again: TeachAgain, folder: Path, size: PageSize = A4) -> tuple[Path, ...]:
-    """Write worksheet and key on a misconception, named by their code; only the key has the secret.
+    """Write worksheet and key, named by the misconception and the end of their code.
+
+    Only the key has the secret; another sheet leaves that of an earlier one as it is.
 
     Raises
     ------
@@ -48,7 +50,7 @@ def save_ready_worksheet(again: TeachAgain, folder: Path, size: PageSize = A4) -
         If they cannot be written.
     """
     worksheet = ready_worksheet(again, new_secret())
-    name = f"worksheet-{worksheet.code}"
+    name = f"worksheet-{again.misconception.replace(' ', '-')}-{worksheet.code.rpartition('-')[2]}"
     return save_worksheet(worksheet, folder / f"{name}.pdf", folder / f"{name}-key.pdf", size=size)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import partial
@@ -176,9 +177,13 @@ def _aloud(sheet: Sheet, plan: LessonPlan, fit: _Fit) -> None:
 
 
 def _told(question: Question) -> str:
-    """Return a question in words, after what its picture shows: what is asked is heard last."""
+    """Return a question in words, after what its picture shows: what is asked is heard last.
+
+    How an answer is to be written is left out.
+    """
     shown = figure_words(question.figure) if question.figure else ""
-    return " ".join(filter(None, (shown, question.prompt)))
+    asked = re.sub(r" \((?:such as|one of)[^)]*\)", "", question.prompt)
+    return " ".join(filter(None, (shown, asked)))
 
 
 def _afterwards(sheet: Sheet, plan: LessonPlan, homework: Worksheet | None) -> None:

@@ -82,11 +82,12 @@ def oral_words(question: Question, head: str, revealed: bool) -> str:
 
 def _answer(question: Question) -> tuple[Row, ...]:
     """Return the answer, what else counts as right, and how it is found."""
-    limits = counts_as_right(question)
+    answer, limits = written(question, question.answer), counts_as_right(question)
+    worked = question.worked.removeprefix(f"{answer}. ")  # it was said already
     also = "" if limits == "this alone" else f" ({limits})"
     return (
-        (f"Answer: {written(question, question.answer)}{also}", True),
-        *((words, False) for words in re.split(r" (?=With [A-C]: )", question.worked)),
+        (f"Answer: {answer}{also}", True),
+        *((words, False) for words in re.split(r" (?=With [A-C]: )", worked)),
     )
 
 

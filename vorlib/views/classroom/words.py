@@ -22,7 +22,7 @@ from vorlib.practice.classroom.teaching import (
     teach_again,
     too_little,
 )
-from vorlib.practice.learning.lessons import NOTEBOOKS
+from vorlib.practice.learning.lessons import lesson_title
 from vorlib.practice.questions.question import Question
 from vorlib.practice.questions.registry import kind_words
 from vorlib.views.classroom.question_figure import figure_words
@@ -102,9 +102,8 @@ def list_words(results: ClassResults) -> str:
 
 
 def lesson_words(again: TeachAgain) -> str:
-    """Return the lesson to go back to, with its notebook if there is one."""
-    notebook = NOTEBOOKS.get(again.lesson)
-    return f"lesson {again.lesson}" + (f", notebook {notebook}" if notebook else "")
+    """Return the lesson to go back to, with its title."""
+    return f"lesson {int(again.lesson)}, {lesson_title(again.lesson)}"
 
 
 def teach_again_words(results: ClassResults, most: int | None = None) -> str:

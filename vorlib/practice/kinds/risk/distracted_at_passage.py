@@ -50,7 +50,7 @@ def make(chance: Random) -> Question:
                 f'Hold {inbound}, note the time, say "wait"; with FROM turn to {outbound} and '
                 "select it, then see to the rest",
                 f"The cone is {across_nm:.1f} NM wide at your height: {in_cone_s:.0f} seconds on "
-                "a steady heading, and you leave it on the line that you came on. The call can "
+                "a steady heading, and you leave it on the line that you came on. All else can "
                 "wait so long.",
             ),
             Way(
@@ -60,7 +60,7 @@ def make(chance: Random) -> Question:
                 OFF_NEEDLE_FOLLOWED,
             ),
             Way(
-                "See to the call at once; the station is not going to move",
+                "See to that at once; the station is not going to move",
                 f"In {LATE_MIN} minutes you fly {flown_nm(speed_kt, LATE_MIN):.1f} NM beyond it "
                 f"on the old heading and are {late_nm:.1f} NM off the {outbound} radial, with "
                 "nobody having looked out.",

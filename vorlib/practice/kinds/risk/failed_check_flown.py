@@ -29,8 +29,8 @@ def make(chance: Random) -> Question:
         chance,
         f"On the ground checkpoint your only receiver reads {abs(error_deg)} degrees "
         f"{'more' if error_deg > 0 else 'less'} than the published radial of {station.name}, twice "
-        f"over. The needle is lively, the ident is clear. The "
-        "sky is clear too. The flight was planned above cloud, where you see no ground, along the "
+        "over. The needle is lively, the ident is clear, and so is the sky over the field. The "
+        "flight was planned above cloud farther on, where you see no ground, along the "
         f"{format_direction(radial_deg)} radial: {first_nm} NM to the coast and {leg_nm} NM to "
         "the next station.",
         (

@@ -50,13 +50,13 @@ def make(chance: Random) -> Question:
             Way(
                 "Climb straight on up the valley until the signal comes",
                 f"At {speed_kt} kt your climb is {climb_ft_nm:.0f} ft for each NM and the floor "
-                f"rises {rise_ft_nm}. It meets you after {met_min:.1f} minutes, signal or none.",
+                f"rises {rise_ft_nm}. It meets you after {met_min:.2g} minutes, signal or none.",
                 PRESSED_ON,
             ),
             Way(
                 "Keep the needle in the middle, which holds you clear of both slopes",
                 f"Nothing drives this needle. A crosswind of {across_kt} kt carries you the "
-                f"{half_nm:g} NM to a slope in {aside_min:.1f} minutes, and it does not move.",
+                f"{half_nm:g} NM to a slope in {aside_min:.2g} minutes, and it does not move.",
                 OFF_NEEDLE_FOLLOWED,
             ),
         ),
