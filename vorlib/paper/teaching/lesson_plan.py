@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
+from typing import Any
 
 from vorlib.paper.block import Block, side_by_side
 from vorlib.paper.masters import MASTERS
@@ -39,10 +40,11 @@ class _Fit:
     small: float = SMALL
 
 
-# Tried in turn until the plan is one page.
+MOST = {"errors": 8, "questions": 5}  # on a page that has room
+# Tried in turn until the plan is one page; then as many errors and questions are added as fit.
 FITS = (
-    *(_Fit(*counts) for counts in ((8, 5), (7, 5), (6, 4), (5, 4), (5, 3), (4, 3))),
-    *(_Fit(*counts, points=False) for counts in ((5, 3), (4, 3), (4, 2), (3, 2))),
+    _Fit(4, 3),
+    *(_Fit(*counts, points=False) for counts in ((4, 3), (4, 2), (3, 2))),
     *(_Fit(*counts, points=False, small=6.5) for counts in ((4, 3), (3, 2))),
     _Fit(3, 1, points=False, small=6.0),
 )
@@ -66,6 +68,14 @@ def plan_pages(
         sheet = _sheet(plan, size, fit, homework)
         if sheet.count == 1:
             break
+    for counted, most in MOST.items():
+        for count in range(getattr(fit, counted) + 1, most + 1):
+            one_more: dict[str, Any] = {counted: count}
+            more = replace(fit, **one_more)
+            larger = _sheet(plan, size, more, homework)
+            if larger.count > 1:
+                break
+            fit, sheet = more, larger
     return sheet.pages()
 
 
@@ -187,7 +197,8 @@ def _told(question: Question) -> str:
 
 
 def _afterwards(sheet: Sheet, plan: LessonPlan, homework: Worksheet | None) -> None:
-    coming = f" Next: lesson {plan.following.rstrip('?')}." if plan.following else ""
+    following = plan.following.lstrip("0").rstrip("?")
+    coming = f" Next: lesson {following}." if following else ""
     rows = (
         ("Completed", f"With {plan.completed}."),
         ("Homework", f"{_homework(plan, homework)}{coming}"),
@@ -200,5 +211,5 @@ def _homework(plan: LessonPlan, sheet: Worksheet | None) -> str:
     if sheet is None:
         about = "the whole course" if plan.homework == ALL else "this lesson"
         return f"A sheet of {HOMEWORK} questions on {about}, printed with its key for each class."
-    keep = f", and for you alone the secret of its key: {sheet.secret}" if sheet.secret else ""
-    return f"Sheet {sheet.code}, {sheet.count} questions{keep}."
+    keep = f" The secret of its key, for you alone: {sheet.secret}." if sheet.secret else ""
+    return f"Sheet {sheet.code}, {sheet.count} questions.{keep}"
