@@ -51,7 +51,7 @@ def make(chance: Random) -> Question:
                 "select it, then see to the rest",
                 f"The cone is {across_nm:.1f} NM wide at your height: {in_cone_s:.0f} seconds on "
                 "a steady heading, and you leave it on the line that you came on. All else can "
-                "wait so long.",
+                "wait that long.",
             ),
             Way(
                 "Turn after the needle, so as not to lose the line",
