@@ -19,7 +19,7 @@ from vorlib.views.drawing.picture import Picture
 __all__ = ["training_pages", "training_pdf"]
 
 TITLE = "Record of training on the ground"
-REMARKS = 4  # rows to write in
+LEAST_REMARKS, MOST_REMARKS = 2, 8  # rows to write in: as many as the page has room for
 ROW = 22.0  # height of one, in points
 COUNTED = (
     "First answers count, and lately is the newest 20 of them. A misconception is held when "
@@ -44,8 +44,10 @@ def training_pages(record: TrainingRecord, on: date, size: PageSize = A4) -> tup
             sheet.table(columns, rows, BODY)
         else:
             sheet.paragraph("Nothing yet.")
-    sheet.heading("Remarks", keep=(REMARKS + 1.0) * ROW)
-    sheet.table((Column("day", 1.0), Column("", 8.0)), [["", ""]] * REMARKS, BODY, ROW)
+    sheet.heading("Remarks", keep=(LEAST_REMARKS + 1.0) * ROW)
+    room = int((sheet.bottom - sheet.y) / ROW) - 1  # below the titles
+    remarks = min(max(room, LEAST_REMARKS), MOST_REMARKS)
+    sheet.table((Column("day", 1.0), Column("", 8.0)), [["", ""]] * remarks, BODY, ROW)
     return sheet.pages()
 
 
