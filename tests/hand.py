@@ -126,7 +126,8 @@ class Hand:
 
     def press(self, words: str, times: str | None = None) -> None:
         """Press the button that says so, so often."""
-        button = self.exhibit.get_by_role("button", name=words, exact=True)
+        words_only = re.compile(rf"^\W*{re.escape(words)}$")  # an icon may stand before the words
+        button = self.exhibit.get_by_role("button", name=words_only)
         for _ in range(int(times or 1)):
             button.click()
 

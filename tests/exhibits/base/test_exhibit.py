@@ -146,7 +146,7 @@ def test_a_state_that_cannot_be_drawn_is_not_taken():
     exhibit = Exhibit(SetupState(), draw, sentence, [course])
     course.box.value = "310"
     assert exhibit.state.course_deg == 40.0
-    assert course.message == "Course (degrees) must be at most 300"
+    assert course.message == "Course (degrees) must be at most 300."
     assert course.box.value == "040"
 
 
