@@ -21,7 +21,7 @@ def results_csv(results: ClassResults, missing: Sequence[str] = ()) -> str:
 
     Questions count at their first answer; `latest` are the newest 20 of them. After the
     misconceptions held comes a column for each that anybody showed: "holds 4/5" is behind 4 of the
-    latest 5 questions that could have shown it, empty is never asked. Those of a class list who
+    latest 5 answers that spoke for or against it, empty is never asked. Those of a class list who
     have handed in nothing follow with "no".
     """
     text = io.StringIO()
