@@ -236,13 +236,13 @@ def test_what_to_teach_again_says_how_many_hold_it_and_where_to_go_back_to():
     assert (again.why_tempting, again.look_again) == (mistake.why_tempting, mistake.look_again)
     words = teach_again_words(here)
     assert words.startswith(f"1. {TURN}: held by 2 of the 3 asked, and 1 more showed it\n")
-    assert "Go back to lesson 01, notebook 01_radials." in words
+    assert "Go back to lesson 1, Radials." in words
     assert mistake.look_again in words
     assert again.question.prompt in words
 
 
 def test_a_kind_of_question_that_is_no_longer_there_is_no_hindrance():
-    gone = answers("lost", "lost", "lost", kind="gone", foreseen=("lost",))
+    gone = answers("lost", "lost", "lost", kind="gone", foreseen=("lost", "other"))
     here = results(Ansa=gone, Bevil=gone, Corrin=gone)
     (again,) = teach_again(here)
     assert (again.lesson, again.question) == ("", None)

@@ -44,7 +44,7 @@ def test_what_went_wrong_today_is_due_today():
 
 def test_a_kind_that_showed_a_misconception_still_held_comes_before_all_else():
     noon = datetime(2026, 6, 1, 12, tzinfo=UTC)
-    recent = tuple(Attempt("d", n, "wrong", "m", ("m",), answered_at=noon) for n in range(3))
+    recent = tuple(Attempt("d", n, "wrong", "m", ("m", "n"), answered_at=noon) for n in range(3))
     summary = Summary({"a": standing(0, 30), "d": standing(1)}, recent)
     assert agenda(summary, KINDS, TODAY)[0] == "d"
     assert agenda(Summary(summary.by_kind, recent[:1]), KINDS, TODAY)[0] == "a"
