@@ -1,18 +1,15 @@
-"""The course for a class on a hub: what is shipped, what a learner's server is, a real hub."""
+"""The course for a class on a hub: what is shipped, and what a learner's server is."""
 
 import ast
-import importlib.util
 import os
 import re
 import stat
-import subprocess
-import sys
 from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
 import zmq
-from hub import REHEARSAL, proxy
+from hub import REHEARSAL
 
 from vorlib import cli
 from vorlib.commands.hub_config import hub_files
@@ -127,16 +124,3 @@ def test_a_rehearsal_listens_to_this_machine(there):
 def test_a_rehearsal_refuses_every_other_address(there):
     with pytest.raises(ValueError, match=r"127\.0\.0\.1 and nowhere else"):
         refuse_unless_loopback()(there)
-
-
-HAS_HUB = importlib.util.find_spec("jupyterhub") is not None and proxy() is not None
-
-
-@pytest.mark.skipif(not (HAS_HUB or os.environ.get("CI")), reason="no hub or proxy here")
-def test_five_learners_on_a_real_hub_move_an_exhibit_and_nothing_is_lost():
-    program = [sys.executable, str(ROOT / "tests/bench/class_of.py")]
-    done = subprocess.run(
-        [*program, "5", "--seconds", "2", "--lessons", "02"], capture_output=True, text=True
-    )
-    assert done.returncode == 0, done.stdout + done.stderr
-    assert "lost 0  cells failed 0" in done.stdout
