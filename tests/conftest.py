@@ -41,14 +41,14 @@ def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> ByFile | Non
 
 
 def pytest_xdist_auto_num_workers(config: pytest.Config) -> int | None:
-    """Run a single file without workers, which take seconds to begin, and else two to spare.
+    """Run a single file without workers, which take seconds to begin, and else one to spare.
 
-    Two workers drive a browser, and wait for it half of their time.
+    Workers that drive a browser wait for it half of their time.
     """
     files = {Path(argument.partition("::")[0]) for argument in config.args}
     if len(files) == 1 and files.pop().is_file():
         return 0
-    return (os.cpu_count() or 1) + 2
+    return (os.cpu_count() or 1) + 1
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:

@@ -80,12 +80,13 @@ def _scene(chance: Random) -> tuple[Station, Station, Position, float]:
         wanted, heard = any_station(chance), any_station(chance)
         radial_deg = float(any_direction(chance))
         there = wanted.position_on(radial_deg, chance.randint(*FAR_NM), any_altitude_ft(chance))
+        if not FAR_NM[0] <= float(heard.distance_nm(there)) <= FAR_NM[1]:
+            continue
         apart_deg = abs(
             float(difference_deg(wanted.true_azimuth_deg(there), heard.true_azimuth_deg(there)))
         )
         received = Receiver(heard.radial_deg(there)).read(heard, there).assured
-        far = FAR_NM[0] <= float(heard.distance_nm(there)) <= FAR_NM[1]
-        if received and far and LEAST_APART_DEG <= apart_deg <= MOST_APART_DEG:
+        if received and LEAST_APART_DEG <= apart_deg <= MOST_APART_DEG:
             return wanted, heard, there, radial_deg
 
 
