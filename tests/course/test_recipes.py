@@ -15,7 +15,7 @@ import pytest
 
 ROOT = Path(__file__).parents[2]
 COPIED = ("vorlib", "tests", "notebooks", "README.md", "DEVELOPERS.md", "pyproject.toml")
-LEFT = shutil.ignore_patterns("__pycache__", ".*")
+LEFT = shutil.ignore_patterns(".*")  # what Python has compiled goes with its source
 
 KIND = '''
     """The radials to go to the one you want."""

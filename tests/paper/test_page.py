@@ -8,7 +8,8 @@ import pytest
 
 from vorlib.core.caution import CAUTION
 from vorlib.io.atomic import write_whole
-from vorlib.paper.page import A4, LETTER, MARGIN, PRINT, Column, Sheet, page_size, pdf_bytes
+from vorlib.paper.page import A4, LETTER, MARGIN, PRINT, Column, Sheet, page_size
+from vorlib.views.drawing.document import pdf_bytes
 from vorlib.views.drawing.layout import extent
 from vorlib.views.drawing.picture import Circle, Group, Line, Picture, Polyline, Segments, Text
 from vorlib.views.drawing.scaling import framed, scaled
@@ -81,7 +82,9 @@ def test_print_is_black_and_white():
 
 def test_the_same_pages_give_the_same_bytes_in_another_process_on_another_day():
     code = (
-        "import hashlib; from vorlib.paper.page import *; s = Sheet('A sheet'); s.heading('One');"
+        "import hashlib; from vorlib.paper.page import *; "
+        "from vorlib.views.drawing.document import pdf_bytes; "
+        "s = Sheet('A sheet'); s.heading('One');"
         "s.paragraph('Two'); print(hashlib.sha256(pdf_bytes(s.pages(), 'A sheet')).hexdigest())"
     )
     digests = set()

@@ -15,7 +15,7 @@ from vorlib.core.caution import CAUTION
 from vorlib.io.atomic import write_all
 from vorlib.paper.air_card import ANY_LESSON, TASKS, card_pages
 from vorlib.paper.answer_key import key_pages, slips_of
-from vorlib.paper.page import A4, LETTER, MARGIN, pdf_bytes
+from vorlib.paper.page import A4, LETTER, MARGIN
 from vorlib.paper.problem_sheet import ROOM, problem_pages
 from vorlib.paper.sheet_code import SheetCode
 from vorlib.paper.worksheet import Worksheet, new_secret, read_secret
@@ -23,6 +23,7 @@ from vorlib.paper.worksheet_files import save_key, save_worksheet
 from vorlib.practice import all_kinds, kinds_of_lesson
 from vorlib.practice.learning.topic import Topic, lessons_with_questions
 from vorlib.practice.questions.by_hand import written
+from vorlib.views.drawing.document import pdf_bytes
 from vorlib.views.drawing.pdf import to_figure
 
 SHEET = Worksheet("05", 20, 7)

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from vorlib.io.atomic import write_whole
 from vorlib.paper.block import Block
-from vorlib.paper.page import A4, BODY, HEADING, PRINT, Column, PageSize, Sheet, pdf_bytes
+from vorlib.paper.page import A4, BODY, HEADING, PRINT, Column, PageSize, Sheet
 from vorlib.practice.check_flight.report import CheckReport, Item
 from vorlib.practice.check_flight.words import (
     SCOPE,
@@ -21,6 +21,7 @@ from vorlib.practice.check_flight.words import (
     verdict,
 )
 from vorlib.views.classroom.question_figure import figure_picture
+from vorlib.views.drawing.document import pdf_bytes
 from vorlib.views.drawing.picture import Picture, Text
 
 __all__ = ["check_report_pages", "save_check_report"]

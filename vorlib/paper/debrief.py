@@ -22,8 +22,9 @@ from vorlib.paper.debrief_tables import (
     tracking_table,
     who_table,
 )
-from vorlib.paper.page import A4, LEADING, PRINT, SMALL, PageSize, Sheet, pdf_bytes
+from vorlib.paper.page import A4, LEADING, PRINT, SMALL, PageSize, Sheet
 from vorlib.paper.track_plan import track_plan
+from vorlib.views.drawing.document import pdf_bytes
 from vorlib.views.drawing.layout import wrapped
 from vorlib.views.drawing.picture import Line, Picture, Text
 from vorlib.views.drawing.scaling import framed

@@ -23,7 +23,8 @@ from vorlib.paper.lesson_tables import (
     station_table,
     task_table,
 )
-from vorlib.paper.page import A4, PAGE_SIZES, PageSize, Sheet, pdf_bytes
+from vorlib.paper.page import A4, PAGE_SIZES, PageSize, Sheet
+from vorlib.views.drawing.document import pdf_bytes
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.plan.scene import Coast
 

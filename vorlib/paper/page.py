@@ -6,7 +6,6 @@ notebook shows it as it will be printed. Everything is black, white and gray.
 
 from __future__ import annotations
 
-import io
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
@@ -26,7 +25,6 @@ __all__ = [
     "PageSize",
     "Sheet",
     "page_size",
-    "pdf_bytes",
 ]
 
 POINTS_PER_MM = 72.0 / 25.4
@@ -296,21 +294,3 @@ class Sheet:
         self.y += height
         weight = 0.8 if bold else 0.3
         self.draw(Line(self.left, self.y, self.right, self.y, PRINT.text, weight))
-
-
-def pdf_bytes(pages: Sequence[Picture], title: str) -> bytes:
-    """Return pages as a PDF: the same pages give the same bytes, whoever makes them and when."""
-    import matplotlib as mpl
-    from matplotlib.backends.backend_pdf import PdfPages
-
-    from vorlib.views.drawing.pdf import POINTS_PER_INCH, to_figure
-
-    document = io.BytesIO()
-    facts = {"Title": title, "Creator": "vorlib", "Producer": "vorlib", "CreationDate": None}
-    with (
-        mpl.rc_context({"pdf.fonttype": 42, "pdf.compression": 6, "pdf.use14corefonts": False}),
-        PdfPages(document, metadata=facts) as pdf,
-    ):
-        for page in pages:
-            pdf.savefig(to_figure(page, page.width / POINTS_PER_INCH))
-    return document.getvalue()

@@ -6,7 +6,8 @@ from vorlib.debrief.recorded import RecordedDebrief
 from vorlib.debrief.report.side_by_side import side_by_side
 from vorlib.paper.debrief import PRINT_STRIP, STRIP_HEIGHT
 from vorlib.paper.debrief_tables import Notes, findings_table, tracking_table, who_table
-from vorlib.paper.page import A4, Column, PageSize, Sheet, pdf_bytes
+from vorlib.paper.page import A4, Column, PageSize, Sheet
+from vorlib.views.drawing.document import pdf_bytes
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.instrument.deviation_strip import deviation_strip
 

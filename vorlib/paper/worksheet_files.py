@@ -9,10 +9,11 @@ from pathlib import Path
 from vorlib.io.atomic import AnyPath, check_folder, write_all
 from vorlib.paper.air_card import card_pages
 from vorlib.paper.answer_key import key_pages
-from vorlib.paper.page import A4, PageSize, pdf_bytes
+from vorlib.paper.page import A4, PageSize
 from vorlib.paper.problem_sheet import SOME, problem_pages
 from vorlib.paper.worksheet import Worksheet
 from vorlib.practice.learning.topic import Topic
+from vorlib.views.drawing.document import pdf_bytes
 
 __all__ = ["key_beside", "save_card", "save_key", "save_worksheet"]
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from datetime import date
 
 from vorlib.core.caution import CAUTION
-from vorlib.paper.page import A4, PRINT, SMALL, PageSize, Sheet, pdf_bytes
+from vorlib.paper.page import A4, PRINT, SMALL, PageSize, Sheet
 from vorlib.practice.classroom.results import ClassResults
 from vorlib.practice.classroom.teaching import needs_you, nobody_right, teach_again
 from vorlib.views.classroom.table import class_table
@@ -20,6 +20,7 @@ from vorlib.views.classroom.words import (
     taught_words,
     unsolved_words,
 )
+from vorlib.views.drawing.document import pdf_bytes
 from vorlib.views.drawing.picture import Picture
 
 __all__ = ["class_pages", "class_pdf"]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from datetime import date
 
-from vorlib.paper.page import A4, BODY, HEADING, Column, PageSize, Sheet, pdf_bytes
+from vorlib.paper.page import A4, BODY, HEADING, Column, PageSize, Sheet
 from vorlib.practice.check_flight.words import number_words
 from vorlib.practice.classroom.results import Score
 from vorlib.practice.training.training_record import (
@@ -14,6 +14,7 @@ from vorlib.practice.training.training_record import (
     LessonCovered,
     TrainingRecord,
 )
+from vorlib.views.drawing.document import pdf_bytes
 from vorlib.views.drawing.picture import Picture
 
 __all__ = ["training_pages", "training_pdf"]

@@ -15,7 +15,8 @@ from vorlib.briefing.task import Task
 from vorlib.briefing.tasks import lesson_tasks
 from vorlib.core.caution import CAUTION
 from vorlib.paper.block import Block, side_by_side
-from vorlib.paper.page import A4, HEADING, LEADING, PRINT, SMALL, Column, PageSize, Sheet, pdf_bytes
+from vorlib.paper.page import A4, HEADING, LEADING, PRINT, SMALL, Column, PageSize, Sheet
+from vorlib.views.drawing.document import pdf_bytes
 from vorlib.views.drawing.layout import text_width
 from vorlib.views.drawing.picture import Picture, Polygon, Text
 

@@ -7,13 +7,14 @@ from pathlib import Path
 
 from vorlib.io.atomic import write_whole
 from vorlib.paper.masters import master_pages
-from vorlib.paper.page import A4, PageSize, pdf_bytes
+from vorlib.paper.page import A4, PageSize
 from vorlib.paper.teaching.lesson_plan import plan_pages
 from vorlib.paper.teaching.syllabus_page import syllabus_pages
 from vorlib.paper.worksheet import Worksheet, new_secret
 from vorlib.paper.worksheet_files import key_beside, save_worksheet
 from vorlib.teaching.plan import HOMEWORK, LessonPlan
 from vorlib.teaching.syllabus import Syllabus
+from vorlib.views.drawing.document import pdf_bytes
 
 __all__ = ["masters_pdf", "plans_pdf", "save_plan_and_homework", "syllabus_pdf"]
 
