@@ -6,7 +6,6 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from scipy.integrate import solve_ivp
 
 import vorlib as v
 from vorlib.aircraft.flight import Aircraft, FlightState, advance, record, start
@@ -27,6 +26,8 @@ def integrated(
     state: FlightState, speed_kt: float, banks: list[tuple[float, float]], roll: float, wind: v.Wind
 ) -> tuple[float, float]:
     """Latitude and longitude by scipy's Runge-Kutta of order 8, from the equations of motion."""
+    from scipy.integrate import solve_ivp  # takes as long to load as a hundred tests
+
     knot, e2 = 1852.0 / 3600.0, WGS84_F * (2 - WGS84_F)
     blow = [
         -float(wind.speed_kt) * knot * f(np.radians(float(wind.from_deg))) for f in (np.cos, np.sin)

@@ -4,7 +4,6 @@ import math
 
 import numpy as np
 import pytest
-import scipy.signal
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -174,6 +173,8 @@ def demodulated_by_scipy(samples):
 
     Independent of the library: no whole turns, no multiples of 30 Hz but the last step's.
     """
+    import scipy.signal  # takes as long to load as a hundred tests
+
     low = scipy.signal.butter(4, 100, fs=SAMPLE_RATE_HZ, output="sos")
     band = scipy.signal.butter(4, (9000, 10_900), "bandpass", fs=SAMPLE_RATE_HZ, output="sos")
     subcarrier = scipy.signal.hilbert(scipy.signal.sosfiltfilt(band, samples))
