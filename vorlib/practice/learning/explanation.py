@@ -22,8 +22,9 @@ CARELESS = 0.1  # of them wrong in a way that nobody foresaw, such as in a sum
 ANY_BY_CHANCE = 0.25  # at least: of many answers that could be given a few are tempting
 TWICE = 2  # may be a slip, however rare the mistake
 FIRST_HELD, NEXT_HELD = 6.0, 1.1  # what is paid: misconceptions come in company
-FITTED = 3.0  # in favor of guessing, for each misconception that was chosen to fit
-DECIDED = 2.9  # by so much better than without it
+FITTED = 3.5  # in favor of guessing, for each misconception that was chosen to fit
+DECIDED = 2.0  # by so much better than without it
+ALONE_DECIDED = 2.9  # where it is the only one: the same slip three times in a row is not held
 PUT_RIGHT = 4.6  # so much lately against it
 LATEST = 8  # answers for or against each: what was held earlier may have been put right
 GUESS_LATEST = 20  # answers that tell a guesser
@@ -102,18 +103,28 @@ class Answers:
         for number, given in enumerate(self._given):
             for name in given.at_stake:
                 self._where.setdefault(name, []).append(number)
-            self._showed.update(given.shown)
+            self._showed.update(sorted(given.shown))  # the same from run to run
 
     @cached_property
     def best(self) -> frozenset[str]:
-        """The explanation that explains most for its price."""
-        return self._climb(NOTHING)
+        """The explanation that explains most for its price.
+
+        One misconception can stand in the way of two that explain more: hence several beginnings.
+        """
+        begins = (NOTHING, *(frozenset((name,)) for name in self._often))
+        return max(map(self._climb, begins), key=self._worth)
+
+    @cached_property
+    def _often(self) -> tuple[str, ...]:
+        """The misconceptions that were shown too often for slips."""
+        return tuple(n for n, times in self._showed.items() if n and times > TWICE)
 
     @cached_property
     def held(self) -> tuple[str, ...]:
         """What no other explanation does without, nor was put right lately, the strongest first."""
         leads = {name: self._lead(name) for name in self.best}
-        held = [n for n, lead in leads.items() if lead >= DECIDED and not self._is_put_right(n)]
+        least = ALONE_DECIDED if len(leads) == 1 else DECIDED
+        held = [n for n, lead in leads.items() if lead >= least and not self._is_put_right(n)]
         return tuple(sorted(held, key=lambda name: (-leads[name], name)))
 
     @cached_property
@@ -139,7 +150,7 @@ class Answers:
         yield best, 0.0
         for name in others:
             yield best | {name}, self._gain(best, name)
-        for out in best:
+        for out in sorted(best):
             fewer = best - {out}
             loss = -self._gain(fewer, out)
             yield fewer, loss
@@ -159,10 +170,10 @@ class Answers:
 
     def _climb(self, held: frozenset[str], without: str = "") -> frozenset[str]:
         """Return the best explanation to be had by steps, each of one in, one out or both."""
-        often = [n for n, times in self._showed.items() if times > TWICE and n not in ("", without)]
+        often = [name for name in self._often if name != without]
         while True:
             steps = [(self._gain(held, name), held | {name}) for name in often if name not in held]
-            for out in held:
+            for out in sorted(held):
                 fewer = held - {out}
                 loss = -self._gain(fewer, out)
                 steps.append((loss, fewer))

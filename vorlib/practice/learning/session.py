@@ -152,7 +152,7 @@ class PracticeSet:
             return False
         if not slips:
             self._take_out(asked)
-        doubt = Doubt(answers, set().union(*names.values()))
+        doubt = Doubt(answers, sorted(set().union(*names.values())))
         self._insert(asked, max(new, key=lambda drawn: doubt.told_by(drawn[1])))
         return bool(slips)
 
