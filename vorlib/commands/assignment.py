@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
-from vorlib.commands.quantities import WHOLE
+from vorlib.commands.options import FORCE, WHOLE
 from vorlib.core.caution import CAUTION
 
 __all__ = ["add_parser", "run"]
@@ -23,7 +23,7 @@ def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
     add = assignment.add_argument
     add("--seed", **WHOLE, required=True, help="the same seed, the same questions")
     add("--out", type=Path, metavar="FILE", required=True, help="the assignment, a notebook")
-    add("--force", action="store_true", help="replace files of another kind that are there")
+    add("--force", **FORCE)
     assignment.set_defaults(run=run)
 
 

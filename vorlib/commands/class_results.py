@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from vorlib.commands.options import FORCE, PAPER
 from vorlib.core.caution import CAUTION
 
 if TYPE_CHECKING:
@@ -42,8 +43,8 @@ def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
         metavar="FOLDER",
         help="for each misconception that is held the worksheet that cures it, with its key",
     )
-    add("--paper", default="A4", help="A4 or Letter (default: A4)")
-    add("--force", action="store_true", help="replace files of another kind that are there")
+    add("--paper", **PAPER)
+    add("--force", **FORCE)
     results.set_defaults(run=run)
 
 

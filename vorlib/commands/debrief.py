@@ -8,7 +8,15 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from vorlib.commands.quantities import AIRSPEED, ALTITUDE, NUMBER, PLANNED_ALTITUDE, VARIATION
+from vorlib.commands.options import (
+    AIRSPEED,
+    ALTITUDE,
+    FORCE,
+    NUMBER,
+    PAPER,
+    PLANNED_ALTITUDE,
+    VARIATION,
+)
 from vorlib.core.arguments import ArgumentError
 from vorlib.core.caution import CAUTION
 
@@ -71,7 +79,7 @@ def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
         help="of a table, where they are not found by their names: lat_deg=Lat,altitude_unit=m,...",
     )
     add("--variation", **VARIATION, help="of the compass, east positive")
-    add("--paper", default="A4", help="A4 or Letter (default: A4)")
+    add("--paper", **PAPER)
     for who in AT_THE_HEAD:
         add(f"--{who}", default="", metavar="WORDS", help="at the head of the page")
     add("--to-record", action="store_true", help="enter the flight in the student's record")
@@ -90,7 +98,7 @@ def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
     add("--beside-flight", **NUMBER, help="which flight of that file, if it holds several")
     add("--beside-selections", type=Path, metavar="FILE", help="what was selected on that flight")
     add("--beside-out", type=Path, metavar="FILE", help="both flights side by side, a PDF")
-    add("--force", action="store_true", help="replace files of another kind that are there")
+    add("--force", **FORCE)
     debrief.set_defaults(run=run)
 
 

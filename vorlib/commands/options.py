@@ -1,4 +1,4 @@
-"""Numbers on the command line: what is out of all reason is refused, with what is allowed."""
+"""Options that several commands have; a number out of all reason is refused."""
 
 from __future__ import annotations
 
@@ -16,7 +16,17 @@ from vorlib.core.limits import (
     WIDEST_NM,
 )
 
-__all__ = ["AIRSPEED", "ALTITUDE", "NUMBER", "PLANNED_ALTITUDE", "RADIUS", "VARIATION", "WHOLE"]
+__all__ = [
+    "AIRSPEED",
+    "ALTITUDE",
+    "FORCE",
+    "NUMBER",
+    "PAPER",
+    "PLANNED_ALTITUDE",
+    "RADIUS",
+    "VARIATION",
+    "WHOLE",
+]
 
 MOST = 999_999_999
 
@@ -61,3 +71,8 @@ RADIUS: dict[str, Any] = {"type": _quantity(SMALLEST_NM, WIDEST_NM, "NM"), "meta
 VARIATION: dict[str, Any] = {"type": _quantity(-180.0, 180.0, "degrees"), "metavar": "DEG"}
 NUMBER: dict[str, Any] = {"type": _whole(1), "metavar": "N"}
 WHOLE: dict[str, Any] = {"type": _whole(0), "metavar": "N"}
+PAPER: dict[str, Any] = {"default": "A4", "help": "A4 or Letter (default: A4)"}
+FORCE: dict[str, Any] = {
+    "action": "store_true",
+    "help": "replace files of another kind that are there",
+}

@@ -6,6 +6,7 @@ import argparse
 from collections.abc import Callable
 from pathlib import Path
 
+from vorlib.commands.options import FORCE, PAPER
 from vorlib.core.caution import CAUTION
 
 __all__ = ["add_parser", "run"]
@@ -30,9 +31,9 @@ def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
     add("--minutes", type=int, metavar="N", help="how long the lesson may take")
     add("--seed", type=int, metavar="N", help="draws the questions and the homework (default: 1)")
     add("--homework", type=Path, metavar="FILE", help="the learners' sheet; its key is beside it")
-    add("--paper", default="A4", help="A4 or Letter (default: A4)")
+    add("--paper", **PAPER)
     add("--out", type=Path, metavar="FILE", help="the PDF (default: a name of its own, here)")
-    add("--force", action="store_true", help="replace files of another kind that are there")
+    add("--force", **FORCE)
     plan.set_defaults(run=run)
 
 

@@ -6,7 +6,7 @@ import argparse
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from vorlib.commands.quantities import AIRSPEED, PLANNED_ALTITUDE, RADIUS
+from vorlib.commands.options import AIRSPEED, FORCE, PAPER, PLANNED_ALTITUDE, RADIUS
 from vorlib.core.caution import CAUTION
 
 if TYPE_CHECKING:
@@ -42,7 +42,7 @@ def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
     add("--airspeed", **AIRSPEED, help="planned true airspeed (default: 100)")
     add("--wind", metavar="DEG/KT", help="forecast wind, true, such as 250/20 (default: calm)")
     add("--date", metavar="YYYY-MM-DD", help="the day of the lesson (default: today)")
-    add("--paper", default="A4", help="A4 or Letter (default: A4)")
+    add("--paper", **PAPER)
     add(
         "--out",
         type=Path,
@@ -54,7 +54,7 @@ def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
     add("--briefing", type=Path, metavar="FILE", help="the briefing before the flight, a PDF")
     for who in ("student", "instructor", "aircraft"):
         add(f"--{who}", default="", help="to stand on the briefing; else room to write")
-    add("--force", action="store_true", help="replace files of another kind that are there")
+    add("--force", **FORCE)
     prepare.set_defaults(run=run)
 
 

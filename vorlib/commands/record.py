@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import argparse
-from datetime import UTC, date, datetime
+from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from vorlib.commands.options import FORCE, PAPER
 from vorlib.core.caution import CAUTION
 from vorlib.core.words import spoken_count
 
@@ -37,8 +38,8 @@ def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
     add("--on", metavar="DAY", help="when that was, such as 2026-06-01 (default: today)")
     add("--remark", default="", metavar="WORDS", help="to be kept with it")
     add("--out", type=Path, metavar="FILE", help="the record as .pdf, .csv or .json")
-    add("--paper", default="A4", help="A4 or Letter (default: A4)")
-    add("--force", action="store_true", help="replace files of another kind that are there")
+    add("--paper", **PAPER)
+    add("--force", **FORCE)
     add("--delete", action="store_true", help="delete the record, once you have said so")
     add("--records", type=Path, metavar="FOLDER", help="where records lie (default: your own)")
     record.set_defaults(run=run)
@@ -107,7 +108,7 @@ def _add(record: Record, options: argparse.Namespace) -> None:
     from vorlib.practice.record.exchange import read_export
     from vorlib.practice.training.entries import TrainingEntry, add_entries, lesson_taught
 
-    day = day_from_words(options.on) if options.on else _today()
+    day = day_from_words(options.on) if options.on else date.today()
     entries = []
     if options.taught:
         entries.append(lesson_taught(options.taught, day, options.remark))
@@ -132,11 +133,11 @@ def _file(record: Record, out: Path, paper: str) -> bytes:
     training = training_record_of(record)
     match out.suffix.casefold():
         case ".pdf":
-            return training_pdf(training, _today(), page_size(paper))
+            return training_pdf(training, date.today(), page_size(paper))
         case ".csv":
             return training_csv(training).encode("utf-8-sig")  # by which spreadsheets know UTF-8
         case _:
-            return training_json(training, _today()).encode()
+            return training_json(training, date.today()).encode()
 
 
 def _words(record: Record) -> str:
@@ -161,7 +162,3 @@ def _delete(record: Record) -> None:
         print("Nothing was deleted.")
         return
     print(delete_record(record))
-
-
-def _today() -> date:
-    return datetime.now(UTC).date()

@@ -6,6 +6,7 @@ import argparse
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from vorlib.commands.options import FORCE, PAPER
 from vorlib.core.caution import CAUTION
 
 if TYPE_CHECKING:
@@ -37,12 +38,12 @@ def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
     add("--room", metavar="ROOM", help="to work in: little, some or plenty (default: some)")
     add("--secret", metavar="WORD", help="a secret of your own (default: a new one)")
     add("--open", action="store_true", help="no secret: whoever has the code can make the key")
-    add("--paper", default="A4", help="A4 or Letter (default: A4)")
+    add("--paper", **PAPER)
     add("--out", type=Path, metavar="FILE", required=True, help="the problem sheet, a PDF")
     add("--key", type=Path, metavar="FILE", help="the key (default: sheet_key.pdf for sheet.pdf)")
     add("--card", type=Path, metavar="FILE", help="a card with blanks to fill in the air, a PDF")
     add("--key-for", metavar="CODE", help="write to --out the key of the sheet with this code")
-    add("--force", action="store_true", help="replace files of another kind that are there")
+    add("--force", **FORCE)
     worksheets.set_defaults(run=run)
 
 

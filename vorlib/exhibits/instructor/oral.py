@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import lru_cache
 
+from vorlib.core.words import spoken_count
 from vorlib.exhibits.base.control import Changes, Control
 from vorlib.exhibits.base.controls import Button, ChoiceControl
 from vorlib.exhibits.base.exhibit import Exhibit
@@ -222,7 +223,7 @@ def _note(state: OralState) -> str:
     """Return whose weak points come first, as HTML."""
     if state.records.content is None:
         return paragraphs("No class: the order is by chance.")
-    count = len(state.records.content.learners)
+    learners = spoken_count(len(state.records.content.learners), "learner")
     return paragraphs(
-        f"The weak points of {count} learners come first. No name is shown, and nothing is kept."
+        f"The weak points of {learners} come first. No name is shown, and nothing is kept."
     )

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from datetime import UTC, date, datetime
+from datetime import date, datetime
 from typing import Literal, get_args
 from uuid import uuid4
 
@@ -95,7 +95,7 @@ def flight_debriefed(name: str, start: datetime | None, found: Sequence[str]) ->
         if len(longer) > LONGEST:
             break
         remark = longer
-    day = (start or datetime.now(UTC)).date()
+    day = start.date() if start else date.today()
     return TrainingEntry(day, "flight", name, remark)
 
 
