@@ -3,6 +3,7 @@
 import math
 from collections.abc import Collection
 from functools import lru_cache
+from operator import mul
 
 from vorlib.practice.learning.explanation import FIRST_HELD, Answers, by_chance, likelihood
 from vorlib.practice.questions.question import Question
@@ -42,12 +43,12 @@ class Doubt:
         for held, weight in self._weights:
             at_work = held & foreseen
             weights[at_work] = weights.get(at_work, 0.0) + weight
-        rows = [(weight, *_shares(outcomes, held)) for held, weight in weights.items()]
-        rows.append((self._guesses, *_shares(outcomes, None)))
-        whole = sum(weight for weight, _, _ in rows)
-        mean = [sum(w * row[n] for w, row, _ in rows) / whole for n in range(len(outcomes))]
+        parts = [*weights.values(), self._guesses]
+        shares, of_each = zip(*(_shares(outcomes, held) for held in (*weights, None)), strict=True)
+        whole = sum(parts)
+        mean = [sum(map(mul, parts, of_answer)) / whole for of_answer in zip(*shares, strict=True)]
         of_all = sum(share * math.log(share) for share in mean)
-        return sum(weight * of_one for weight, _, of_one in rows) / whole - of_all
+        return sum(map(mul, parts, of_each)) / whole - of_all
 
 
 @lru_cache(maxsize=4096)
