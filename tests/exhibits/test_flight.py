@@ -9,6 +9,7 @@ from dataclasses import replace
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from sight import is_away
 
 from vorlib.aircraft.wind import Wind
 from vorlib.core.angles import difference_deg
@@ -397,8 +398,8 @@ def test_wind_and_start_are_put_away_until_they_are_asked_for() -> None:
     wind = exhibit.control("wind_kt")
     (set_up,) = exhibit.page["more"]
     assert wind.widget in set_up.children
-    assert set_up.layout.display == "none"
+    assert is_away(set_up)
     exhibit.page.fold.value = True
-    assert set_up.layout.display is None
+    assert not is_away(set_up)
     exhibit.set(wind_kt=1000.0)
     assert "out of range" in wind.message

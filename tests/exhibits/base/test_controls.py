@@ -54,7 +54,7 @@ def test_the_answer_goes_when_the_next_entry_is_good():
     concerned.box.value = "7.5"
     assert exhibit.state.distance_nm == 7.5
     assert concerned.message == ""
-    assert concerned.message_box.layout.display == "none"
+    assert concerned.message_box not in concerned.widget.children
 
 
 def test_the_same_wrong_entry_is_answered_again():

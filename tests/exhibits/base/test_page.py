@@ -2,6 +2,7 @@
 
 import ipywidgets as widgets
 import pytest
+from sight import is_away
 
 from vorlib.exhibits import crossing, fix, homing
 from vorlib.exhibits.base.page import SLOTS, Page
@@ -56,11 +57,11 @@ def test_a_slot_is_filled_anew_and_the_others_stay():
 def test_what_is_seldom_needed_is_folded_away_until_it_is_asked_for():
     page, seldom = Page(), widgets.Box()
     page.fill(more=[seldom])
-    assert seldom.layout.display == "none"
+    assert is_away(seldom)
     page.fold.value = True
-    assert seldom.layout.display is None
+    assert not is_away(seldom)
     page.fold.value = False
-    assert seldom.layout.display == "none"
+    assert is_away(seldom)
 
 
 def test_a_slot_that_is_not_there_is_named_with_those_that_are():

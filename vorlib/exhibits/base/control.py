@@ -8,10 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
+from functools import cached_property
 from html import escape
 from typing import Any, Self, TypeAlias
 
 import ipywidgets as widgets
+
+from vorlib.exhibits.base.plain import plain
 
 __all__ = ["Changes", "Control"]
 
@@ -43,11 +46,10 @@ class Control:
         What the quantity is called, and its unit in words; empty where there is none.
     message
         What is said beside the control about the last entry; empty when it was good.
-    message_box
-        Where that is shown.
     """
 
     slot = "controls"
+    row_classes = "vorlib-control-row"
     label = unit = ""
 
     def __init__(self, field: str, *row: widgets.Widget) -> None:
@@ -57,10 +59,13 @@ class Control:
         self.consequences: Callable[[Any, Any], Changes] = lambda state, value: {}
         self.message = ""
         self._showing = False
-        self.message_box = widgets.HTML()
-        self.message_box.layout.display = "none"
-        self.row = widgets.HBox(row).add_class("vorlib-control-row")
-        self.widget = widgets.VBox([self.row, self.message_box]).add_class("vorlib-control")
+        self.row = plain(widgets.HBox, row, classes=self.row_classes)
+        self.widget = plain(widgets.VBox, [self.row], classes="vorlib-control")
+
+    @cached_property
+    def message_box(self) -> widgets.HTML:
+        """Where a message is shown; it stands under the row only while there is one."""
+        return plain(widgets.HTML)
 
     def put_away(self) -> Self:
         """Stand among what is seldom needed, which is folded away; return the control."""
@@ -97,7 +102,9 @@ class Control:
         self.message = message
         words = f'<div class="vorlib-message" role="alert">{escape(message)}</div>'
         self.message_box.value = words if message else ""
-        self.message_box.layout.display = None if message else "none"
+        below = [one for one in self.widget.children[1:] if one is not self.message_box]
+        said = [self.message_box] if message else []
+        self.widget.children = [self.row, *said, *below]
 
     @contextmanager
     def _quietly(self) -> Iterator[None]:

@@ -11,6 +11,7 @@ import ipywidgets as widgets
 
 from vorlib.core.angles import wrap_360
 from vorlib.exhibits.base.control import Changes, Control
+from vorlib.exhibits.base.plain import plain
 from vorlib.exhibits.messages.coalesce import LatestOnly
 
 __all__ = ["Button", "ChoiceControl", "Number", "Switch"]
@@ -73,6 +74,7 @@ class Number(Control):
         As for any control.
     """
 
+    row_classes = "vorlib-control-row vorlib-quantity"
     slider_type: type[widgets.Widget] = widgets.FloatSlider
 
     def __init__(
@@ -92,7 +94,8 @@ class Number(Control):
         self.label, self.unit, self.low, self.high = label, unit, low, high
         self.decimals, self.direction, self.optional = decimals, direction, optional
         hint = f"{label}, {unit}"
-        self.slider = self.slider_type(
+        self.slider = plain(
+            self.slider_type,
             description=label,
             min=low,
             max=high,
@@ -102,11 +105,15 @@ class Number(Control):
         )
         # A text box, so that an entry that is no number can be answered rather than swallowed.
         # Its label is for screen readers alone: the style sheet hides it.
-        self.box = widgets.Text(description=hint, continuous_update=False, tooltip=hint)
-        self.box.add_class("vorlib-number")
-        unit_label = widgets.Label(unit).add_class("vorlib-unit")
+        self.box = plain(
+            widgets.Text,
+            description=hint,
+            continuous_update=False,
+            tooltip=hint,
+            classes="vorlib-number",
+        )
+        unit_label = plain(widgets.Label, unit, classes="vorlib-unit")
         super().__init__(field, self.slider, self.box, unit_label)
-        self.row.add_class("vorlib-quantity")
         self.feeds = feeds
         self._shown = math.inf  # by the slider
         self._latest = LatestOnly(lambda value: self.ask({field: value}))
@@ -184,7 +191,7 @@ class ChoiceControl(Control):
         consequences: Callable[[Any, Any], Changes] = lambda state, value: {},
     ) -> None:
         self.label, self.options = label, dict(options)
-        self.list = widgets.Dropdown(description=label, options=list(self.options.items()))
+        self.list = plain(widgets.Dropdown, description=label, options=list(self.options.items()))
         super().__init__(field, self.list)
         self.consequences = consequences
         self.list.observe(self._entered, "value")
@@ -207,7 +214,7 @@ class Switch(Control):
 
     def __init__(self, field: str, label: str) -> None:
         self.label = label
-        self.box = widgets.Checkbox(description=label, indent=False)
+        self.box = plain(widgets.Checkbox, description=label, indent=False)
         super().__init__(field, self.box)
         self.box.observe(self._entered, "value")
 
@@ -234,7 +241,7 @@ class Button(Control):
 
     def __init__(self, field: str, label: str, press: Callable[[Any], Changes]) -> None:
         self.label = label
-        self.button = widgets.Button(description=label)
+        self.button = plain(widgets.Button, description=label)
         super().__init__(field, self.button)
         self.button.on_click(lambda _: self.ask(press))
 

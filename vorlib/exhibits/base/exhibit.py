@@ -17,6 +17,7 @@ from vorlib.exhibits.base.control import Control
 from vorlib.exhibits.base.controls import Switch
 from vorlib.exhibits.base.page import CLASSES, Page
 from vorlib.exhibits.base.picture_widget import Drag, PictureWidget, Steps
+from vorlib.exhibits.base.plain import plain
 from vorlib.exhibits.base.saved import still, widget_view
 from vorlib.exhibits.base.transport import Transport
 from vorlib.views.drawing.picture import Picture
@@ -136,7 +137,7 @@ class Exhibit(Generic[S]):
         if slot == "transport" and self.transport:
             self.transport.widget.children = (*self.transport.widget.children, *shown)
             return [self.transport.widget]
-        return [widgets.Box(shown).add_class(CLASSES[slot])] if shown else []
+        return [plain(widgets.Box, shown, classes=CLASSES[slot])] if shown else []
 
     @property
     def sentence(self) -> str:

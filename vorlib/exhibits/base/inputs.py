@@ -13,6 +13,7 @@ import ipywidgets as widgets
 
 from vorlib.core.words import as_sentence
 from vorlib.exhibits.base.control import Changes, Control
+from vorlib.exhibits.base.plain import plain, put_away
 from vorlib.io.text import FileError, Source
 
 __all__ = [
@@ -84,7 +85,7 @@ class Note:
     """What stands under a control; without words it takes no room."""
 
     def __init__(self) -> None:
-        self.widget = widgets.HTML().add_class("vorlib-note")
+        self.widget = plain(widgets.HTML, classes="vorlib-note")
         self.say("")
 
     @property
@@ -95,7 +96,7 @@ class Note:
     def say(self, html: str) -> None:
         """Show HTML in place of what was there."""
         self.widget.value = html
-        self.widget.layout.display = None if html else "none"
+        put_away(self.widget, not html)
 
 
 class Words(Control):
@@ -127,8 +128,13 @@ class Words(Control):
         consequences: Callable[[Any, Any], Changes] = lambda state, value: {},
     ) -> None:
         self.label, self._read, self._words, self._note = label, read, show, note
-        self.box = widgets.Text(description=label, placeholder=example, continuous_update=False)
-        self.box.add_class("vorlib-path" if note else "vorlib-words")
+        self.box = plain(
+            widgets.Text,
+            description=label,
+            placeholder=example,
+            continuous_update=False,
+            classes="vorlib-path" if note else "vorlib-words",
+        )
         super().__init__(field, self.box)
         if note:
             self.widget.add_class("vorlib-across")
@@ -179,11 +185,15 @@ class FileEntry(Control):
         consequences: Callable[[Any, Any], Changes] = lambda state, value: {},
     ) -> None:
         self.label, self._read, self._note = label, read, note
-        self.box = widgets.Text(
-            description=label, placeholder="a path, or press the button", continuous_update=False
+        self.box = plain(
+            widgets.Text,
+            description=label,
+            placeholder="a path, or press the button",
+            continuous_update=False,
+            classes="vorlib-path",
         )
-        self.box.add_class("vorlib-path")
-        self.button = widgets.FileUpload(
+        self.button = plain(
+            widgets.FileUpload,
             description=f"Upload {label.lower()}",
             accept=".csv,.txt",
             tooltip=f"Upload {label.lower()}",

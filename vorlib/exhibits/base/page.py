@@ -10,6 +10,8 @@ from collections.abc import Iterable
 
 import ipywidgets as widgets
 
+from vorlib.exhibits.base.plain import plain, put_away
+
 __all__ = ["CLASSES", "SLOTS", "Page"]
 
 # Each control says in which of them it stands; an exhibit may fill any of them otherwise.
@@ -38,12 +40,13 @@ class Page:
 
     def __init__(self) -> None:
         self._slots: dict[str, tuple[widgets.Widget, ...]] = dict.fromkeys(SLOTS, ())
-        self.fold = widgets.ToggleButton(description="More", icon="caret-right")
-        self.fold.add_class("vorlib-fold")
+        self.fold = plain(
+            widgets.ToggleButton, description="More", icon="caret-right", classes="vorlib-fold"
+        )
         self.fold.observe(lambda _: self._fold(), "value")
-        self._side = widgets.VBox().add_class("vorlib-side")
-        self._stage = widgets.VBox().add_class("vorlib-stage")
-        self.widget = widgets.VBox().add_class("vorlib-exhibit")
+        self._side = plain(widgets.VBox, classes="vorlib-side")
+        self._stage = plain(widgets.VBox, classes="vorlib-stage")
+        self.widget = plain(widgets.VBox, classes="vorlib-exhibit")
 
     def __getitem__(self, slot: str) -> tuple[widgets.Widget, ...]:
         """Return what stands in a slot."""
@@ -78,4 +81,4 @@ class Page:
     def _fold(self) -> None:
         self.fold.icon = "caret-down" if self.fold.value else "caret-right"
         for one in self._slots["more"]:
-            one.layout.display = None if self.fold.value else "none"
+            put_away(one, not self.fold.value)

@@ -13,6 +13,7 @@ from vorlib.exhibits.base.clock import Clock
 from vorlib.exhibits.base.control import Control
 from vorlib.exhibits.base.controls import ChoiceControl, Number
 from vorlib.exhibits.base.picture_widget import PictureWidget
+from vorlib.exhibits.base.plain import plain
 
 __all__ = ["SENTENCE_S", "SPEEDS", "STEP_S", "UNSEEN_S", "TimeSlider", "Transport"]
 
@@ -125,10 +126,10 @@ class Transport:
         self._watch = _Watch()
         self._told_at, self._latest = 0.0, ""
         self._buttons = [_button(words, press) for words, press in buttons.items()]
-        self._play = _button("Play", self.toggle).add_class("vorlib-play")
+        self._play = _button("Play", self.toggle, "vorlib-play")
         self.controls: list[Control] = [_Speed(self._clock), *([TimeSlider()] if slider else [])]
         row = [self._play, *self._buttons, *(control.widget for control in self.controls)]
-        self.widget = widgets.Box(row).add_class("vorlib-transport")
+        self.widget = plain(widgets.Box, row, classes="vorlib-transport")
 
     def button(self, words: str) -> widgets.Button:
         """Return the button that says these words, or raise KeyError."""
@@ -201,7 +202,7 @@ class Transport:
         picture.sentence = self._latest
 
 
-def _button(words: str, press: Callable[[], Any]) -> widgets.Button:
-    button = widgets.Button(description=words)
+def _button(words: str, press: Callable[[], Any], classes: str = "") -> widgets.Button:
+    button = plain(widgets.Button, description=words, classes=classes)
     button.on_click(lambda _: press())
     return button

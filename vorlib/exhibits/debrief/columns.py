@@ -10,6 +10,7 @@ from typing import Any
 import ipywidgets as widgets
 
 from vorlib.exhibits.base.control import Control
+from vorlib.exhibits.base.plain import plain, put_away
 from vorlib.exhibits.debrief.state import DebriefState
 from vorlib.io.text import FileError
 from vorlib.tracks.columns import (
@@ -56,7 +57,7 @@ class ColumnLists(Control):
         self.label = "Columns"
         named = {name: SAID[name].capitalize() for name in QUANTITIES}
         self.lists = {
-            name: widgets.Dropdown(description=words, options=[("", "")])
+            name: plain(widgets.Dropdown, description=words, options=[("", "")])
             for name, words in (
                 named | {name: words for name, (words, _) in ALLOWED.items()}
             ).items()
@@ -77,7 +78,7 @@ class ColumnLists(Control):
         self._declared = state.columns
         text = state.track.content if state.track is not None else "<"
         found, names = _found(text, state.columns)
-        self.widget.layout.display = None if names else "none"
+        put_away(self.widget, not names)
         with self._quietly():
             for name, one in self.lists.items():
                 declared, told = getattr(state.columns, name), getattr(found, name)

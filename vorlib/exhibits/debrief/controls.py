@@ -11,6 +11,7 @@ from vorlib.core.words import spoken_time
 from vorlib.exhibits.base.control import Control
 from vorlib.exhibits.base.controls import Button, Number
 from vorlib.exhibits.base.inputs import Note, paragraphs
+from vorlib.exhibits.base.plain import plain
 from vorlib.exhibits.debrief.state import DebriefState
 
 __all__ = ["FindingButton", "Phases", "Rows", "Which"]
@@ -33,9 +34,9 @@ class Rows(Control):
 
     def __init__(self, field: str, label: str) -> None:
         self.label = label
-        self.box = widgets.Textarea(description=label, continuous_update=False, rows=7)
+        self.box = plain(widgets.Textarea, description=label, continuous_update=False, rows=7)
         self.box.add_class("vorlib-rows")
-        self.estimate = widgets.Button(description="Estimate from the track")
+        self.estimate = plain(widgets.Button, description="Estimate from the track")
         self.estimate.on_click(lambda _: self.ask({self.field: None}))
         super().__init__(field, self.box, self.estimate)
         self.note = Note()
@@ -78,7 +79,7 @@ class Phases(Control):
     """A list of the phases of the flight: choosing one leads to its beginning."""
 
     def __init__(self) -> None:
-        self.list = widgets.Dropdown(description="Phase", options=[JUMP])
+        self.list = plain(widgets.Dropdown, description="Phase", options=[JUMP])
         super().__init__("time_s", self.list)
         self.widget.add_class("vorlib-phases")
         self._state: DebriefState | None = None

@@ -20,6 +20,7 @@ from vorlib.exhibits.base.controls import ChoiceControl, Number
 from vorlib.exhibits.base.exhibit import Exhibit, Grip
 from vorlib.exhibits.base.inputs import FileEntry, Opened, Words, open_file
 from vorlib.exhibits.base.picture_widget import Drag, Steps
+from vorlib.exhibits.base.plain import plain
 from vorlib.exhibits.base.registry import exhibit
 from vorlib.exhibits.base.transport import TimeSlider
 from vorlib.exhibits.debrief.columns import ColumnLists
@@ -52,16 +53,16 @@ class Debriefing(Exhibit[DebriefState]):
         self, state: DebriefState, look: list[Control], load: list[Control], page: list[Control]
     ) -> None:
         self._problem = Remark()  # why there is no debrief
-        self._findings = widgets.HTML().add_class("vorlib-debrief")
+        self._findings = plain(widgets.HTML, classes="vorlib-debrief")
         grips = {"time": Grip(_scrub, _step)}
         super().__init__(state, draw, sentence, [*look, *load, *page], grips)
         self._say_problem()
         back, on, phases, clock, range_ = (control.widget for control in look)
-        transport = widgets.Box([back, on, clock]).add_class("vorlib-transport")
-        beside = widgets.Box([phases, range_]).add_class("vorlib-controls")
-        fields = widgets.Box([control.widget for control in load]).add_class("vorlib-controls")
-        self.loading = widgets.Accordion([fields], titles=(LOADING,), selected_index=None)
-        out = widgets.Box([control.widget for control in page]).add_class("vorlib-controls")
+        transport = plain(widgets.Box, [back, on, clock], classes="vorlib-transport")
+        beside = plain(widgets.Box, [phases, range_], classes="vorlib-controls")
+        fields = plain(widgets.Box, [control.widget for control in load], classes="vorlib-controls")
+        self.loading = plain(widgets.Accordion, [fields], titles=(LOADING,), selected_index=None)
+        out = plain(widgets.Box, [control.widget for control in page], classes="vorlib-controls")
         self.page.fill(
             transport=[transport],
             controls=[beside],

@@ -15,6 +15,7 @@ from vorlib.core.angles import wrap_360
 from vorlib.exhibits.base.changes import spoken_refusal
 from vorlib.exhibits.base.control import Changes, Control
 from vorlib.exhibits.base.exhibit import Exhibit, Grip
+from vorlib.exhibits.base.plain import plain
 from vorlib.exhibits.base.transport import STEP_S, Transport
 from vorlib.exhibits.flown_by_hand.debrief import chart, debriefing, told
 from vorlib.exhibits.flown_by_hand.hand_flight import (
@@ -83,9 +84,9 @@ class FlightExhibit(Exhibit[HandFlightState]):
         controls: Sequence[Control],
         grips: Mapping[str, Grip[HandFlightState]],
     ) -> None:
-        self._debrief = widgets.HTML().add_class("vorlib-debrief")
-        self._tasks = widgets.HTML().add_class("vorlib-tasks")
-        self._ident = widgets.HTML()
+        self._debrief = plain(widgets.HTML, classes="vorlib-debrief")
+        self._tasks = plain(widgets.HTML, classes="vorlib-tasks")
+        self._ident = plain(widgets.HTML)
         self._shown: object = None
         self._heard = ""
         self._done_at_start = 0

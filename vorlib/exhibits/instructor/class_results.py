@@ -15,6 +15,7 @@ from vorlib.exhibits.base.control import Changes, Control
 from vorlib.exhibits.base.controls import Button, ChoiceControl, Switch
 from vorlib.exhibits.base.exhibit import Exhibit
 from vorlib.exhibits.base.inputs import FileEntry, Opened, Words, paragraphs
+from vorlib.exhibits.base.plain import plain
 from vorlib.exhibits.base.registry import exhibit
 from vorlib.exhibits.instructor.class_report import report
 from vorlib.exhibits.instructor.class_sheets import ClassSheets
@@ -123,7 +124,7 @@ class ClassExhibit(Exhibit[ClassResultsState]):
     """The exhibit, with what to do about the results under the table."""
 
     def __init__(self, state: ClassResultsState, *arguments: Any) -> None:
-        self._report = widgets.HTML().add_class("vorlib-debrief").add_class("vorlib-class")
+        self._report = plain(widgets.HTML, classes="vorlib-debrief vorlib-class")
         super().__init__(state, *arguments)
         worksheets = [one.more for one in self.controls if isinstance(one, ClassSheets)]
         self.page.fill(below=[*worksheets, self._report])

@@ -8,6 +8,7 @@ from typing import Any
 
 import ipywidgets as widgets
 
+from vorlib.exhibits.base.plain import plain
 from vorlib.exhibits.sheets.save_sheets import SaveSheets
 from vorlib.io.atomic import write_whole
 from vorlib.paper.classroom.class_sheet import class_pdf
@@ -34,7 +35,7 @@ class ClassSheets(SaveSheets):
         forms = {"Write the results (PDF)": _save_pdf, "Write the results (CSV)": _save_csv}
         super().__init__("folder", forms)
         self.worksheets: dict[str, widgets.Button] = {}
-        self.more = widgets.HBox(layout=widgets.Layout(flex_flow="row wrap"))
+        self.more = plain(widgets.HBox, layout=widgets.Layout(flex_flow="row wrap"))
         self.more.add_class("vorlib-control-row")
 
     def follow(self, state: Any) -> None:
@@ -47,7 +48,8 @@ class ClassSheets(SaveSheets):
         self.more.children = tuple(self.worksheets.values())
 
     def _button(self, misconception: str) -> widgets.Button:
-        button = widgets.Button(
+        button = plain(
+            widgets.Button,
             description=f"Worksheet: {misconception}",
             tooltip=f"Write a worksheet and its key on: {misconception} (PDF)",
             layout=widgets.Layout(width="auto"),

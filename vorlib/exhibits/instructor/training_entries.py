@@ -11,6 +11,7 @@ import ipywidgets as widgets
 from vorlib.briefing.files import day_from_words
 from vorlib.exhibits.base.control import Control
 from vorlib.exhibits.base.inputs import Note, paragraphs
+from vorlib.exhibits.base.plain import plain
 from vorlib.practice.record.record import Record, RecordError
 from vorlib.practice.training.deleting import delete_record, what_is_kept
 from vorlib.practice.training.entries import TrainingEntry, add_entries, lesson_taught
@@ -56,7 +57,7 @@ class EnterAndDelete(Control):
         pass
 
     def _button(self, label: str, press: Callable[[Record], str]) -> widgets.Button:
-        button = widgets.Button(description=label)
+        button = plain(widgets.Button, description=label)
         button.on_click(lambda _: self._pressed(press))
         return button
 
@@ -104,4 +105,4 @@ class EnterAndDelete(Control):
 
 
 def _line(label: str, example: str) -> widgets.Text:
-    return widgets.Text(description=label, placeholder=example).add_class("vorlib-words")
+    return plain(widgets.Text, description=label, placeholder=example, classes="vorlib-words")

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import cached_property
 from html import escape
 from typing import Any
 
 import ipywidgets as widgets
 
 from vorlib.exhibits.base.exhibit import Exhibit
+from vorlib.exhibits.base.plain import plain
 from vorlib.exhibits.base.registry import offered
 from vorlib.exhibits.base.saved import widget_view
-from vorlib.exhibits.learner.vote import ClassVote, choice_row, wide_button
+from vorlib.exhibits.learner.vote import ClassVote, choice_row
 from vorlib.practice.learning.predictions import PredictionText, prediction_text
 from vorlib.views.sentence import in_lines
 
@@ -38,8 +40,6 @@ class Prediction:
         Whether the answer is shown.
     buttons
         One for each choice.
-    reason_buttons
-        One for each reason; they show after a choice.
     vote
         The counters of a class.
     below
@@ -51,30 +51,34 @@ class Prediction:
         self.question, self.choices, self.answer = text.question, text.choices, text.answer
         self.predicted, self.why, self.revealed = "", "", False
         self.buttons = [self._button(choice, self.choose) for choice in text.choices]
-        self.reason_buttons = [self._button(reason, self.give_reason) for reason in text.reasons]
-        skip = widgets.Button(description="Skip", tooltip="See the answer without a prediction")
+        skip = plain(
+            widgets.Button,
+            description="Skip",
+            tooltip="See the answer without a prediction",
+            classes="vorlib-skip",
+        )
         skip.on_click(lambda _: self.skip())
-        self._row = choice_row([*self.buttons, skip.add_class("vorlib-skip")])
-        self._why = widgets.HTML("<b>Why?</b>")
+        self._row = choice_row([*self.buttons, skip])
         self._reasons = choice_row([])
-        self._result = widgets.HTML()
+        self._result = plain(widgets.HTML)
         self.vote = ClassVote(text.choices)
-        self.below = widgets.VBox()  # a column, as an exhibit takes its width from around it
-        asked = widgets.HTML(f'<div class="vorlib-question">{escape(self.question)}</div>')
-        self.widget = widgets.VBox(
-            [
-                asked,
-                self._row,
-                self.vote.widget,
-                self._reasons,
-                self._result,
-                self.below,
-            ]
-        ).add_class("vorlib-prediction")
+        self.below = plain(widgets.VBox)  # a column, as an exhibit takes its width from around it
+        asked = plain(widgets.HTML, f'<div class="vorlib-question">{escape(self.question)}</div>')
+        shown = [asked, self._row, self.vote.widget, self._reasons, self._result, self.below]
+        self.widget = plain(widgets.VBox, shown, classes="vorlib-prediction")
         self._show()
 
+    @cached_property
+    def reason_buttons(self) -> list[widgets.Button]:
+        """One for each reason; they show after a choice."""
+        return [self._button(reason, self.give_reason) for reason in self.text.reasons]
+
+    @cached_property
+    def _why(self) -> widgets.HTML:
+        return plain(widgets.HTML, "<b>Why?</b>")
+
     def _button(self, words: str, press: Callable[[str], None]) -> widgets.Button:
-        button = wide_button(description=words)
+        button = plain(widgets.Button, description=words)
         button.on_click(lambda _: press(words))
         return button
 
@@ -137,10 +141,12 @@ class Prediction:
 
     def _show(self) -> None:
         self._mark(self.buttons, self.predicted, self.answer)
-        self._mark(self.reason_buttons, self.why, self.text.reason)
         self._row.children[-1].disabled = self.revealed
-        asked_why = bool(self.predicted) and (bool(self.why) or not self.revealed)
-        self._reasons.children = (self._why, *self.reason_buttons) if asked_why else ()
+        if self.predicted and (self.why or not self.revealed):
+            self._mark(self.reason_buttons, self.why, self.text.reason)
+            self._reasons.children = (self._why, *self.reason_buttons)
+        else:
+            self._reasons.children = ()
         self._result.value = f'<div class="vorlib-verdict" role="status">{self._said()}</div>'
         if self.revealed:
             self.widget.add_class("vorlib-told")  # a page then uncovers what explains the answer

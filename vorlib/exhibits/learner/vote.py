@@ -3,22 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any
+from functools import cached_property
 
 import ipywidgets as widgets
 
-__all__ = ["ClassVote", "choice_row", "wide_button"]
+from vorlib.exhibits.base.plain import plain
 
-
-def wide_button(**texts: Any) -> widgets.Button:
-    """Return a button as wide as its words."""
-    return widgets.Button(layout=widgets.Layout(width="auto", max_width="100%"), **texts)
+__all__ = ["ClassVote", "choice_row"]
 
 
 def choice_row(buttons: Sequence[widgets.Widget]) -> widgets.Box:
     """Return buttons in a row, which breaks where the page ends."""
-    row = widgets.Box(list(buttons), layout=widgets.Layout(flex_flow="row wrap"))
-    return row.add_class("vorlib-choices")
+    return plain(widgets.Box, list(buttons), classes="vorlib-choices")
 
 
 class ClassVote:
@@ -30,10 +26,6 @@ class ClassVote:
         The choices voted for, in the order in which they were counted.
     switch
         The box that shows the counters.
-    counters
-        One button for each choice; a press counts one hand.
-    back
-        Takes the last vote back.
     widget
         All of it.
     """
@@ -41,19 +33,31 @@ class ClassVote:
     def __init__(self, choices: tuple[str, ...]) -> None:
         self.choices = choices
         self.votes: list[str] = []
-        self.switch = widgets.Checkbox(
-            description="Class vote", indent=False, tooltip="Count hands before the answer"
+        self.switch = plain(
+            widgets.Checkbox,
+            description="Class vote",
+            indent=False,
+            tooltip="Count hands before the answer",
         )
-        self.counters = [self._counter(choice) for choice in choices]
-        self.back = widgets.Button(description="Undo", tooltip="Take the last vote back")
-        self.back.on_click(lambda _: self.undo())
         self._row = choice_row([])
-        self.widget = widgets.VBox([self.switch, self._row])
+        self.widget = plain(widgets.VBox, [self.switch, self._row])
         self.switch.observe(lambda _: self._show(), "value")
         self._show()
 
+    @cached_property
+    def counters(self) -> list[widgets.Button]:
+        """One button for each choice; a press counts one hand."""
+        return [self._counter(choice) for choice in self.choices]
+
+    @cached_property
+    def back(self) -> widgets.Button:
+        """Takes the last vote back."""
+        button = plain(widgets.Button, description="Undo", tooltip="Take the last vote back")
+        button.on_click(lambda _: self.undo())
+        return button
+
     def _counter(self, choice: str) -> widgets.Button:
-        counter = wide_button(icon="plus", tooltip=f"One more vote for: {choice}")
+        counter = plain(widgets.Button, icon="plus", tooltip=f"One more vote for: {choice}")
         counter.on_click(lambda _: self.count(choice))
         return counter
 
@@ -81,6 +85,9 @@ class ClassVote:
         return f"The class voted {counts}."
 
     def _show(self) -> None:
+        if not self.switch.value:
+            self._row.children = ()
+            return
         for counter, choice in zip(self.counters, self.choices, strict=True):
             counter.description = f"{choice}: {self.votes.count(choice)}"
-        self._row.children = (*self.counters, self.back) if self.switch.value else ()
+        self._row.children = (*self.counters, self.back)

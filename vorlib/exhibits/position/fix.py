@@ -6,6 +6,7 @@ from typing import Any
 
 from vorlib.exhibits.base.controls import ChoiceControl, Number
 from vorlib.exhibits.base.exhibit import Exhibit
+from vorlib.exhibits.base.plain import put_away
 from vorlib.exhibits.base.registry import exhibit
 from vorlib.exhibits.position.fix_measured import DME, EDGE_NM, METHODS, MIDDLE, RADIALS
 from vorlib.exhibits.position.fix_state import FixState
@@ -76,7 +77,7 @@ class _OfDme(Number):
 
     def follow(self, state: FixState) -> None:
         """Show or hide the control."""
-        self.widget.layout.display = "none" if state.method == RADIALS else None
+        put_away(self.widget, state.method == RADIALS)
 
 
 @exhibit(lesson="09", state=FixState)

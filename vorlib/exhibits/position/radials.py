@@ -12,6 +12,7 @@ from vorlib.core.words import spoken_declination
 from vorlib.earth.variation import variation_deg
 from vorlib.exhibits.base.controls import Number, Switch
 from vorlib.exhibits.base.exhibit import Exhibit
+from vorlib.exhibits.base.plain import put_away
 from vorlib.exhibits.base.registry import exhibit
 from vorlib.exhibits.scene import at_station, grips
 from vorlib.exhibits.scene.figures import FigureImage, figures
@@ -146,7 +147,7 @@ class _Told:
     def follow(self, state: RadialsState) -> None:
         """Show or hide the control."""
         super().follow(state)  # type: ignore[misc]
-        self.widget.layout.display = None if state.figures else "none"
+        put_away(self.widget, not state.figures)
 
 
 class _Radial(_Told, Number):

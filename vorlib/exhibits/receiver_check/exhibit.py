@@ -12,6 +12,7 @@ from vorlib.exhibits.base.controls import Button, ChoiceControl, Number
 from vorlib.exhibits.base.exhibit import Exhibit, Grip
 from vorlib.exhibits.base.inputs import Words
 from vorlib.exhibits.base.picture_widget import Drag, Steps
+from vorlib.exhibits.base.plain import put_away
 from vorlib.exhibits.base.registry import exhibit
 from vorlib.exhibits.receiver_check.bench import ReceiverCheckState
 from vorlib.exhibits.receiver_check.marking import (
@@ -156,7 +157,7 @@ class _SecondCourse(Number):
 
     def follow(self, state: ReceiverCheckState) -> None:
         """Show or hide the control."""
-        self.widget.layout.display = None if state.check.compares_receivers else "none"
+        put_away(self.widget, not state.check.compares_receivers)
 
 
 FRESH: Changes = {

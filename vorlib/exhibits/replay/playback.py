@@ -16,6 +16,7 @@ from vorlib.exhibits.base.changes import Remark
 from vorlib.exhibits.base.control import Control
 from vorlib.exhibits.base.controls import Switch
 from vorlib.exhibits.base.exhibit import Exhibit, Grip
+from vorlib.exhibits.base.plain import plain
 from vorlib.exhibits.base.transport import STEP_S, Transport
 from vorlib.exhibits.replay.replay import Replay, ReplayMoment
 from vorlib.exhibits.replay.strip_image import strip_image
@@ -101,8 +102,8 @@ class Playback(Exhibit[P]):
         notes: Callable[[P], str] | None = None,
         strip: bool = True,
     ) -> None:
-        self._notes, self._notes_below = notes, widgets.HTML().add_class("vorlib-notes")
-        self._chart = widgets.HTML().add_class("vorlib-chart")
+        self._notes, self._notes_below = notes, plain(widgets.HTML, classes="vorlib-notes")
+        self._chart = plain(widgets.HTML, classes="vorlib-chart")
         self._charted: object = None
         self._problem = Remark(state.problem)  # beside what made it so
         buttons = {BACK: lambda: self._jump(-STEP_S), ON: lambda: self._jump(STEP_S)}

@@ -11,6 +11,7 @@ import ipywidgets as widgets
 
 from vorlib.exhibits.base.control import Control
 from vorlib.exhibits.base.inputs import Note, paragraphs
+from vorlib.exhibits.base.plain import plain
 
 __all__ = ["SaveSheets"]
 
@@ -30,11 +31,14 @@ class SaveSheets(Control):
     """
 
     def __init__(self, field: str, sheets: Mapping[str, Write]) -> None:
-        self.box = widgets.Text(
-            description="Folder", placeholder="such as ~/lessons", continuous_update=False
+        self.box = plain(
+            widgets.Text,
+            description="Folder",
+            placeholder="such as ~/lessons",
+            continuous_update=False,
         )
         self.box.add_class("vorlib-path")
-        self.buttons = {label: widgets.Button(description=label) for label in sheets}
+        self.buttons = {label: plain(widgets.Button, description=label) for label in sheets}
         super().__init__(field, self.box, *self.buttons.values())
         self.widget.add_class("vorlib-across")
         self.note = Note()

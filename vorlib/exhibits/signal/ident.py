@@ -10,6 +10,7 @@ import numpy as np
 from IPython.display import Audio
 
 from vorlib.core.arguments import FloatArray
+from vorlib.exhibits.base.plain import plain
 from vorlib.exhibits.base.registry import offered
 from vorlib.exhibits.base.saved import widget_view
 from vorlib.exhibits.learner.practice import Practice
@@ -58,7 +59,9 @@ class Sound:
         self.text = text.upper()
         self.sentence = f"{self.text} is {spoken(text)}, in signs {encode(text)}"
         words = f'<div class="vorlib-sentence">{escape(self.sentence)}</div>'
-        self.widget = widgets.HTML(player(text, f"{self.text} in Morse", at_once=at_once) + words)
+        self.widget = plain(
+            widgets.HTML, player(text, f"{self.text} in Morse", at_once=at_once) + words
+        )
 
     def _repr_mimebundle_(self, **_: Any) -> dict[str, Any]:
         return {"text/plain": in_lines(self.sentence), **widget_view(self.widget)}
@@ -83,9 +86,9 @@ class IdentPractice(Practice):
     """
 
     def __init__(self, questions: PracticeSet, recording: RecordKeeper) -> None:
-        self.player = widgets.HTML()
+        self.player = plain(widgets.HTML)
         super().__init__(questions, recording)
-        self._page = widgets.VBox([self.player, self.widget])
+        self._page = plain(widgets.VBox, [self.player, self.widget])
 
     @property
     def _prompt(self) -> str:

@@ -46,9 +46,12 @@ class Doubt:
         parts = [*weights.values(), self._guesses]
         shares, of_each = zip(*(_shares(outcomes, held) for held in (*weights, None)), strict=True)
         whole = sum(parts)
-        mean = [sum(map(mul, parts, of_answer)) / whole for of_answer in zip(*shares, strict=True)]
+        mean: list[float] = [
+            sum(map(mul, parts, of_answer)) / whole for of_answer in zip(*shares, strict=True)
+        ]
         of_all = sum(share * math.log(share) for share in mean)
-        return sum(map(mul, parts, of_each)) / whole - of_all
+        told: float = sum(map(mul, parts, of_each)) / whole - of_all
+        return told
 
 
 @lru_cache(maxsize=4096)
