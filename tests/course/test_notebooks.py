@@ -43,7 +43,10 @@ def name(path):
     return path.relative_to(NOTEBOOKS).with_suffix("").as_posix()
 
 
-@pytest.fixture(params=[path for path in notebooks() if path.name not in made()], ids=name)
+MADE = set(made())
+
+
+@pytest.fixture(params=[path for path in notebooks() if path.name not in MADE], ids=name)
 def path(request):
     """Each notebook in turn that is written by hand; with none there the tests are skipped."""
     return request.param

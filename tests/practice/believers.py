@@ -592,6 +592,13 @@ def sit(kinds, answer, seed, who=""):
     return practice
 
 
+def least(sessions, share):
+    """Return how few sessions refute a share: one sample in a thousand comes out lower."""
+    from scipy.stats import binom  # takes as long to load as many tests
+
+    return int(binom.ppf(0.001, sessions, share))
+
+
 def astray(rule, kind):
     """Tell in what part of the questions of a kind a rule leads to a wrong answer."""
     questions = [pooled(kind, seed) for seed in range(60)]

@@ -3,13 +3,13 @@
 from itertools import combinations
 
 import pytest
-from scipy.stats import binom
 
 from practice.believers import (
     LESSONS,
     RULES,
     by,
     guessing,
+    least,
     lessons_of,
     pool,
     pooled,
@@ -23,9 +23,7 @@ from vorlib.practice.questions.misconceptions import BELIEFS, RENAMED
 from vorlib.practice.record.exchange import Export, as_json, from_json
 
 SESSIONS = 24
-# There are many pairs: so few sessions of one refute it where one sample in a thousand is as low.
 OF_A_PAIR, BOTH = 16, 0.8
-LEAST = float(binom.ppf(0.001, OF_A_PAIR, BOTH))
 EVERY_RULE = pytest.mark.parametrize(("name", "rule"), RULES, ids=[r.__name__ for _, r in RULES])
 
 
@@ -82,7 +80,8 @@ def test_who_holds_two_beliefs_at_once_is_found_to_hold_both_and_no_other(lesson
         times[name, name2] = sum(one == {name, name2} for one in found)
         assert all(one <= {name, name2} for one in found), (name, name2)
     assert sum(times.values()) >= BOTH * OF_A_PAIR * len(times)
-    assert not {pair: count for pair, count in times.items() if count < LEAST}
+    fewest = least(OF_A_PAIR, BOTH)
+    assert not {pair: count for pair, count in times.items() if count < fewest}
 
 
 def test_every_belief_that_two_kinds_can_show_stands_in_the_one_table():

@@ -1,9 +1,8 @@
 """A misconception is told from a slip: who holds one is found out, and who only slips is clean."""
 
 import pytest
-from scipy.stats import binom
 
-from practice.believers import LESSONS, holding, misconceptions, pool, sit
+from practice.believers import LESSONS, holding, least, misconceptions, pool, sit
 from vorlib.practice import kinds_of_lesson
 from vorlib.practice.learning.attempt import Attempt
 from vorlib.practice.learning.diagnosis import diagnose, first_tries, unsettled
@@ -71,8 +70,6 @@ def test_a_slip_asks_for_another_question_until_two_are_right_or_it_is_known_to_
 # ---- simulated learners
 
 ENOUGH, SESSIONS = 0.95, 24  # the share of sessions that must end in the right diagnosis
-# So few sessions of one misconception refute it where one sample in a thousand comes out so low.
-LEAST = float(binom.ppf(0.001, SESSIONS, ENOUGH))
 
 
 def found(lesson, held):
@@ -86,7 +83,8 @@ def found(lesson, held):
 @pytest.mark.parametrize("lesson", LESSONS)
 def test_a_learner_who_holds_one_misconception_is_found_out_within_15_questions(lesson):
     times = {name: found(lesson, name) for name in misconceptions(lesson)}
-    assert {name: count for name, count in times.items() if count < LEAST} == {}
+    fewest = least(SESSIONS, ENOUGH)
+    assert {name: count for name, count in times.items() if count < fewest} == {}
     assert sum(times.values()) >= ENOUGH * SESSIONS * len(times)
 
 
