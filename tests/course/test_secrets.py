@@ -93,12 +93,13 @@ def test_a_cell_that_asks_was_saved_covered(text, above, below):
 
 
 @pytest.mark.parametrize(("text", "above", "below"), list(asked()))
-def test_the_exhibit_beside_a_prediction_does_not_begin_with_its_answer(text, above, below):
+def test_what_to_try_below_a_prediction_does_not_begin_with_its_answer(text, above, below):
     exhibits = [cell for cell in below[1:3] if cell.cell_type == "code" or "### Try" in cell.source]
     sentences = plain("\n".join(sentence(cell) for cell in exhibits))
     assert [one for one in secrets(text) if one in sentences] == []
     if text.answer.isdecimal() and text.answer not in text.question:
-        assert plain(text.answer) not in sentences
+        tried = [cell.source for cell in below[1:] if cell.cell_type == "markdown"]
+        assert plain(text.answer) not in plain("\n".join([sentences, *tried]))
 
 
 @pytest.mark.parametrize("path", notebooks(), ids=lambda path: path.stem)
