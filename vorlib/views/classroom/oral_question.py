@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from vorlib.practice.questions.by_hand import counts_as_right, written
@@ -19,14 +19,14 @@ __all__ = ["LEAST_TYPE", "oral_picture", "oral_words"]
 WIDE, HIGH = 1240.0, 600.0  # a projector of 1280 x 720, less its edges and what stands around it
 MARGIN, GAP = 16.0, 24.0
 TOP = 60.0  # where the question begins, under its head
-LEADING = 1.3
+LEADING, APART = 1.3, 0.4  # of lines, and of what stands apart, in the size of the type
 SIZES = (40.0, 36.0, 32.0, 29.0, 26.0, 24.0, 22.5)  # of type, the largest that fits
 LEAST_TYPE = SIZES[-1]
 FIGURE_HIGH, LONG_HIGH = 440.0, 400.0
 LONG = 1.6  # a figure so many times as wide as high, and more, goes below the words
 COVERED = "The answer is covered."
 
-Row = tuple[str, bool]  # a line, and whether it is bold
+Row = tuple[str, bool]  # words, and whether they are bold
 
 
 def oral_picture(question: Question, head: str, revealed: bool, theme: Theme) -> Picture:
@@ -52,17 +52,15 @@ def oral_picture(question: Question, head: str, revealed: bool, theme: Theme) ->
     asked = () if is_long and revealed else _asked(question)
     told = _answer(question) if revealed else ((COVERED, True),)
     for size in SIZES:
-        rows = _lines((*asked, *told), WIDE - 2.0 * MARGIN - beside, size)
-        foot = TOP + LEADING * size * len(rows)
+        lines = list(_lines((*asked, *told), WIDE - 2.0 * MARGIN - beside, size, theme.text))
+        foot = lines[-1].y + 0.5 * LEADING * size
         if foot + below <= HIGH:
             break
     items: list[Item] = [
         Text(MARGIN, MARGIN + 0.5 * LEAST_TYPE, head, LEAST_TYPE, theme.muted, "start"),
         Line(MARGIN, TOP - 8.0, WIDE - MARGIN, TOP - 8.0, theme.ring, theme.line),
     ]
-    for number, (words, bold) in enumerate(rows):
-        y = TOP + LEADING * size * (number + 0.5)
-        items.append(Text(MARGIN, y, words, size, theme.text, "start", bold))
+    items += lines
     if figure:
         left = 0.5 * (WIDE - figure.width) if is_long else WIDE - MARGIN - figure.width
         top = foot + 0.5 * GAP if is_long else TOP + 0.5 * GAP
@@ -86,7 +84,7 @@ def _answer(question: Question) -> tuple[Row, ...]:
     worked = question.worked.removeprefix(f"{answer}. ")  # it was said already
     also = "" if limits == "this alone" else f" ({limits})"
     return (
-        (f"Answer: {answer}{also}", True),
+        (f"Answer: {answer}{also}.", True),
         *((words, False) for words in re.split(r" (?=With [A-C]: )", worked)),
     )
 
@@ -96,13 +94,14 @@ def _asked(question: Question) -> tuple[Row, ...]:
     return tuple((line, False) for line in question.lines if not line.startswith("Write A"))
 
 
-def _lines(rows: Iterable[Row], width: float, size: float) -> list[Row]:
-    """Return rows broken into lines."""
-    return [
-        (line, bold)
-        for words, bold in rows
-        for line in wrapped(words, width / (1.12 if bold else 1.0), size)
-    ]
+def _lines(rows: Iterable[Row], width: float, size: float, ink: str) -> Iterator[Text]:
+    """Yield rows broken into lines, each row a little apart from the one above it."""
+    top = TOP
+    for words, bold in rows:
+        for line in wrapped(words, width / (1.12 if bold else 1.0), size):
+            yield Text(MARGIN, top + 0.5 * LEADING * size, line, size, ink, "start", bold)
+            top += LEADING * size
+        top += APART * size
 
 
 def _figure(question: Question, theme: Theme) -> Picture | None:
