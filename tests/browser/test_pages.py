@@ -56,6 +56,8 @@ def test_every_page_comes_alive_without_a_press_and_asks_no_host_outside(open_pa
     assert page.hosts <= {"localhost", None}  # None is data within the page
     is_alive = page.locator(".widget-button, .jupyter-button, .vorlib-picture svg").count()
     assert is_alive or name in made()
+    given = page.locator("[data-gives] .jp-OutputArea-output")
+    assert given.evaluate_all("all => all.filter((one) => !one.firstElementChild).length") == 0
     assert page.locator("footer").inner_text() == CAUTION
     shown = " ".join(page.locator("main").inner_text().split())
     assert "There was an error when executing" not in shown

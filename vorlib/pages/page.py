@@ -45,12 +45,15 @@ class PageBlock:
         The same of the prediction asked above it in its round, if any.
     explains
         Whether it explains the answer to that.
+    gives
+        Whether the cell gave anything when the notebook was saved.
     """
 
     html: str
     run_index: int | None = None
     asked: int | None = None
     explains: bool = False
+    gives: bool = False
 
 
 def page_start(
@@ -107,7 +110,7 @@ def _blocks(notebook: Any) -> list[PageBlock]:
             code_cells += 1
             index = code_cells + 1  # the first that is run is no cell of the notebook
             if shown:
-                blocks.append(PageBlock("", index, asked, explains))
+                blocks.append(PageBlock("", index, asked, explains, bool(cell.outputs)))
             if PREDICTS in cell.source:
                 asked = index
         elif cell.cell_type == "markdown" and shown:

@@ -16,19 +16,35 @@ function hideToken() {
   }
 }
 
-/* Each cell that has run has a place for what it gave; the program that draws it puts it there. */
+const LATE_MS = 3000; // by then what a cell gave when it was saved is not given now
+
+/* Each cell that has run has a place for what it gives, in which that is drawn a moment later. */
 function showProgress() {
   return new Promise((alive) => countCells(alive));
 }
 
+const WAITS = '[class="lm-Widget"]:empty'; // the place of a widget whose own script is on its way
+
+/* Return whether what a cell gives is drawn. */
+function isDrawn(cell) {
+  const isThere = !("gives" in cell.dataset) || cell.querySelector(".jp-OutputArea-output > *");
+  return isThere && !cell.querySelector(WAITS);
+}
+
 function countCells(alive) {
   const cells = [...document.querySelectorAll("[cell-index]")];
+  let late;
   const tell = () => {
     const done = cells.filter((cell) => cell.querySelector(".jp-Cell-outputWrapper")).length;
     if (done < cells.length) {
       status.textContent = `Starting the lesson: ${done} of ${cells.length}`;
       return;
     }
+    late ??= setTimeout(finish, LATE_MS);
+    if (cells.every(isDrawn)) finish();
+  };
+  const finish = () => {
+    clearTimeout(late);
     status.textContent = "";
     document.body.dataset.alive = "";
     watch.disconnect();
