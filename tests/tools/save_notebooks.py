@@ -11,6 +11,7 @@ notebooks are written as well.
 For whoever opens them in JupyterLab, each gets a button under its title that starts the exhibits.
 The code is folded away, no cell can be deleted, and none changed but those that the text asks to
 change: they follow a cell of text that speaks of "the next cell", "the gray cell" or "both cells".
+What explains the answer to a prediction is folded away under its heading.
 """
 
 import json
@@ -26,13 +27,13 @@ from nbclient.exceptions import CellExecutionError
 
 from vorlib.lab.saving import keep_still
 from vorlib.pages.course_folder import digest
-from vorlib.pages.page import NOT_ON_PAGES
+from vorlib.pages.page import EXPLAINS, NOT_ON_PAGES
 
 NOTEBOOKS = Path(__file__).parents[2] / "notebooks"
 DIGESTS = Path(__file__).parents[2] / "vorlib" / "data" / "notebooks.json"
 CHECKED = "nbval-check-output"  # the tag by which nbval compares a cell's output with a new run
 KERNEL = {"display_name": "Python 3", "language": "python", "name": NATIVE_KERNEL_NAME}
-ASKS_FOR_CHANGE = re.compile(r"\b(next|gray|gray) cell\b|\bboth cells\b")
+ASKS_FOR_CHANGE = re.compile(r"\b(next|gray) cell\b|\bboth cells\b")
 START_ID = "start-the-exhibits"
 # Running all cells shows the last one; what follows goes back to the first.
 COMMANDS = ("notebook:run-all-cells", "notebook:extend-marked-cells-top", "notebook:deselect-all")
@@ -119,11 +120,26 @@ def protect(notebook):
             cell.metadata["jupyter"] = {"source_hidden": True}
 
 
+def fold_explanations(notebook):
+    """Let JupyterLab open each with its heading folded, which has to be a cell of its own."""
+    cells = []
+    for cell in notebook.cells:
+        if cell.cell_type == "markdown" and cell.source.startswith(f"{EXPLAINS}\n"):
+            cells.append(nbformat.v4.new_markdown_cell(EXPLAINS, id=f"explain-{cell.id}"[:64]))
+            cell.source = cell.source.removeprefix(EXPLAINS).lstrip()
+        cells.append(cell)
+    for cell in cells:
+        if cell.source == EXPLAINS:
+            cell.metadata["jp-MarkdownHeadingCollapsed"] = True
+    notebook.cells = cells
+
+
 def save(path):
     """Run one notebook and write it back."""
     notebook = run(path)
     keep_still({"type": "notebook", "content": notebook})
     add_start(notebook)
+    fold_explanations(notebook)
     tag(notebook)
     protect(notebook)
     path.write_text(nbformat.writes(notebook) + "\n", encoding="utf-8", newline="\n")

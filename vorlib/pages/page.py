@@ -17,7 +17,7 @@ from vorlib.io.notebooks import SAYS_AGAIN, START
 from vorlib.pages.course_folder import Part
 from vorlib.pages.progress import learners_progress
 
-__all__ = ["NOT_ON_PAGES", "TEMPLATES", "html", "page_end", "page_start"]
+__all__ = ["EXPLAINS", "NOT_ON_PAGES", "TEMPLATES", "html", "page_end", "page_start"]
 
 TEMPLATES = Environment(
     loader=FileSystemLoader(Path(__file__).parent / "templates"),
