@@ -156,7 +156,7 @@ def class_results(folder: str = "") -> ClassExhibit:
     """
     box = Words(
         "records", "Class folder", _opened, lambda records: records.name,
-        example="the folder with the exported records, such as ~/class/june",
+        example="such as ~/class/june",
         note=_note, consequences=_others,
     )  # fmt: skip
     box.box.remove_class("vorlib-words").add_class("vorlib-path")
@@ -186,7 +186,7 @@ def _day(field: str, label: str) -> Control:
         label,
         lambda text: day_from_words(text) if text else None,
         lambda day: str(day or ""),
-        example="all, or a day such as 2026-06-01",
+        example="all, or 2026-06-01",
         consequences=_others,
     )
     return words.put_away()

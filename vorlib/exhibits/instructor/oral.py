@@ -188,13 +188,12 @@ def oral(subject: str = "05", folder: str = "") -> Exhibit[OralState]:
 
 
 def _class_folder() -> Words:
-    example = f"the folder with the exported records, or {DEMONSTRATION}"
     return Words(
         "records",
         "Class folder",
         _opened,
         lambda records: records.name,
-        example=example,
+        example="such as ~/class/june",
         note=_note,
     )
 

@@ -133,7 +133,7 @@ def prepare() -> Preparation:
             "Stations to use",
             _idents,
             ", ".join,
-            example="the nearest to the middle, or idents such as QLN, TSX",
+            example="such as QLN, TSX",
             note=near_note,
             consequences=other_idents,
         ),

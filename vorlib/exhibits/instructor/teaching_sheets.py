@@ -148,7 +148,7 @@ def teaching_sheets() -> TeachingSheets:
             "Order of lessons",
             _order,
             ", ".join,
-            example="as in the course, or such as 01, 02, 03, 08",
+            example="such as 01, 02, 03",
             consequences=_first_page,
         ),
         Words("minutes", "Minutes", _minutes, _minutes_words, example="as planned").put_away(),

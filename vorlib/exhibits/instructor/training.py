@@ -138,7 +138,7 @@ def training(folder: str = "", student: str = "") -> Exhibit[TrainingState]:
     """
     records = Words(
         "records", "Class folder", _opened, lambda records: records.name,
-        example="the folder with the exported records, such as ~/class/june",
+        example="such as ~/class/june",
         note=_note, consequences=_first,
     )  # fmt: skip
     controls = [

@@ -32,9 +32,9 @@ class EnterAndDelete(Control):
     slot = "more"
 
     def __init__(self) -> None:
-        self.day = _line("Day", "today, or such as 2026-06-01")
-        self.about = _line("Lesson or flight", "05, or what the flight is called")
-        self.remark = _line("Remark", "what you want kept with it")
+        self.day = _line("Day", "today, or 2026-06-01")
+        self.about = _line("Lesson or flight", "05, or the flight")
+        self.remark = _line("Remark", "to keep with it")
         self.lesson = self._button("Enter as taught", self._taught)
         self.flight = self._button("Enter as debriefed", self._debriefed)
         self.delete = self._button(ASK, self._deleted)
@@ -105,4 +105,4 @@ class EnterAndDelete(Control):
 
 
 def _line(label: str, example: str) -> widgets.Text:
-    return plain(widgets.Text, description=label, placeholder=example, classes="vorlib-words")
+    return widgets.Text(description=label, placeholder=example).add_class("vorlib-path")

@@ -196,7 +196,7 @@ class _Code(Words):
 
     def __init__(self) -> None:
         super().__init__(
-            "found", "Find by its code", self._found, str, example="such as 05-20-7-KXR"
+            "found", "Find by its code", self._found, str, example="05-20-7-KXR"
         )
         self._secret = ""
         self.consequences = lambda state, code: _of_code(code, state.secret)
@@ -227,7 +227,7 @@ def worksheets() -> Worksheets:
         ).put_away(),
         ChoiceControl("room", "Room to work", {name: name for name in ROOM}).put_away(),
         _drawn_anew(
-            Words("secret", "Secret", read_secret, str, example="of a sheet that you look for")
+            Words("secret", "Secret", read_secret, str, example="if the sheet has one")
         ).put_away(),
         _Code(),
         SaveSheets(
