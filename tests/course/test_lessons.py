@@ -1,9 +1,10 @@
 """The lessons are those whose notebooks lie in the folder."""
 
+import json
+
 import pytest
 
 from vorlib.io.notebooks import START, lesson_notebooks, own_notebooks
-from vorlib.practice.learning import lessons
 from vorlib.practice.learning.lessons import lesson_title
 
 
@@ -32,7 +33,11 @@ def test_notebooks_inside_the_package_are_taken_before_those_of_a_checkout(tmp_p
     assert own_notebooks() == package / "notebooks"
 
 
-def test_a_lesson_is_called_by_its_notebook_or_without_one_by_its_number(folder, monkeypatch):
-    monkeypatch.setattr(lessons, "NOTEBOOKS", lesson_notebooks(folder))
-    assert lesson_title("05") == "Intercepting"
-    assert lesson_title("06") == "Lesson 6"
+def test_a_lesson_is_called_by_its_first_heading_or_without_a_notebook_by_its_number(tmp_path):
+    for name, title in (("03_where", "# 3. Where am I?"), ("05_cuts", "# Intercepting\n\nTurn.")):
+        cells = [{"cell_type": "markdown", "source": title.splitlines(keepends=True)}]
+        (tmp_path / f"{name}.ipynb").write_text(json.dumps({"cells": cells}), encoding="utf-8")
+    assert lesson_title("03", tmp_path) == "Where am I"
+    assert lesson_title("05", tmp_path) == "Intercepting"
+    assert lesson_title("06", tmp_path) == "Lesson 6"
+    assert lesson_title("09") == "Fixing your position"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 from collections.abc import Mapping
 from pathlib import Path
@@ -39,3 +40,10 @@ def lesson_notebooks(folder: Path) -> Mapping[str, str]:
         if _LESSON.fullmatch(name):
             lessons.setdefault(name[:2], name)
     return MappingProxyType(lessons)
+
+
+def first_heading(path: Path) -> str:
+    """Return the first line of a notebook, which is its title, without the sign of a heading."""
+    cells = json.loads(path.read_text(encoding="utf-8"))["cells"]
+    first = next(iter("".join(cells[0]["source"]).splitlines()), "") if cells else ""
+    return first.lstrip("# ").strip()

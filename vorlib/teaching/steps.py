@@ -62,7 +62,7 @@ def _steps(lesson: LessonNotebook) -> Iterator[PlanStep]:
     yield PlanStep(
         INTRODUCE,
         "Introduce",
-        f"Say what it is for: {_lower(lesson.subject)}",
+        f"Say what it is for. {lesson.subject}",
         "Say what they know of it already.",
     )
     for number, one in enumerate(lesson.rounds, 1):
@@ -125,7 +125,7 @@ def _tried(one: Round) -> str:
             break
         said += f" {sentence}"
     left = len(one.steps) - 1
-    return f"{said} And {spoken_count(left, 'more step')}." if left else said
+    return f"{said} Then {spoken_count(left, 'more step')}." if left else said
 
 
 def shared_minutes(total: int, shares: Sequence[int]) -> list[int]:
@@ -138,7 +138,3 @@ def shared_minutes(total: int, shares: Sequence[int]) -> list[int]:
         upto = min(max(round(total * passed / whole), sum(given) + 1), total - left)
         given[n] = upto - sum(given)
     return given
-
-
-def _lower(words: str) -> str:
-    return words[:1].lower() + words[1:]

@@ -195,9 +195,7 @@ class _Code(Words):
     """The code of a sheet made before; its secret is entered first."""
 
     def __init__(self) -> None:
-        super().__init__(
-            "found", "Find by its code", self._found, str, example="05-20-7-KXR"
-        )
+        super().__init__("found", "Find by its code", self._found, str, example="05-20-7-KXR")
         self._secret = ""
         self.consequences = lambda state, code: _of_code(code, state.secret)
 

@@ -22,7 +22,7 @@ from vorlib.views.drawing.picture import Picture
 
 __all__ = ["plan_pages"]
 
-ROOM = "The lesson's page at the projector (Present), a board; paper and pencil for each."
+ROOM = "The lesson's page (press Present), a board, paper and pencil for each."
 TYPE = 7.5  # size of type
 LONGEST_ALOUD = 260  # letters of a question that can be taken in by ear
 LEAST_ALOUD = 3  # questions, though a longer one is then read twice
@@ -103,7 +103,7 @@ def _objective(sheet: Sheet, plan: LessonPlan) -> None:
 
 
 def _elements(sheet: Sheet, plan: LessonPlan) -> None:
-    sheet.heading("Elements of the standard", keep=0.0)
+    sheet.heading("Elements of the standard that it serves", keep=0.0)
     block = Block(sheet.width)
     for code in plan.elements:
         block.words(code, TYPE, bold=True)

@@ -1,16 +1,24 @@
 """What the lessons and their notebooks are called, by the numbers that kinds of question name."""
 
-import re
+from functools import lru_cache
+from pathlib import Path
 
-from vorlib.io.notebooks import lesson_notebooks, own_notebooks
+from vorlib.io.notebooks import first_heading, lesson_notebooks, own_notebooks
 
 NOTEBOOKS = lesson_notebooks(own_notebooks())
 """Names of the notebooks, without the ending, by the numbers of their lessons."""
 
 
-def lesson_title(number: str) -> str:
-    """Return what a lesson is called: "05" is "Intercepting", without its notebook "Lesson 5"."""
-    if number not in NOTEBOOKS:
+@lru_cache
+def lesson_title(number: str, folder: Path | None = None) -> str:
+    """Return what a lesson is called: "05" is "Intercepting", without its notebook "Lesson 5".
+
+    It is the notebook's first heading, without the number and without a question mark, so that it
+    can stand within a sentence.
+    """
+    folder = folder or own_notebooks()
+    name = lesson_notebooks(folder).get(number)
+    if name is None:
         return f"Lesson {int(number)}"
-    words = NOTEBOOKS[number][3:].replace("_", " ").capitalize()
-    return re.sub(r"\bi\b", "I", words)
+    heading = first_heading(folder / f"{name}.ipynb")
+    return (heading.partition(". ")[2] or heading).rstrip("?")
