@@ -84,10 +84,10 @@ def test_with_numbers_no_name_is_told_and_days_without_answers_hold_nothing(fold
         (("class", "--from", "monday"), "the date must be such as 2026-06-01"),
         (("class", "--from", "2026-06-02", "--to", "2026-06-01"), "must not be before the first"),
         (("class", "--class-list", "none.txt"), "none.txt"),
-        (("class", "--out", "class/r.pdf"), "class is for the records alone"),
+        (("class", "--out", "class/r.pdf"), "class is for the records only"),
         (("class", "--out", "r.pdf", "--csv", "r.pdf"), "must be two files"),
         (("class", "--out", "none/r.pdf"), "the folder none for r.pdf is not there"),
-        (("class", "--worksheets", "none"), "--worksheets must be a folder that is there"),
+        (("class", "--worksheets", "none"), "--worksheets must be an existing folder"),
         (("class", "--paper", "A5"), "A4, Letter"),
     ],
 )

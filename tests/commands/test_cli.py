@@ -5,6 +5,7 @@ import json
 import os
 import queue
 import re
+import shlex
 import signal
 import socket
 import subprocess
@@ -67,6 +68,18 @@ def test_every_help_says_that_the_course_is_for_the_ground_only(capsys, argument
     assert CAUTION in out
 
 
+@pytest.mark.parametrize("command", cli.COMMANDS, ids=lambda command: command.__name__)
+def test_the_examples_of_a_command_are_understood(capsys, monkeypatch, command):
+    monkeypatch.setattr(command, "run", lambda options: None)
+    name = command.__name__.rpartition(".")[2].replace("_", "-")
+    with pytest.raises(SystemExit):
+        cli.main([name, "--help"])
+    examples = re.findall(r"(?m)^  vorlib (.*)", capsys.readouterr().out)
+    assert examples
+    for example in examples:
+        assert run(capsys, *shlex.split(example))[0] == 0
+
+
 def test_the_version_is_that_of_the_installed_package(capsys):
     assert run(capsys, "--version") == (0, f"vorlib {version('vorlib')}", "")
     assert vorlib.__version__ == version("vorlib")
@@ -82,7 +95,7 @@ def test_an_unknown_command_is_refused(capsys):
 def test_a_port_that_cannot_be_is_refused_with_what_is_allowed(capsys, port):
     status, _, err = run(capsys, "course", f"--port={port}")
     assert status == 2
-    assert f"port '{port}' is not a whole number from 1 to 65535" in err
+    assert f"--port: must be a whole number from 1 to 65535, got '{port}'" in err
 
 
 def test_the_named_folder_is_the_only_one_searched(folder):
@@ -121,7 +134,7 @@ def test_the_current_directory_is_searched_when_vorlib_is_not_in_a_checkout(
         ("prepare --airspeed fast", "must be from 40 to 400 kt, got 'fast'"),
         ("prepare --radius 0", "--radius: must be from 1 to 300 NM, got '0'"),
         ("assignment --seed -1", "--seed: must be a whole number from 0 to"),
-        ("course --port 99999", "port '99999' is not a whole number from 1 to 65535"),
+        ("course --port 99999", "--port: must be a whole number from 1 to 65535, got '99999'"),
     ],
 )
 def test_a_number_out_of_all_reason_is_refused_with_what_is_allowed(capsys, command, words):

@@ -106,9 +106,9 @@ def test_real_stations_bring_the_caution_and_the_age_of_the_data(tmp_path, capsy
         ((GPX, "--columns", "latitude"), "lat_deg=Latitude"),
         ((GPX, "--columns", "color=red"), "'color=red'"),
         ((LOG,), "there is no column"),
-        ((LOG,), "such as: --columns time=UTC,"),
+        ((LOG,), "for example: --columns time=UTC,"),
         (("--paper", "A5"), "A4, Letter"),
-        (("--flight", "2"), "--flight belongs to a track"),
+        (("--flight", "2"), "--flight belongs to a recorded flight"),
         (("--csv", "none/seconds.csv"), "the folder none for seconds.csv is not there"),
     ],
 )
@@ -129,7 +129,7 @@ def test_a_refusal_names_the_option_that_mends_it(tmp_path, capsys):
     for track, option in ((low, "--altitude 5500"), (LOG, "--columns time=")):
         status, _, error = debrief(capsys, track, "--out", tmp_path / "debrief.pdf")
         assert status == 1
-        assert f"such as: {option}" in error
+        assert f"for example: {option}" in error
         assert "altitude_ft)" not in error
 
 
@@ -154,14 +154,14 @@ def test_the_option_named_is_the_one_that_mends_that_flight_and_that_fault(tmp_p
     )
     beside = (GPX, "--beside", two, "--beside-out", tmp_path / "both.pdf")
     for arguments, named in (
-        ((day,), ["such as: --columns date_order=mdy"]),
-        ((magnetic,), ["such as: --columns magnetic_heading_deg=-"]),
-        ((two,), ["such as: --flight 1"]),
-        (beside, ["such as: --beside-flight 1"]),
+        ((day,), ["for example: --columns date_order=mdy"]),
+        ((magnetic,), ["for example: --columns magnetic_heading_deg=-"]),
+        ((two,), ["for example: --flight 1"]),
+        (beside, ["for example: --beside-flight 1"]),
     ):
         status, _, error = debrief(capsys, *arguments, "--out", tmp_path / "debrief.pdf")
         assert status == 1
-        assert [line for line in error.splitlines() if line.startswith("such as")] == named
+        assert [line for line in error.splitlines() if line.startswith("for example")] == named
 
 
 def test_an_output_is_never_an_input(tmp_path, capsys):

@@ -91,7 +91,7 @@ def test_sheets_for_neighbors_stand_one_after_the_other_in_the_same_two_files(tm
         (("--topic", "05", "--swap", "21"), "swapped questions must be 1 to 20"),
         (("--topic", "05", "--swap", "a"), "--swap must be whole numbers"),
         (("--topic", "05", "--secret", "short"), "8 to 24 letters"),
-        (("--topic", "05", "--open", "--secret", "LONGENOUGH"), "leave out one"),
+        (("--topic", "05", "--open", "--secret", "LONGENOUGH"), "leave out --open or --secret"),
         (("--topic", "05", "--room", "huge"), "little, some, plenty"),
         ((), "give --topic"),
     ],

@@ -1,4 +1,4 @@
-"""``vorlib class-results``: what a class's records show, and the worksheets that follow from it."""
+"""``vorlib class-results``: report what a class's records show, and print worksheets for it."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from vorlib.commands.options import FORCE, PAPER
+from vorlib.commands.options import FORCE, PAPER, add_command
 from vorlib.core.caution import CAUTION
 
 if TYPE_CHECKING:
@@ -22,26 +22,37 @@ __all__ = ["add_parser", "run"]
 
 def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     """Add ``vorlib class-results`` to the commands."""
-    results = commands.add_parser(
+    results = add_command(
+        commands,
         "class-results",
-        help="say who of a class misunderstands what, and print what helps",
-        description="Say what the records in a folder show: which misconceptions are held, what to "
-        "teach again, who needs you first. The files are read and left as they are.",
-        epilog=CAUTION,
+        summary="report who in a class misunderstands what",
+        description="Report what the exported records in a folder show: which misconceptions "
+        "learners hold, what to teach again, and who needs you first. The records are only read.",
+        examples="class\nclass --from 2026-06-01 --out results.pdf\nclass --worksheets sheets",
     )
     add = results.add_argument
-    add("folder", type=Path, metavar="FOLDER", help="the folder with the class's exported records")
-    add("--out", type=Path, metavar="FILE", help="the results, a PDF")
-    add("--csv", type=Path, metavar="FILE", help="the results, a table (CSV)")
-    add("--from", dest="since", metavar="YYYY-MM-DD", help="answers from this day on")
-    add("--to", dest="until", metavar="YYYY-MM-DD", help="answers up to this day")
-    add("--class-list", type=Path, metavar="FILE", help="one name a line: who has not handed in")
-    add("--numbers", action="store_true", help="numbers for names, as for a projector")
+    add(
+        "folder",
+        type=Path,
+        metavar="FOLDER",
+        help="the folder that holds the class's exported records",
+    )
+    add("--out", type=Path, metavar="FILE", help="the results (.pdf)")
+    add("--csv", type=Path, metavar="FILE", help="the results as a table (.csv)")
+    add("--from", dest="since", metavar="YYYY-MM-DD", help="count only answers from this day on")
+    add("--to", dest="until", metavar="YYYY-MM-DD", help="count only answers up to this day")
+    add(
+        "--class-list",
+        type=Path,
+        metavar="FILE",
+        help="names, one a line, to find who has not handed in",
+    )
+    add("--numbers", action="store_true", help="show numbers instead of names, as for a projector")
     add(
         "--worksheets",
         type=Path,
         metavar="FOLDER",
-        help="for each misconception that is held the worksheet that cures it, with its key",
+        help="write here, for each misconception found, a worksheet that cures it and its key",
     )
     add("--paper", **PAPER)
     add("--force", **FORCE)
@@ -49,12 +60,12 @@ def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
 
 
 def run(options: argparse.Namespace) -> None:
-    """Say what the records show, and write the sheets that are wanted.
+    """Report what the records show, and write the files asked for.
 
     Raises
     ------
     ValueError
-        If an option cannot be used, or the folder is none.
+        If an option cannot be used, or there is no such folder.
     OSError
         If a file cannot be opened or written.
     """
@@ -92,7 +103,7 @@ def run(options: argparse.Namespace) -> None:
 
 
 def _check_outputs(options: argparse.Namespace) -> None:
-    """Refuse what cannot be written without harm, or would lie among the records."""
+    """Refuse outputs that would do harm, or would lie among the records."""
     from vorlib.io.outputs import check_outputs
 
     outputs = {"--out": options.out, "--csv": options.csv}
@@ -101,10 +112,10 @@ def _check_outputs(options: argparse.Namespace) -> None:
     folders = [path.parent for path in outputs.values() if path]
     if options.worksheets:
         if not options.worksheets.is_dir():
-            raise ValueError(f"--worksheets must be a folder that is there: {options.worksheets}")
+            raise ValueError(f"--worksheets must be an existing folder, got {options.worksheets}")
         folders.append(options.worksheets)
     if any(folder.resolve() == options.folder.resolve() for folder in folders):
-        raise ValueError(f"write to another folder: {options.folder} is for the records alone")
+        raise ValueError(f"{options.folder} is for the records only: write to another folder")
 
 
 def _told(
@@ -138,7 +149,7 @@ def _told(
 
 
 def _write_worksheets(results: ClassResults, folder: Path, size: PageSize) -> None:
-    """Write for each misconception that is held a worksheet and its key, and say which is which."""
+    """Write a worksheet and its key for each misconception found, and print their names."""
     from vorlib.paper.classroom.ready_worksheet import save_ready_worksheet
     from vorlib.practice.classroom.teaching import teach_again
 

@@ -1,4 +1,4 @@
-"""``vorlib collect``: the records of a class, from the homes of its learners."""
+"""``vorlib collect``: copy the records of a class from its learners' homes."""
 
 from __future__ import annotations
 
@@ -6,28 +6,30 @@ import argparse
 import sys
 from pathlib import Path
 
-from vorlib.core.caution import CAUTION
+from vorlib.commands.options import add_command
+from vorlib.core.words import spoken_count
 
 __all__ = ["add_parser", "run"]
 
 
 def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     """Add ``vorlib collect`` to the commands."""
-    collect = commands.add_parser(
+    collect = add_command(
+        commands,
         "collect",
-        help="collect the records of a class on one server",
-        description="Write the practice record of every learner on this server into one folder, "
-        "for the page Class results. Run it as somebody who may read the learners' homes.",
-        epilog=CAUTION,
+        summary="collect the records of a class on one server",
+        description="Copy the practice record of every learner on this server into one folder, "
+        "for class-results. Run it as a user who may read the learners' home folders.",
+        examples="/home/jupyter-* --to class",
     )
     add = collect.add_argument
-    add("homes", type=Path, nargs="+", metavar="HOME", help="learners' homes: /home/jupyter-*")
-    add("--to", type=Path, metavar="FOLDER", required=True, help="the class's folder")
+    add("homes", type=Path, nargs="+", metavar="HOME", help="a learner's home folder")
+    add("--to", type=Path, metavar="FOLDER", required=True, help="the folder for the records")
     collect.set_defaults(run=run)
 
 
 def run(options: argparse.Namespace) -> None:
-    """Collect the records, say how many they are, and what was left out.
+    """Collect the records; say how many there are and what was left out.
 
     Raises
     ------
@@ -43,7 +45,9 @@ def run(options: argparse.Namespace) -> None:
     for line in found.left_out:
         print(f"left out: {line}", file=sys.stderr)
     if not found.files:
-        raise ValueError("no records there: name the learners' homes, such as /home/jupyter-*")
+        raise ValueError(
+            "no practice record there: name the learners' home folders, such as /home/jupyter-*"
+        )
     options.to.mkdir(mode=0o700, parents=True, exist_ok=True)
     write_all({options.to / name: text for name, text in found.files.items()})
-    print(f"{len(found.files)} records are in {options.to}")
+    print(f"collected: {spoken_count(len(found.files), 'record')}, in {options.to}")

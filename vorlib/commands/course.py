@@ -1,11 +1,11 @@
-"""Open the course in the browser, served from this machine to this machine only."""
+"""``vorlib course``: open the course in the browser, served to this machine only."""
 
 from __future__ import annotations
 
 import argparse
 from pathlib import Path
 
-from vorlib.core.caution import CAUTION
+from vorlib.commands.options import add_command
 from vorlib.io.notebooks import START, own_notebooks
 
 __all__ = ["add_parser", "find_notebooks", "run"]
@@ -13,40 +13,46 @@ __all__ = ["add_parser", "find_notebooks", "run"]
 
 def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     """Add ``vorlib course`` to the commands."""
-    course = commands.add_parser(
+    course = add_command(
+        commands,
         "course",
-        help="open the course in your browser",
-        description="Open the course in your browser. It is served from this machine, to this "
-        "machine only.",
-        epilog=CAUTION,
+        summary="open the course in your browser",
+        description="Open the course in your browser. This machine serves it, to itself only, "
+        "until you press Ctrl-C.",
+        examples="\n--lab\n--html pages",
     )
     course.add_argument(
-        "--notebooks", type=Path, metavar="FOLDER", help="the folder that holds the notebooks"
+        "--notebooks",
+        type=Path,
+        metavar="FOLDER",
+        help="the folder that holds the course's notebooks",
     )
     course.add_argument(
         "--to",
         type=Path,
         metavar="FOLDER",
         default=Path("~/vorlib-course"),
-        help="the folder for your own copies, which JupyterLab opens (default: %(default)s)",
+        help="the folder for your own copies of the notebooks (default: %(default)s)",
     )
-    course.add_argument("--port", type=_port, help="the port to serve on (default: a free one)")
+    course.add_argument(
+        "--port", type=_port, metavar="N", help="the port to serve on (default: a free one)"
+    )
     course.add_argument(
         "--no-browser",
         dest="browser",
         action="store_false",
-        help="open no browser; print the address only",
+        help="print the address, and open no browser",
     )
     course.add_argument(
         "--lab",
         action="store_true",
-        help="open your copies of the notebooks in JupyterLab, not the lesson pages",
+        help="open your own copies of the notebooks in JupyterLab",
     )
     course.add_argument(
         "--html",
         type=Path,
         metavar="FOLDER",
-        help="write the course there as pages to read or print, and serve nothing",
+        help="write the course to this folder, as pages to read or print, and serve nothing",
     )
     course.set_defaults(run=run)
 
@@ -61,7 +67,7 @@ def run(options: argparse.Namespace) -> None:
     OSError
         If your own copies of them cannot be written.
     ValueError
-        If these would be where the course's own notebooks are.
+        If those would overwrite the course's own notebooks.
     """
     notebooks = find_notebooks(options.notebooks)
     if options.html is not None:
@@ -83,14 +89,14 @@ def find_notebooks(folder: Path | None = None) -> Path:
     Parameters
     ----------
     folder
-        Where to look, and nowhere else. By default the checkout that vorlib is installed from, then
-        the current directory, is searched for a folder ``notebooks``.
+        The only place to look. By default the checkout that vorlib is installed from and then the
+        current directory are searched for a folder ``notebooks``.
 
     Raises
     ------
     FileNotFoundError
-        When the start notebook is in none of these places; the message says where it was looked
-        for and what to do.
+        If the start notebook is in none of these places; the message lists them and says what
+        to do.
     """
     places = [folder] if folder else [own_notebooks(), Path.cwd() / "notebooks"]
     for place in places:
@@ -98,13 +104,13 @@ def find_notebooks(folder: Path | None = None) -> Path:
             return place.resolve()
     looked = "\n".join(f"  {place.resolve()}" for place in dict.fromkeys(places))
     raise FileNotFoundError(
-        f"the course's notebooks are not here. Looked for {START} in:\n{looked}\n"
-        "Go to the folder that you downloaded the course to and run the command again there,\n"
-        "or name the folder that holds the notebooks: vorlib course --notebooks FOLDER"
+        f"the course's notebooks were not found. Looked for {START} in:\n{looked}\n"
+        "Run the command again in the folder that you downloaded the course to, or name the\n"
+        "folder that holds the notebooks: vorlib course --notebooks FOLDER"
     )
 
 
 def _port(text: str) -> int:
     if not (text.isdecimal() and 1 <= int(text) <= 65535):
-        raise argparse.ArgumentTypeError(f"port {text!r} is not a whole number from 1 to 65535")
+        raise argparse.ArgumentTypeError(f"must be a whole number from 1 to 65535, got {text!r}")
     return int(text)

@@ -1,4 +1,4 @@
-"""``vorlib debrief``: a recorded flight held against what the needle must have shown."""
+"""``vorlib debrief``: compare a recorded flight with what the needle must have shown."""
 
 from __future__ import annotations
 
@@ -11,11 +11,15 @@ from typing import TYPE_CHECKING
 from vorlib.commands.options import (
     AIRSPEED,
     ALTITUDE,
+    FIELDS,
     FORCE,
     NUMBER,
     PAPER,
     PLANNED_ALTITUDE,
+    STATIONS,
     VARIATION,
+    WIND,
+    add_command,
 )
 from vorlib.core.arguments import ArgumentError
 from vorlib.core.caution import CAUTION
@@ -36,7 +40,7 @@ INPUTS = (
     *("planned_fields", "beside", "beside_selections"),
 )
 AT_THE_HEAD = ("student", "instructor", "aircraft", "lesson")
-# The option for an argument of the reader, as it may be given; all but the number of the flight
+# An example of the option for each argument of the reader. All but the number of the flight
 # hold for both flights.
 OPTIONS = {
     "altitude_ft": "--altitude 5500",
@@ -51,59 +55,88 @@ OPTIONS_BESIDE = OPTIONS | {"number": "--beside-flight 1"}
 
 def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     """Add ``vorlib debrief`` to the commands."""
-    debrief = commands.add_parser(
+    debrief = add_command(
+        commands,
         "debrief",
-        help="hold a recorded flight against what the needle must have shown",
-        description="Say what was found in a recorded flight and print it. Without a "
-        "track it is the example flight of the course; without stations they are those of the "
-        "invented islands; without selections they are estimated from the track.",
-        epilog=CAUTION,
+        summary="compare a recorded flight with what the needle must have shown",
+        description="Work out what the needle must have shown on a recorded flight, and print what "
+        "is found. Without TRACK it is the course's example flight. Without --selections the "
+        "stations and courses are estimated from the track.",
+        examples="--out debrief.pdf\ntrack.gpx --stations NAV_BASE.csv --out debrief.pdf\n"
+        "track.csv --altitude 5500 --columns time=UTC --out debrief.pdf\n"
+        "track.gpx --out a.pdf --beside b.gpx --beside-out two.pdf",
     )
     add = debrief.add_argument
-    add("track", type=Path, nargs="?", metavar="TRACK", help="a GPX file or a table (CSV)")
-    add("--stations", type=Path, metavar="FILE", help="NAV_BASE.csv, a navaids.csv, or your own")
+    add(
+        "track",
+        type=Path,
+        nargs="?",
+        metavar="TRACK",
+        help="the recorded flight, GPX or a table (.csv)",
+    )
+    add("--stations", **STATIONS)
     add(
         "--selections",
         type=Path,
         metavar="FILE",
-        help="time,station,course; times UTC or seconds; off for a station ends a selection",
+        help="what was selected, a table time,station,course: times in UTC or in seconds of the "
+        "flight, and station off to end a selection",
     )
-    add("--out", type=Path, metavar="FILE", required=True, help="the debrief, a PDF")
-    add("--csv", type=Path, metavar="FILE", help="the flight second by second, a table (CSV)")
-    add("--flight", **NUMBER, help="which flight, if the file holds several")
-    add("--altitude", **ALTITUDE, help="where no altitude was recorded")
-    add("--airspeed", **AIRSPEED, help="true airspeed, if it is known")
+    add("--out", type=Path, metavar="FILE", required=True, help="the debrief (.pdf)")
+    add("--csv", type=Path, metavar="FILE", help="the flight second by second (.csv)")
+    add("--flight", **NUMBER, help="which flight of the file, if it holds several")
+    add("--altitude", **ALTITUDE, help="altitude where none was recorded, feet above the sea")
+    add("--airspeed", **AIRSPEED, help="true airspeed, knots, if you know it")
     add(
         "--columns",
         metavar="NAME=COLUMN,...",
-        help="of a table, where they are not found by their names: lat_deg=Lat,altitude_unit=m,...",
+        help="columns of a table that are not found by their names, such as "
+        "lat_deg=Lat,altitude_unit=m",
     )
-    add("--variation", **VARIATION, help="of the compass, east positive")
+    add(
+        "--variation",
+        **VARIATION,
+        help="magnetic variation, degrees, east positive (default: by the stations)",
+    )
     add("--paper", **PAPER)
     for who in AT_THE_HEAD:
-        add(f"--{who}", default="", metavar="WORDS", help="at the head of the page")
+        add(f"--{who}", default="", metavar="NAME", help="for the head of the page")
     add("--to-record", action="store_true", help="enter the flight in the student's record")
-    add("--strike", metavar="N,N", help="findings, by their numbers, that are not to be printed")
+    add("--strike", metavar="N,N", help="numbers of the findings to leave out, such as 2,5")
     add(
         "--plan",
         type=Path,
         metavar="FILE",
-        help="the plan beside a lesson card (.plan.json), to be held against what was flown",
+        help="the plan saved beside a lesson card (.plan.json), to compare with the flight",
     )
-    add("--planned-wind", metavar="DEG/KT", help="forecast wind, true, such as 250/20")
-    add("--planned-altitude", **PLANNED_ALTITUDE, help="above the sea")
-    add("--planned-airspeed", **AIRSPEED, help="planned true airspeed")
-    add("--planned-fields", type=Path, metavar="FILE", help="as for prepare: fields to fly over")
-    add("--beside", type=Path, metavar="TRACK", help="another flight, to be held side by side")
-    add("--beside-flight", **NUMBER, help="which flight of that file, if it holds several")
-    add("--beside-selections", type=Path, metavar="FILE", help="what was selected on that flight")
-    add("--beside-out", type=Path, metavar="FILE", help="both flights side by side, a PDF")
+    add("--planned-wind", **WIND, help="forecast wind, degrees true/knots, as 250/20")
+    add("--planned-altitude", **PLANNED_ALTITUDE, help="planned altitude, feet above the sea")
+    add("--planned-airspeed", **AIRSPEED, help="planned true airspeed, knots")
+    add("--planned-fields", **FIELDS)
+    add(
+        "--beside",
+        type=Path,
+        metavar="TRACK",
+        help="another recorded flight, to compare side by side",
+    )
+    add(
+        "--beside-flight",
+        **NUMBER,
+        help="which flight of the file of --beside, if it holds several",
+    )
+    add(
+        "--beside-selections",
+        type=Path,
+        metavar="FILE",
+        help="what was selected on the flight of --beside",
+    )
+    add("--beside-out", type=Path, metavar="FILE", help="both flights side by side (.pdf)")
     add("--force", **FORCE)
     debrief.set_defaults(run=run)
 
 
 def run(options: argparse.Namespace) -> None:
-    """Say what was found in a flight, and write the page and the table that are wanted.
+    """Print what was found in a flight, and write the files asked for.
 
     Raises
     ------
@@ -121,7 +154,7 @@ def run(options: argparse.Namespace) -> None:
 
     size = page_size(options.paper)
     if options.to_record and not options.student:
-        raise ValueError("--to-record needs --student: whose record is it?")
+        raise ValueError("--to-record needs --student: give the student's name")
     _check_files(options)
     plan = _plan(options)
     stations = options.stations or (plan.stations if options.track else None)
@@ -148,7 +181,7 @@ def run(options: argparse.Namespace) -> None:
 
 
 def _enter(student: str, name: str, made: RecordedDebrief) -> None:
-    """Enter a flight in its student's record of training, with the first thing found."""
+    """Enter a flight, with its first finding, in the student's record of training."""
     from vorlib.practice.record.record import Record
     from vorlib.practice.training.entries import add_entries, flight_debriefed
 
@@ -158,7 +191,7 @@ def _enter(student: str, name: str, made: RecordedDebrief) -> None:
 
 
 def _check_files(options: argparse.Namespace) -> None:
-    """Refuse what cannot be written without harm, before anything is worked out."""
+    """Refuse outputs that would do harm, before any work begins."""
     from vorlib.io.outputs import check_outputs
 
     outputs = {"--out": options.out, "--csv": options.csv, "--beside-out": options.beside_out}
@@ -167,7 +200,7 @@ def _check_files(options: argparse.Namespace) -> None:
 
 
 def _name(track: Path | None, number: int | None) -> str:
-    """Return what a flight is called: its file, and which of the flights in it."""
+    """Return what a flight is called: its file, and its number in that."""
     if track is None:
         return "the example flight"
     return f"flight {number} of {track.name}" if number else track.name
@@ -184,7 +217,7 @@ def _notes(options: argparse.Namespace) -> Notes:
 
 
 def _plan(options: argparse.Namespace) -> Plan:
-    """Return what was planned: the card's lesson, if any, with what the options say instead."""
+    """Return the plan: that of the lesson card, if any, where the options say nothing else."""
     from vorlib.briefing.files import wind_from_words
     from vorlib.briefing.saved import read_lesson
     from vorlib.debrief.report.planned import Plan
@@ -206,12 +239,12 @@ def _beside(
     from vorlib.debrief.files import debrief_from_files
 
     if (options.beside is None) != (options.beside_out is None):
-        raise ValueError("--beside and --beside-out belong together: name the file of each")
+        raise ValueError("--beside and --beside-out belong together: give both")
     if options.beside is None:
         for name in ("beside_flight", "beside_selections"):
             if getattr(options, name) is not None:
                 option = f"--{name.replace('_', '-')}"
-                raise ValueError(f"{option} belongs to --beside: name the file of a flight")
+                raise ValueError(f"{option} belongs to --beside: give both")
         return None
     return debrief_from_files(
         options.beside,
@@ -232,12 +265,12 @@ def _columns(options: argparse.Namespace) -> Columns | None:
 
 @contextmanager
 def _mended_by(options: Mapping[str, str]) -> Iterator[None]:
-    """Name in a refusal the option that can mend it, if one of these can."""
+    """Add to a refusal the option that mends it, if one of these does."""
     try:
         yield
     except ArgumentError as error:
         option = options.get(error.argument)
-        words = str(error) if option is None else f"{error}\nsuch as: {option}"
+        words = str(error) if option is None else f"{error}\nfor example: {option}"
         raise ArgumentError(words, argument=error.argument) from error
 
 
@@ -257,5 +290,5 @@ def _debriefed(options: argparse.Namespace, stations: Path | StationList | None)
         )
     alone = [name for name in OF_A_TRACK if getattr(options, name) is not None]
     if alone:
-        raise ValueError(f"--{alone[0]} belongs to a track: name the file of one")
+        raise ValueError(f"--{alone[0]} belongs to a recorded flight: name its file first")
     return debrief_example()

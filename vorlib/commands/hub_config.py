@@ -1,4 +1,4 @@
-"""``vorlib hub-config``: the course for a class on a JupyterHub."""
+"""``vorlib hub-config``: set up a JupyterHub that serves the course to a class."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ import argparse
 import sys
 from pathlib import Path
 
-from vorlib.core.caution import CAUTION
+from vorlib.commands.options import add_command
 from vorlib.io.atomic import AnyPath, write_all
 
 __all__ = ["HUB_FILE", "LEARNERS_FILE", "add_parser", "hub_files", "run"]
@@ -17,21 +17,27 @@ LEARNERS_FILE = "jupyter_server_config.py"
 
 def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     """Add ``vorlib hub-config`` to the commands."""
-    config = commands.add_parser(
+    config = add_command(
+        commands,
         "hub-config",
-        help="set up a JupyterHub for a class",
-        description="Print what a JupyterHub is told to serve the course, copy that and the pages "
-        "on how to do it into a folder, or set up the learners' environment.",
-        epilog=CAUTION,
+        summary="set up a JupyterHub for a class",
+        description="Print the configuration with which a JupyterHub serves the course. With --to, "
+        "copy it and the instructions to a folder; with --here, set up the learners' environment.",
+        examples="--to hub\n--here",
     )
     add = config.add_argument
-    add("--to", type=Path, metavar="FOLDER", help="copy configurations and instructions there")
+    add(
+        "--to",
+        type=Path,
+        metavar="FOLDER",
+        help="copy the configurations and instructions to this folder",
+    )
     add(
         "--here",
         action="store_true",
-        help="have every Jupyter server of this Python environment show the course",
+        help="make every Jupyter server of this Python environment show the course",
     )
-    add("--force", action="store_true", help="replace files that are there and differ")
+    add("--force", action="store_true", help="replace existing files that differ")
     config.set_defaults(run=run)
 
 
@@ -41,7 +47,7 @@ def run(options: argparse.Namespace) -> None:
     Raises
     ------
     FileExistsError
-        If another file is there already.
+        If a file that differs exists already.
     OSError
         If a file cannot be written.
     """
@@ -59,14 +65,14 @@ def run(options: argparse.Namespace) -> None:
     for path, text in wanted.items():
         there = Path(path)
         if there.exists() and there.read_bytes() != text and not options.force:
-            raise FileExistsError(f"{there} is there and differs: --force replaces it")
+            raise FileExistsError(f"{there} exists already and differs: give --force to replace it")
         there.parent.mkdir(parents=True, exist_ok=True)
     for written in write_all(wanted):
         print(f"written: {written}")
 
 
 def hub_files() -> Path:
-    """Return the folder of what is shipped for hubs: in the package, or in a checkout's binder."""
+    """Return the folder of files shipped for hubs: in the package, or in a checkout's binder."""
     package = Path(__file__).resolve().parents[1]
     inside = package / "hub"
     return inside if inside.is_dir() else package.parent / "binder" / "hub"

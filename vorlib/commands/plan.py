@@ -1,4 +1,4 @@
-"""``vorlib plan``: what an instructor prints before a lesson, from the command line."""
+"""``vorlib plan``: print lesson plans, the syllabus and masters for the board."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ import argparse
 from collections.abc import Callable
 from pathlib import Path
 
-from vorlib.commands.options import FORCE, PAPER
+from vorlib.commands.options import FORCE, NUMBER, PAPER, WHOLE, add_command
 from vorlib.core.caution import CAUTION
 
 __all__ = ["add_parser", "run"]
@@ -14,31 +14,45 @@ __all__ = ["add_parser", "run"]
 
 def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     """Add ``vorlib plan`` to the commands."""
-    plan = commands.add_parser(
+    plan = add_command(
+        commands,
         "plan",
-        help="print a lesson plan, the syllabus, or masters for the board",
-        description="Print the plan of a lesson on one page, those of the course, the syllabus, or "
-        "masters for board and table, as PDF.",
-        epilog=CAUTION,
+        summary="print a lesson plan, the syllabus, or masters for the board",
+        description="Print one of these as a PDF: the plan of a lesson, on one page; the plans of "
+        "all lessons; the syllabus; or masters, blank pages to copy and draw on.",
+        examples="05 --homework homework.pdf\n--all\n--syllabus --order 01,02,03,04\n--masters",
     )
     what = plan.add_mutually_exclusive_group(required=True)
-    what.add_argument("lesson", nargs="?", help="the number of a lesson, such as 05")
-    what.add_argument("--all", action="store_true", help="a plan for each lesson of the course")
-    what.add_argument("--syllabus", action="store_true", help="lessons and flights in their order")
-    what.add_argument("--masters", action="store_true", help="blank pages to copy and draw on")
+    what.add_argument(
+        "lesson", nargs="?", metavar="LESSON", help="the number of a lesson, such as 05"
+    )
+    what.add_argument("--all", action="store_true", help="print a plan for each lesson")
+    what.add_argument(
+        "--syllabus", action="store_true", help="print the lessons and flights in order"
+    )
+    what.add_argument(
+        "--masters", action="store_true", help="print blank pages to copy and draw on"
+    )
     add = plan.add_argument
-    add("--order", metavar="NN,NN", help="the order of lessons in the syllabus, such as 01,02,03")
-    add("--minutes", type=int, metavar="N", help="how long the lesson may take")
-    add("--seed", type=int, metavar="N", help="draws the questions and the homework (default: 1)")
-    add("--homework", type=Path, metavar="FILE", help="the learners' sheet; its key is beside it")
+    add("--order", metavar="NN,NN", help="the lessons of the syllabus in order, such as 01,02,03")
+    add("--minutes", **NUMBER, help="how long the lesson may take, in minutes")
+    add("--seed", **WHOLE, help="a whole number; the same gives the same questions (default: 1)")
+    add(
+        "--homework",
+        type=Path,
+        metavar="FILE",
+        help="the learners' sheet (.pdf); its key is saved beside it",
+    )
     add("--paper", **PAPER)
-    add("--out", type=Path, metavar="FILE", help="the PDF (default: a name of its own, here)")
+    add(
+        "--out", type=Path, metavar="FILE", help="the PDF (default: named after its contents, here)"
+    )
     add("--force", **FORCE)
     plan.set_defaults(run=run)
 
 
 def run(options: argparse.Namespace) -> None:
-    """Write the PDF, and say where.
+    """Write the PDF, and print its name.
 
     Raises
     ------
@@ -63,7 +77,7 @@ def run(options: argparse.Namespace) -> None:
 
 
 def _wanted(options: argparse.Namespace) -> tuple[str, Callable[[Path], tuple[Path, ...]]]:
-    """Return what is to be printed: the name of its file, and what writes it."""
+    """Return the file name of what is to be printed, and a function that writes it."""
     from vorlib.io.atomic import write_whole
     from vorlib.paper.page import page_size
     from vorlib.paper.teaching.files import (
@@ -94,12 +108,14 @@ def _wanted(options: argparse.Namespace) -> tuple[str, Callable[[Path], tuple[Pa
 
 
 def _refuse_unused(options: argparse.Namespace) -> None:
-    """Refuse an option that has nothing to do with what is printed."""
+    """Refuse an option that does not belong to what is printed."""
     if options.order is not None and not options.syllabus:
-        raise ValueError("--order is for the syllabus: give --syllabus with it")
+        raise ValueError("--order belongs to --syllabus: give both")
     if options.minutes is not None and options.lesson is None:
-        raise ValueError("--minutes is for the plan of one lesson: give its number")
+        raise ValueError("--minutes belongs to the plan of one lesson: give the lesson's number")
     if options.homework is not None and options.lesson is None:
-        raise ValueError("--homework is for the plan of one lesson: give its number")
+        raise ValueError("--homework belongs to the plan of one lesson: give the lesson's number")
     if options.seed is not None and (options.syllabus or options.masters):
-        raise ValueError("--seed is for lesson plans: they alone have questions")
+        raise ValueError(
+            "--seed belongs to lesson plans, the only ones with questions: leave it out"
+        )

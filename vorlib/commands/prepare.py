@@ -1,4 +1,4 @@
-"""``vorlib prepare``: a lesson card from the words of the command line."""
+"""``vorlib prepare``: print a lesson card for a practice area."""
 
 from __future__ import annotations
 
@@ -6,7 +6,17 @@ import argparse
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from vorlib.commands.options import AIRSPEED, FORCE, PAPER, PLANNED_ALTITUDE, RADIUS
+from vorlib.commands.options import (
+    AIRSPEED,
+    FIELDS,
+    FORCE,
+    PAPER,
+    PLANNED_ALTITUDE,
+    RADIUS,
+    STATIONS,
+    WIND,
+    add_command,
+)
 from vorlib.core.caution import CAUTION
 
 if TYPE_CHECKING:
@@ -17,30 +27,48 @@ if TYPE_CHECKING:
 __all__ = ["CENTER", "add_parser", "run"]
 
 CENTER = ("--center", "--centre")
-"""The option for the middle of the area, as it is shown and as it may be spelled as well."""
+"""The option for the middle of the area: as the help shows it, and as others spell it."""
 
 
 def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     """Add ``vorlib prepare`` to the commands."""
-    prepare = commands.add_parser(
+    prepare = add_command(
+        commands,
         "prepare",
-        help="print a lesson card for a practice area",
-        description="Print a lesson card for a practice area, and a handout without answers. With "
-        "no stations it is made for the invented islands of the course.",
-        epilog=CAUTION,
+        summary="print a lesson card for your practice area",
+        description="Print a lesson card for a practice area and, if you ask for them, a handout "
+        "without answers and a briefing. Without --stations it is for the invented islands.",
+        examples="--out card.pdf\n--idents QLN,TSX --wind 250/20 --out card.pdf\n"
+        "--stations stations.csv --center 46.0,-30.0 --out card.pdf",
     )
     add = prepare.add_argument
-    add("--stations", type=Path, metavar="FILE", help="NAV_BASE.csv, a navaids.csv, or your own")
-    add("--fields", type=Path, metavar="FILE", help="ident,name,lat_deg,lon_deg,elevation_ft")
-    add("--elevation", type=Path, metavar="FILE", help="ground heights: an ASCII grid (.asc)")
-    add("--elevation-in", metavar="UNIT", help="what its heights are in: meters (default) or feet")
-    add(CENTER[0], metavar="LAT,LON", help="middle of the area (default: the first of --idents)")
+    add("--stations", **STATIONS)
+    add("--fields", **FIELDS)
+    add(
+        "--elevation", type=Path, metavar="FILE", help="heights of the ground: an ASCII grid (.asc)"
+    )
+    add(
+        "--elevation-in",
+        metavar="UNIT",
+        help="unit of its heights: meters or feet (default: meters)",
+    )
+    add(
+        CENTER[0], metavar="LAT,LON", help="the middle of the area (default: the first of --idents)"
+    )
     add(CENTER[1], dest="center", help=argparse.SUPPRESS)
-    add("--idents", metavar="ID,ID", help="the stations to use (default: the nearest)")
-    add("--radius", **RADIUS, help="of the practice area (default: 45)")
-    add("--altitude", **PLANNED_ALTITUDE, help="planned altitude above the sea (default: 4500)")
-    add("--airspeed", **AIRSPEED, help="planned true airspeed (default: 100)")
-    add("--wind", metavar="DEG/KT", help="forecast wind, true, such as 250/20 (default: calm)")
+    add(
+        "--idents",
+        metavar="ID,ID",
+        help="the stations to use, by their idents (default: the nearest)",
+    )
+    add("--radius", **RADIUS, help="radius of the practice area, NM (default: 45)")
+    add(
+        "--altitude",
+        **PLANNED_ALTITUDE,
+        help="planned altitude, feet above the sea (default: 4500)",
+    )
+    add("--airspeed", **AIRSPEED, help="planned true airspeed, knots (default: 100)")
+    add("--wind", **WIND, help="forecast wind, degrees true/knots, as 250/20 (default: calm)")
     add("--date", metavar="YYYY-MM-DD", help="the day of the lesson (default: today)")
     add("--paper", **PAPER)
     add(
@@ -48,18 +76,18 @@ def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
         type=Path,
         metavar="FILE",
         required=True,
-        help="the lesson card, a PDF; its plan for the debrief is saved beside it (.plan.json)",
+        help="the lesson card (.pdf); the plan for debrief is saved beside it (.plan.json)",
     )
-    add("--handout", type=Path, metavar="FILE", help="the learner's sheet without answers, a PDF")
-    add("--briefing", type=Path, metavar="FILE", help="the briefing before the flight, a PDF")
+    add("--handout", type=Path, metavar="FILE", help="the learner's sheet without answers (.pdf)")
+    add("--briefing", type=Path, metavar="FILE", help="the briefing before the flight (.pdf)")
     for who in ("student", "instructor", "aircraft"):
-        add(f"--{who}", default="", help="to stand on the briefing; else room to write")
+        add(f"--{who}", default="", metavar="NAME", help="for the briefing (default: a blank)")
     add("--force", **FORCE)
     prepare.set_defaults(run=run)
 
 
 def run(options: argparse.Namespace) -> None:
-    """Write the card, and the handout if one is wanted, and say what they were made from.
+    """Write the card and what else is asked for, and print what they were made from.
 
     Raises
     ------
@@ -107,7 +135,7 @@ def run(options: argparse.Namespace) -> None:
 
 
 def _lesson(options: argparse.Namespace, stations: StationList | None) -> Lesson:
-    """Return the lesson that the options ask for; what they leave open is left to `plan_lesson`."""
+    """Return the lesson that the options ask for; `plan_lesson` chooses the rest."""
     from vorlib.briefing.files import (
         day_from_words,
         place_from_words,
@@ -117,7 +145,7 @@ def _lesson(options: argparse.Namespace, stations: StationList | None) -> Lesson
     from vorlib.stations.fields_csv import read_fields
 
     if options.elevation_in and not options.elevation:
-        raise ValueError("--elevation-in says what the heights of --elevation are in: give both")
+        raise ValueError("--elevation-in is the unit of the heights of --elevation: give both")
     choices = {
         "radius_nm": options.radius,
         "altitude_ft": options.altitude,
@@ -137,7 +165,7 @@ def _lesson(options: argparse.Namespace, stations: StationList | None) -> Lesson
 
 
 def _elevation(options: argparse.Namespace) -> ElevationGrid:
-    """Return the heights of the ground, in the unit that is said."""
+    """Return the heights of the ground, read in the unit given."""
     from vorlib.briefing.elevation_file import read_elevation
 
     return read_elevation(options.elevation).taken_as(options.elevation_in or "meters")

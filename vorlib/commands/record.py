@@ -1,4 +1,4 @@
-"""``vorlib record``: a student's record of training, kept, printed and deleted on this machine."""
+"""``vorlib record``: add to, print, export or delete a student's record of training."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from vorlib.commands.options import FORCE, PAPER
+from vorlib.commands.options import FORCE, PAPER, add_command
 from vorlib.core.caution import CAUTION
 from vorlib.core.words import spoken_count
 
@@ -17,36 +17,43 @@ if TYPE_CHECKING:
 __all__ = ["add_parser", "run"]
 
 HERE = "Names and answers stay on this machine, in"
-KINDS = (".pdf", ".csv", ".json")  # of file that a record can be written to
+KINDS = (".pdf", ".csv", ".json")
 
 
 def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     """Add ``vorlib record`` to the commands."""
-    record = commands.add_parser(
+    record = add_command(
+        commands,
         "record",
-        help="print, export or delete a student's record of training",
-        description="Say what is in a student's record of training on the ground, add to it, "
-        "print or export it, or delete it. Without a student it names those who have a record. "
-        "It is no endorsement.",
-        epilog=CAUTION,
+        summary="print, export or delete a student's record of training",
+        description="Show a student's record of training on the ground; add to it, print it, "
+        "export it or delete it. Without --student, list the students who have a record. A record "
+        "is not an endorsement.",
+        examples='--student "A. Pilot" --taught 05\n--student "A. Pilot" --out record.pdf\n'
+        '--student "A. Pilot" --delete',
     )
     add = record.add_argument
-    add("--student", metavar="NAME", help="whose record")
+    add("--student", metavar="NAME", help="the student's name")
     add("--bring-in", type=Path, metavar="FILE", help="the student's exported answers, JSON or CSV")
-    add("--taught", metavar="LESSON", help="enter a lesson as taught, such as 05")
-    add("--flight", metavar="WORDS", help="enter a flight as debriefed, by what it is called")
-    add("--on", metavar="DAY", help="when that was, such as 2026-06-01 (default: today)")
-    add("--remark", default="", metavar="WORDS", help="to be kept with it")
-    add("--out", type=Path, metavar="FILE", help="the record as .pdf, .csv or .json")
+    add("--taught", metavar="LESSON", help="the number of a lesson to enter as taught, such as 05")
+    add("--flight", metavar="TEXT", help="the name of a flight to enter as debriefed")
+    add("--on", metavar="YYYY-MM-DD", help="the day of that lesson or flight (default: today)")
+    add("--remark", default="", metavar="TEXT", help="a remark on that lesson or flight")
+    add("--out", type=Path, metavar="FILE", help="the record (.pdf, .csv or .json)")
     add("--paper", **PAPER)
     add("--force", **FORCE)
-    add("--delete", action="store_true", help="delete the record, once you have said so")
-    add("--records", type=Path, metavar="FOLDER", help="where records lie (default: your own)")
+    add("--delete", action="store_true", help="delete the record, after asking you")
+    add(
+        "--records",
+        type=Path,
+        metavar="FOLDER",
+        help="the folder of the records (default: your own)",
+    )
     record.set_defaults(run=run)
 
 
 def run(options: argparse.Namespace) -> None:
-    """Add to a student's record what the options say, and say, print or delete what is in it.
+    """Add to a student's record, then show, print or delete it, as the options say.
 
     Raises
     ------
@@ -89,21 +96,19 @@ def run(options: argparse.Namespace) -> None:
 
 
 def _check_out(options: argparse.Namespace) -> None:
-    """Refuse a file that the record cannot be written to, before anything is entered."""
+    """Refuse a file that cannot hold the record, before anything is entered."""
     from vorlib.io.outputs import check_outputs
 
     kind = options.out.suffix.casefold()
     if kind not in KINDS:
-        raise ValueError(
-            f"the file's name must end in .pdf, .csv or .json, got {options.out.name!r}"
-        )
+        raise ValueError(f"--out must end in .pdf, .csv or .json, got {options.out.name!r}")
     check_outputs(
         {"--out": options.out}, [options.bring_in], kinds={"--out": kind}, force=options.force
     )
 
 
 def _add(record: Record, options: argparse.Namespace) -> None:
-    """Bring in the answers that are wanted, and enter what was done."""
+    """Add exported answers, a lesson taught or a flight debriefed."""
     from vorlib.briefing.files import day_from_words
     from vorlib.practice.record.exchange import read_export
     from vorlib.practice.training.entries import TrainingEntry, add_entries, lesson_taught
@@ -124,7 +129,7 @@ def _add(record: Record, options: argparse.Namespace) -> None:
 
 
 def _file(record: Record, out: Path, paper: str) -> bytes:
-    """Return the record as the file's name says."""
+    """Return the record in the format of the file's name."""
     from vorlib.paper.classroom.training_record import training_pdf
     from vorlib.paper.page import page_size
     from vorlib.practice.training.files import training_csv, training_json
@@ -149,11 +154,13 @@ def _words(record: Record) -> str:
 
 
 def _delete(record: Record) -> None:
-    """Ask, and delete the record when the name is typed; say what was deleted."""
+    """Delete the record once the name is typed, and print what was deleted."""
     from vorlib.practice.training.deleting import delete_record, what_is_kept
 
     kept = what_is_kept(record)
-    print(f"The record of {record.learner} in {record.path} holds {kept}. It cannot be undone.")
+    print(
+        f"The record of {record.learner} in {record.path} holds {kept}. Deleting cannot be undone."
+    )
     try:
         typed = input(f"To delete it, type the name {record.learner}: ")
     except EOFError:

@@ -1,4 +1,4 @@
-"""``vorlib worksheets``: printed practice from the words of the command line."""
+"""``vorlib worksheets``: print a problem sheet with its answer key."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ import argparse
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from vorlib.commands.options import FORCE, PAPER
+from vorlib.commands.options import FORCE, PAPER, add_command
 from vorlib.core.caution import CAUTION
 
 if TYPE_CHECKING:
@@ -21,34 +21,62 @@ DECIDED = ("topic", "count", "seed", "key", "card", "variants", "swap", "room", 
 
 def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     """Add ``vorlib worksheets`` to the commands."""
-    worksheets = commands.add_parser(
+    worksheets = add_command(
+        commands,
         "worksheets",
-        help="print a problem sheet with its answer key",
-        description="Print a problem sheet and an answer key, each a PDF with the same code at its "
-        "head, and a card without answers for the air. The key has a secret as well, without which "
-        "it cannot be made from the sheet. With --key-for the key is made again.",
-        epilog=CAUTION,
+        summary="print a problem sheet with its answer key",
+        description="Print a problem sheet and its answer key, each a PDF with the same code at "
+        "the top. The key also shows a secret: only code and secret together make the key again, "
+        "with --key-for.",
+        examples="--topic 05 --out sheet.pdf\n--topic 05,06 --count 10 --card card.pdf --out "
+        "sheet.pdf\n--key-for CODE --secret WORD --out key.pdf",
     )
     add = worksheets.add_argument
-    add("--topic", help="a lesson such as 05, several such as 05,06, a kind of question, or all")
+    add(
+        "--topic",
+        metavar="TOPIC",
+        help="a lesson such as 05, several such as 05,06, a kind of question, or all",
+    )
     add("--count", metavar="N", help="how many questions, 1 to 100 (default: 20)")
-    add("--seed", metavar="N", help="the same seed gives the same questions (default: a new one)")
-    add("--variants", metavar="N", help="sheets for neighbors in the same files, 1 to 4")
-    add("--swap", metavar="N,N", help="questions to be swapped for others, by their numbers")
-    add("--room", metavar="ROOM", help="to work in: little, some or plenty (default: some)")
-    add("--secret", metavar="WORD", help="a secret of your own (default: a new one)")
-    add("--open", action="store_true", help="no secret: whoever has the code can make the key")
+    add(
+        "--seed",
+        metavar="N",
+        help="a whole number; the same gives the same questions (default: new)",
+    )
+    add(
+        "--variants",
+        metavar="N",
+        help="how many sheets, different for neighbors, 1 to 4 (default: 1)",
+    )
+    add("--swap", metavar="N,N", help="numbers of the questions to replace by others, such as 3,12")
+    add("--room", metavar="ROOM", help="room to work: little, some or plenty (default: some)")
+    add("--secret", metavar="WORD", help="the secret of the key (default: a new one)")
+    add("--open", action="store_true", help="use no secret: whoever has the code can make the key")
     add("--paper", **PAPER)
-    add("--out", type=Path, metavar="FILE", required=True, help="the problem sheet, a PDF")
-    add("--key", type=Path, metavar="FILE", help="the key (default: sheet_key.pdf for sheet.pdf)")
-    add("--card", type=Path, metavar="FILE", help="a card with blanks to fill in the air, a PDF")
-    add("--key-for", metavar="CODE", help="write to --out the key of the sheet with this code")
+    add("--out", type=Path, metavar="FILE", required=True, help="the problem sheet (.pdf)")
+    add(
+        "--key",
+        type=Path,
+        metavar="FILE",
+        help="the answer key (.pdf; default: sheet_key.pdf for sheet.pdf)",
+    )
+    add(
+        "--card",
+        type=Path,
+        metavar="FILE",
+        help="a card to fill in while flying, without answers (.pdf)",
+    )
+    add(
+        "--key-for",
+        metavar="CODE",
+        help="write only a key, to --out: that of the sheet with this code",
+    )
     add("--force", **FORCE)
     worksheets.set_defaults(run=run)
 
 
 def run(options: argparse.Namespace) -> None:
-    """Write a problem sheet and its key, or the key of a sheet made before, and say where.
+    """Write a problem sheet and its key, or the key of an earlier sheet, and print their names.
 
     Raises
     ------
@@ -66,13 +94,13 @@ def run(options: argparse.Namespace) -> None:
     print(f"topic {worksheet.topic}, {worksheet.count} questions, seed {worksheet.seed}")
     print(f"code {worksheet.code}")
     if worksheet.secret:
-        print(f"secret {worksheet.secret}: on the key alone; with the code it finds the key again")
+        print(f"secret {worksheet.secret}: on the key only; code and secret make the key again")
     for path in written:
         print(f"written: {path}")
 
 
 def _key_again(options: argparse.Namespace, size: PageSize) -> tuple[Worksheet, tuple[Path, ...]]:
-    """Write the key of a sheet made before."""
+    """Write the key of an earlier sheet."""
     from vorlib.io.outputs import check_outputs
     from vorlib.paper.worksheet import Worksheet, read_secret
     from vorlib.paper.worksheet_files import save_key
@@ -80,8 +108,7 @@ def _key_again(options: argparse.Namespace, size: PageSize) -> tuple[Worksheet, 
     check_outputs({"--out": options.out}, force=options.force)
     for name in DECIDED:  # by the code
         if getattr(options, name):
-            raise ValueError(f"--key-for writes the key alone: leave out --{name}")
-    check_outputs({"--out": options.out}, force=options.force)
+            raise ValueError(f"--key-for writes only a key: leave out --{name}")
     worksheet = Worksheet.of_code(options.key_for, read_secret(options.secret or ""))
     return worksheet, (save_key(worksheet, options.out, size),)
 
@@ -89,7 +116,7 @@ def _key_again(options: argparse.Namespace, size: PageSize) -> tuple[Worksheet, 
 def _sheet_and_key(
     options: argparse.Namespace, size: PageSize
 ) -> tuple[Worksheet, tuple[Path, ...]]:
-    """Write the sheet that the options ask for, with its key and perhaps the card."""
+    """Write the sheet that the options ask for, its key and any card."""
     from vorlib.io.outputs import check_outputs
     from vorlib.paper.problem_sheet import SOME
     from vorlib.paper.worksheet_files import key_beside, save_worksheet
@@ -111,9 +138,9 @@ def _worksheet(options: argparse.Namespace) -> Worksheet:
     from vorlib.paper.worksheet import Worksheet, new_secret, new_seed, whole_number
 
     if options.topic is None:
-        raise ValueError("give --topic, or the code of a sheet with --key-for")
+        raise ValueError("give --topic, or --key-for with the code of a sheet")
     if options.open and options.secret:
-        raise ValueError("--open is without a secret: leave out one of --open and --secret")
+        raise ValueError("--open uses no secret: leave out --open or --secret")
     count = COUNT if options.count is None else whole_number("count", options.count)
     seed = new_seed() if options.seed is None else whole_number("seed", options.seed)
     swaps = _numbers("swap", options.swap) if options.swap else ()
@@ -122,7 +149,7 @@ def _worksheet(options: argparse.Namespace) -> Worksheet:
 
 
 def _numbers(option: str, words: str) -> tuple[int, ...]:
-    """Return whole numbers with commas between."""
+    """Return whole numbers separated by commas."""
     parts = [part.strip() for part in words.split(",")]
     if not all(part.isdecimal() for part in parts):
         raise ValueError(f"--{option} must be whole numbers such as 3,12, got {words!r}")
