@@ -80,8 +80,8 @@ def _marked(answer: object, kind: str, seed: int, made: str) -> Marking:
     question = draw(kind, seed)
     if fingerprint(question) != made:
         raise ValueError(
-            f"the question {kind} {seed} was made by another version of vorlib than this one: "
-            "grade with that version, or hand out the assignment anew"
+            f"the question {kind} {seed} was made by another version of vorlib: "
+            "grade with that version, or write the assignment again"
         )
     return mark(question, "" if answer is None or answer is ... else str(answer))
 

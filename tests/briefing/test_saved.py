@@ -70,7 +70,7 @@ def damaged(**changes):
         ("", "cut short, damaged or no plan"),
         (lesson_json(LESSON)[:900], "cut short, damaged or no plan"),
         ("[" * 100_000, "cut short, damaged or no plan"),
-        ("[1]", "no plan of a lesson: choose the file .plan.json"),
+        ("[1]", "not the plan of a lesson: choose the file .plan.json"),
         ('{"format": "vorlib record"}', "no plan of a lesson"),
         (damaged(version=2), "version 2 of a plan is not known"),
         (damaged(altitude_ft="gone"), "'altitude_ft' is missing"),

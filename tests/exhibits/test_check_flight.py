@@ -252,7 +252,7 @@ def test_the_report_is_printed_where_the_learner_asks_and_nowhere_else(begun, tm
     said = []
     begun.widget.observe(lambda change: said.append(change["new"]), "status")
     press(begun, "print", path=str(tmp_path / "x.pdf"))
-    assert said == ["Writing: some seconds.", f"Written: {(tmp_path / 'x.pdf').resolve()}"]
+    assert said == ["Writing: this takes some seconds.", f"Written: {(tmp_path / 'x.pdf').resolve()}"]
     assert (tmp_path / "x.pdf").read_bytes().startswith(b"%PDF")
     assert sorted(os.listdir(tmp_path)) == ["records", "x.pdf"]
 

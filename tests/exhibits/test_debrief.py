@@ -543,7 +543,7 @@ def test_a_lesson_card_that_was_saved_says_what_was_planned(exhibit, own, tmp_pa
     assert exhibit.state.planned_altitude_ft == 3500.0
     assert f"lesson card {lesson_code(lesson)} for 2026-06-01" in control(exhibit, "plan").note.html
     exhibit.set(plan=own("[]", "other.json"))
-    assert "no plan of a lesson: choose the file .plan.json" in control(exhibit, "plan").message
+    assert "not the plan of a lesson: choose the file .plan.json" in control(exhibit, "plan").message
     assert exhibit.state.plan.name.endswith("card.plan.json")
 
 

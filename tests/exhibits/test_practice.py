@@ -441,7 +441,7 @@ def test_another_name_is_another_in_every_practice_of_the_notebook(known):
 def test_without_a_name_nothing_is_kept_any_more(known, folder):
     press(known, "somebody else", name=" ")
     assert known.widget.asks_name
-    assert known.widget.saved == "Nothing is saved for Wenna any more; what was, is kept."
+    assert known.widget.saved == "Nothing is saved for Wenna any more; what was saved is kept."
     press(known, "check", text=right_answer(known))
     assert len(Record("Wenna").attempts()) == 1
     press(known, "check", text=right_answer(known), name="Tobin")

@@ -286,7 +286,7 @@ def test_a_wrong_entry_is_answered_beside_its_control_and_the_last_good_one_stay
         (OWN[:-20].encode(), "row 3: there must be 8 cells, one a column, got"),
         (OWN.replace("Zeddar", "=1+1").encode(), "row 2: name must not begin with '='"),
         (OWN.replace("30.0,-40.0", "-140.0,30.0").encode(), "row 2: lat_deg must be .* -90 to 90"),
-        (b"a,b\n1,2\n", "line 1: the header is of no layout that is known"),
+        (b"a,b\n1,2\n", "line 1: the header matches no known layout"),
     ],
 )
 def test_a_file_that_cannot_be_used_is_told_where_and_why(lesson, own, content, words):

@@ -100,7 +100,7 @@ def test_a_question_is_swapped_by_choosing_its_number_and_the_swaps_can_be_taken
     assert page.state.swaps == (3,)
     assert page.state.worksheet.questions[2] != before[2]
     assert page.control("swaps").list.index == 0
-    press(page, "Take swaps back")
+    press(page, "Undo swaps")
     assert page.state.worksheet.questions == before
 
 

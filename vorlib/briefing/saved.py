@@ -113,9 +113,9 @@ def lesson_from_json(text: str) -> Lesson:
     try:
         content = json.loads(text, parse_constant=_no_number)
     except (ValueError, RecursionError) as error:
-        raise FileError(f"cut short, damaged or no plan: {error}: {SAVE_AS}") from None
+        raise FileError(f"cut short, damaged or not a plan: {error}: {SAVE_AS}") from None
     if not isinstance(content, dict) or content.get("format") != FORMAT:
-        raise FileError(f"no plan of a lesson: {SAVE_AS}")
+        raise FileError(f"not the plan of a lesson: {SAVE_AS}")
     if content.get("version") != PLAN_VERSION:
         told = shortened(repr(content.get("version")), 40)
         raise FileError(f"version {told} of a plan is not known: install a newer vorlib")

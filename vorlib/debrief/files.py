@@ -82,7 +82,7 @@ def debrief_from_files(
     )
     far = out_of_reach(recording.flight, everywhere)
     if far:
-        whose = f" No stations were given, so that those of the {NAME} were taken."
+        whose = f" No stations were given, so those of the {NAME} were used."
         raise ValueError(far + (whose if loaded is None else ""))
     near = STATIONS if loaded is None else stations_near(loaded, recording.flight)
     selected: tuple[Selection, ...] | Estimate

@@ -277,5 +277,5 @@ class Unassured(Lasting):
         """The time in a sentence."""
         return (
             f"{self.span_words} you were outside the service volume of {self.station_name}: "
-            "flag and needle may well have lived on, but nobody promises them there."
+            "flag and needle may have worked, but nobody promises them there."
         )

@@ -89,7 +89,7 @@ class Debrief:
             f"{words} for {spoken_time(seconds)}"
             for words, seconds in (
                 ("beyond two dots", self.outside_two_dots_s),
-                ("at its stop", self.outside_full_scale_s),
+                ("pegged", self.outside_full_scale_s),
             )
             if round(seconds)
         ]

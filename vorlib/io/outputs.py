@@ -23,7 +23,7 @@ def check_outputs(
     """Raise an error unless files can be written without harm to what is there.
 
     A file is replaced by one of its own kind. Whatever else is there stays, unless *force* is
-    given; an input, a folder and what is no ordinary file stay in any case.
+    given; an input, a folder and what is not an ordinary file stay in any case.
 
     Parameters
     ----------
@@ -65,7 +65,7 @@ def _check_there(option: str, path: Path, kind: str, force: bool | None) -> None
     if path.is_dir():
         raise IsADirectoryError(f"{path} is a folder; name a file for {option}")
     if path.exists() and not path.is_file():
-        raise FileExistsError(f"{path} is no ordinary file; name another for {option}")
+        raise FileExistsError(f"{path} is not an ordinary file; name another for {option}")
     if path.suffix.lower() != kind:
         raise ValueError(f"{option} must end in {kind}, got {path}")
     if path.is_file() and not force and not _is_of_kind(path, kind):

@@ -85,7 +85,7 @@ def _slips(sheet: Sheet, report: CheckReport) -> None:
 
 def _to_revise(sheet: Sheet, report: CheckReport) -> None:
     if report.to_revise():
-        sheet.heading("To revise, the most first")
+        sheet.heading("To revise, most important first")
     for share in report.to_revise():
         sheet.paragraph(revise_words(share))
 

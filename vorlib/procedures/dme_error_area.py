@@ -110,7 +110,7 @@ def dme_ellipse(
     for distance, name in ((line.distance_nm, station.name), (circle.distance_nm, dme.name)):
         if distance < SAME_PLACE_NM:
             raise ArgumentError(
-                f"position must be off the stations, it is over {name}", argument="position"
+                f"position must be away from the stations, got one over {name}", argument="position"
             )
     # A slant range off by a little is off by more over the ground, the steeper the slope.
     steep = float(dme.slant_range_nm(position) / circle.distance_nm)

@@ -109,7 +109,7 @@ def error_ellipse(stations: Sequence[Station], position: Position, sigma_deg: Ar
         distance = float(line.distance_nm)
         if distance < 1e-3:
             raise ArgumentError(
-                f"position must be off the stations, it is over {station.name}", argument="position"
+                f"position must be away from the stations, got one over {station.name}", argument="position"
             )
         azimuths.append(float(line.true_azimuth_end_deg))
         widths.append(float(np.radians(error_deg)) * distance)
@@ -134,7 +134,7 @@ def ellipse_of_bands(true_azimuth_deg: Sequence[float], width_nm: Sequence[float
     cuts = [float(cut_angle_deg(a, b)) for a, b in combinations(true_azimuth_deg, 2)]
     if max(cuts, default=0.0) < SMALLEST_CUT_DEG:
         raise ArgumentError(
-            "the position lines run parallel there: they fix nothing", argument="true_azimuth_deg"
+            "the lines are parallel there: they fix no position", argument="true_azimuth_deg"
         )
     information = np.zeros((2, 2))
     for azimuth_deg, width in zip(true_azimuth_deg, width_nm, strict=True):
@@ -180,7 +180,7 @@ def sample_fixes(
     crossing = cross((station, one), (station2, other))
     if crossing is None:
         raise ArgumentError(
-            "the radials must come from two places: from one they meet only there", argument="lines"
+            "the radials must come from two stations: those of one meet only at it", argument="lines"
         )
     lost = crossing.parallel | crossing.behind[0][1] | crossing.behind[1][1]
     lost |= crossing.farthest_nm > FARTHEST_NM

@@ -151,7 +151,7 @@ def _first_guess(lines: list[tuple[Station, Any]]) -> Position[Any]:
     crossings = [c for other in lines[1:] if (c := cross(lines[0], other)) is not None]
     if not crossings:
         raise ArgumentError(
-            "the radials must come from two places: from one they meet only there", argument="lines"
+            "the radials must come from two stations: those of one meet only at it", argument="lines"
         )
     crossing = next((c for c in crossings if not np.any(c.parallel)), None)
     if crossing is None:

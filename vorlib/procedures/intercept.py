@@ -128,7 +128,7 @@ class Intercept:
     @property
     def _lead_words(self) -> str:
         if self.overshoot_nm >= LEAST_OVERSHOOT_NM:
-            return f"Lead the turn: at once, as there is no room for {self.lead_nm:.1f} NM of lead."
+            return f"Turn at once: there is no room for {self.lead_nm:.1f} NM of lead."
         if self.lead_deg < LEAST_LEAD_DEG:
             return (
                 f"Lead the turn by {self.lead_s:.0f} seconds: in degrees that is next to nothing."

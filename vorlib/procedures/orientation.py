@@ -146,6 +146,6 @@ def sensing_steps(heading_deg: float, course_deg: float, flag: Flag) -> tuple[st
     cure = format_direction(course_deg + 180.0)
     return (
         f"Heading {heading} is {apart_words} from the selected {course}: more than 90.",
-        "Reverse sensing: the course lies on the other side of you than the needle.",
+        "Reverse sensing: the course is on the side opposite the needle.",
         f"To cure it select the reciprocal, {cure}, and read the needle again.",
     )

@@ -53,7 +53,7 @@ def indicated_radial_deg(course_deg: ArrayLike, flag: ArrayLike) -> float | Floa
     m = namespace(course, shown)
     if not m.all((shown == Flag.TO) | (shown == Flag.FROM)):
         raise ArgumentError(
-            "flag must be TO or FROM: under OFF a centered needle indicates nothing",
+            "flag must be TO or FROM: with OFF a centered needle means nothing",
             argument="flag",
         )
     radial: FloatArray = m.where(shown == Flag.FROM, wrap_360(course), reciprocal_deg(course))
@@ -140,7 +140,7 @@ def read_date(text: str) -> date:
         return date.fromisoformat(text.strip())
     except ValueError as error:
         raise ArgumentError(
-            f"date must be a day of the calendar written like 2026-06-01, got {text!r}: {error}",
+            f"date must be a day such as 2026-06-01, got {text!r}: {error}",
             argument="date",
         ) from None
 

@@ -94,13 +94,13 @@ def _published(
 def _unknown(header: list[str]) -> str:
     """Say which layout the header is nearest to and what it lacks, or name all."""
     if len(header) == 1 and "\t" in header[0]:
-        return f"line 1: the cells stand apart by a tab, not by a comma: {SAVE_AS}"
+        return f"line 1: the cells are separated by tabs, not commas: {SAVE_AS}"
     nearest = max(LAYOUTS, key=lambda layout: len(set(layout.needed) & set(header)))
     missing = [column for column in nearest.needed if column not in header]
     if len(missing) < len(nearest.needed) / 2:
         return f"line 1: {nearest.name} needs these columns too: {', '.join(missing)}"
     names = "; ".join(layout.name for layout in LAYOUTS)
     return (
-        f"line 1: the header is of no layout that is known: {names}; or one's own with the columns "
+        f"line 1: the header matches no known layout: {names}; or one's own with the columns "
         f"{', '.join(COLUMNS)}. It begins with {', '.join(header[:4])}"
     )

@@ -70,7 +70,7 @@ def syllabus(order: Sequence[str] | None = None, folder: Path | None = None) -> 
     for place, number in enumerate(numbers):
         lesson = lesson_notebook(number, folder)
         if number in numbers[:place]:
-            raise ValueError(f"lesson {number} ({lesson.title}) stands twice in the order")
+            raise ValueError(f"lesson {number} ({lesson.title}) is in the order twice")
         for need in lesson.needs:
             if need in there and need not in numbers[:place]:
                 where = "comes later" if need in numbers else "is left out"

@@ -40,7 +40,7 @@ def possible(flown: Points, notes: list[str]) -> Points:
     Raises
     ------
     FileError
-        If there are so many impossible steps that this is no flight of one aircraft.
+        If there are so many impossible steps that this is not the flight of one aircraft.
     """
     nowhere = (abs(flown.lat_deg) < NO_FIX_DEG) & (abs(flown.lon_deg) < NO_FIX_DEG)
     if nowhere.any() and not nowhere.all() and np.mean(nowhere) < 0.5:
@@ -71,7 +71,7 @@ def _reachable(flown: Points) -> BoolArray:
     if np.sum(leap) > MOST_LEAPS:
         raise FileError(
             f"{np.sum(leap):,} steps are faster than {fastest_kt:,.0f} kt, the first to line "
-            f"{flown.line[np.argmax(leap) + 1]}: this is no flight of one aircraft"
+            f"{flown.line[np.argmax(leap) + 1]}: this is not the flight of one aircraft"
         )
     segments = runs(np.concatenate([[0], np.cumsum(leap)]))
     longest = max(range(len(segments)), key=lambda i: segments[i][1] - segments[i][0])

@@ -123,7 +123,7 @@ class _Reader:
                 piece = text[start : start + PIECE].encode()
             except UnicodeEncodeError as error:
                 line = text.count("\n", 0, start + error.start) + 1
-                raise FileError(f"line {line}: a character that no text holds: {SAVE_AS}") from None
+                raise FileError(f"line {line}: a character that text cannot hold: {SAVE_AS}") from None
             self.parser.Parse(piece, False)
             given += len(piece)
             # The parser goes over what has no end yet again and again, which must not become much.
@@ -176,7 +176,7 @@ class _Reader:
         if not self.path:
             self.namespace = namespace
             if name != "gpx":
-                raise FileError(f"{self._here}: this is XML but no GPX: {SAVE_AS}")
+                raise FileError(f"{self._here}: this is XML but not GPX: {SAVE_AS}")
         if namespace != self.namespace:
             name = ""
         self.parser.CharacterDataHandler = None  # what has elements in it is no value

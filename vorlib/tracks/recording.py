@@ -106,7 +106,7 @@ def _usable(points: Points, notes: list[str], dated: bool) -> Points:
 
 def _having(what: str, points: Points, has: NDArray[np.bool_], notes: list[str]) -> Points:
     if not has.any():
-        raise FileError(f"no point has {what}: this is no recorded flight")
+        raise FileError(f"no point has {what}: this is not a recorded flight")
     if not has.all():
         first = points.line[~has][0]
         notes.append(
@@ -213,7 +213,7 @@ def _altitude_ft(flown: Points, altitude_ft: float | None, notes: list[str]) -> 
     if not written.any():
         if altitude_ft is None:
             raise FileError(
-                "no altitude was recorded: give one, since reception depends on it",
+                "no altitude was recorded: give one, because reception depends on it",
                 argument="altitude_ft",
             )
         notes.append(f"Altitude was not recorded: it is taken as {altitude_ft:,.0f} ft.")

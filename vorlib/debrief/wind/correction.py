@@ -22,7 +22,7 @@ class HeadingSource(Enum):
 
     RECORDED = "by the heading recorded"
     ESTIMATED = "by the wind estimated from the track"
-    TRACK = "by the track, as heading and wind are unknown"
+    TRACK = "by the track, because heading and wind are unknown"
 
 
 @dataclass(frozen=True)

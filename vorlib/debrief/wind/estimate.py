@@ -32,7 +32,7 @@ CLIMB_BASE_S = 30.0  # over which a climb is measured
 # What is told. Twice the standard deviation is meant by "give or take".
 WORST_KT = 6.0  # a wind less sure than this is not told
 LEAST_SHARE = 0.5  # of the velocities, that must fit
-CHANGED = "The track tells no wind: its legs disagree, as airspeed or wind may have changed"
+CHANGED = "The track does not tell the wind: its legs disagree, perhaps because airspeed or wind changed"
 
 
 @dataclass(frozen=True)
@@ -144,7 +144,7 @@ def _refusal(
     if circle is not None and len(flown) > UNKNOWNS:
         return f"{CHANGED}: the wind would be unsure by {_worst_kt(circle):.0f} kt."
     words = (
-        f"The track tells no wind: it went in too few directions ({', '.join(flown) or 'none'} "
+        f"The track does not tell the wind: it went in too few directions ({', '.join(flown) or 'none'} "
         "for half a minute or more). Three that differ by 60 degrees or more are needed, or a "
         "turn through most of a circle."
     )

@@ -156,7 +156,7 @@ class CheckFlightPage:
         if self.report is None or not path.strip():
             self.widget.message = "Name the file to write, such as check_flight.pdf."
             return
-        self.widget.status = "Writing: some seconds."
+        self.widget.status = "Writing: this takes some seconds."
         try:
             file = Path(path.strip()).expanduser()
             check_outputs({"the name": file}, force=None)
@@ -184,7 +184,7 @@ class CheckFlightPage:
     def _sessions(self, name: str = "") -> CheckFlights:
         self.recording.begin(name)
         if self.recording.record is None:
-            raise ValueError("Give your name: a test that can be gone on with needs one")
+            raise ValueError("Give your name: without one you could not go on later")
         return CheckFlights(self.recording.record)
 
     @contextmanager

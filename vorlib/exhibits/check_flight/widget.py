@@ -23,7 +23,7 @@ from vorlib.views.classroom.question_figure import figure_picture, figure_words
 
 __all__ = ["CheckFlightWidget", "show_clock", "show_question", "show_report", "start", "time_left"]
 
-OVER = f"The {ALLOWED_MIN} minutes are over. What you answer now counts, and is told as late."
+OVER = f"The {ALLOWED_MIN} minutes are over. Answers from now on count, and are marked as late."
 
 
 class CheckFlightWidget(NameTraits, Answering):

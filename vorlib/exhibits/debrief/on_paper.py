@@ -66,7 +66,7 @@ def _plan_note(state: DebriefState) -> str:
     """Return which lesson is held against the flight, as HTML."""
     if state.plan is None:
         return paragraphs("No card: forecast wind, altitude and airspeed can be typed below.")
-    return paragraphs(f"Held against the flight: {_planned(state).name}.")
+    return paragraphs(f"Compared with the flight: {_planned(state).name}.")
 
 
 def _as_planned(state: DebriefState, plan: Opened[Lesson] | None) -> dict[str, Any]:

@@ -218,4 +218,4 @@ def _note(state: ClassResultsState) -> str:
         return paragraphs("No folder: a demonstration class of thirty invented people.")
     learners = spoken_count(len(state.results.learners), "learner")
     read = f"{learners} read. {left_out_count(state.results)}".rstrip()
-    return paragraphs(read, "The files are read and left as they are; nothing is kept of them.")
+    return paragraphs(read, "The files are only read; nothing from them is kept.")

@@ -221,7 +221,7 @@ def _opened(folder: str) -> Opened[ClassRecords | None]:
 def _note(state: OralState) -> str:
     """Return whose weak points come first, as HTML."""
     if state.records.content is None:
-        return paragraphs("No class: the order is by chance.")
+        return paragraphs("No class: the order is random.")
     learners = spoken_count(len(state.records.content.learners), "learner")
     return paragraphs(
         f"The weak points of {learners} come first. No name is shown, and nothing is kept."

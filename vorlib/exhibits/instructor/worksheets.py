@@ -233,7 +233,7 @@ def worksheets() -> Worksheets:
             {"Write sheet and key (PDF)": _save, "Write the card (PDF)": _save_card},
         ),
         Button("seed", "Other questions", lambda state: {"seed": new_seed()}),
-        Button("swaps", "Take swaps back", lambda state: {"swaps": ()}),
+        Button("swaps", "Undo swaps", lambda state: {"swaps": ()}),
         Button("secret", "Lock with a new secret", lambda state: {"secret": new_secret()}),
         Button("page", "Previous page", lambda state: {"page": state.page - 1}).put("transport"),
         Button("page", "Next page", lambda state: {"page": state.page + 1}).put("transport"),

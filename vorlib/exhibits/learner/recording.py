@@ -67,7 +67,7 @@ class RecordKeeper(traitlets.HasTraits):
         if record and self._record and record.path == self._record.path:
             raise ValueError(f"name must be another one, got {name.strip()!r} again")
         was, self._record = self.learner, record
-        self.news = f"Nothing is saved for {was} any more; what was, is kept." if was else ""
+        self.news = f"Nothing is saved for {was} any more; what was saved is kept." if was else ""
         self.learner = record.learner if record else ""
 
     def exported(self, suffix: str) -> tuple[str, str]:

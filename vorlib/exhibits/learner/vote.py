@@ -52,7 +52,7 @@ class ClassVote:
     @cached_property
     def back(self) -> widgets.Button:
         """Takes the last vote back."""
-        button = plain(widgets.Button, description="Undo", tooltip="Take the last vote back")
+        button = plain(widgets.Button, description="Undo", tooltip="Undo the last vote")
         button.on_click(lambda _: self.undo())
         return button
 
@@ -67,7 +67,7 @@ class ClassVote:
         self._show()
 
     def undo(self) -> None:
-        """Take the last vote back; with none there is nothing to take."""
+        """Undo the last vote; with none there is nothing to take."""
         self.votes = self.votes[:-1]
         self._show()
 

@@ -40,7 +40,7 @@ __all__ = ["HomingState", "draw", "homing", "sentence"]
 STRONGEST_KT = 100.0
 SHOWN = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE
 NAMES = ("homing", "tracking")
-LATE = f"is not there within {LONGEST_S / 60.0:.0f} minutes"  # and no longer is drawn
+LATE = f"does not arrive within {LONGEST_S / 60.0:.0f} minutes"  # and no longer is drawn
 
 
 @dataclass(frozen=True)
@@ -216,7 +216,7 @@ def _not_there_words(state: HomingState) -> str:
     return (
         f"Heading {format_direction(triangle.heading_deg)} holds the straight course{into} at "
         f"{spoken_knots(triangle.groundspeed_kt)} over the ground: tracking "
-        f"{LATE if is_late else 'is blown off while turning to it, and passes the station by'}."
+        f"{LATE if is_late else 'is blown off while turning to it, and misses the station'}."
     )
 
 

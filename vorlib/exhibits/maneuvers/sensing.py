@@ -165,7 +165,7 @@ def _outcome(state: SensingState) -> str:
         abs(float(off_line_nm(replay.at(state.shown_s).reading, state.course_deg)))
         for _, replay in state.replays
     ]
-    words = f"Following the needle has you {_off(off_nm[0])}"
+    words = f"Following the needle has put you {_off(off_nm[0])}"
     if state.reciprocal_at_s is not None and state.reciprocal_at_s <= state.shown_s:
         words = (
             f"You selected the reciprocal after {spoken_time(state.reciprocal_at_s)} and are "

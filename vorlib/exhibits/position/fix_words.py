@@ -131,7 +131,7 @@ def _dme_area(state: FixState) -> str:
         f"{state.dme_bound_nm:.2f} NM"
     )
     if state.worst_nm is None or state.ellipse is None:
-        return f"{bound} the radial may pass the circle by: nothing bounds the fix."
+        return f"{bound} the radial may miss the circle: nothing bounds the fix."
     return f"{bound} it is at most {state.worst_nm:.1f} NM out; {_most(state.ellipse)}."
 
 

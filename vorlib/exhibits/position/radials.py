@@ -122,7 +122,7 @@ def sentence(state: RadialsState) -> str:
     """Say where the aircraft is and keep radial, bearing and heading apart."""
     station, there = state.tuned, state.there
     if not state.figures:
-        return f"You are somewhere round {station.name}. Say where, then switch Figures on."
+        return f"You are somewhere around {station.name}. Say where, then switch Figures on."
     bearing, heading = map(format_direction, (_bearing_deg(state), state.heading_deg))
     words = (
         f"{where_sentence(station, there)} The bearing to the station is the reciprocal, "

@@ -41,7 +41,7 @@ def sentence(state: SetupState) -> str:
         return "Move the slider: the needle should follow, and this line should say so."
     side = spoken_side(state.dots)
     place = f"{spoken_dots(state.dots)} {side}" if state.dots else "in the middle"
-    return f"It works: the needle stands {place}. You can also drag the ring round."
+    return f"It works: the needle stands {place}. You can also drag the ring."
 
 
 def _turn(state: SetupState, drag: Drag, theme: Theme) -> dict[str, Any]:

@@ -182,7 +182,7 @@ class _Kind(ChoiceControl):
 def _write(log: CheckLog, state: ReceiverCheckState) -> Changes:
     """Write the check in the log if it is fit to be written, and return what the log answers."""
     if not (state.marked and is_well_read(state)):
-        return {"marked": True, "log_answer": "Not written: first read the error right."}
+        return {"marked": True, "log_answer": "Not written: first read the error correctly."}
     try:
         entry = LogEntry(
             TODAY, state.place, state.kind, state.right_error_deg, state.signature, TODAY

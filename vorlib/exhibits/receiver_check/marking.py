@@ -34,7 +34,7 @@ def mark_error(state: ReceiverCheckState) -> str:
     if two and any(abs(abs(said) - abs(e)) <= NEAR_DEG for e in bench.errors_deg):
         return (
             f"{said:g} degrees is the error of one receiver against the published radial. This "
-            f"check ({state.check.paragraph}) holds the two rings against each other."
+            f"check ({state.check.paragraph}) compares the two rings."
         )
     if not two and abs(said + state.right_error_deg) <= NEAR_DEG:
         return (
@@ -70,7 +70,7 @@ def _slip(state: ReceiverCheckState) -> str:
     if (size <= other) == (state.decision == "pass"):
         made = "in the air" if other == AIR_DEG else "on the ground"
         return f"The likely slip: {other:g} degrees is the limit for a checkpoint {made}."
-    return "Hold the error against the limit once more."
+    return "Compare the error with the limit again."
 
 
 def mark_last_check(state: ReceiverCheckState) -> str:

@@ -134,7 +134,7 @@ def _lines(report: CheckReport) -> Iterator[str]:
         yield "The slips:"
         yield from (f"- {slip_words(slip)}" for slip in report.slips())
     if report.to_revise():
-        yield "To revise, the most first:"
+        yield "To revise, most important first:"
         yield from (f"- {revise_words(share)}" for share in report.to_revise())
 
 
