@@ -372,7 +372,7 @@ def test_stations_can_be_chosen_by_their_idents():
 @pytest.mark.parametrize(
     ("call", "words"),
     [
-        (lambda: plan_lesson(load_stations(NAV_BASE)), "center must be given"),
+        (lambda: plan_lesson(load_stations(NAV_BASE)), "choose a center"),
         (lambda: plan_lesson(fields=[]), "stations must be given with fields"),
         (lambda: plan_lesson(radius_nm=-1.0), "radius_nm must be from 1 to 300 NM"),
         (lambda: plan_lesson(idents=["ZZZ"]), "no station has the ident 'ZZZ'"),

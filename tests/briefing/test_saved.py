@@ -67,11 +67,11 @@ def damaged(**changes):
 @pytest.mark.parametrize(
     ("text", "words"),
     [
-        ("", "cut short, damaged or no plan"),
-        (lesson_json(LESSON)[:900], "cut short, damaged or no plan"),
-        ("[" * 100_000, "cut short, damaged or no plan"),
+        ("", "cut short, damaged or not a plan"),
+        (lesson_json(LESSON)[:900], "cut short, damaged or not a plan"),
+        ("[" * 100_000, "cut short, damaged or not a plan"),
         ("[1]", "not the plan of a lesson: choose the file .plan.json"),
-        ('{"format": "vorlib record"}', "no plan of a lesson"),
+        ('{"format": "vorlib record"}', "not the plan of a lesson"),
         (damaged(version=2), "version 2 of a plan is not known"),
         (damaged(altitude_ft="gone"), "'altitude_ft' is missing"),
         (damaged(altitude_ft=-99999), "altitude_ft must be from"),

@@ -24,7 +24,7 @@ def test_a_class_folder_is_typed_and_a_wrong_one_is_answered_beside_the_box(
     box.focus()
     page.keyboard.type(str(tmp_path / "clas"))
     page.keyboard.press("Enter")
-    page.get_by_role("alert").filter(has_text="must be a folder that is there").wait_for()
+    page.get_by_role("alert").filter(has_text="there is no folder").wait_for()
     assert sentence.inner_text().startswith("30 learners gave ")
 
     box.focus()

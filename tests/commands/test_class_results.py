@@ -80,13 +80,13 @@ def test_with_numbers_no_name_is_told_and_days_without_answers_hold_nothing(fold
 @pytest.mark.parametrize(
     ("arguments", "words"),
     [
-        (("none",), "folder must be a folder that is there, got 'none'"),
+        (("none",), "there is no folder 'none'"),
         (("class", "--from", "monday"), "the date must be such as 2026-06-01"),
         (("class", "--from", "2026-06-02", "--to", "2026-06-01"), "must not be before the first"),
         (("class", "--class-list", "none.txt"), "none.txt"),
         (("class", "--out", "class/r.pdf"), "class is for the records only"),
         (("class", "--out", "r.pdf", "--csv", "r.pdf"), "must be two files"),
-        (("class", "--out", "none/r.pdf"), "the folder none for r.pdf is not there"),
+        (("class", "--out", "none/r.pdf"), "there is no folder none for r.pdf"),
         (("class", "--worksheets", "none"), "--worksheets must be an existing folder"),
         (("class", "--paper", "A5"), "A4, Letter"),
     ],

@@ -100,7 +100,7 @@ def test_real_stations_bring_the_caution_and_the_age_of_the_data(tmp_path, capsy
         ((GPX, "--stations", LOG), "line 1"),
         ((GPX, "--stations", NAV_BASE), "choose stations near it"),
         ((GPX, "--flight", "3"), "there is no number 3"),
-        ((GPX, "--plan", GPX), "no plan"),
+        ((GPX, "--plan", GPX), "not a plan"),
         ((GPX, "--plan", "none.json"), "none.json"),
         ((GPX, "--beside-flight", "1"), "--beside-flight belongs to --beside"),
         ((GPX, "--columns", "latitude"), "lat_deg=Latitude"),
@@ -109,7 +109,7 @@ def test_real_stations_bring_the_caution_and_the_age_of_the_data(tmp_path, capsy
         ((LOG,), "for example: --columns time=UTC,"),
         (("--paper", "A5"), "A4, Letter"),
         (("--flight", "2"), "--flight belongs to a recorded flight"),
-        (("--csv", "none/seconds.csv"), "the folder none for seconds.csv is not there"),
+        (("--csv", "none/seconds.csv"), "there is no folder none for seconds.csv"),
     ],
 )
 def test_what_cannot_be_used_is_named_and_leaves_no_file(

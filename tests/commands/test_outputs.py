@@ -17,7 +17,9 @@ def test_a_pdf_replaces_a_pdf_and_nothing_else(tmp_path):
         check_outputs({"--out": tmp_path / name})
     mine = tmp_path / "mine.pdf"
     mine.write_bytes(b"my thesis")
-    with pytest.raises(FileExistsError, match="no PDF file: name another, or give --force"):
+    with pytest.raises(
+        FileExistsError, match="does not hold PDF: name another file, or give --force"
+    ):
         check_outputs({"--out": mine})
     check_outputs({"--out": mine}, force=True)
 
@@ -26,7 +28,7 @@ def test_a_pdf_replaces_a_pdf_and_nothing_else(tmp_path):
 def test_a_table_replaces_no_other_kind_of_file(tmp_path, there):
     path = tmp_path / "seconds.csv"
     path.write_bytes(there)
-    with pytest.raises(FileExistsError, match="no CSV file"):
+    with pytest.raises(FileExistsError, match="does not hold CSV"):
         check_outputs({"--csv": path}, kinds={"--csv": ".csv"})
     path.write_bytes(b"time,dots\n1,2\n")
     check_outputs({"--csv": path}, kinds={"--csv": ".csv"})

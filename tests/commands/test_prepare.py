@@ -58,7 +58,7 @@ def test_with_real_stations_it_says_what_was_left_out_how_old_they_are_and_the_c
 @pytest.mark.parametrize(
     ("arguments", "words"),
     [
-        (("--stations", NAV_BASE), "center must be given"),
+        (("--stations", NAV_BASE), "choose a center"),
         (("--stations", NAV_BASE, "--center", "-104.8,40"), "latitude and longitude swapped?"),
         (("--stations", NAV_BASE, "--center", "-33.9,151.2"), "choose another area"),
         (("--stations", NAV_BASE, "--centre", "-33.9,151.2"), "choose another area"),
@@ -99,7 +99,7 @@ FIELDS = "ident,name,lat_deg,lon_deg,elevation_ft\nX1,Field,46.2,-30.0,80\n"
         (
             "--stations",
             (HEADER + ROW).replace(",", "\t").encode(),
-            "line 1: the cells stand apart by a tab",
+            "line 1: the cells are separated by tabs",
         ),
         ("--fields", b"", "line 1: the columns"),
         ("--fields", b"PK\x03\x04", "not text (line 1 holds the control character 0x03)"),
@@ -198,7 +198,7 @@ def test_the_briefing_of_the_flight_goes_with_the_card(tmp_path, capsys):
 def test_card_and_handout_are_written_both_or_neither(tmp_path, capsys):
     card = tmp_path / "card.pdf"
     for handout, words in (
-        (tmp_path / "none" / "handout.pdf", "the folder {0.parent} for handout.pdf is not there"),
+        (tmp_path / "none" / "handout.pdf", "there is no folder {0.parent} for handout.pdf"),
         (tmp_path, "{0} is a folder; name a file"),
         (card, "--handout and --out must be two files, got {0} for both"),
     ):
@@ -211,4 +211,4 @@ def test_card_and_handout_are_written_both_or_neither(tmp_path, capsys):
 def test_a_folder_that_is_not_there_is_named(tmp_path, capsys):
     status, _, error = prepare(capsys, "--out", tmp_path / "none" / "card.pdf")
     assert status == 1
-    assert f"the folder {tmp_path / 'none'} for card.pdf is not there" in error
+    assert f"there is no folder {tmp_path / 'none'} for card.pdf" in error

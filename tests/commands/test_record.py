@@ -49,7 +49,7 @@ def test_a_record_is_brought_in_added_to_printed_and_deleted_when_its_name_is_ty
         status, said = run("--student", "wenna dorrick", "--flight", "home", "--out", str(out))
         assert status == 0
         assert CAUTION in said
-        assert "no endorsement" in said
+        assert "not an endorsement" in said
         assert "stay on this machine" in said
         assert out.read_bytes().startswith(begins)
     assert run()[1] == "records: Wenna Dorrick\n"

@@ -175,7 +175,7 @@ def test_deviations_are_told_in_degrees_dots_and_miles_and_against_the_standards
 
 def test_the_limit_is_information_with_its_document_and_no_verdict():
     (limit,) = [words for words in made().sentences if words.startswith("Three quarters")]
-    assert "for information, not as a verdict" in limit
+    assert "for information, not a verdict" in limit
     assert "Instrument Rating ACS (FAA-S-ACS-8C), area V, task A" in limit
     assert "edition not checked" in limit
 
@@ -187,7 +187,7 @@ def test_a_heading_that_was_recorded_is_used_and_said():
     found = made(heading=True)
     assert found.heading is HeadingSource.RECORDED
     assert all("by the heading recorded" in c.words for c in found.corrections)
-    assert not any("Heading was not recorded" in note for note in found.notes)
+    assert not any("heading was not recorded" in note for note in found.notes)
 
 
 def test_recorded_and_estimated_headings_give_the_same_correction():
@@ -220,7 +220,7 @@ def test_without_heading_and_wind_the_correction_is_left_out_and_that_is_said():
     assert found.wind.wind is None
     assert {c.used_deg for c in found.corrections} == {None}
     assert "cannot be told: heading and wind are unknown" in " ".join(found.sentences)
-    assert any("it is the track" in note for note in found.notes)
+    assert any("is your track" in note for note in found.notes)
 
 
 # ---- gaps
@@ -271,7 +271,7 @@ def test_selections_may_come_in_any_order_and_are_told_in_that_of_time():
 
 
 def test_where_nothing_can_be_estimated_it_has_to_be_entered():
-    with pytest.raises(ValueError, match="has to be entered"):
+    with pytest.raises(ValueError, match="so enter it"):
         debrief_recording(flown_with_noise().flight, Estimate((), ()))
 
 

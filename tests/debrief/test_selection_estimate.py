@@ -79,7 +79,7 @@ def test_a_straight_leg_that_leads_over_no_station_tells_nothing():
     flight = flown(QLN.position_on(300.0, 15.0), [40.0 + QLN.declination_deg], [12.0])
     found = estimate_selections(flight, [QLN])
     assert found.selections == ()
-    assert "has to be entered" in found.words[0]
+    assert "so enter it" in found.words[0]
 
 
 def test_no_stretch_goes_across_a_gap():

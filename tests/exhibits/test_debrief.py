@@ -292,7 +292,7 @@ def test_a_flight_can_be_named_in_code_as_well(own):
 
 def test_where_nothing_can_be_estimated_the_rows_are_asked_for(exhibit, own):
     exhibit.set(track=own(gpx(north(60))))
-    assert "has to be entered" in control(exhibit, "selections").message
+    assert "so enter it" in control(exhibit, "selections").message
 
 
 def test_rows_typed_are_what_was_selected(exhibit):
@@ -543,7 +543,9 @@ def test_a_lesson_card_that_was_saved_says_what_was_planned(exhibit, own, tmp_pa
     assert exhibit.state.planned_altitude_ft == 3500.0
     assert f"lesson card {lesson_code(lesson)} for 2026-06-01" in control(exhibit, "plan").note.html
     exhibit.set(plan=own("[]", "other.json"))
-    assert "not the plan of a lesson: choose the file .plan.json" in control(exhibit, "plan").message
+    assert (
+        "not the plan of a lesson: choose the file .plan.json" in control(exhibit, "plan").message
+    )
     assert exhibit.state.plan.name.endswith("card.plan.json")
 
 

@@ -183,14 +183,14 @@ def test_a_dual_check_read_as_an_error_from_a_known_radial_is_named():
     # each is beyond 4 degrees, and yet they differ by 1: 14 CFR 91.171(c) lets them pass
     slip = mark_decision(marked(state, decision="fail"))
     assert "Pass: a difference of 1 degree" in slip
-    assert "each receiver judged against the published radial" in slip
+    assert "you judged each receiver by the published radial" in slip
 
 
 def test_two_receivers_each_within_4_degrees_can_fail_against_each_other():
     state = with_errors("two receivers", -3.0, 3.0)
     slip = mark_decision(marked(state, decision="pass"))
     assert "Fail: a difference of 6 degrees" in slip
-    assert "each receiver judged against the published radial" in slip
+    assert "you judged each receiver by the published radial" in slip
 
 
 def test_a_difference_of_two_has_no_side():
@@ -273,8 +273,8 @@ def test_the_button_writes_every_item_the_rule_requires_and_says_so(tmp_path):
     [
         ({"place": ""}, "Not written: place must be given"),
         ({"signature": ""}, "Not written: signature must be given"),
-        ({"error_deg": 40.0}, "Not written: first read the error right"),
-        ({"marked": False}, "Not written: first read the error right"),
+        ({"error_deg": 40.0}, "Not written: first read the error correctly"),
+        ({"marked": False}, "Not written: first read the error correctly"),
     ],
 )
 def test_an_entry_that_lacks_something_is_not_written_and_the_answer_says_what(

@@ -45,7 +45,7 @@ def test_with_a_class_its_weak_points_come_first_without_names_and_why_is_told_w
     button(exhibit, "Show the answer").click()
     assert f"{why[0].upper()}{why[1:]}" in exhibit.sentence
     exhibit.set(records="/nowhere")
-    assert "folder must be a folder that is there" in exhibit.control("records").message
+    assert "there is no folder" in exhibit.control("records").message
 
 
 @pytest.fixture

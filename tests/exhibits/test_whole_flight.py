@@ -142,7 +142,7 @@ def test_a_flight_cut_short_is_told_which_task_comes_next() -> None:
     exhibit.debrief()
     shown = exhibit.page.html("below")
     assert "0 of the 17 tasks are done. The next one was: Tune Quillon" in shown
-    assert "Hathery was tuned and you did not take its ident" in shown
+    assert "Hathery was tuned and you did not identify it" in shown
 
 
 def test_a_station_out_of_reach_is_heard_as_silence() -> None:

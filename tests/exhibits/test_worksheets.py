@@ -107,7 +107,7 @@ def test_a_question_is_swapped_by_choosing_its_number_and_the_swaps_can_be_taken
 def test_a_locked_sheet_is_found_again_with_its_secret_only(page):
     assert "Whoever has this code can make the key" in page.sentence
     press(page, "Lock with a new secret")
-    assert "needs the secret" in page.sentence
+    assert "takes the secret" in page.sentence
     code, secret = page.code, page.state.secret
     assert secret not in " ".join(texts(draw(page.state, SCREEN)))
     page.set(variant="B")

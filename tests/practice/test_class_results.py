@@ -100,7 +100,7 @@ def test_a_learner_who_exported_twice_has_each_answer_counted_once_and_in_order(
 BAD = [
     ("cut.json", as_json(Export("Ansa", answers("", "")))[:-50], "cut short, damaged or no JSON"),
     ("other.json", '{"cells": []}', "no export of a record"),
-    ("names.csv", "name,mark\nAnsa,1\n", "no export of a record: it has no column 'learner'"),
+    ("names.csv", "name,mark\nAnsa,1\n", "not an export of a record: it has no column 'learner'"),
     ("empty.csv", "", "no export of a record"),
     ("photo.jpg", "JFIF", r"must end in .json or .csv"),
     (
@@ -154,7 +154,7 @@ def test_folders_inside_are_named_and_what_the_system_keeps_is_passed_over(tmp_p
 def test_a_folder_that_is_not_there_is_refused(tmp_path):
     (tmp_path / "file").write_text("")
     for name in ("nowhere", "file"):
-        with pytest.raises(ValueError, match="folder must be a folder that is there, got"):
+        with pytest.raises(ValueError, match="there is no folder"):
             read_class(tmp_path / name)
 
 

@@ -137,15 +137,15 @@ def test_across_the_antimeridian_a_fix_is_a_fix() -> None:
 
 BAD = [
     (lambda: v.fix_from_radials([(QUILLON, 40.0)]), "at least two radials, got 1"),
-    (lambda: v.fix_from_radials([(QUILLON, 40.0), (QUILLON, 90.0)]), "from two places"),
-    (lambda: v.fix_from_radials([(QUILLON, 40.0), (QUILLON, 40.0)]), "from two places"),
+    (lambda: v.fix_from_radials([(QUILLON, 40.0), (QUILLON, 90.0)]), "from two stations"),
+    (lambda: v.fix_from_radials([(QUILLON, 40.0), (QUILLON, 40.0)]), "from two stations"),
     (lambda: v.fix_from_radials([(QUILLON, 20.0), (EASTER, 23.7)]), "parallel or nearly so"),
-    (lambda: v.fix_from_radials([(QUILLON, 280.0), (EASTER, 230.0)]), "behind Quillon"),
-    (lambda: v.fix_from_radials([(QUILLON, 100.0), (EASTER, 50.0)]), "behind Easter Head"),
+    (lambda: v.fix_from_radials([(QUILLON, 280.0), (EASTER, 230.0)]), "far side of Quillon"),
+    (lambda: v.fix_from_radials([(QUILLON, 100.0), (EASTER, 50.0)]), "far side of Easter Head"),
     (lambda: v.fix_from_radials([(QUILLON, np.nan), (EASTER, 50.0)]), "radial of Quillon"),
     (
         lambda: v.fix_from_radial_and_dme(QUILLON, 40.0, 0.9, 6000.0),
-        r"slant_range_nm 0\.90 is less than the height, 0\.99 NM",
+        r"slant_range_nm must be at least the height, 0\.99 NM, got 0\.90",
     ),
     (
         lambda: fixes_from_radial_and_other_dme((QUILLON, 180.0), EASTER, 20.0, 6000.0),

@@ -170,13 +170,13 @@ def test_a_29_february_counts_in_a_leap_year_and_is_refused_in_another():
     assert last_day(read_date("2028-02-29")) == date(2028, 3, 30)
     assert last_day(date(2028, 2, 28)) == date(2028, 3, 29)
     assert last_day(date(2027, 2, 28)) == date(2027, 3, 30)
-    with pytest.raises(ValueError, match=r"date must be a day of the calendar.*'2027-02-29'.*day"):
+    with pytest.raises(ValueError, match=r"date must be a day .*'2027-02-29'.*day"):
         read_date("2027-02-29")
 
 
 @pytest.mark.parametrize("text", ["", "tomorrow", "2026-13-01", "01.06.2026"])
 def test_a_text_that_is_no_date_is_answered_with_the_way_to_write_one(text):
-    with pytest.raises(ValueError, match="written like 2026-06-01"):
+    with pytest.raises(ValueError, match="a day such as 2026-06-01"):
         read_date(text)
 
 

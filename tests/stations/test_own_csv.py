@@ -115,7 +115,7 @@ def test_every_bad_row_is_reported_at_once():
 def test_an_ident_given_twice_is_named_with_both_rows():
     (message,) = messages_of(QUILLON, QUILLON)
     assert message.startswith("row 3: ident")
-    assert "'QLN' already in row 2" in message
+    assert "'QLN' as in row 2" in message
 
 
 def test_a_row_number_counts_lines_as_an_editor_does():

@@ -182,7 +182,7 @@ def test_a_file_of_ones_own_is_read_strictly():
 def test_a_header_that_lacks_little_is_told_what_and_a_foreign_one_what_is_known():
     with pytest.raises(FileError, match=r"line 1: the FAA's .* needs these columns too: FREQ"):
         load_stations(io.StringIO(TEXT.replace('"FREQ"', '"F"')))
-    with pytest.raises(FileError, match=r"line 1: .*no layout that is known.*begins with a, b"):
+    with pytest.raises(FileError, match=r"line 1: .*no known layout.*begins with a, b"):
         load_stations(io.StringIO("a,b\n1,2\n"))
     with pytest.raises(FileError, match="empty"):
         load_stations(io.StringIO(""))

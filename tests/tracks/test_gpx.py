@@ -145,7 +145,7 @@ def test_points_whose_time_cannot_be_read_are_left_out_and_told_with_their_line(
     recording = read(gpx(north()).replace("09:00:02Z", "noon"))
     assert recording.flight.time_s.size == 4
     assert (
-        "1 point without a time that can be read left out, the first in line 6"
+        "Left out: 1 point without a time that can be read, the first in line 6"
         in (recording.notes[0])
     )
 
@@ -283,7 +283,7 @@ def test_binary_and_wrongly_encoded_files_are_refused_with_the_line():
 
 
 def test_other_xml_is_no_gpx():
-    assert "no GPX" in refused("<kml><Placemark/></kml>")
+    assert "not GPX" in refused("<kml><Placemark/></kml>")
 
 
 @pytest.mark.parametrize(

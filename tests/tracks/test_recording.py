@@ -50,8 +50,8 @@ def test_shuffled_rows_make_the_same_flight(shuffled):
 
 def test_disorder_and_doubles_are_told():
     notes = read_gpx([*north()[2:], *north()[:3]]).notes
-    assert "The points were not in order of time (1 steps back): sorted." in notes
-    assert "1 point with the time of another left out." in notes
+    assert "The points were not in order of time (1 step back): they were sorted." in notes
+    assert "Left out: 1 point with the time of another." in notes
 
 
 @settings(max_examples=30)
@@ -120,14 +120,14 @@ def test_a_point_that_no_aircraft_can_have_reached_is_left_out_and_counted(bad):
     assert found.flight.time_s.size == 9 - len(bad)
     assert np.ptp(found.flight.position.lon_deg) == 0.0
     (note,) = found.notes
-    assert note.startswith(f"{len(bad)} point")
-    assert f"the first in line {bad[0] + 4}: wrong points there" in note
+    assert note.startswith(f"Left out: {len(bad)} point")
+    assert f"the first in line {bad[0] + 4}. They are wrong" in note
 
 
 def test_fixes_at_0_0_are_left_out_and_counted_but_for_a_flight_there():
     points = [(0.0, 0.0, 0.0, 0.0), (1.0, 0.0, 0.0, 0.0), *north(9, begin_s=1500.0)]
     found = read_gpx(points)
-    assert found.notes == ("2 points at latitude 0, longitude 0 left out: no fix.",)
+    assert found.notes == ("Left out: 2 points at latitude 0, longitude 0, without a fix.",)
     assert found.flight.position.lat_deg.min() == 46.0
     there = [(s, lat - 46.0, 0.0, m) for s, lat, _, m in north(9)]
     assert read_gpx(there).notes == ()

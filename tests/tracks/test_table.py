@@ -223,7 +223,7 @@ def test_a_column_is_left_out_on_request():
 def test_rows_where_the_recorder_had_no_fix_are_left_out_and_told():
     recording = read(table(*GOOD[:2], f"{at(2)},,,", *GOOD[3:]))
     np.testing.assert_array_equal(recording.flight.time_s, [0, 1, 3, 4])
-    assert "1 point without a place left out, the first in line 4." in recording.notes
+    assert "Left out: 1 point without a place, the first in line 4." in recording.notes
 
 
 def test_missing_altitudes_are_taken_between_their_neighbors():

@@ -94,7 +94,7 @@ def plan_lesson(
     else:
         if center is None and not idents:
             raise ValueError(
-                "a center must be given with stations, latitude and longitude, or idents of some"
+                "choose a center, latitude and longitude, or the idents of some stations"
             )
         center = center or stations.one(idents[0]).station.position
         chosen_from, on = stations, on or date.today()

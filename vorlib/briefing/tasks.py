@@ -155,7 +155,10 @@ def _passage(scene: LessonScene) -> Task:
                 f"cone, {scene.in_wind}",
                 f"{notes.cone_nm:.1f} NM wide, {across_s:.0f} s across",
             ),
-            Answer("in the cone", f"hold {scene.by_compass(plan.hold_heading_deg)}, do not chase the needle"),
+            Answer(
+                "in the cone",
+                f"hold {scene.by_compass(plan.hold_heading_deg)}, do not chase the needle",
+            ),
             Answer("passed when", "the flag reads FROM"),
         ),
         (_met(scene, plan), scene.station.position),

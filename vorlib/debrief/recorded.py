@@ -112,7 +112,9 @@ class RecordedDebrief:
             for phase, held in zip(found.phases, self.corrections, strict=True)
         }
         told = (tracked[part] if isinstance(part, Phase) else part.words for part in found.in_order)
-        limit = (f"Three quarters is told for information, not as a verdict: {LIMIT_SOURCE}.",)
+        limit = (
+            f"Three quarters of full scale is for information, not a verdict: {LIMIT_SOURCE}.",
+        )
         return (
             *self.overall,
             *told,
@@ -249,19 +251,19 @@ def _notes(
         notes.append(f"The flag was OFF all the way: {why}.")
     if heading is HeadingSource.ESTIMATED:
         notes.append(
-            "Heading was not recorded: where one is spoken of, it is estimated from the track and "
-            "the wind."
+            "Your heading was not recorded: any heading given here is estimated from the track "
+            "and the wind."
         )
     elif heading is HeadingSource.TRACK:
         notes.append(
-            "Heading was not recorded and the wind is not known: where a heading is spoken of, it "
-            "is the track, and reverse sensing is judged by that."
+            "Your heading was not recorded and the wind is not known: any heading given here is "
+            "your track, and reverse sensing is judged by it."
         )
     gaps = np.flatnonzero(np.diff(seen.segment)) + 1
     for i in gaps[:SHOWN_GAPS].tolist():
         before, after = spoken_time(seen.time_s[i - 1]), spoken_time(seen.time_s[i])
         notes.append(
-            f"Nothing was recorded from {before} to {after}: nothing is found across that."
+            f"Nothing was recorded from {before} to {after}: nothing is judged across that gap."
         )
     if gaps.size > SHOWN_GAPS:
         notes.append(f"There are {gaps.size - SHOWN_GAPS} more such gaps.")

@@ -42,12 +42,12 @@ class Estimate:
         """What was estimated, and how sure it is, in sentences."""
         if not self.legs:
             return (
-                "The track nowhere keeps for two and a half minutes to a line to or from one of "
-                "the stations: what was selected cannot be estimated and has to be entered.",
+                "The track never keeps to a line to or from one of the stations for two and a "
+                "half minutes: what was selected cannot be estimated, so enter it.",
             )
         return (
-            "What was selected is estimated from the track. Deviations then say how steadily a "
-            "line was kept, not how near it was to the course that was meant.",
+            "What was selected is estimated from the track. So deviations say how steadily you "
+            "kept to a line, not how near that was to the course you meant.",
             *(leg.words for leg in self.legs),
         )
 

@@ -36,7 +36,7 @@ def write_all(files: Mapping[AnyPath, bytes]) -> tuple[Path, ...]:
     targets = [Path(path) for path in files]
     for target in targets:
         if not target.parent.is_dir():
-            raise FileNotFoundError(f"the folder {target.parent} for {target.name} is not there")
+            raise FileNotFoundError(f"there is no folder {target.parent} for {target.name}")
         if target.is_dir():
             raise IsADirectoryError(f"{target} is a folder; name a file")
     written: list[Path] = []
@@ -61,5 +61,5 @@ def check_folder(path: str | os.PathLike[str]) -> Path:
     """Return the path of a file to be written, or raise FileNotFoundError if it has no folder."""
     target = Path(path)
     if not target.parent.is_dir():
-        raise FileNotFoundError(f"the folder {target.parent} for {target.name} is not there")
+        raise FileNotFoundError(f"there is no folder {target.parent} for {target.name}")
     return target

@@ -70,7 +70,7 @@ def _check_there(option: str, path: Path, kind: str, force: bool | None) -> None
         raise ValueError(f"{option} must end in {kind}, got {path}")
     if path.is_file() and not force and not _is_of_kind(path, kind):
         raise FileExistsError(
-            f"{path} is there and is no {kind.lstrip('.').upper()} file: name another"
+            f"{path} exists and does not hold {kind.lstrip('.').upper()}: name another file"
             + (", or give --force to replace it" if force is False else "")
         )
 

@@ -114,12 +114,12 @@ class Store:
     def _version(self, database: sqlite3.Connection) -> int:
         """Return the file's version, or raise when it is no file for this program."""
         if _number(database, "application_id") != self.application_id:
-            raise self.error(f"{self.path} is a database, but no {self.name} of {self.holds}")
+            raise self.error(f"{self.path} is a database, but not a {self.name} of {self.holds}")
         version = _number(database, "user_version")
         if version > len(self.steps):
             raise self.error(
-                f"the {self.name} {self.path} has version {version}, and this vorlib knows none "
-                f"above {len(self.steps)}: install a newer vorlib"
+                f"the {self.name} {self.path} has version {version}, newer than this vorlib "
+                f"knows ({len(self.steps)}): install a newer vorlib"
             )
         return version
 

@@ -179,6 +179,6 @@ def rests_on(sheet: Sheet, debrief: RecordedDebrief) -> None:
     if debrief.found.phases and debrief.heading is not HeadingSource.TRACK:
         said.append(f"Wind corrections are told {debrief.heading.value}.")
     if debrief.found.phases:
-        said.append(f"Within 3/4 is told for information, not as a verdict: {LIMIT_SOURCE}.")
+        said.append(f"Within 3/4 is for information, not a verdict: {LIMIT_SOURCE}.")
     for words in (*said, *debrief.notes):
         sheet.paragraph(words, SMALL)

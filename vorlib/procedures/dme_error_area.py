@@ -81,8 +81,8 @@ def dme_area(
     outline, met = meet_circle(station, radial, dme, shown, position)
     if not np.all(met):
         raise ArgumentError(
-            f"within {bound:g} degrees and {off_nm:.2f} NM the radial of {station.name} may pass "
-            f"the circle of {dme.name} by: nothing bounds the fix",
+            f"with errors of {bound:g} degrees and {off_nm:.2f} NM the radial of {station.name} "
+            f"may miss the circle of {dme.name}: nothing bounds the fix",
             argument="bound_deg",
         )
     return outline

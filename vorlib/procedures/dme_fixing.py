@@ -29,8 +29,8 @@ def ground_distance_nm(slant_range_nm: ArrayLike, height_ft: ArrayLike) -> float
     height = abs(bounded("height_ft", height_ft, "ft")) / FEET_PER_NM
     if np.any(slant < height):
         raise ArgumentError(
-            f"slant_range_nm {np.min(slant):.2f} is less than the height, {np.max(height):.2f} NM: "
-            "a DME never shows less than that",
+            f"slant_range_nm must be at least the height, {np.max(height):.2f} NM, got "
+            f"{np.min(slant):.2f}: a DME cannot read less",
             argument="slant_range_nm",
         )
     return np.sqrt(slant * slant - height * height)

@@ -109,7 +109,8 @@ def error_ellipse(stations: Sequence[Station], position: Position, sigma_deg: Ar
         distance = float(line.distance_nm)
         if distance < 1e-3:
             raise ArgumentError(
-                f"position must be away from the stations, got one over {station.name}", argument="position"
+                f"position must be away from the stations, got one over {station.name}",
+                argument="position",
             )
         azimuths.append(float(line.true_azimuth_end_deg))
         widths.append(float(np.radians(error_deg)) * distance)
@@ -180,7 +181,8 @@ def sample_fixes(
     crossing = cross((station, one), (station2, other))
     if crossing is None:
         raise ArgumentError(
-            "the radials must come from two stations: those of one meet only at it", argument="lines"
+            "the radials must come from two stations: those of one meet only at it",
+            argument="lines",
         )
     lost = crossing.parallel | crossing.behind[0][1] | crossing.behind[1][1]
     lost |= crossing.farthest_nm > FARTHEST_NM

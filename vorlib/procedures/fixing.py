@@ -151,7 +151,8 @@ def _first_guess(lines: list[tuple[Station, Any]]) -> Position[Any]:
     crossings = [c for other in lines[1:] if (c := cross(lines[0], other)) is not None]
     if not crossings:
         raise ArgumentError(
-            "the radials must come from two stations: those of one meet only at it", argument="lines"
+            "the radials must come from two stations: those of one meet only at it",
+            argument="lines",
         )
     crossing = next((c for c in crossings if not np.any(c.parallel)), None)
     if crossing is None:
@@ -163,8 +164,8 @@ def _first_guess(lines: list[tuple[Station, Any]]) -> Position[Any]:
     for station, behind in crossing.behind:
         if np.any(behind):
             raise ArgumentError(
-                f"the radials meet behind {station.name}: a radial, or a station, is not what it "
-                "seems",
+                f"the radials meet on the far side of {station.name}: check each radial and each "
+                "ident",
                 argument="lines",
             )
     return crossing.guess

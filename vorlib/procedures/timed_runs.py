@@ -212,6 +212,7 @@ def _when(past: Callable[[float], float], step_s: float = 30.0) -> float:
         after += step_s
         if after > LONGEST_RUN_S:
             raise ArgumentError(
-                "the bearing never changes that much: the wind holds the aircraft back", argument="wind"
+                "the bearing never changes that much: the wind holds the aircraft back",
+                argument="wind",
             )
     return crossing(past, after - step_s, after, 1e-6)

@@ -97,7 +97,7 @@ def hold_course(course_deg: float, true_airspeed_kt: float, wind: Wind) -> Holdi
     along = "head" if head > 0 else "tail"
     steps = (
         f"Of the wind {format_direction(float(wind.from_deg))} at {float(wind.speed_kt):.0f} kt, "
-        f"{abs(cross):.0f} kt blow from the {side} and {abs(head):.0f} kt are {along}wind.",
+        f"{abs(cross):.0f} kt are crosswind from the {side} and {abs(head):.0f} kt {along}wind.",
         f"Correct {spoken_degrees(float(triangle.correction_deg))} to the {side}: heading "
         f"{format_direction(float(triangle.heading_deg))} holds {format_direction(course_deg)}.",
         f"Groundspeed {float(triangle.groundspeed_kt):.0f} kt.",

@@ -101,6 +101,6 @@ def _unknown(header: list[str]) -> str:
         return f"line 1: {nearest.name} needs these columns too: {', '.join(missing)}"
     names = "; ".join(layout.name for layout in LAYOUTS)
     return (
-        f"line 1: the header matches no known layout: {names}; or one's own with the columns "
+        f"line 1: the header matches no known layout: {names}; or your own, with the columns "
         f"{', '.join(COLUMNS)}. It begins with {', '.join(header[:4])}"
     )

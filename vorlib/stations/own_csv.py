@@ -54,7 +54,7 @@ def read_stations(source: Source) -> list[Station]:
             station = _station(columns, cells)
             if station.ident in seen:
                 raise ArgumentError(
-                    f"ident must be given once, got {station.ident!r} already in row "
+                    f"ident must differ from the others, got {station.ident!r} as in row "
                     f"{seen[station.ident]}",
                     argument="ident",
                 )

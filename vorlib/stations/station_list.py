@@ -189,8 +189,8 @@ def declination_words(listed: ListedStation, on: date) -> str:
     today = station.declination_deg - drift
     more = "more" if drift > 0 else "less"
     return (
-        f"{station.name}: radials lie by {spoken_declination(station.declination_deg)}{year}; the "
-        f"variation there on {on} is {spoken_declination(today)}. A magnetic bearing from the "
+        f"{station.name}: its declination is {spoken_declination(station.declination_deg)}{year}; "
+        f"the variation there on {on} is {spoken_declination(today)}. A magnetic bearing from the "
         f"station is {spoken_degrees(drift, 1)} {more} than the radial."
     )
 

@@ -44,14 +44,16 @@ def possible(flown: Points, notes: list[str]) -> Points:
     """
     nowhere = (abs(flown.lat_deg) < NO_FIX_DEG) & (abs(flown.lon_deg) < NO_FIX_DEG)
     if nowhere.any() and not nowhere.all() and np.mean(nowhere) < 0.5:
-        notes.append(f"{counted(nowhere, 'point')} at latitude 0, longitude 0 left out: no fix.")
+        notes.append(
+            f"Left out: {counted(nowhere, 'point')} at latitude 0, longitude 0, without a fix."
+        )
         flown = flown.take(~nowhere)
     kept = _reachable(flown)
     if not kept.all():
         first = flown.line[~kept][0]
         notes.append(
-            f"{counted(~kept, 'point')} that no aircraft can have reached left out, the first in "
-            f"line {first}: wrong points there, or latitude and longitude swapped."
+            f"Left out: {counted(~kept, 'point')} that no aircraft can have reached, the first in "
+            f"line {first}. They are wrong, or latitude and longitude are swapped."
         )
     return flown.take(kept)
 

@@ -123,7 +123,9 @@ class _Reader:
                 piece = text[start : start + PIECE].encode()
             except UnicodeEncodeError as error:
                 line = text.count("\n", 0, start + error.start) + 1
-                raise FileError(f"line {line}: a character that text cannot hold: {SAVE_AS}") from None
+                raise FileError(
+                    f"line {line}: a character that text cannot hold: {SAVE_AS}"
+                ) from None
             self.parser.Parse(piece, False)
             given += len(piece)
             # The parser goes over what has no end yet again and again, which must not become much.

@@ -84,10 +84,13 @@ def recording(
     flown = _chosen(_flights(points), number, notes, dated)
     backwards = int(np.sum(np.diff(flown.time_s[np.argsort(flown.line, kind="stable")]) < 0.0))
     if backwards:
-        notes.append(f"The points were not in order of time ({backwards} steps back): sorted.")
+        notes.append(
+            f"The points were not in order of time ({spoken_count(backwards, 'step')} back): they "
+            "were sorted."
+        )
     new = np.diff(flown.time_s, prepend=-np.inf) > 0.0
     if not new.all():
-        notes.append(f"{counted(~new, 'point')} with the time of another left out.")
+        notes.append(f"Left out: {counted(~new, 'point')} with the time of another.")
         flown = flown.take(new)
     flown = possible(flown, notes)
     if len(flown) < 2:
@@ -110,7 +113,7 @@ def _having(what: str, points: Points, has: NDArray[np.bool_], notes: list[str])
     if not has.all():
         first = points.line[~has][0]
         notes.append(
-            f"{counted(~has, 'point')} without {what} left out, the first in line {first}."
+            f"Left out: {counted(~has, 'point')} without {what}, the first in line {first}."
         )
     return points.take(has)
 

@@ -89,7 +89,7 @@ def test_a_slant_range_below_the_height_is_answered_beside_what_the_dme_shows():
     exhibit.set(altitude_ft=12_000)
     assert exhibit.control("altitude_ft").message == ""
     assert exhibit.control("dme_nm").message.startswith(
-        "DME shows (NM) 1.00 is less than the height"
+        "DME shows (NM) must be at least the height"
     )
     assert exhibit.state.altitude_ft == 4000.0
 

@@ -106,6 +106,6 @@ class NotIdentified(Lasting):
     def words(self) -> str:
         """The time in a sentence."""
         return (
-            f"{self.span_words} {self.station_name} was tuned and you did not take its ident: "
-            "identify it each time you tune it."
+            f"{self.span_words} {self.station_name} was tuned and you did not identify it: "
+            "listen to the ident each time you tune a station."
         )

@@ -35,5 +35,5 @@ def _found(debrief: RecordedDebrief) -> Iterator[tuple[float, str]]:
         yield (
             before,
             f"From {spoken_time(before)} to {spoken_time(after)} nothing was recorded: "
-            "nothing is found across that.",
+            "nothing is judged across that gap.",
         )

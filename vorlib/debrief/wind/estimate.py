@@ -32,7 +32,9 @@ CLIMB_BASE_S = 30.0  # over which a climb is measured
 # What is told. Twice the standard deviation is meant by "give or take".
 WORST_KT = 6.0  # a wind less sure than this is not told
 LEAST_SHARE = 0.5  # of the velocities, that must fit
-CHANGED = "The track does not tell the wind: its legs disagree, perhaps because airspeed or wind changed"
+CHANGED = (
+    "The track does not tell the wind: its legs disagree, perhaps because airspeed or wind changed"
+)
 
 
 @dataclass(frozen=True)
@@ -144,16 +146,16 @@ def _refusal(
     if circle is not None and len(flown) > UNKNOWNS:
         return f"{CHANGED}: the wind would be unsure by {_worst_kt(circle):.0f} kt."
     words = (
-        f"The track does not tell the wind: it went in too few directions ({', '.join(flown) or 'none'} "
-        "for half a minute or more). Three that differ by 60 degrees or more are needed, or a "
-        "turn through most of a circle."
+        "The track does not tell the wind: it went in too few directions "
+        f"({', '.join(flown) or 'none'} for half a minute or more). Three that differ by 60 "
+        "degrees or more are needed, or a turn through most of a circle."
     )
     if airspeed is not None and len(flown) <= 1:
         head = airspeed - float(np.median(np.hypot(*velocity)))
         words += (
-            f" At {airspeed:.0f} kt true airspeed one direction tells a "
+            f" At {airspeed:.0f} kt true airspeed one direction shows a "
             f"{'headwind' if head >= 0.0 else 'tailwind'} of about {abs(head):.0f} kt along the "
-            "track, if there was little crosswind, and nothing of the crosswind."
+            "track, if there was little crosswind; the crosswind itself it does not show."
         )
     return words
 
@@ -194,8 +196,8 @@ def _told(circle: FittedCircle) -> WindEstimate:
         )
     words = (
         f"Wind estimated from the track: {blowing}, with a true airspeed of about "
-        f"{circle.radius_kt:.0f} kt; it takes both as steady, which {100.0 * share:.0f} % of the "
-        "level flight bears out."
+        f"{circle.radius_kt:.0f} kt; both are taken as steady, as they were for "
+        f"{100.0 * share:.0f} % of the level flight."
     )
     return WindEstimate(wind, circle.radius_kt, give_kt, give_deg, share, words)
 

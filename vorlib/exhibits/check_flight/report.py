@@ -55,7 +55,10 @@ def report_page(report: CheckReport) -> str:
     if report.slips():
         parts += ["<h4>The slips</h4>", _list(map(_slip, report.slips()))]
     if report.to_revise():
-        parts += ["<h4>To revise, most important first</h4>", _list(map(_revise, report.to_revise()))]
+        parts += [
+            "<h4>To revise, most important first</h4>",
+            _list(map(_revise, report.to_revise())),
+        ]
     parts += ["<h4>Every question</h4>", *map(_item, report.items), _paragraph(CAUTION)]
     return f'<div class="vorlib-report">{"".join(parts)}</div>'
 

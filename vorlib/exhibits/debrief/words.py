@@ -98,8 +98,8 @@ def findings(state: DebriefState) -> str:
         cells = map(_cells, debrief.found.phases, debrief.corrections)
         parts.append(html_table(TRACKED, cells, COLUMNS))
         parts.append(
-            "<p>Within ¾ is the share of the time within three quarters of full scale. It is told "
-            f"for information, not as a verdict: {escape(LIMIT_SOURCE)}.</p>"
+            "<p>Within ¾ is the share of the time within three quarters of full scale. It is "
+            f"for information, not a verdict: {escape(LIMIT_SOURCE)}.</p>"
         )
     parts.append(f"<h4>What this rests on</h4>{_rests(debrief)}<p><b>{CAUTION}</b></p>")
     return "".join(parts)

@@ -174,8 +174,7 @@ def _note(state: TrainingState) -> str:
     if state.own is None:
         return paragraphs("No folder: a demonstration class of invented people.")
     return paragraphs(
-        "Names and entries stay on this machine. The files of the folder are read and left as "
-        "they are."
+        "Names and entries stay on this machine. The files in the folder are only read."
     )
 
 

@@ -43,7 +43,7 @@ __all__ = ["Worksheets", "worksheets"]
 
 CARD = "In-flight card"
 OPEN = "Whoever has this code can make the key: before you hand the sheet out, press Lock."
-LOCKED = "The key needs the secret as well, which the key alone shows."
+LOCKED = "To make the key again takes the secret as well, which only the key shows."
 SWAP_ONE = "choose a number"
 SHEETS: dict[str, Callable[[Worksheet, PageSize, str], tuple[Picture, ...]]] = {
     "Problem sheet": problem_pages,

@@ -75,8 +75,8 @@ def _triangle(state: FixState) -> str:
     drawn = f"The three radials leave a triangle {state.triangle_nm:.1f} NM long: "
     good = f"readings good to {spoken_degrees(state.bound_deg, 1)}"
     if state.is_explained:
-        return f"{drawn}{good} may well leave such a one, and by itself it shows no mistake. "
-    return f"{drawn}no {good} leave such a one, so at least one is wrong. "
+        return f"{drawn}{good} can leave one that long: it shows no mistake by itself. "
+    return f"{drawn}no {good} leave one that long, so at least one is wrong. "
 
 
 def _area(state: FixState) -> str:

@@ -63,8 +63,8 @@ def _slip(state: ReceiverCheckState) -> str:
     each = max(abs(error) for error in state.bench.errors_deg)
     if state.check.compares_receivers and (each <= limit) == (state.decision == "pass"):
         return (
-            "The likely slip: each receiver judged against the published radial, "
-            "where this check holds the two against each other."
+            "The likely slip: you judged each receiver by the published radial, but this check "
+            "compares the two."
         )
     other = AIR_DEG if limit == GROUND_DEG else GROUND_DEG
     if (size <= other) == (state.decision == "pass"):

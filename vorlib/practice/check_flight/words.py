@@ -59,7 +59,9 @@ def verdict(report: CheckReport) -> str:
     reached = report.points / report.out_of
     weak = [s.title for s in report.by_element() if s.points < LEAST_OF_ELEMENT * s.out_of]
     if 2 * answered < report.out_of:
-        return "Too few answers to say what you know. Sit another when you are rested."
+        return (
+            "Too few answers to say what you know. Take another check flight when you are rested."
+        )
     if report.points == report.out_of:
         return "You know this. Nothing was missed: take the report to your instructor."
     begin = f"{_habit(report)}Begin with lesson {report.to_revise()[0].title}"

@@ -36,7 +36,7 @@ def read_class(folder: str | Path) -> ClassRecords:
     """Return the exported records in a folder; of what is in folders inside it none are read.
 
     A learner may have handed in more than one file: each answer counts once. Files whose names
-    begin with a full stop, which systems keep for themselves, are passed over.
+    begin with a period, which systems keep for themselves, are passed over.
 
     Raises
     ------
@@ -45,11 +45,11 @@ def read_class(folder: str | Path) -> ClassRecords:
     """
     where = Path(folder).expanduser()
     if not where.is_dir():
-        raise ValueError(f"folder must be a folder that is there, got {str(folder)!r}")
+        raise ValueError(f"there is no folder {str(folder)!r}")
     try:
         paths = sorted(path for path in where.iterdir() if not path.name.startswith("."))
     except OSError as error:
-        raise ValueError(f"folder cannot be opened: {error}") from error
+        raise ValueError(f"the folder cannot be opened: {error}") from error
     exports: dict[str, list[Export]] = {}
     left_out = []
     for path in paths:

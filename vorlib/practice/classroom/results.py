@@ -39,7 +39,7 @@ class Evidence:
     asked: int
 
 
-NAMELESS = "the reason is told where names are"
+NAMELESS = "switch the numbers off to see the reason"
 NOTHING = Evidence(ClassFinding.NOT_ASKED, 0, 0)
 
 

@@ -24,7 +24,7 @@ class Way:
     Attributes
     ----------
     words
-        What one does, as an order to oneself, without a full stop.
+        What the pilot does, in the imperative, without a final period.
     outcome
         What becomes of it, in a sentence or two with the numbers.
     belief

@@ -63,4 +63,4 @@ def _read(path: Path) -> Export:
             source.backup(copy)
         for name in learners(folder):
             return Export(name, tuple(Record(name, folder).attempts()))
-    raise ValueError("nobody's answers are in it")
+    raise ValueError("it holds no learner's answers")

@@ -68,13 +68,13 @@ def from_json(text: str) -> Export:
     try:
         content = json.loads(text)
     except json.JSONDecodeError as error:
-        raise ValueError(f"cut short, damaged or no JSON: {error}") from error
+        raise ValueError(f"cut short, damaged or not JSON: {error}") from error
     if not isinstance(content, dict) or content.get("format") != FORMAT:
-        raise ValueError(f"no export of a record: its format is not {FORMAT!r}")
+        raise ValueError(f"not an export of a record: its format is not {FORMAT!r}")
     if content.get("version") != VERSION:
         raise ValueError(f"version {content.get('version')} is not known: install a newer vorlib")
     if not isinstance(content.get("answers"), list):
-        raise ValueError("no export of a record: it has no list of answers")
+        raise ValueError("not an export of a record: it has no list of answers")
     attempts = tuple(
         _attempt(row, f"answer {number}") for number, row in enumerate(content["answers"], start=1)
     )
@@ -95,7 +95,7 @@ def from_csv(text: str) -> Export:
     table = csv.DictReader(io.StringIO(text), delimiter=";" if has_semicolons else ",")
     missing = [column for column in COLUMNS if column not in (table.fieldnames or ())]
     if missing:
-        raise ValueError(f"no export of a record: it has no column {missing[0]!r}")
+        raise ValueError(f"not an export of a record: it has no column {missing[0]!r}")
     names, attempts = set(), []
     for row in table:
         cells = {column: _as_meant(row[column] or "") for column in COLUMNS}

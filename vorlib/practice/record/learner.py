@@ -26,7 +26,7 @@ def tidy_name(name: str) -> str:
     ------
     ValueError
         If the name is empty, too long or has characters other than letters, digits, spaces,
-        hyphens, apostrophes and full stops.
+        hyphens, apostrophes and periods.
     """
     tidy = " ".join(
         unicodedata.normalize("NFKC", name).replace("\N{RIGHT SINGLE QUOTATION MARK}", "'").split()

@@ -34,8 +34,8 @@ __all__ = [
 ]
 
 NO_ENDORSEMENT = (
-    "This record is no endorsement and signs nobody off. It says what was practiced on the ground. "
-    "What a rule asks for is entered and signed by an instructor where the rule says."
+    "This record is not an endorsement and signs nobody off. It says what was practiced on the "
+    "ground. An instructor enters and signs what a rule requires, where the rule says."
 )
 
 

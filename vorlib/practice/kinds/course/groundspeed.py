@@ -47,7 +47,8 @@ def make(chance: Random) -> Question:
         ),
         worked=f"{abs(head_kt):.0f} kt of the wind are {along}: {airspeed_kt:g} {less} "
         f"{abs(head_kt):.0f} = {airspeed_kt - head_kt:.0f} kt. The exact triangle gives "
-        f"{float(triangle.groundspeed_kt):.0f} kt, as the nose points a little off the course.",
+        f"{float(triangle.groundspeed_kt):.0f} kt, because the nose points a little off the "
+        "course.",
         element=TRACKING,
         level="application",
         misconceptions=(

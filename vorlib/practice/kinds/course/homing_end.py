@@ -50,9 +50,9 @@ def make(chance: Random) -> Question:
             f"A wind from {wind} carries you to the {other} of the line to the station.",
         ),
         worked=f"The wind from {wind} carries you to the {other} of the line, so the station comes "
-        f"to lie to the {side}, and the nose follows it: it turns {side}, into the wind, by more "
-        "the nearer you come. You fly a curve that is longer than the straight line, and arrive, "
-        "as the wind is slower than you are.",
+        f"to lie to the {side}, and the nose follows it: it turns {side}, into the wind, more and "
+        "more as you come near. You fly a curve that is longer than the straight line, and you do "
+        "arrive, because the wind is slower than you are.",
         element=TRACKING,
         level="understanding",
         misconceptions=(

@@ -50,7 +50,7 @@ def make(chance: Random) -> Question:
             Misconception(
                 "the whole radius led, whatever the angle",
                 float(one_in_sixty_deg(radius_nm, distance_nm)),
-                "For an intercept of 90 degrees it is so.",
+                "That is right for an intercept of 90 degrees.",
                 "At this smaller angle, how much of the turn is still to be flown?",
             )
         )
@@ -63,8 +63,8 @@ def make(chance: Random) -> Question:
         form=DEGREES,
         answer=answer_deg,
         tolerance=max(SHARE_ALLOWED * answer_deg, ALLOWED_DEG),
-        tolerance_why="Within 15 percent counts, so that the rules of thumb do, and within half a "
-        "degree, which is a quarter of a dot.",
+        tolerance_why="Within 15 percent counts, because rules of thumb are no better, and so does "
+        "within half a degree, a quarter of a dot.",
         hints=(
             "Two steps: the lead in miles, then how many degrees that is out here.",
             f"At {angle_deg} degrees the lead is {SHARES[angle_deg]} of the radius. One degree is "

@@ -40,7 +40,7 @@ def make(chance: Random) -> Question:
         form=DISTANCE,
         answer=radius_nm,
         tolerance=tolerance_nm,
-        tolerance_why="A rounding to a tenth of a mile counts, also after 1.2 for the tangent "
+        tolerance_why="Rounding to a tenth of a mile is fine, and so are 1.2 for the tangent "
         "and 6,000 ft for a mile.",
         hints=(
             "Draw the cone from the side: a right-angled triangle standing on its tip.",

@@ -46,7 +46,7 @@ def make(chance: Random) -> Question:
         tolerance=1.0,
         tolerance_why="The ring is set to the nearest degree at best.",
         hints=(
-            "Hold two of the directions against each other. One thing you are told does not count.",
+            "Compare two of the directions. One thing you are told does not matter.",
             f"Heading {heading} and selected course {course}: more than 90 degrees apart, or less?",
             "More than 90: the reciprocal is the cure. Less: there is nothing to cure.",
         ),

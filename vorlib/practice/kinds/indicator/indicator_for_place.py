@@ -65,12 +65,12 @@ def make(chance: Random) -> Question:
             f"The flag first. From where you are, would {course} lead to the station or away? "
             "That leaves two dials.",
             f"Then the needle. Draw the station, your place and the line {course} through the "
-            f"station; stand at your place, facing {course}. On which hand is the line?",
+            f"station; stand at your place, facing {course}. On which side is the line?",
             f"{course} leads {leads}, and its line is {apart} to the {side}.",
         ),
         worked=f"From the {radial} radial {course} leads {leads}: the flag reads {flag.name}. For "
         f"someone flying {course} the line is {apart} to the {side}, so the needle "
-        f"stands {abs(dots):g} dots {side}: dial {letters[0]}. The heading has no say.",
+        f"stands {abs(dots):g} dots {side}: dial {letters[0]}. The heading does not matter.",
         element=USE,
         level="application",
         misconceptions=(

@@ -51,7 +51,7 @@ def make(chance: Random) -> Question:
         tolerance_why="There are two ways to turn.",
         hints=(
             "The needle is right for someone who flies the selected course.",
-            f"Hold heading {heading} against {course}. Are you that someone?",
+            f"Compare your heading, {heading}, with {course}. Are you that someone?",
             f"Someone flying {course} has the line to the {needle}. You fly "
             f"{'the other way' if reverse else 'the same way'}.",
         ),

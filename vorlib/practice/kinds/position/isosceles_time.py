@@ -26,7 +26,7 @@ def make(chance: Random) -> Question:
         form=MINUTES,
         answer=minutes,
         tolerance=SHARE_ALLOWED * minutes,
-        tolerance_why="Within 5 percent counts: the turn alone makes a few seconds.",
+        tolerance_why="Within 5 percent counts: the turn alone takes a few seconds.",
         hints=(
             "Draw the triangle: where you started, where you are, the station.",
             f"At the station's corner the triangle has an angle too: {2 * off_deg} less {off_deg}.",

@@ -60,7 +60,7 @@ def make(chance: Random) -> Question:
         hints=(
             "A radial is counted from the station's own north. Where does it begin, and where does "
             "it lead?",
-            "It leads from the station to the aircraft. The nose of the aircraft has no say.",
+            "It leads from the station to the aircraft. Where the nose points does not matter.",
             f"Stand at {station.name}, face the aircraft, and read the rose round the station.",
         ),
         worked=worked,

@@ -26,7 +26,7 @@ def make(chance: Random) -> Question:
         tolerance_why="A reciprocal is exact: whole degrees go in and whole degrees come out.",
         hints=(
             "The reciprocal is the opposite direction: half a circle away.",
-            f"Half a circle is 180 degrees. In the head: {first}, then {then}.",
+            f"Half a circle is 180 degrees. In your head: {first}, then {then}.",
             f"Begin with {direction_deg} {'+' if sign > 0 else '-'} 200.",
         ),
         worked=f"{direction_deg} {'+' if sign > 0 else '-'} 180 = {format_direction(answer)}.",

@@ -29,8 +29,8 @@ def make(chance: Random) -> Question:
         form=DISTANCE,
         answer=answer_nm,
         tolerance=SHARE_ALLOWED * answer_nm + ROUNDING_NM,
-        tolerance_why="Within 4 percent and a rounding to a tenth of a mile counts, so 6,000 ft "
-        "for a mile does as well.",
+        tolerance_why="Within 4 percent counts, and so does rounding to a tenth of a mile: 6,000 "
+        "ft for a mile will do.",
         hints=(
             "A DME measures along the straight line from the aircraft down to the station.",
             "Draw the triangle from the side: the shown distance is its longest side.",

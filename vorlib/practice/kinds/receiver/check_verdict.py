@@ -72,6 +72,6 @@ def _slips(key: str, size_deg: float, other: str) -> Iterator[Misconception]:
     yield Misconception(
         "error held against the limit the wrong way round",
         other,
-        "With two directions and a limit in the head, one is soon mislaid.",
+        "With two directions and a limit in your head, it is easy to mix them up.",
         "Write down the error first, then the limit beside it: which is greater?",
     )

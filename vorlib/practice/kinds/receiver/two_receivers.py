@@ -54,7 +54,7 @@ def make(chance: Random) -> Question:
                     "dual check read as error from a known radial",
                     error_deg,
                     "A published radial is at hand, and other checks are made against it.",
-                    "Which two things does this check hold against each other?",
+                    "Which two things does this check compare?",
                 )
                 for error_deg in sorted(each_deg)
             ),

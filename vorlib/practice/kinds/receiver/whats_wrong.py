@@ -86,7 +86,7 @@ def make(chance: Random) -> Question:
         tolerance_why="One of them explains all that you hear and see.",
         hints=(
             "The ident first, then the flag, and only then the needle.",
-            "The right letters and a flag of TO or FROM: hold the heading against the course. "
+            "The right letters and a flag of TO or FROM: compare the heading with the course. "
             "OFF: how far away are you, how high, and which way does the course lie?",
             f"You hear {scene.heard or 'nothing'} and the flag reads {dial.flag.name}, "
             f"{scene.distance_nm:g} NM from {station.name}, with {course} selected on the {radial} "

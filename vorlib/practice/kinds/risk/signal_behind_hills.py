@@ -44,8 +44,9 @@ def make(chance: Random) -> Question:
             Way(
                 "Turn back now, climb where it is wide, and tune again above the ridges",
                 f"Banked {BANK_DEG:.0f} degrees, the turn takes {turn_nm:.1f} of the {half_nm:g} "
-                f"NM to the slope. Over a smooth sea {altitude_ft:,} ft would see the station "
-                f"from {sight_nm:.0f} NM: the ridges stand between, and above them it is heard.",
+                f"NM to the slope. Over a smooth sea you would receive the station at "
+                f"{altitude_ft:,} ft as far as {sight_nm:.0f} NM: the ridges are in the way. Above "
+                "them you hear it.",
             ),
             Way(
                 "Climb straight on up the valley until the signal comes",
