@@ -1,1 +1,1 @@
-"""Aircraft."""
+"""Fly an aircraft: wind, turns, and a flight through time."""

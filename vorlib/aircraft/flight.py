@@ -167,7 +167,7 @@ def _segment(
 def _turn(
     state: FlightState, speed: float, bank_end: float, seconds: float
 ) -> Callable[[float], float]:
-    """Radians turned after a share of a segment in which the bank moves steadily to its end."""
+    """Return the radians turned after a share of a segment whose bank moves steadily."""
     bank, end = math.radians(state.bank_deg), math.radians(bank_end)
     pull = STANDARD_GRAVITY_M_S2 / speed
     if bank == end:
@@ -231,7 +231,7 @@ def record_rows(
 
 
 def _at_all(wind: Wind | WindLayers, altitude_ft: FloatArray) -> Wind[Any]:
-    """Return the winds at some altitudes; one wind for all is left one."""
+    """Return the winds at several altitudes; a wind that is the same everywhere stays one."""
     if isinstance(wind, Wind):
         return wind
     blowing = [wind.at(height) for height in altitude_ft.tolist()]

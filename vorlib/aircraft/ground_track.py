@@ -110,7 +110,7 @@ def over_ground(flight: Flight, gap_s: float = GAP_S, base_s: float = BASE_S) ->
 def smoothed_deg(
     time_s: FloatArray, direction_deg: FloatArray, gap_s: float = GAP_S, half_s: float = SMOOTHING_S
 ) -> FloatArray:
-    """Return directions averaged over some seconds before and after, in (0, 360]."""
+    """Return directions averaged over seconds before and after, in (0, 360]."""
     begin, end = _window(time_s, segments(time_s, gap_s), half_s)
     east, north = (
         np.concatenate([[0.0], np.cumsum(part(np.radians(direction_deg)))])
@@ -121,7 +121,7 @@ def smoothed_deg(
 
 
 def jitter_nm(flight: Flight, gap_s: float = GAP_S) -> float:
-    """Return by how much a recorder's places jump about from moment to moment, in NM.
+    """Return how much a recorder's places jump from moment to moment, in NM.
 
     The standard deviation of what is not steady flight: from how far each place is from the middle
     of its neighbors, of which half the flight may be turning.
@@ -146,7 +146,7 @@ def smoothing_s(jitter: float) -> float:
 
 
 def _window(time_s: FloatArray, segment: IntArray, half_s: float) -> tuple[IntArray, IntArray]:
-    """First index and index after the last of what lies about each moment in its own segment.
+    """Return first index and index after the last of each moment's neighbors in its own segment.
 
     At least the neighbors on either side, as far as there are any in the segment.
     """

@@ -61,7 +61,7 @@ class Wind(_Wind[N]):
         return self
 
     def seconds_at(self, altitude_ft: float, climb_ft_min: float) -> float:
-        """Return how long a climb or descent stays in this wind: for ever."""
+        """Return how long a climb or descent stays in this wind: forever."""
         return math.inf
 
 

@@ -1,1 +1,1 @@
-"""Briefing."""
+"""Prepare a lesson near home: stations, fields, tasks, and the ground below."""

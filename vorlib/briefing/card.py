@@ -1,4 +1,4 @@
-"""What an instructor has to know before a lesson: stations, fields, fixes, in numbers.
+"""The numbers of a lesson: stations, fields and fixes, as an instructor needs them.
 
 For training on the ground, not for navigation. `vorlib.briefing.tasks` makes tasks of it and
 `vorlib.paper.lesson` prints it.
@@ -83,7 +83,7 @@ def seen(listed: ListedStation, there: Position) -> Seen:
 
 @dataclass(frozen=True)
 class StationNotes:
-    """What to know of a station at the planned altitude and speed.
+    """A station at the planned altitude and speed.
 
     Attributes
     ----------
@@ -158,7 +158,7 @@ class CardPlace:
 
     @property
     def why_no_pair(self) -> str:
-        """Why two radials give no fix worth having; empty where they do."""
+        """Why two radials give no good fix; empty where they do."""
         if self.pair:
             return ""
         if len(self.received) < 2:

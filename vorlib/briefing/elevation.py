@@ -1,4 +1,4 @@
-"""Heights of the ground on a grid, and the highest along a way.
+"""Heights of the ground on a grid, and the highest ground along a course.
 
 For training on the ground, not for navigation. `vorlib.briefing.elevation_file` reads them.
 """

@@ -1,4 +1,4 @@
-"""What a lesson is, in a sentence, and the code by which its sheets know each other again."""
+"""A lesson in a sentence, and the code that its sheets share."""
 
 from __future__ import annotations
 
@@ -28,7 +28,7 @@ def lesson_facts(lesson: Lesson) -> str:
 
 
 def lesson_code(lesson: Lesson) -> str:
-    """Return a short word that card and handout of one lesson share, and no other lesson has."""
+    """Return the short code of a lesson, the same on its card and its handout."""
     fields = (f"{field.name} {_degrees(field.position)}" for field in lesson.fields)
     stations = (listed.words for listed in lesson.stations)
     facts = (lesson_facts(lesson), *stations, *fields, *lesson.sources, str(lesson.on))

@@ -129,7 +129,7 @@ def plan_lesson(
 def _fields_left_out(
     near: Sequence[Airfield], fields: Sequence[Airfield], center: Position, within_nm: float
 ) -> str:
-    """Say which fields are not used and why: the nearest of them by name, with the distance."""
+    """Return which fields are not used and why: the nearest by name, with the distance."""
     out = nearest_fields([f for f in fields if f not in near], center, math.inf)[:NAMED_LEFT_OUT]
     names = [f"{f.name} ({distance_nm(center, f.position):.1f} NM)" for f in out]
     more = len(fields) - len(near) - len(names)
@@ -148,7 +148,7 @@ def _named(
 
 
 def _remarks(kept: Sequence[ListedStation], on: date) -> tuple[str, ...]:
-    """Return what is out of order with stations, what was filled in, and what can hardly be."""
+    """Return remarks on stations: out of order, filled in, or hardly possible."""
     idents: dict[str, list[str]] = {}
     for one in kept:
         words = [*one.assumed]

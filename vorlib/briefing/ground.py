@@ -1,4 +1,4 @@
-"""The planned altitude held against the ground: the stations and fields used, and elevation data.
+"""Compare the planned altitude with the ground: stations and fields used, and elevation data.
 
 The card knows no terrain, obstacles or airspace but what it is given. For training on the ground,
 not for navigation.

@@ -1,4 +1,4 @@
-"""The courses of a lesson's tasks in numbers, to be held against those flown."""
+"""The courses of a lesson's tasks in numbers, to compare with those flown."""
 
 from __future__ import annotations
 

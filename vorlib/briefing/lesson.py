@@ -1,4 +1,4 @@
-"""What a lesson is planned with: stations, fields, practice area, altitude, aircraft and wind."""
+"""A planned lesson: stations, fields, practice area, altitude, aircraft and wind."""
 
 from __future__ import annotations
 
@@ -109,7 +109,7 @@ def nearest_stations(
 
 
 def _reach_nm(station: Station, altitude_ft: float) -> float:
-    """How far a station reaches at an altitude, by the horizon and by its service volume."""
+    """Return how far a station reaches at an altitude, by horizon and service volume."""
     antenna_ft = float(station.position.altitude_ft)
     sight = float(sight_nm(altitude_ft, antenna_ft))
     if math.isinf(altitude_ft):

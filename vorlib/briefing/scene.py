@@ -1,4 +1,4 @@
-"""Where the tasks of a lesson begin, and about which station: what they all reckon with."""
+"""The scene of a lesson's tasks: where they begin, about which station, in what air."""
 
 from __future__ import annotations
 
@@ -41,7 +41,7 @@ class LessonScene:
 
     @property
     def in_wind(self) -> str:
-        """What air the figures that depend on the wind are for."""
+        """The air for which the figures are worked out: calm, or the wind."""
         return "in the wind" if self.card.lesson.wind.speed_kt else "in calm air"
 
     def holding(self, course_deg: float) -> WindTriangle:

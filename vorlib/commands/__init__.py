@@ -1,1 +1,1 @@
-"""Commands."""
+"""The subcommands of ``vorlib``, one module each."""

@@ -1,1 +1,1 @@
-"""Core."""
+"""Angles, units, checked arguments and words that every other room uses."""

@@ -1,4 +1,4 @@
-"""What is out of all reason for a lesson's flight, and refused wherever it is typed or read."""
+"""Limits of a lesson's flight: values beyond them are refused wherever they are typed or read."""
 
 LOWEST_FT, HIGHEST_FT = -1_500.0, 60_000.0  # lower than any airfield
 LOWEST_PLANNED_FT = 100.0

@@ -1,4 +1,4 @@
-"""Where a function crosses zero."""
+"""Find where a function crosses zero."""
 
 from collections.abc import Callable
 

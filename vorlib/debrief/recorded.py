@@ -48,7 +48,7 @@ ON_THE_GROUND = "You did not leave the ground, where nothing is judged."
 
 @dataclass(frozen=True, eq=False)
 class RecordedDebrief:
-    """A recorded flight held against what was selected.
+    """Compare a recorded flight with what was selected.
 
     Attributes
     ----------

@@ -1,4 +1,4 @@
-"""Where a geodesic leads: the direct problem on WGS 84, in closed form for numbers and arrays.
+"""The direct geodesic problem on WGS 84, in closed form, for numbers and arrays.
 
 C. F. F. Karney, "Algorithms for geodesics", Journal of Geodesy 87 (2013), 43-55,
 doi:10.1007/s00190-012-0578-z, equations 7, 8, 17, 18, 20, 21 and 23 to 25 (equation numbers from
@@ -139,6 +139,6 @@ def _turned(sine: Any, cosine: Any, sin_by: Any, cos_by: Any) -> tuple[Any, Any]
 
 
 def _far(lat_deg: Any, lon_deg: Any, true_azimuth_deg: Any, distance_nm: Any) -> Any:
-    """Ask geographiclib."""
+    """Return what geographiclib finds."""
     line = geographiclib().Direct(lat_deg, lon_deg, true_azimuth_deg, distance_nm * METERS_PER_NM)
     return line["lat2"], line["lon2"]

@@ -98,13 +98,13 @@ Positions: TypeAlias = Position[FloatArray]
 
 
 def _settle(position: Position[Any], lat_deg: Any, lon_deg: Any, altitude_ft: Any) -> None:
-    """Give a position its numbers, which are checked and folded already, in one shape."""
+    """Set a position's numbers, already checked and folded, in one shape."""
     lat, lon, altitude = in_one_shape(lat_deg=lat_deg, lon_deg=lon_deg, altitude_ft=altitude_ft)
     _Position.__init__(position, lat, lon, altitude)
 
 
 def _position(lat_deg: Any, lon_deg: Any, altitude_ft: Any) -> Position[Any]:
-    """Make a position of numbers that are checked and folded already."""
+    """Return a position of numbers that are already checked and folded."""
     position: Position[Any] = object.__new__(Position)
     _settle(position, lat_deg, lon_deg, altitude_ft)
     return position

@@ -1,1 +1,1 @@
-"""Io."""
+"""Text in, files written whole, and small durable SQLite files."""

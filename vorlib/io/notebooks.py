@@ -1,4 +1,4 @@
-"""Where the course's notebooks lie, and what the lessons among them are called."""
+"""Find the course's notebooks, and the names of its lessons."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What may be written where: looked at before any work begins."""
+"""Check what may be written where, before any work begins."""
 
 from __future__ import annotations
 
@@ -76,7 +76,7 @@ def _check_there(option: str, path: Path, kind: str, force: bool | None) -> None
 
 
 def _is_of_kind(path: Path, kind: str) -> bool:
-    """Return whether a file is empty or what its name says: of a table, text of no other kind."""
+    """Return whether a file is empty or holds what its name says; a table holds no other kind."""
     with path.open("rb") as file:
         head = file.read(LOOKED_AT_BYTES)
     if not head:

@@ -1,4 +1,4 @@
-"""Small SQLite files of one's own, in which what was acknowledged stays.
+"""Small durable SQLite files: what was acknowledged stays.
 
 Whatever is added together is one transaction with SQLite's rollback journal, on the disk before
 `Store.writing` ends. Not a write-ahead log, because without one a store is a single file, also in a
@@ -48,7 +48,7 @@ class Store:
 
     @contextmanager
     def writing(self) -> Iterator[sqlite3.Connection]:
-        """Give a transaction to write in; when the block has ended it is on the disk.
+        """Open a transaction to write in; when the block ends, it is on the disk.
 
         Raises
         ------
@@ -65,7 +65,7 @@ class Store:
 
     @contextmanager
     def reading(self) -> Iterator[sqlite3.Connection | None]:
-        """Give the file as it stands at this moment; None where nothing was ever written.
+        """Open the file as it is at this moment; None where nothing was ever written.
 
         Raises
         ------
@@ -88,7 +88,7 @@ class Store:
                 yield database
 
     def _make_private(self) -> None:
-        """Make the folder and the file, where they are not there, for this user's eyes only."""
+        """Make the folder and the file if they do not exist, readable by this user only."""
         self.path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
         with suppress(FileExistsError):
             self.path.touch(mode=0o600, exist_ok=False)
@@ -112,7 +112,7 @@ class Store:
             database.execute(f"PRAGMA user_version = {number}")
 
     def _version(self, database: sqlite3.Connection) -> int:
-        """Return the file's version, or raise when it is no file for this program."""
+        """Return the file's version, or raise when another program made the file."""
         if _number(database, "application_id") != self.application_id:
             raise self.error(f"{self.path} is a database, but not a {self.name} of {self.holds}")
         version = _number(database, "user_version")

@@ -1,4 +1,4 @@
-"""Text and tables from files that somebody else wrote: refused in words, with line and column."""
+"""Read text and tables that somebody else wrote, and refuse faults with line and column."""
 
 import csv
 import io
@@ -42,7 +42,7 @@ class FileError(ArgumentError):
 
 
 def shortened(text: str, longest: int) -> str:
-    """Return a text without its middle if it is longer than so many characters."""
+    """Return a text without its middle if it is longer than *longest* characters."""
     half = longest // 2
     return text if len(text) <= longest else f"{text[:half]} ... {text[-half:]}"
 

@@ -1,4 +1,4 @@
-"""Reading Morse back: from samples to signs, from signs to letters, and what an ident means."""
+"""Decode Morse: samples to signs, signs to letters, and what an ident means."""
 
 from __future__ import annotations
 
@@ -138,7 +138,7 @@ def read_samples(samples: ArrayLike, rate_hz: float) -> str:
 
 
 def use_of_ident(heard: str, expected: str) -> str:
-    """Say whether a station may be used, from the ident that is heard; empty when there is none.
+    """Return whether a station may be used, from the ident heard; an empty one is no ident.
 
     >>> use_of_ident("TEST", "QLN")
     'TEST is sent in place of the ident: the station is being worked on. Do not use it.'
@@ -157,7 +157,7 @@ def use_of_ident(heard: str, expected: str) -> str:
 
 @dataclass(frozen=True)
 class DecodingSlip:
-    """How one letter was mistaken for another: what kind of slip it is, and its story in words."""
+    """How one letter was mistaken for another: the kind of slip, and in words."""
 
     name: str
     words: str

@@ -1,4 +1,4 @@
-"""Idents in Morse: their signs, their timing, their sound, and reading them back.
+"""Encode idents in Morse: their signs, their timing and their sound; and read signs back.
 
 Timing is that of ITU-R M.1677-1, part I, 2: a dash lasts three dots, the space inside a letter one,
 between letters three, between words seven (from memory).

@@ -187,7 +187,7 @@ class Worksheet(_Worksheet):
 
     @cached_property
     def code(self) -> str:
-        """By which the worksheet is found again."""
+        """The code by which the worksheet is found again."""
         letters = LOCKED_MARK if self.secret else OPEN_MARK
         mark = questions_mark((question.spelled for question in self.questions), letters)
         return str(SheetCode(self.topic, self.count, self.seed, mark, self.variant, self.swaps))

@@ -1,1 +1,1 @@
-"""Procedures."""
+"""What a pilot works out: position, course, intercept, tracking, time, fix."""

@@ -1,4 +1,4 @@
-"""How good a fix by radial and DME is: its error area by bounds, by standard errors, by trials.
+"""The error area of a fix by radial and DME: by bounds, by standard errors, by trials.
 
 The DME may stand with the VOR whose radial is used, or with another station. What is measured is
 taken as free of error at a position; the errors are laid about it.

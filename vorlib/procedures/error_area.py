@@ -1,4 +1,4 @@
-"""How good a fix is: its error area by bounds, by standard errors and by many trials."""
+"""The error area of a fix: by bounds, by standard errors and by many trials."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass

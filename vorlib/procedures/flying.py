@@ -1,4 +1,4 @@
-"""A pilot let fly for some time with one station tuned, ten looks a second or as many as asked for.
+"""Let a pilot fly for some time with one station tuned, ten looks a second unless told otherwise.
 
 While a command stands the looks ahead are worked out together, and a patient pilot says which of
 them is the first to change it.
@@ -107,7 +107,7 @@ def fly_looks(
     until: End | None = None,
     looks_per_s: float = 10.0,
 ) -> tuple[Looks, FloatArray]:
-    """Fly as `fly` does; return all looks, of shape (6, n), and the courses selected."""
+    """Fly as `fly` does, and return all looks, shape (6, n), and the courses selected."""
     positive("seconds", seconds, "s")
     step_s = 1.0 / float(positive("looks_per_s", looks_per_s, "looks per second"))
     left = math.ceil(seconds / step_s - 1e-9)
@@ -178,7 +178,7 @@ class _AtPanel:
 
 
 class _Flying(NamedTuple):
-    """What a flight keeps to: the station tuned, the compass, the air, the aircraft's steering."""
+    """What stays the same during a flight: station, compass, air and steering."""
 
     station: Station
     nearby: Nearby

@@ -1,4 +1,4 @@
-"""What a pilot sees and does: the panel, the command, and a flight's end told from the panel.
+"""What a pilot sees and does: the panel, the command, and when the flight ends.
 
 A pilot who flies by the instrument and nothing else knows the heading, the selected course, needle
 and flag, as a pilot does, and neither position, wind nor distance.
@@ -91,7 +91,7 @@ Pilot = Callable[[Panel], Command]
 
 @runtime_checkable
 class Patient(Protocol):
-    """A pilot who can tell of many looks at once which of them changes nothing."""
+    """A pilot who can say which of many looks change nothing."""
 
     def __call__(self, panel: Panel) -> Command:
         """Answer one look."""

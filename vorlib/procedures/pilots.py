@@ -1,4 +1,4 @@
-"""Pilots: small rules that fly by the instrument and nothing else, so that a habit can be seen.
+"""Pilots: small rules that fly by the instrument alone, so that a habit shows.
 
 A pilot looks at a `Panel` ten times a second and answers with a `Command`. Each says as well of
 many looks at once which of them change nothing.
@@ -34,7 +34,7 @@ def _lead_s(heading_deg: float, course_deg: float, rate_deg_s: float) -> float:
 
 @dataclass
 class Homing:
-    """Re-centers the needle with TO all the time and points the nose at that course.
+    """Re-centers the needle with TO all the time, and points the nose along that course.
 
     Once the flag is no longer TO it holds the last heading: the station is passed.
     """
@@ -196,7 +196,7 @@ class Intercepting:
 
 @dataclass
 class _Correcting:
-    """Steers toward the needle, by one and the same correction, whenever it is off."""
+    """Steers toward the needle by one fixed correction whenever it is off."""
 
     correction_deg: float
     allowed_dots: float
@@ -204,7 +204,7 @@ class _Correcting:
     _answered: tuple[float, float] | None = None  # the course and the side of the last look
 
     def __call__(self, panel: Panel) -> Command:
-        """Fly the way, corrected toward the needle."""
+        """Fly the course or its reciprocal, corrected toward the needle."""
         side = (panel.dots > self.allowed_dots) - (panel.dots < -self.allowed_dots)
         self._answered = panel.course_deg, side
         way_deg = panel.course_deg + self._way_deg
@@ -253,7 +253,7 @@ def _changes(values: FloatArray, before: float) -> FloatArray:
 
 
 def _since_last(begins: BoolArray, ends: BoolArray, before: bool) -> BoolArray:
-    """Return whether, look after look, something that was so or not has begun and not yet ended."""
+    """Return at each look whether a state has begun and not yet ended."""
     told = np.where(begins | ends, np.arange(begins.size), -1)
     last = np.maximum.accumulate(told)
     return np.where(last >= 0, begins[last], before)

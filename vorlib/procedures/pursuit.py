@@ -221,7 +221,7 @@ class _Curve:
 def _hermite(
     at: NDArray[Any], time_s: FloatArray, value: FloatArray, rate: FloatArray
 ) -> FloatArray:
-    """Return what has these values and rates at some times, at others: cubics between them.
+    """Return values at some times by cubics between other times, where values and rates are known.
 
     Values and rates are of shape (m, times).
     """

@@ -1,4 +1,4 @@
-"""Runs timed past a station and flown to it, wind and turn included: the truth beside the rules."""
+"""Timed runs past a station, flown with wind and turn: the truth to compare the rules with."""
 
 import math
 from collections.abc import Callable

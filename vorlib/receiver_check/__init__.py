@@ -1,1 +1,1 @@
-"""Receiver check."""
+"""Receiver checks: rules, verdict, error budget and log."""

@@ -1,4 +1,4 @@
-"""Receiver checks: what each kind wants done, its limit, pass or fail and why, how long it holds.
+"""Receiver checks: the steps of each kind, its limit, pass or fail and why, how long it holds.
 
 For training on the ground: the rule in force, and the operator's own log, come first.
 """

@@ -94,12 +94,12 @@ class CheckLog:
             return [_entry(row) for row in rows]
 
     def as_text(self, today: date) -> str:
-        """Return the log as a page to print: every item of every entry, and how it stands today."""
+        """Return the log as a page to print: every item of every entry, and its standing today."""
         return page(self.entries(), today)
 
 
 def page(entries: Sequence[LogEntry], today: date) -> str:
-    """Return entries as a page to print: every item of each, and how it stands today."""
+    """Return entries as a page to print: every item of each, and its standing today."""
     lines = ["Receiver checks: training log", LOG_CAUTION, f"As of {today.isoformat()}", ""]
     for number, entry in enumerate(entries, start=1):
         kind = entry.outcome.kind

@@ -1,4 +1,4 @@
-"""How well any method at all could measure a radial from a signal in noise."""
+"""The best any method could do: bounds on measuring a radial from a signal in noise."""
 
 from __future__ import annotations
 

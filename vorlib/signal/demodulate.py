@@ -1,4 +1,4 @@
-"""A receiver in numbers: the radial measured from the samples of a composite signal.
+"""Measure the radial in the samples of a composite signal.
 
 All that a station sends is a multiple of 30 Hz. So whole turns of 30 Hz can be laid over each other
 without losing anything of the radial, and in the spectrum of whole turns only every so-manyth line
@@ -174,7 +174,7 @@ def detected_tones(samples: ArrayLike) -> Tones:
 
 
 def _whole_turns(samples: ArrayLike) -> FloatArray:
-    """Return the samples as far as they fill whole turns of 30 Hz."""
+    """Return the samples that fill whole turns of 30 Hz."""
     values = np.asarray(finite("samples", samples))
     if values.ndim != 1:
         raise ArgumentError(

@@ -1,4 +1,4 @@
-"""The composite signal as a receiver's detector hands it on: made sample by sample."""
+"""Make the composite signal that leaves a receiver's detector, sample by sample."""
 
 from __future__ import annotations
 
@@ -95,7 +95,7 @@ class CompositeSignal:
 
     @property
     def lags_deg(self) -> tuple[float, float]:
-        """By how much the AM tone and the FM tone lag the station's own clock."""
+        """How far the AM tone and the FM tone lag the station's own clock."""
         conventional = self.kind == StationKind.CONVENTIONAL
         return (self.radial_deg, 0.0) if conventional else (0.0, -self.radial_deg)
 
@@ -131,7 +131,7 @@ class CompositeSignal:
         return one
 
     def _key_downs(self, seconds: float) -> list[KeyDown]:
-        """Signs of the ident, sent again and again."""
+        """Signs of the ident, repeated."""
         starts = np.arange(IDENT_FROM_S, seconds, IDENT_EVERY_S)
         signs = key_downs_seconds(self.ident)
         return [KeyDown(s.start + at, s.end + at) for at in starts for s in signs]

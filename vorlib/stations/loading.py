@@ -1,4 +1,4 @@
-"""Stations from a file of any layout that is known, told by its header."""
+"""Read stations from a file of any known layout, recognized by its header."""
 
 from __future__ import annotations
 
@@ -31,7 +31,7 @@ LAYOUTS = tuple(TableLayout(m.NAME, m.NEEDED, m.read_row) for m in (nav_base, ou
 
 
 def load_stations(source: Source) -> StationList:
-    """Return the VOR stations of a file, with what was left out and why.
+    """Return the VOR stations of a file, and what was left out and why.
 
     Parameters
     ----------
@@ -92,7 +92,7 @@ def _published(
 
 
 def _unknown(header: list[str]) -> str:
-    """Say which layout the header is nearest to and what it lacks, or name all."""
+    """Return which layout the header is nearest to and what it lacks, or all layouts."""
     if len(header) == 1 and "\t" in header[0]:
         return f"line 1: the cells are separated by tabs, not commas: {SAVE_AS}"
     nearest = max(LAYOUTS, key=lambda layout: len(set(layout.needed) & set(header)))

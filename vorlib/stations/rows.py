@@ -1,4 +1,4 @@
-"""One row of a published table, its cells read with errors that name their column."""
+"""Read one row of a published table, with errors that name the column."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from vorlib.vor.station import IDENT, Station, check_frequency
 
 
 class RowLeftOut(Exception):
-    """The row is good but not one of those that are kept; the argument is the reason."""
+    """A good row that is not kept; the argument is the reason."""
 
 
 @dataclass(frozen=True)
@@ -50,7 +50,7 @@ class ListedStation:
 
     @property
     def words(self) -> str:
-        """The station in a line: ident, name, sort, frequency, place and where the file has it."""
+        """The station in a line: ident, name, kind, frequency, place and line of the file."""
         place = self.station.position
         country = f", {self.country}" if self.country else ""
         return (

@@ -152,7 +152,7 @@ class StationList:
         return None if self.effective is None else (on - self.effective).days
 
     def age_words(self, on: date) -> str:
-        """Return how old the data is on a day, and when that is older than 56 days, that it is."""
+        """Return how old the data is on a day, with a warning when it is older than 56 days."""
         age = self.age_days(on)
         if age is None:
             return "The file does not say how old it is: compare it with a current publication."
@@ -182,7 +182,7 @@ def _on_sphere(place: Position[Any]) -> FloatArray:
 
 
 def declination_words(listed: ListedStation, on: date) -> str:
-    """Return a station's declination beside the variation of a day, and what lies between them."""
+    """Return a station's declination, the variation of a day, and their difference, in words."""
     station = listed.station
     drift = float(station.declination_drift_deg(on))
     year = f" since {listed.declination_year}" if listed.declination_year else ""
@@ -198,7 +198,7 @@ def declination_words(listed: ListedStation, on: date) -> str:
 def listed(
     stations: Mapping[str, Station] | list[Station], source: str, kind: str = "VOR"
 ) -> StationList:
-    """Return stations of one sort that are at hand as a list of such, numbered from 1."""
+    """Return stations of one kind as a `StationList`, numbered from 1."""
     values = stations.values() if isinstance(stations, Mapping) else stations
     return StationList(
         source, tuple(ListedStation(s, kind, line) for line, s in enumerate(values, 1))

@@ -1,4 +1,4 @@
-"""Recorded flights in: GPX and tables, however a recorder left them. Not for navigation."""
+"""Read recorded flights: GPX and tables, as recorders write them. Not for navigation."""
 
 from __future__ import annotations
 

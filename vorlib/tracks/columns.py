@@ -1,4 +1,4 @@
-"""Which column of a table of points holds what: declared, or found by its name.
+"""Find which column of a table of points holds what: declared, or recognized by its name.
 
 Recorders agree on no names. A column is known by the words of its name without its unit, which is
 read from the name as well: ``Alt (m)``, ``altitude_ft``, ``GPS Altitude [feet]``.

@@ -1,4 +1,4 @@
-"""Fixes that cannot be: at latitude 0, longitude 0, or where no aircraft can have got to."""
+"""Leave out impossible points: at latitude 0, longitude 0, or beyond an aircraft's reach."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Tracks in GPX, read in one pass that refuses whatever could do harm.
+"""Read tracks in GPX in one pass that refuses whatever could do harm.
 
 A track needs no document type. Without one there is no entity to expand and nothing outside the
 file to fetch. What is left to fear is a flood: each limit below is met while the text is read, so
@@ -95,7 +95,7 @@ class _Point:
 
 
 class _Reader:
-    """What one pass over a text finds."""
+    """Everything that one pass over a text finds."""
 
     def __init__(self) -> None:
         self.points: list[_Point] = []

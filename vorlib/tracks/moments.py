@@ -1,4 +1,4 @@
-"""Times as recorders write them: a day and a time, Unix time, or seconds of the flight."""
+"""Read times as recorders write them: day and time, Unix time, or seconds of the flight."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Whether a recorded flight and the stations it is held against belong together."""
+"""Check that a recorded flight and a list of stations belong together."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ MOST_PLACES = 9  # that stand for a whole flight: nearer to each other than its 
 
 
 def out_of_reach(flight: Flight, stations: Iterable[Station]) -> str:
-    """Return in a sentence that a flight is nowhere near any station; "" if it is near one.
+    """Return a sentence that says a flight is near no station; "" if it is near one.
 
     Latitude and longitude that were swapped are mostly both possible, and show only here: the
     sentence says so when, exchanged, they lie near a station.

@@ -1,4 +1,4 @@
-"""A recorded flight: points put in order, cleared of doubles, and what had to be done to them."""
+"""A recorded flight: its points in order, without doubles, and notes of what was mended."""
 
 from __future__ import annotations
 
@@ -119,7 +119,7 @@ def _having(what: str, points: Points, has: NDArray[np.bool_], notes: list[str])
 
 
 def _flights(points: Points) -> list[Points]:
-    """Cut points into flights, each in order of time; what overlaps in time stays apart."""
+    """Cut points into flights, each in order of time; flights that overlap stay apart."""
     segments: list[Points] = []
     for track in np.unique(points.track):
         one = points.take(points.track == track)

@@ -126,7 +126,7 @@ def selected_at(selections: Sequence[Selection], time_s: ArrayLike) -> Selected:
 
 
 def check_belong(selections: Sequence[Selection], duration_s: float) -> None:
-    """Raise ValueError if a log of selections is that of another time than a flight.
+    """Raise ValueError if a log of selections is from another time than a flight.
 
     A log in local time is; held against the flight all the same, its first or last row would stand
     for the whole of it. One row alone may have been selected long before.

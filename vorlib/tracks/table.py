@@ -1,4 +1,4 @@
-"""Tracks in tables: commas, semicolons or tabs between cells, whatever stands before the header."""
+"""Read tracks in tables: cells divided by commas, semicolons or tabs, below any header lines."""
 
 from __future__ import annotations
 

@@ -1,1 +1,1 @@
-"""views."""
+"""Draw pictures from numbers, and say each in a sentence."""

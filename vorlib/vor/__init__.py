@@ -1,1 +1,1 @@
-"""Vor."""
+"""The station, its radials and coverage, the receiver and its indicator."""

@@ -85,7 +85,7 @@ class Reading:
 
     @property
     def caveat(self) -> str:
-        """Why flag and needle are not to be relied on, in words; empty where they are."""
+        """Why flag and needle cannot be relied on, in words; empty where they can."""
         return str(self.reason) if self.reason or self.assured else OUTSIDE_VOLUME
 
 

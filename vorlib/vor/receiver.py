@@ -184,7 +184,7 @@ class Receiver(_Receiver[N]):
     def glance(
         self, station: Station, true_azimuth_deg: Any, distance_nm: Any, altitude_ft: Any
     ) -> tuple[Any, Any]:
-        """Return what a pilot takes in of `read_along`: the needle in dots, the flag's number.
+        """Return what a pilot sees of `read_along`: the needle in dots and the flag's number.
 
         Without bearing errors; of one course.
         """

@@ -1,4 +1,4 @@
-"""Sensing: whether the needle points to the side on which the course lies for the pilot."""
+"""Sensing: whether the needle points to the course line or away from it."""
 
 from typing import overload
 
@@ -17,7 +17,7 @@ def is_reverse_sensing(
 def is_reverse_sensing(
     heading_deg: ArrayLike, course_deg: ArrayLike, flag: ArrayLike
 ) -> bool | BoolArray:
-    """Tell whether someone flying the selected course or its reciprocal sees the needle reversed.
+    """Return whether someone flying the selected course or its reciprocal sees the needle reversed.
 
     True when heading and selected course are more than 90 degrees apart: then a needle to the
     left means that the course lies to the right. The flag decides nothing about the side, but

@@ -1,4 +1,4 @@
-"""A VOR station: where it stands, how its radials are laid, what it is tuned on."""
+"""A VOR station: its place, its radials and its frequency."""
 
 import re
 from dataclasses import dataclass

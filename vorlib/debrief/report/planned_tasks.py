@@ -1,4 +1,4 @@
-"""The tasks of a lesson card held against the flight: each blank filled from the track."""
+"""Compare the tasks of a lesson card with the flight: fill each blank from the track."""
 
 from __future__ import annotations
 

@@ -24,7 +24,7 @@ class SideBySide(NamedTuple):
 
 
 def side_by_side(first: RecordedDebrief, second: RecordedDebrief) -> tuple[SideBySide, ...]:
-    """Return the same numbers of two flights, to be held against each other."""
+    """Return the same numbers of two flights, to compare them."""
     rows = (
         ("in the air", _flown),
         ("wind and airspeed", _wind),

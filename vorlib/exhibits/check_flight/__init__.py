@@ -1,1 +1,1 @@
-"""Check flight."""
+"""The check flight in a notebook, and its report."""

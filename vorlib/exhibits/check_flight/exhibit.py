@@ -37,7 +37,7 @@ SENTENCE = (
 
 
 class CheckFlightPage:
-    """A check flight that is sat in a notebook.
+    """A check flight in a notebook.
 
     Displayed it is live; saved without a kernel it is a sentence. Nothing is written before it is
     begun under a name.
@@ -71,7 +71,7 @@ class CheckFlightPage:
 
     @property
     def sentence(self) -> str:
-        """What there is to do, the question, or the report in words."""
+        """The next step, the question, or the report in words."""
         if self.report is not None:
             return report_words(self.report)
         if self.session is None:
@@ -81,7 +81,7 @@ class CheckFlightPage:
         return f"{self.widget.prompt} {self.widget.picture_words}".strip()
 
     def begin(self, name: str = "") -> None:
-        """Begin a test under a name, or go on with the one that is under way."""
+        """Begin a test under a name, or resume the one that is under way."""
         with self._refusals():
             sessions = self._sessions(name)
             known = len(sessions.reports())
@@ -104,7 +104,7 @@ class CheckFlightPage:
             self._show_report(reports[-1])
 
     def keep(self, text: str) -> None:
-        """Keep an answer, and go on to the next question."""
+        """Save an answer, and go on to the next question."""
         with self._refusals():
             number = self._place
             self._keep(text, always=True)
@@ -116,7 +116,7 @@ class CheckFlightPage:
             self.widget.status = f"Your answer to question {number} is saved. {rest}".strip()
 
     def turn_to(self, number: int, text: str = "") -> None:
-        """Put another question on the page, after keeping what is in the box."""
+        """Show another question, after saving what is in the box."""
         with self._refusals():
             self._keep(text)
             self._turn_to(number)
@@ -189,7 +189,7 @@ class CheckFlightPage:
 
     @contextmanager
     def _refusals(self) -> Iterator[None]:
-        """Say what stood in the way: a wrong entry, another window, or the disk."""
+        """Say what went wrong: a wrong entry, another window, or the disk."""
         with self.widget.hold_sync():
             try:
                 yield
@@ -201,7 +201,7 @@ class CheckFlightPage:
                 self.widget.message, self.widget.status = f"{str(error).rstrip('.')}.", ""
 
     def _keep(self, text: str, always: bool = False) -> None:
-        """Keep what is in the box, unless it is empty or kept already."""
+        """Save what is in the box, unless it is empty or saved already."""
         text, kept = text.strip(), self._under_way.given[self._place - 1].text
         if text and text != kept:
             sessions = self._sessions()

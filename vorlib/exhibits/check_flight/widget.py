@@ -1,4 +1,4 @@
-"""The page of a check flight: what it holds, and how a test and a report are put on it."""
+"""The page of a check flight: show a test, a question and a report."""
 
 from __future__ import annotations
 

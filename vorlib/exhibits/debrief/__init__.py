@@ -1,1 +1,1 @@
-"""Debrief."""
+"""The debrief of a recorded flight in a notebook."""

@@ -1,4 +1,4 @@
-"""What the debrief of a recorded flight is made from, and what comes of it or why it cannot be."""
+"""The inputs of a debrief, and its result or why there is none."""
 
 from __future__ import annotations
 
@@ -36,7 +36,7 @@ BESIDE_THE_FILE = {name: name for name in ("number", "columns", "altitude_ft")} 
 
 @dataclass(frozen=True, eq=False)
 class Case:
-    """A flight debriefed, or why it cannot be.
+    """A flight debriefed, or why it cannot be debriefed.
 
     Attributes
     ----------
@@ -79,7 +79,7 @@ class Case:
 
 @dataclass(frozen=True)
 class Loaded:
-    """What a debrief is made from.
+    """The inputs of a debrief.
 
     Attributes
     ----------

@@ -1,4 +1,4 @@
-"""Which column of a table holds what, each to be changed in a list of the table's own columns."""
+"""Choose which column of a table holds what, from lists of the table's own columns."""
 
 from __future__ import annotations
 
@@ -74,7 +74,7 @@ class ColumnLists(Control):
             self.ask({self.field: replace(self._declared, **{name: change["new"]})})
 
     def follow(self, state: DebriefState) -> None:
-        """List the columns of this file, and what was found of them."""
+        """List the columns of this file, and those recognized."""
         self._declared = state.columns
         text = state.track.content if state.track is not None else "<"
         found, names = _found(text, state.columns)
@@ -96,4 +96,4 @@ class ColumnLists(Control):
         return listed if needed else [*listed, ("none", ABSENT)]
 
     def _show(self, value: Columns) -> None:
-        """Nothing more: `follow` has shown it."""
+        """Do nothing: `follow` has shown it."""

@@ -1,4 +1,4 @@
-"""A recorded flight debriefed: map, indicator and strip at any moment of it, and what was found.
+"""The debrief of a recorded flight: map, indicator and strip at any moment, and the findings.
 
 For training on the ground, not for navigation.
 """

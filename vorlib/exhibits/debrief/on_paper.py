@@ -1,4 +1,4 @@
-"""What a debrief is printed with: who flew, the plan, findings struck, a flight to set beside."""
+"""Options of a printed debrief: who flew, the plan, findings left out, a second flight."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""The state of the debrief exhibit: what was loaded, and the moment that is looked at."""
+"""The state of the debrief exhibit: the files loaded, and the moment shown."""
 
 from __future__ import annotations
 
@@ -30,7 +30,7 @@ AT_FINDING_S = 1.0  # a finding so near in time is told with the moment
 
 
 class Kept(NamedTuple):
-    """A flight that is kept to be set beside another: what it is called, and its debrief."""
+    """A flight kept to compare with another: its name and its debrief."""
 
     name: str
     debrief: RecordedDebrief
@@ -57,7 +57,7 @@ class FlightMoment(NamedTuple):
 
 @dataclass(frozen=True)
 class DebriefState:
-    """What was loaded, and the moment that is looked at.
+    """The files loaded, and the moment shown.
 
     Attributes
     ----------
@@ -112,7 +112,7 @@ class DebriefState:
 
     @cached_property
     def case(self) -> Case:
-        """What comes of what was loaded."""
+        """The result of what was loaded."""
         return case_of(
             Loaded(
                 track=self.track,
@@ -127,7 +127,7 @@ class DebriefState:
 
     @property
     def name(self) -> str:
-        """What the flight is called: its file, and which of the flights in it."""
+        """The flight's name: its file, and its number in the file."""
         if self.track is None:
             return "the example flight of the invented islands"
         return f"flight {self.number} of {self.track.name}" if self.number else self.track.name

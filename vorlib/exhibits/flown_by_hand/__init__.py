@@ -1,1 +1,1 @@
-"""Flown by hand."""
+"""Flights that the learner flies by hand."""

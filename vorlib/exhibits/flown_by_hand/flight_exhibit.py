@@ -1,4 +1,4 @@
-"""What lets an exhibit fly: its transport, tasks ticked off, and the debrief below."""
+"""Exhibits that fly: transport, tasks ticked off, and the debrief below."""
 
 from __future__ import annotations
 
@@ -118,7 +118,7 @@ class FlightExhibit(Exhibit[HandFlightState]):
         return not self.state.over
 
     def _start_again(self) -> None:
-        """Start again; a flight of some length only when that is asked for twice."""
+        """Start again; a longer flight only when asked twice."""
         button = self._again
         if self.state.moment.time_s > SHORT_S and button.description == AGAIN:
             self.transport.pause()
@@ -127,7 +127,7 @@ class FlightExhibit(Exhibit[HandFlightState]):
             self.restart()
 
     def restart(self) -> None:
-        """Pause, and begin again as at first, with the wind and the start chosen since."""
+        """Pause, and begin again with the wind and the start chosen since."""
         self.transport.pause()
         chosen: Changes = {field: getattr(self.state, field) for field in SET_UP}
         chosen.update(AT_START)

@@ -1,1 +1,1 @@
-"""Instructor."""
+"""The instructor's pages: prepare, print, ask, and read a class's results."""

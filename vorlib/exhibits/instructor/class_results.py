@@ -1,4 +1,4 @@
-"""The results of a class: a folder of exported records in, who misunderstands what out."""
+"""Class results in a notebook: read a folder of exports, show who misunderstands what."""
 
 from __future__ import annotations
 
@@ -78,7 +78,7 @@ class ClassResultsState:
 
     @cached_property
     def handed_in(self) -> HandedIn | None:
-        """The class list held against the records; None without a list."""
+        """The class list compared with the records; None without a list."""
         return handed_in(self.listed.content, self.records.content) if self.listed else None
 
     @property
@@ -112,7 +112,7 @@ class _ByName(ChoiceControl):
     """A learner of the class."""
 
     def follow(self, state: ClassResultsState) -> None:
-        """Offer those there are."""
+        """Offer the learners there are."""
         offered = NOBODY | {one.name: one.name for one in state.results.learners}
         if offered != self.options:
             self.options = offered

@@ -10,6 +10,6 @@ __all__ = ["tell_declinations"]
 
 @offered
 def tell_declinations(card: LessonCard, most: int) -> None:
-    """Print what is to be known of the declinations of so many stations of a lesson."""
+    """Print the declinations of the first stations of a lesson, and how old they are."""
     for notes in card.stations[:most]:
         tell(declination_words(notes.listed, card.lesson.on))

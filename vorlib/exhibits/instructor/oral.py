@@ -151,7 +151,7 @@ class _Back(Button):
         self.button.add_class("vorlib-clicker-back")
 
     def follow(self, state: OralState) -> None:
-        """Take no press where there is nothing before."""
+        """Disable the button where nothing comes before."""
         self.button.disabled = state.is_first
 
 

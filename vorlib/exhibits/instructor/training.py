@@ -1,4 +1,4 @@
-"""A student's record of training as it will be printed, kept on this machine and nowhere else."""
+"""A student's training record as printed, kept on this machine and nowhere else."""
 
 from __future__ import annotations
 
@@ -65,12 +65,12 @@ class TrainingState:
 
     @property
     def names(self) -> tuple[str, ...]:
-        """Those of the folder."""
+        """The records of the folder."""
         return tuple(export.learner for export in self.records.content.learners)
 
     @property
     def name(self) -> str:
-        """Whose record it is."""
+        """The student's name."""
         return self.student if self.student in self.names else self.names[0]
 
     @property
@@ -103,7 +103,7 @@ def draw(state: TrainingState, theme: Theme) -> Picture:
 
 
 def sentence(state: TrainingState) -> str:
-    """Say how far the student is."""
+    """Say how far the student has come."""
     return training_sentence(state.training)
 
 
@@ -111,7 +111,7 @@ class _Student(ChoiceControl):
     """A student of the folder."""
 
     def follow(self, state: TrainingState) -> None:
-        """Offer those there are."""
+        """Offer the learners there are."""
         offered = {name: name for name in state.names}
         if offered != self.options:
             self.options = offered

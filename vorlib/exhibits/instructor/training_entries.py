@@ -62,7 +62,7 @@ class EnterAndDelete(Control):
         return button
 
     def _pressed(self, press: Callable[[Record], str]) -> None:
-        """Do what a button asks for, and say what came of it or why nothing did."""
+        """Carry out a button's order, and say what it did or why it did nothing."""
         try:
             if self._record is None:
                 raise ValueError(INVENTED)

@@ -142,7 +142,7 @@ class Worksheets(Exhibit[WorksheetsState]):
 
     @property
     def code(self) -> str:
-        """By which the worksheet is found again."""
+        """The code by which the worksheet is found again."""
         return self.state.worksheet.code
 
     def first_page(self, sheet: str) -> Picture:

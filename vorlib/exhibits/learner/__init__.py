@@ -1,1 +1,1 @@
-"""Learner."""
+"""Practice, predictions and the learner's own record."""

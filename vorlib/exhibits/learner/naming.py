@@ -1,4 +1,4 @@
-"""Where a learner gives a name: it begins with the hub's, and what it continues is said first."""
+"""The name box of a learner: it begins with the hub's name, and says what it continues."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ __all__ = ["NameTraits", "continued"]
 
 
 class NameTraits(traitlets.HasTraits):
-    """What stands in the box for the name, and what is said of it.
+    """The name in the box, and what is said about it.
 
     Attributes
     ----------

@@ -1,4 +1,4 @@
-"""What is a learner's to do with the own record: take it along, bring it in, delete it."""
+"""A learner's controls for the record: export it, bring it in, delete it."""
 
 from __future__ import annotations
 
@@ -56,7 +56,7 @@ class OwnRecord:
             self.widget.record_message = self.widget.record_sure = ""
 
     def pressed(self, content: dict[str, Any]) -> None:
-        """Do what a button asks for; what stands in the way is said beside it.
+        """Carry out a button's order; what goes wrong is said beside it.
 
         Nothing is deleted but in answer to the question.
         """

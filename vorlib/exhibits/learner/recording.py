@@ -1,4 +1,4 @@
-"""Who practices in this notebook, and the way of each answer to the learner's record."""
+"""Record who practices in this notebook, and save each answer to the learner's record."""
 
 from datetime import UTC, date, datetime
 from typing import Any
@@ -159,7 +159,7 @@ class RecordKeeper(traitlets.HasTraits):
 
     @property
     def words(self) -> str:
-        """What is said at the exhibit: who is recorded, and what could not be saved."""
+        """The note at the exhibit: who is recorded, and what could not be saved."""
         if self.waiting:
             kept = spoken_count(len(self.waiting), "answer")
             kept = f"{kept} {'is' if len(self.waiting) == 1 else 'are'}"

@@ -1,4 +1,4 @@
-"""Words for lessons: those that the exhibits are made of, and a way to print them."""
+"""Print words for lessons, the same that the exhibits use."""
 
 from textwrap import fill
 

@@ -1,1 +1,1 @@
-"""Maneuvers."""
+"""Exhibits that fly: homing, intercepting, tracking, reverse sensing."""

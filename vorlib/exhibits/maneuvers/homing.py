@@ -205,7 +205,7 @@ def _tracking_words(held: FlightOutcome, state: HomingState) -> str:
 
 
 def _not_there_words(state: HomingState) -> str:
-    """Say what the wind triangle says of a tracking pilot who has not come to the station."""
+    """Say by the wind triangle what becomes of a tracking pilot who has not arrived."""
     triangle = state.triangle
     if triangle is None:
         return "No heading tracks the straight course in this wind."

@@ -28,7 +28,7 @@ LONGEST_S = 2400.0
 
 @dataclass(frozen=True)
 class HomingCase:
-    """What the two flights come of: where they start, and the air they are flown in."""
+    """The set-up of the two flights: where they start, and the air they fly in."""
 
     station: str
     radial_deg: float

@@ -28,7 +28,7 @@ LOOKS_PER_S = 2.0
 
 @dataclass(frozen=True)
 class InterceptCase:
-    """What an intercept comes of: the start, the course to meet and how, the air it is flown in."""
+    """The set-up of an intercept: the start, the course to meet and how, and the air."""
 
     station: str
     radial_deg: float

@@ -1,1 +1,1 @@
-"""Receiver check."""
+"""The receiver check in a notebook, and its log."""

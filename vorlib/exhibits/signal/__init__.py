@@ -1,1 +1,1 @@
-"""Signal."""
+"""Exhibits about what the receiver hears: the two tones and the ident."""

@@ -1,1 +1,1 @@
-"""Check flight."""
+"""The check flight: its plan, its session, its store and its report."""

@@ -1,4 +1,4 @@
-"""What a check flight asks, and the report of one that an invented learner sat."""
+"""Show what a check flight asks, and the report of an invented learner."""
 
 from datetime import UTC, datetime
 
@@ -17,7 +17,7 @@ USED_MIN, PAUSES = 27.4, 1
 
 
 def example_report() -> CheckReport:
-    """Return a report to learn its reading from: of one who holds two misconceptions."""
+    """Return an example report, of a learner who holds two misconceptions."""
     plan = check_flight_plan(SEED)
     items = tuple(assess(n, planned, _answer(n, planned)) for n, planned in enumerate(plan, 1))
     return CheckReport(LEARNER, SEED, BEGUN, HANDED_IN, USED_MIN, PAUSES, items)

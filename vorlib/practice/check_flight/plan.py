@@ -86,7 +86,7 @@ class Planned:
 
     @property
     def fingerprint(self) -> str:
-        """A short word that another question or another answer would not have."""
+        """A short code that differs for another question or another answer."""
         return fingerprint(self.question)
 
 
@@ -98,7 +98,7 @@ def fingerprint(question: Question) -> str:
 
 @lru_cache(maxsize=64)
 def check_flight_plan(seed: int) -> tuple[Planned, ...]:
-    """Return the questions of a check flight in their order: the same for the same seed.
+    """Return the questions of a check flight in order; the same seed gives the same.
 
     Raises
     ------

@@ -1,4 +1,4 @@
-"""What a check flight came to: by element, by lesson, by misconception, question by question."""
+"""The report of a check flight: by element, lesson and misconception, and each question."""
 
 from __future__ import annotations
 
@@ -68,7 +68,7 @@ class Item:
 
     @property
     def shown(self) -> tuple[str, ...]:
-        """Names of the slips of which each would lead to the answer."""
+        """Names of the slips that would each lead to the answer."""
         return tuple(self.misconception.split(SEPARATOR)) if self.misconception else ()
 
     @property
@@ -78,7 +78,7 @@ class Item:
 
     @property
     def figure(self) -> QuestionFigure | None:
-        """What was shown with it, if this vorlib still draws the question as it was asked."""
+        """The figure shown with it, if this vorlib still draws the question as it was asked."""
         if self.kind not in all_kinds():
             return None
         question = draw(self.kind, self.seed)
@@ -160,16 +160,16 @@ class CheckReport:
 
     @property
     def late_points(self) -> float:
-        """Those of them that came after the time allowed."""
+        """Points from answers that came after the time allowed."""
         return sum(item.points for item in self.items if item.late)
 
     @property
     def out_of(self) -> int:
-        """Points there were: one a question."""
+        """Points possible: one a question."""
         return len(self.items)
 
     def count(self, verdict: Verdict) -> int:
-        """Return how many questions were marked so."""
+        """Return how many questions got a verdict."""
         return sum(item.verdict == verdict for item in self.items)
 
     def by_element(self) -> tuple[Share, ...]:

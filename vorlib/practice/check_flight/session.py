@@ -1,4 +1,4 @@
-"""A check flight as it is sat: begun, interrupted, gone on with, and handed in once.
+"""One learner's attempt at the check flight: start, pause, resume, submit.
 
 Everything lies in the learner's record and is on the disk before a method returns. The clock is the
 sum of the time from beat to beat: whatever shows the questions beats every few seconds, and where
@@ -30,7 +30,7 @@ OTHER_WINDOW_S = 2.0 * BEAT_S  # with a beat so lately, another window shows the
 
 
 class ClosedError(RecordError):
-    """A check flight is not under way any more: it was handed in, here or in another window."""
+    """The check flight is over: it was handed in, here or in another window."""
 
 
 class CheckFlights:
@@ -51,7 +51,7 @@ class CheckFlights:
         self.record, self.clock = record, clock
 
     def open(self, seed: int | None = None) -> SavedCheckFlight:
-        """Go on with the check flight that is under way, or begin one.
+        """Resume the check flight that is under way, or begin one.
 
         One whose questions this vorlib draws otherwise is set aside, and another begun.
 
@@ -83,11 +83,11 @@ class CheckFlights:
         return session
 
     def beat(self, session: SavedCheckFlight, place: int) -> SavedCheckFlight:
-        """Let the clock run on, with a question on the page, and return how things stand."""
+        """Run the clock on with a question shown, and return the check flight as it stands."""
         return self._change(session, place, lambda database, now: None)
 
     def answer(self, session: SavedCheckFlight, place: int, text: str) -> SavedCheckFlight:
-        """Keep an answer to a question in place of an earlier one.
+        """Save an answer to a question in place of an earlier one.
 
         Raises
         ------
@@ -105,7 +105,7 @@ class CheckFlights:
         return self._change(session, place, keep)
 
     def turn_to(self, session: SavedCheckFlight, place: int, to: int) -> SavedCheckFlight:
-        """Put another question on the page; a number that is none changes nothing."""
+        """Show another question; a number outside the test changes nothing."""
 
         def turn(database: sqlite3.Connection, now: SavedCheckFlight) -> None:
             if 1 <= to <= len(now.given):
@@ -114,7 +114,7 @@ class CheckFlights:
         return self._change(session, place, turn)
 
     def pause(self, session: SavedCheckFlight, place: int) -> SavedCheckFlight:
-        """Let the clock stand still."""
+        """Stop the clock."""
 
         def stop(database: sqlite3.Connection, now: SavedCheckFlight) -> None:
             if not now.paused:
@@ -155,7 +155,7 @@ class CheckFlights:
         place: int,
         act: Callable[[sqlite3.Connection, SavedCheckFlight], None],
     ) -> SavedCheckFlight:
-        """Run the clock on and then act, in one transaction; return how things stand after it."""
+        """Run the clock on and act, in one transaction; return the check flight after it."""
         with self.record.writing() as database:
             now = store.under_way(database)
             if now is None or now.key != session.key:

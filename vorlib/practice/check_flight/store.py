@@ -1,4 +1,4 @@
-"""Where check flights lie in a learner's record, and how they are read and written there."""
+"""Read and write check flights in a learner's record."""
 
 import sqlite3
 from collections.abc import Sequence
@@ -13,7 +13,7 @@ ALLOWED_S = 60.0 * ALLOWED_MIN
 
 @dataclass(frozen=True)
 class Given:
-    """What was answered to a question, empty where nothing was, and the time it took."""
+    """The answer to a question, empty where there is none, and the time it took."""
 
     text: str
     at: datetime | None
@@ -121,7 +121,7 @@ def is_as_drawn(database: sqlite3.Connection, session: SavedCheckFlight) -> bool
 
 
 def beat(database: sqlite3.Connection, session: SavedCheckFlight, place: int, now_s: float) -> None:
-    """Let the clock run on from the last beat; one too long ago was a pause."""
+    """Run the clock on from the last beat; a beat too long ago means a pause."""
     since_s = now_s - last_beat_s(database, session)
     change(database, session, beat_s=now_s)
     if session.paused:

@@ -38,7 +38,7 @@ def score(report: CheckReport) -> str:
 
 
 def course(report: CheckReport) -> str:
-    """Return when the test was begun and handed in, and how the time went."""
+    """Return when the test was begun and handed in, and how long it took."""
     pauses = {0: "no pause", 1: "one pause"}.get(report.pauses, f"{report.pauses} pauses")
     words = (
         f"Begun {_moment(report.begun_at)}, handed in {_moment(report.handed_in_at)}. The clock "

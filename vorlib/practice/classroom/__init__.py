@@ -1,1 +1,1 @@
-"""Classroom."""
+"""A class's records read together: results, progress, what to teach again."""

@@ -1,4 +1,4 @@
-"""What of a class is looked at: the answers of some days, and who of a list has handed in."""
+"""Choose what of a class to look at: the answers of some days, and who has handed in."""
 
 from __future__ import annotations
 
@@ -48,14 +48,14 @@ def between(
 
 @dataclass(frozen=True)
 class HandedIn:
-    """A class list held against the records: who is missing, and who is not on the list."""
+    """A class list compared with the records: who is missing, and who is not on the list."""
 
     missing: tuple[str, ...]
     strangers: tuple[str, ...]
 
 
 def handed_in(names: Sequence[str], records: ClassRecords) -> HandedIn:
-    """Return who of a class list has handed in nothing, and who is not on it; capitals are free."""
+    """Return who of a class list has handed in nothing, and who is not on it, in any case."""
     listed = {file_name(name): name for name in names}
     here = {file_name(one.learner): one.learner for one in records.learners}
     return HandedIn(

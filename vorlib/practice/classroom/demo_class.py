@@ -1,4 +1,4 @@
-"""A class of thirty invented people with known misconceptions, to try the class results on.
+"""A demonstration class of thirty invented people with known misconceptions.
 
 They practice lessons 01 to 07 for three weeks, three days a week. The same each time.
 """
@@ -85,15 +85,15 @@ HELD = MappingProxyType(
         "Derrin Haverwick": (PLACE,),
     }
 )
-"""Who holds what at the end."""
+"""The misconceptions that each learner holds at the end."""
 
 PUT_RIGHT = MappingProxyType(
     {"Edrik Vannorth": BEARING, "Kessa Brandlow": BEARING, "Rosen Tamblyght": PLACE}
 )
-"""What was held until the lesson was practiced again."""
+"""The misconceptions held until the lesson was practiced again."""
 
 FEW_DAYS = MappingProxyType({"Tamsel Wrayburn": 4, "Zanna Birchholm": 6, "Wella Carrowby": 0})
-"""Who came only on the first few days."""
+"""The learners who came only on the first few days."""
 
 FEW = 4  # answers of one who came on none
 
@@ -106,7 +106,7 @@ def demo_class() -> ClassRecords:
 
 
 def write_demo_class(folder: str | Path) -> None:
-    """Write what the class hands in: a file of each, one a second time, and two bad ones.
+    """Write the class's files: one of each learner, one of them twice, and two bad ones.
 
     Raises
     ------

@@ -1,4 +1,4 @@
-"""The records that a class handed in: a folder of exported files, and what is no record in it."""
+"""Read the records that a class handed in: a folder of exports, and the files left out."""
 
 from dataclasses import dataclass
 from pathlib import Path
@@ -33,7 +33,7 @@ class ClassRecords:
 
 
 def read_class(folder: str | Path) -> ClassRecords:
-    """Return the exported records in a folder; of what is in folders inside it none are read.
+    """Return the exported records in a folder, without those in folders inside it.
 
     A learner may have handed in more than one file: each answer counts once. Files whose names
     begin with a period, which systems keep for themselves, are passed over.

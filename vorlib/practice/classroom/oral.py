@@ -1,4 +1,4 @@
-"""Questions to ask a class aloud: drawn by lesson, element or misconception, weak points first."""
+"""Draw questions to ask a class aloud, by lesson, element or misconception, weak points first."""
 
 from __future__ import annotations
 
@@ -65,7 +65,7 @@ class OralSubject:
 
 @dataclass(frozen=True)
 class OralQuestion:
-    """A question, and why it was drawn, such as a misconception that many hold; may be empty."""
+    """A question, and why it was drawn, such as a widely held misconception; may be empty."""
 
     question: Question
     why: str = ""

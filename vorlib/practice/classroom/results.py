@@ -23,7 +23,7 @@ class ClassFinding(Enum):
 
 @dataclass(frozen=True)
 class Evidence:
-    """What there is about one learner and one misconception.
+    """The evidence about one learner and one misconception.
 
     Attributes
     ----------
@@ -55,7 +55,7 @@ class Score:
 
     @property
     def share(self) -> float:
-        """The part that was right; of nothing it is 0."""
+        """The share that was right; 0 without answers."""
         return self.right / self.answered if self.answered else 0.0
 
 
@@ -94,7 +94,7 @@ class Learner:
 
     @cached_property
     def evidence(self) -> dict[str, Evidence]:
-        """What there is about each misconception that a question could have shown."""
+        """The evidence about each misconception that a question could have shown."""
         return {
             name: self._weighed(name, showed[-LATEST:])
             for name, showed in chances(self.first_tries, self.holds).items()
@@ -133,7 +133,7 @@ class ClassResults:
 
     @cached_property
     def misconceptions(self) -> tuple[str, ...]:
-        """Those that anybody showed lately: first what most hold, then what most showed."""
+        """Misconceptions shown lately: first those that most hold, then those that most showed."""
         held, showed = self._counted(ClassFinding.HOLDS), self._counted(ClassFinding.SHOWED)
         names = sorted({*held, *showed})
         return tuple(sorted(names, key=lambda name: (-held[name], -showed[name])))

@@ -1,4 +1,4 @@
-"""What to do about a class's results: what to teach again, and whom to look after first."""
+"""Decide what to do about a class's results: what to teach again, and whom to help first."""
 
 from collections import Counter
 from collections.abc import Iterator
@@ -54,7 +54,7 @@ class TeachAgain:
 
 @dataclass(frozen=True)
 class NeedsYou:
-    """A learner to look after: the misconceptions held, and how many of the latest were right."""
+    """A learner to help: the misconceptions held, and how many of the latest were right."""
 
     learner: str
     holds: tuple[str, ...]

@@ -1,1 +1,1 @@
-"""Learning."""
+"""What a learner has answered, may misunderstand, and should practice next."""

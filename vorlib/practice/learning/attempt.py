@@ -6,7 +6,7 @@ from typing import Literal, get_args
 from uuid import uuid4
 
 Mark = Literal["right", "close", "wrong"]
-"""What an answer that made sense was marked."""
+"""The mark of an answer that made sense."""
 
 HINTS = 3  # each question has three
 SOLUTION_SHOWN = HINTS + 1  # as if it were a fourth hint
@@ -87,5 +87,5 @@ class Attempt:
 
     @property
     def shown(self) -> tuple[str, ...]:
-        """Names of the misconceptions of which each would lead to the answer."""
+        """Names of the misconceptions that would each lead to the answer."""
         return tuple(self.misconception.split(SEPARATOR)) if self.misconception else ()

@@ -1,4 +1,4 @@
-"""How a learner stands with each kind of question, and what to practice next.
+"""How well a learner knows each kind of question, and what to practice next.
 
 Spaced repetition after Leitner: a kind is due again 1, 2, 4, 8 and at last 16 days after it was
 right, one step further for each day on which it was right, and back to the start when it was not.

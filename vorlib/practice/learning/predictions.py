@@ -22,7 +22,7 @@ ID = re.compile(r"(\w+)-([1-9]\d*)")  # lesson, number
 
 
 class PredictionError(ValueError):
-    """A prediction is not as it must be; the message names it and says what is allowed."""
+    """A prediction breaks a rule; the message names it and says what is allowed."""
 
 
 @dataclass(frozen=True)
@@ -68,7 +68,7 @@ class PredictionText:
         self._offers("reasons", self.reasons, "reason", self.reason)
 
     def _offers(self, several: str, offered: tuple[str, ...], one: str, right: str) -> None:
-        """Refuse what leaves nothing to choose, or the right one out."""
+        """Refuse a prediction that leaves no choice, or leaves out the right answer."""
         if len(set(offered)) != len(offered) or len(offered) < 2:
             raise PredictionError(
                 f"prediction {self.id!r}: {several} must be two or more that differ, "

@@ -1,4 +1,4 @@
-"""What questions are about: a lesson or several, one kind of question, or the whole course."""
+"""The topic of questions: one or more lessons, one kind of question, or the whole course."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ MOST_LESSONS = 4  # in one topic: the code of a worksheet, with the topic in it,
 
 @dataclass(frozen=True)
 class Topic:
-    """What a worksheet or a practice set is about.
+    """The topic of a worksheet or a practice set.
 
     Attributes
     ----------
@@ -67,7 +67,7 @@ class Topic:
 
     @property
     def title(self) -> str:
-        """The topic in words, to stand at the head of a sheet."""
+        """The topic in words, for the head of a sheet."""
         if self.name == ALL:
             return "The whole course"
         if self.name in all_kinds():

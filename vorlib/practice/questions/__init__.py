@@ -1,1 +1,1 @@
-"""Questions."""
+"""What a question is, how answers are read, and the misconceptions they show."""

@@ -1,4 +1,4 @@
-"""What a pilot writes down, read: directions, sides, words and quantities.
+"""Read what a pilot writes: directions, sides, words and quantities.
 
 A form of answer knows how to read a text, how far apart two answers are and how to write one. A
 text that makes no sense raises a ValueError which says what is wanted.

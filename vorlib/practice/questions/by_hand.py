@@ -1,4 +1,4 @@
-"""An answer as a pilot would write it, for whoever marks by hand: no finer than it can be read."""
+"""Write an answer as a pilot would, for marking by hand: no finer than it can be read."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""A decision in flight as a question: a situation, three ways on, and what becomes of each."""
+"""A decision in flight as a question: a situation, three ways on, and where each leads."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What a question shows beside its words, as plain values; `vorlib.views` draws it."""
+"""Figures of questions as plain values; `vorlib.views` draws them."""
 
 from __future__ import annotations
 
@@ -115,7 +115,7 @@ class QuestionFigure:
 
     @property
     def spelled(self) -> str:
-        """All that is shown, as letters and figures: the same on every machine."""
+        """The whole figure as text, the same on every machine."""
         shown = [
             # plus 0, as a needle in the middle may have a minus that nobody sees
             f"{dial.label} {dial.course_deg:.1f} {dial.flag.name} {dial.dots + 0.0:.1f}"

@@ -1,4 +1,4 @@
-"""What learners believe that more than one kind of question can show, under one name each.
+"""Misconceptions that more than one kind of question can show, under one name each.
 
 A belief has one name in the whole course, so that the results of a class add up. A kind of question
 says what the belief answers in its draw; a slip that one kind alone can show stands with that kind.

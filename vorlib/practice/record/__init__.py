@@ -1,1 +1,1 @@
-"""Record."""
+"""The learner's record: kept, exported, collected."""

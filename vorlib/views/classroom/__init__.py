@@ -1,1 +1,1 @@
-"""Classroom."""
+"""Pictures and words about questions and a class."""

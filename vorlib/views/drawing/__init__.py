@@ -1,1 +1,1 @@
-"""Drawing."""
+"""Picture primitives, their layout, and the inks SVG and PDF."""

@@ -1,1 +1,1 @@
-"""Flight."""
+"""Pictures of a flight against time and from the side."""

@@ -1,1 +1,1 @@
-"""Instrument."""
+"""The indicator, the compass card and the signal."""

@@ -1,1 +1,1 @@
-"""Plan."""
+"""The map seen from above, and what is drawn on it."""

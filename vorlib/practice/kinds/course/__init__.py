@@ -1,1 +1,1 @@
-"""Course."""
+"""Questions about courses and headings to fly."""

@@ -1,1 +1,1 @@
-"""Indicator."""
+"""Questions about what the indicator shows and means."""

@@ -23,7 +23,7 @@ OFF_LINE_DEG = 2
 
 
 class SelectedCourse(NamedTuple):
-    """What comes of the selected course: a last hint, the solution, the mistakes."""
+    """The last hint, the solution and the mistakes for one selected course."""
 
     hint: str
     worked: str

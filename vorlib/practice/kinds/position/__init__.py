@@ -1,1 +1,1 @@
-"""Position."""
+"""Questions about radials, fixes and distances."""

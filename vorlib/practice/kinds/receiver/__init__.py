@@ -1,1 +1,1 @@
-"""Receiver."""
+"""Questions about the receiver, its checks and the ident."""

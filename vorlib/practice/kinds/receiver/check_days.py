@@ -17,7 +17,7 @@ TOLERANCE_DAYS = 0.4
 
 @question_kind("check_days", lessons=("11",))
 def make(chance: Random) -> Question:
-    """Ask for the days left of a check made in a month that has not 30 days."""
+    """Ask for the days left of a check made in a month that does not have 30 days."""
     month = chance.choice((1, 2, 3, 5, 7, 8, 10, 12))
     made_on = date(chance.choice((2026, 2027, 2028)), month, chance.randint(2, 28))
     today = made_on + timedelta(days=chance.randint(3, 26))

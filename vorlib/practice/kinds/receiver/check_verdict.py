@@ -58,7 +58,7 @@ def make(chance: Random) -> Question:
 
 
 def _slips(key: str, size_deg: float, other: str) -> Iterator[Misconception]:
-    """Yield what leads to the other verdict: the other limit, where that does it, and a mix-up."""
+    """Yield the misconceptions that lead to the other verdict: the other limit, and a mix-up."""
     airborne = RULES.kind(key).airborne
     taken = RULES.kind("ground checkpoint" if airborne else "airborne checkpoint").limit_deg
     if (size_deg <= taken) == (other == "pass"):

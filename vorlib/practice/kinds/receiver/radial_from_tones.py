@@ -14,7 +14,7 @@ STEP_DEG = 5  # phases are given in whole steps, for the head
 
 @question_kind("radial_from_tones", lessons=("12",))
 def make(chance: Random) -> Question:
-    """Ask for the radial on which the crests of the two tones come where they are said to."""
+    """Ask for the radial from the phases at which the crests of the two tones come."""
     fm_deg = STEP_DEG * chance.randrange(360 // STEP_DEG)
     lag_deg = STEP_DEG * chance.randrange(1, 360 // STEP_DEG)
     am_deg = (fm_deg + lag_deg) % 360
