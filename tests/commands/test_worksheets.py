@@ -85,7 +85,7 @@ def test_sheets_for_neighbors_stand_one_after_the_other_in_the_same_two_files(tm
         (("--topic", "05", "--seed", "-1"), "the seed must be a whole number"),
         (("--topic", "05", "--paper", "A5"), "A4, Letter"),
         (("--topic", "05", "--key", "none/key.pdf"), "there is no folder none for key.pdf"),
-        (("--key-for", "05-20-8-YYT"), "slip of typing"),
+        (("--key-for", "05-20-8-YYT"), "typing error"),
         (("--key-for", "05-20-7-YYT", "--count", "20"), "leave out --count"),
         (("--topic", "05", "--variants", "5"), "variants must be 1 to 4"),
         (("--topic", "05", "--swap", "21"), "swapped questions must be 1 to 20"),

@@ -233,7 +233,7 @@ def test_a_station_passed_is_told_at_the_moment_and_numbered_on_map_and_strip(ex
 def test_findings_are_facts_with_their_source_and_no_verdict(exhibit):
     words = plain(exhibit.page.html("below"))
     assert "overshot it by 1.5 dots, 2.9 degrees, 0.38 NM" in words
-    assert "for information, not as a verdict" in words
+    assert "for information, not a verdict" in words
     assert "Instrument Rating ACS" in words
     assert "Wind estimated from the track: from 240 true at 20 kt" in words
     assert CAUTION in words
@@ -507,7 +507,7 @@ def test_the_page_has_what_the_instructor_enters_and_leaves_out_what_is_struck(e
     assert control(exhibit, "planned_wind").message
     exhibit.set(struck="99")
     printer.buttons["Write the debrief (PDF)"].click()
-    assert "no finding 99 to strike" in printer.message
+    assert "no finding 99 to leave out" in printer.message
 
 
 def test_a_flight_that_is_kept_is_set_beside_the_next_one(exhibit, own, tmp_path):

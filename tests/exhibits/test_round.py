@@ -67,7 +67,7 @@ def test_a_record_is_entered_shown_written_and_deleted_after_a_second_press(hand
     entries.about.value = "home over Quillon"
     entries.flight.click()
     assert "lessons covered 01, 05, 07;" in exhibit.sentence
-    assert "Flights debriefed: 1. No endorsement." in exhibit.sentence
+    assert "Flights debriefed: 1. Not an endorsement." in exhibit.sentence
     assert "home over Quillon" in texts(draw(exhibit.state, SCREEN))
     entries.about.value = "99"
     entries.lesson.click()

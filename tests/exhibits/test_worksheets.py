@@ -73,7 +73,7 @@ def test_other_questions_have_another_seed(page):
         ({"count": "0"}, "from 1 to 100"),
         ({"count": "ten"}, "'ten'"),
         ({"seed": "-1"}, "the seed must be a whole number"),
-        ({"found": "05-20-8-YYT"}, "slip of typing"),
+        ({"found": "05-20-8-YYT"}, "typing error"),
     ],
 )
 def test_a_wrong_entry_is_answered_beside_its_box_and_the_last_good_one_stays(page, entry, words):

@@ -108,7 +108,7 @@ def test_a_finding_that_is_struck_is_not_printed_and_the_others_keep_their_numbe
     shown = flat(debrief_sheets(example(), notes=Notes(struck=frozenset({first.number}))))
     assert "".join(first.words.split()) not in shown
     assert "".join(second.words.split()) in shown
-    with pytest.raises(ValueError, match="there is no finding 99 to strike"):
+    with pytest.raises(ValueError, match="there is no finding 99 to leave out"):
         debrief_sheets(example(), notes=Notes(struck=frozenset({99})))
 
 

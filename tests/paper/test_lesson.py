@@ -93,7 +93,7 @@ def test_the_fullest_lesson_takes_three_pages_and_none_begins_in_the_middle_of_a
     assert len(pages) <= 3
     assert len(lesson_sheets(CARD, size, answers=answers)) <= 3
     said = " ".join(words(pages))
-    assert "knows no obstacles and no airspace" in said
+    assert "shows no obstacles or airspace" in said
     assert "operational restricted: read its notes" in " ".join(texts(pages[0]))
     assert "is NOT above it." in said
     last = [word for word in texts(pages[-1]) if word not in texts(pages[0])]

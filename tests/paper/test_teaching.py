@@ -180,7 +180,7 @@ def test_a_flight_comes_once_its_lessons_are_done_in_whatever_order():
     [
         (["01", "02", "04", "03"], r"04 \(To the station\) needs lesson 03 .* comes later"),
         (["01", "02", "04"], r"04 \(To the station\) needs lesson 03 .* is left out"),
-        (["01", "1"], r"01 \(Radials\) stands twice"),
+        (["01", "1"], r"01 \(Radials\) is in the order twice"),
         (["77"], r"must be one of 01, .* got '77'"),
     ],
 )

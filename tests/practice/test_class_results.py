@@ -98,10 +98,10 @@ def test_a_learner_who_exported_twice_has_each_answer_counted_once_and_in_order(
 
 
 BAD = [
-    ("cut.json", as_json(Export("Ansa", answers("", "")))[:-50], "cut short, damaged or no JSON"),
-    ("other.json", '{"cells": []}', "no export of a record"),
+    ("cut.json", as_json(Export("Ansa", answers("", "")))[:-50], "cut short, damaged or not JSON"),
+    ("other.json", '{"cells": []}', "not an export of a record"),
     ("names.csv", "name,mark\nAnsa,1\n", "not an export of a record: it has no column 'learner'"),
-    ("empty.csv", "", "no export of a record"),
+    ("empty.csv", "", "not an export of a record"),
     ("photo.jpg", "JFIF", r"must end in .json or .csv"),
     (
         "mad.csv",
@@ -272,7 +272,7 @@ def test_who_is_mostly_wrong_without_a_known_misconception_is_not_forgotten():
     unforeseen = tuple(replace(a, verdict="wrong") for a in answers(*[""] * 10))
     here = results(Ansa=unforeseen, Bevil=unforeseen[:9])
     assert [one.learner for one in needs_you(here)] == ["Ansa"]
-    assert "holds none that is known; 0 of the latest 10" in needs_you_words(here)
+    assert "holds no known misconception; 0 of the latest 10" in needs_you_words(here)
 
 
 def test_who_answered_little_is_not_called_clean():

@@ -122,8 +122,8 @@ def test_a_damaged_answer_is_told_with_its_place(field, value, words):
     ("text", "words"),
     [
         ("", "Expecting value"),
-        ("[]", "no export of a record"),
-        ('{"format": "other"}', "no export of a record"),
+        ("[]", "not an export of a record"),
+        ('{"format": "other"}', "not an export of a record"),
         ('{"format": "vorlib record", "version": 9}', "install a newer vorlib"),
         ('{"format": "vorlib record", "version": 1}', "no list of answers"),
         ('{"format": "vorlib record", "version": 1, "answers": [4]}', "answer 1: must be an obj"),

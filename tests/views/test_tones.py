@@ -90,8 +90,8 @@ def test_a_tone_far_beyond_its_strength_is_cut_at_its_panel():
 @pytest.mark.parametrize(
     ("others", "words"),
     [
-        ({"am_crest_deg": None, "lag_deg": None}, "The AM tone is not there"),
-        ({"fm_crest_deg": None, "lag_deg": None}, "The FM tone is not there"),
+        ({"am_crest_deg": None, "lag_deg": None}, "The AM tone is missing"),
+        ({"fm_crest_deg": None, "lag_deg": None}, "The FM tone is missing"),
         ({"lag_deg": None}, "noise hides them"),
     ],
     ids=["no AM tone", "no FM tone", "noise"],

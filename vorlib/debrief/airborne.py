@@ -1,4 +1,4 @@
-"""When a recorded flight was in the air, and which of its parts were circuits.
+"""Find when a recorded flight was in the air, and which parts were circuits.
 
 From speed and place, and from height where it was recorded. A touch-and-go hardly slows below the
 speed of an approach into the wind: it is told by a dip of speed at the height, or without heights
@@ -54,7 +54,7 @@ class Airborne:
 
     @property
     def away(self) -> BoolArray:
-        """True in the air on what is no circuit."""
+        """True in the air outside circuits."""
         return self.flying & ~self.circuit
 
     def cruise(self, time_s: FloatArray) -> BoolArray:
@@ -111,7 +111,7 @@ def airborne(flight: Flight, gap_s: float = GAP_S, speed_kt: FloatArray | None =
 
 
 def _speed_kt(flight: Flight, gap_s: float) -> FloatArray:
-    """Speed over the ground, taken between neighbors where it is not known."""
+    """Return the speed over the ground, interpolated where it is not known."""
     ground = over_ground(flight, gap_s)
     if not ground.known.any():
         return np.full(flight.time_s.size, FLYING_KT)

@@ -9,7 +9,7 @@ __all__ = ["spoken_crossings", "spoken_off"]
 
 
 def spoken_crossings(count: int) -> str:
-    """Return how often a needle crossed: "never crossed the center", "crossed the center twice"."""
+    """Return how often a needle crossed, such as "crossed the center twice"."""
     return f"crossed the center {spoken_times(count)}" if count else "never crossed the center"
 
 

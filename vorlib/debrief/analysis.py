@@ -55,7 +55,7 @@ def debrief(
     gap_s: float = math.inf,
     identified: ArrayLike | None = None,
 ) -> Debrief:
-    """Return what there is to say about a flight, its stations and courses known as they were set.
+    """Return the findings in a flight whose stations and courses are known as they were set.
 
     Parameters
     ----------
@@ -90,7 +90,7 @@ def debrief_history(
     flown_s: float | None = None,
     apart: BoolArray | None = None,
 ) -> Debrief:
-    """Return what there is to say about a flight with what its indicator showed.
+    """Return the findings in a flight, given what its indicator showed.
 
     Parameters
     ----------
@@ -130,7 +130,7 @@ def _seconds(seen: IndicatorHistory, when: BoolArray) -> float:
 
 
 def _crossings(seen: IndicatorHistory, jitter_nm: float) -> IntArray:
-    """Moments at which the needle stands on the other side than when it was last off center."""
+    """Return the moments at which the needle has crossed since it was last off center."""
     off_nm = seen.distance_nm * np.sin(np.radians(abs(seen.deviation_deg)))
     sure = (abs(seen.dots) > CROSSED_DOTS) & (off_nm > SURE_JITTERS * jitter_nm)
     off = np.flatnonzero(sure & (seen.flag != Flag.OFF))
@@ -215,7 +215,7 @@ def _phases(seen: IndicatorHistory, crossings: IntArray, apart: BoolArray) -> It
 
 
 def _about_s(time_s: FloatArray) -> FloatArray:
-    """How much time each moment stands for: half of what is before it and half of what is after."""
+    """Return each moment's share of time: half of the interval before and half of that after."""
     half = np.diff(time_s) / 2.0
     about: FloatArray = np.append(half, 0.0) + np.append(0.0, half)
     return about

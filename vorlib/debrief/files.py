@@ -1,4 +1,4 @@
-"""A recorded flight debriefed from files: a track, stations, and what was selected when.
+"""Debrief a recorded flight from files: a track, stations, and what was selected when.
 
 For training on the ground, not for navigation.
 """

@@ -266,7 +266,7 @@ class WrongTurn:
 
 @dataclass(frozen=True)
 class Unassured(Lasting):
-    """A time outside a station's service volume, flag and needle live but promised by nobody."""
+    """A time outside a station's service volume, with flag and needle live but not promised."""
 
     station_name: str
     begin_s: float

@@ -1,4 +1,4 @@
-"""A flight as its indicator saw it: every moment's reading against the course then selected."""
+"""A flight as its indicator showed it: each moment's reading with the course then selected."""
 
 from __future__ import annotations
 
@@ -180,7 +180,7 @@ class IndicatorHistory:
         return self._lasting((self.line_angle_deg <= DRIFT_DEG) & (self.flag != Flag.OFF))
 
     def _lasting(self, when: BoolArray) -> BoolArray:
-        """Where something is so for some time with one selection."""
+        """Return where a condition lasts for some time with one selection."""
         lasting = when.copy()
         for begin, end in runs(np.where(when, self.selection, -1)):
             if self.time_s[end - 1] - self.time_s[begin] < DRIFT_S:
@@ -219,7 +219,7 @@ class IndicatorHistory:
         return self._from_the_turn(left & away)
 
     def _from_the_turn(self, left: BoolArray) -> BoolArray:
-        """Let what ends a turn off the line begin where that had turned off, from either side."""
+        """Move the end of a phase back to where the turn off the line began, on either side."""
         whole = left.copy()
         track = np.unwrap(self.track_deg, period=360.0)
         for begin, end in runs(left):

@@ -1,4 +1,4 @@
-"""Where something was so last, will be so next, and how often it has changed, moment by moment."""
+"""Find at each moment when a condition last held, holds next, and how often it has changed."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""When a pilot was flying by what was selected: from when on, and until when."""
+"""Find when a pilot was flying by what was selected."""
 
 from __future__ import annotations
 

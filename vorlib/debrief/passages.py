@@ -1,4 +1,4 @@
-"""Stations passed on a flight, as the flag and the radial tell it."""
+"""Find the stations passed on a flight, from flag and radial."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What was selected when, estimated from the track alone, where nobody has written it down.
+"""Estimate what was selected when from the track alone, where nobody has written it down.
 
 Where a track keeps for some minutes to a straight line to or from a station, that station and that
 course are likely to have been selected. It is an estimate: the course meant may have been a few

@@ -1,4 +1,4 @@
-"""What there is to say about a flight: all that was found, and the flight as a whole."""
+"""Summarize a flight: all that was found, and the flight as a whole."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ __all__ = ["Debrief"]
 
 @dataclass(frozen=True)
 class Debrief:
-    """What there is to say about a flight.
+    """The findings of a flight and its whole in numbers.
 
     Attributes
     ----------

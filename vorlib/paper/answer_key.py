@@ -39,9 +39,9 @@ def _who_finds_it(worksheet: Worksheet) -> str:
     if worksheet.secret:
         return (
             f"To make this key again: the code above and the secret {worksheet.secret}. The sheet "
-            "has the code alone, so keep this page to yourself."
+            "shows only the code, so keep this page to yourself."
         )
-    return "Anybody with the code above can make this key: a sheet for learning alone."
+    return "Anybody with the code above can make this key: use the sheet for self-study."
 
 
 # ---- the answers

@@ -74,7 +74,7 @@ class Notes:
         unknown = sorted(self.struck - {one.number for one in found})
         if unknown:
             raise ValueError(
-                f"there is no finding {unknown[0]} to strike: they are numbered 1 to {len(found)}"
+                f"there is no finding {unknown[0]} to leave out: there are 1 to {len(found)}"
             )
         return tuple(one for one in found if one.number not in self.struck)
 
@@ -177,7 +177,7 @@ def rests_on(sheet: Sheet, debrief: RecordedDebrief) -> None:
     sheet.heading("What this rests on", keep=20.0)
     said = [debrief.wind.words]
     if debrief.found.phases and debrief.heading is not HeadingSource.TRACK:
-        said.append(f"Wind corrections are told {debrief.heading.value}.")
+        said.append(f"Wind corrections are worked out {debrief.heading.value}.")
     if debrief.found.phases:
         said.append(f"Within 3/4 is for information, not a verdict: {LIMIT_SOURCE}.")
     for words in (*said, *debrief.notes):

@@ -36,8 +36,8 @@ CAUTIONS = (
     "The horizon is that of a smooth sea: over high ground it is much nearer, and hills bring it "
     "nearer still. A service volume is what the publisher promises, by class in the United States "
     "and station by station elsewhere, and one may be restricted: read its notes.",
-    "This card knows no obstacles and no airspace, and of the ground only what it says: hold the "
-    "altitude against minimum altitudes from current charts.",
+    "This card shows no obstacles or airspace, and of the ground only what it says: compare the "
+    "altitude with the minimum altitudes on current charts.",
     "Look out. The pilot who flies does not fill in the sheet.",
 )
 GAP = 6.0  # below the plan, in points
@@ -47,8 +47,8 @@ LEAST_PLAN, LARGEST_PLAN = 0.3, 0.52  # shares of the paper's height; the statio
 # How many stations each field has a line for, tried in turn until a card fits its pages.
 LINES_TRIED = (MOST_STATIONS, 4, 3, 2, 1)
 STEPS = (
-    "Behind a heading stand the steps to it from the course, in whole degrees: what is turned off "
-    "it for the wind or the intercept, then from the station's north to today's."
+    "After a heading come the steps to it from the course, in whole degrees: the angle for wind "
+    "or intercept, then from the station's north to today's."
 )
 
 

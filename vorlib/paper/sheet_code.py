@@ -77,8 +77,8 @@ class SheetCode:
         body = plain.rpartition("-")[0]
         if _check_letter(body) != match["check"]:
             raise ValueError(
-                f"the code {quoted(words)} has a slip of typing in it: type it as it stands at the "
-                "head of the sheet"
+                f"the code {quoted(words)} has a typing error in it: type it as at the top of the "
+                "sheet"
             )
         return cls(
             match["topic"].lower(),

@@ -146,16 +146,16 @@ class Worksheet(_Worksheet):
         code = SheetCode.read(words)
         if code.is_locked and not secret:
             raise ValueError(
-                f"the code {quoted(words)} finds its key only with the secret: it stands on the "
-                "key that was printed with the sheet"
+                f"the code {quoted(words)} makes its key only with the secret, which is on the "
+                "key printed with the sheet"
             )
         secret = secret if code.is_locked else ""
         worksheet = cls(code.topic, code.count, code.seed, code.variant, code.swaps, secret)
         if worksheet.code != str(code):
-            other = "the secret is another one, the code" if code.is_locked else "it"
+            other = "the secret is wrong, the code" if code.is_locked else "it"
             raise ValueError(
-                f"the code {quoted(words)} belongs to other questions than these: {other} has a "
-                "slip of typing in it, or another version of vorlib printed the sheet"
+                f"the code {quoted(words)} does not fit: {other} has a typing error in it, or "
+                "another version of vorlib printed the sheet"
             )
         return worksheet
 

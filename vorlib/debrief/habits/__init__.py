@@ -1,1 +1,1 @@
-"""What a pilot does by habit: turns right and wrong, homing, idents not taken."""
+"""What a pilot does by habit: turns right and wrong, homing, stations not identified."""

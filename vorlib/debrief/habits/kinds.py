@@ -13,7 +13,7 @@ __all__ = ["FixPassed", "FlownThrough", "Homed", "NotIdentified", "ReverseFollow
 
 @dataclass(frozen=True)
 class Homed(Lasting):
-    """A time of homing: the ring re-centered again and again, and the nose after it."""
+    """A time of homing: the ring re-centered again and again, and the nose turned after it."""
 
     station_name: str
     begin_s: float
@@ -96,7 +96,7 @@ class FixPassed:
 
 @dataclass(frozen=True)
 class NotIdentified(Lasting):
-    """A time for which a station was tuned and its ident not taken."""
+    """A time for which a station was tuned and not identified."""
 
     station_name: str
     begin_s: float

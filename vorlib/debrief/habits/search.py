@@ -34,7 +34,7 @@ SHORTEST_USE_S = 60.0  # for which a station is tuned before its ident is missed
 
 
 def homing(seen: IndicatorHistory) -> BoolArray:
-    """Tell at which moments the pilot was homing."""
+    """Return at which moments the pilot was homing."""
     homed = np.zeros(seen.time_s.size, dtype=bool)
     for begin, end, _ in _homing_spans(seen):
         homed[begin:end] = True
@@ -85,7 +85,7 @@ def _homing_spans(seen: IndicatorHistory) -> Iterator[tuple[int, int, int]]:
 
 
 def _is_recentering(seen: IndicatorHistory, before: tuple[int, int], now: tuple[int, int]) -> bool:
-    """Tell whether a selection only moves the last one under a needle that was near the middle."""
+    """Return whether a selection only re-centers a needle that was near the middle."""
     last, begin, end = before[1] - 1, *now
     step_deg = abs(float(difference_deg(seen.course_deg[begin], seen.course_deg[last])))
     nose_deg = abs(difference_deg(seen.heading_deg[begin:end], seen.course_deg[begin]))
@@ -172,7 +172,7 @@ def _radial_deg(seen: IndicatorHistory, at: int) -> float:
 
 
 def _leads_on(seen: IndicatorHistory, met: int, later: tuple[int, int]) -> bool:
-    """Tell whether the next selection is the way along the radial that was met, in or out."""
+    """Return whether the next selection leads along the radial that was met, in or out."""
     apart = abs(float(difference_deg(seen.course_deg[later[0]], seen.course_deg[met])))
     same = seen.tuned_number[later[0]] == seen.tuned_number[met]
     return bool(same and min(apart, 180.0 - apart) <= SAME_DEG)

@@ -1,1 +1,1 @@
-"""A debrief as it is told: in order, against the plan, beside another, second by second."""
+"""Report a debrief: in order, against the plan, beside another, second by second."""

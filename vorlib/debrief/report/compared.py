@@ -28,7 +28,7 @@ def more(amount: float, unit: str, decimals: int = 0) -> str:
 
 
 def turned(degrees: float) -> str:
-    """Return by how much a direction was turned, to the right or to the left.
+    """Return how far a direction was turned, to the right or to the left.
 
     >>> turned(-3.2)
     '3 degrees left'

@@ -1,4 +1,4 @@
-"""What was planned for a lesson against what was flown: a card's blanks, filled from the track."""
+"""Compare a lesson's plan with the flight: a card's blanks, filled from the track."""
 
 from __future__ import annotations
 
@@ -35,7 +35,7 @@ SAME_PLACE_NM = 0.01
 
 @dataclass(frozen=True)
 class Plan:
-    """What a lesson was planned with; what is None was not.
+    """A lesson's plan; None for what was not planned.
 
     Attributes
     ----------

@@ -1,4 +1,4 @@
-"""A course as it was planned against the time that it was tracked."""
+"""Compare a planned course with the time for which it was tracked."""
 
 from __future__ import annotations
 

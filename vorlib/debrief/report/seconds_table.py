@@ -1,4 +1,4 @@
-"""A debriefed flight second by second, as comma-separated values for a spreadsheet."""
+"""Write a debriefed flight second by second, as comma-separated values for a spreadsheet."""
 
 from __future__ import annotations
 

@@ -86,7 +86,7 @@ def _fitted(velocity: FloatArray, apart_s: float, airspeed: float | None) -> Fit
 
 
 def _less_sure(circle: FittedCircle, velocity: FloatArray, apart_s: float) -> FittedCircle:
-    """Add what the legs disagree by: an airspeed of its own on each is an error of the whole leg.
+    """Add the disagreement of the legs: a different airspeed on one is an error of the whole leg.
 
     A few legs may agree, or disagree, by chance: what is usual counts as much as some legs more.
     With three legs there is a circle through all of them, and nothing can disagree.

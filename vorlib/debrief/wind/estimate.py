@@ -1,4 +1,4 @@
-"""The wind from a track alone: velocities over the ground lie on a circle about the wind.
+"""Estimate the wind from a track: velocities over the ground lie on a circle about the wind.
 
 At one airspeed in one wind the velocities over the ground in all directions make a circle: its
 center is the wind, its radius the true airspeed. An estimate, and only as good as airspeed and wind
@@ -106,7 +106,7 @@ def air_heading_deg(ground: OverGround, wind: Wind) -> FloatArray:
 
 
 def _toward_kt(wind: Wind) -> FloatArray:
-    """Where the wind blows, north and east, in knots."""
+    """Return the wind's velocity, north and east, in knots."""
     at = math.radians(float(wind.from_deg))
     return -float(wind.speed_kt) * np.array([math.cos(at), math.sin(at)])
 
@@ -161,7 +161,7 @@ def _refusal(
 
 
 def _share(circle: FittedCircle) -> float:
-    """Share of the velocities that are within about two and a half standard deviations."""
+    """Return the share of velocities within about two and a half standard deviations."""
     return float(np.mean(circle.weight > 0.5))
 
 
@@ -173,7 +173,7 @@ def _directions(velocity: FloatArray, apart_s: float) -> list[str]:
 
 
 def _worst_kt(circle: FittedCircle) -> float:
-    """Twice the standard deviation of the wind in its least sure direction."""
+    """Return twice the standard deviation of the wind in its least sure direction."""
     return 2.0 * math.sqrt(float(np.linalg.eigvalsh(circle.covariance[:2, :2])[-1]))
 
 

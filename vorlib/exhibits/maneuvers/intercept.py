@@ -125,7 +125,7 @@ def intercept(station: str = "QLN", **start: Any) -> Playback[InterceptState]:
 
 
 class Angle(Number):
-    """The intercept angle in force; moved by hand, it is an angle of one's own."""
+    """The intercept angle in force; moving it sets an angle of the reader's choice."""
 
     _cut_deg = 0.0
 
@@ -134,7 +134,7 @@ class Angle(Number):
         return f"{super()._allowed}: beyond 90 you would fly back along the course"
 
     def follow(self, state: Any) -> None:
-        """Know the angle that the rule gives."""
+        """Take over the angle that the rule gives."""
         self._cut_deg = state.cut_deg
 
     def _show(self, value: float | None) -> None:
@@ -142,12 +142,12 @@ class Angle(Number):
 
 
 class ByRule(Switch):
-    """Whether the double-angle rule gives the angle; switched off, its angle is one's own."""
+    """Whether the double-angle rule gives the angle; switched off, its last angle stays."""
 
     _cut_deg = 0.0
 
     def follow(self, state: Any) -> None:
-        """Know the angle in force."""
+        """Take over the angle in force."""
         self._cut_deg = state.cut_deg
 
     def read(self, value: Any) -> Any:

@@ -1,4 +1,4 @@
-"""An intercept as planned, flown by a pilot who looks at nothing but the panel."""
+"""Plan an intercept, and fly it with a pilot who looks at nothing but the panel."""
 
 from __future__ import annotations
 

@@ -167,7 +167,7 @@ class InterceptState(Played, at_station.RoundStation):
 
     @property
     def other_overshoot_nm(self) -> float:
-        """The same of the flight compared with it; 0 without one."""
+        """The overshoot of the flight compared with it, NM; 0 without one."""
         return 0.0 if self.other is None else self._past_nm(self.other)
 
     def _past_nm(self, replay: Replay) -> float:

@@ -216,7 +216,7 @@ class _CourseNow(Number):
         self.consequences = lambda state, value: {"reciprocal_at_s": None}
 
     def follow(self, state: SensingState) -> None:
-        """Know the course at the moment shown."""
+        """Take over the course at the moment shown."""
         self._now_deg = state.shown_course_deg
 
     def _show(self, value: float | None) -> None:

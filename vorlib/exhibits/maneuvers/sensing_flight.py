@@ -24,7 +24,7 @@ SHORT_NM = 1.5  # of the station a flight toward it ends
 
 @dataclass(frozen=True)
 class SensingCase:
-    """What a flight along a course line comes of.
+    """The set-up of a flight along a course line.
 
     Attributes
     ----------

@@ -55,7 +55,7 @@ class HeadingOrder(Number):
         self._state: Any = None
 
     def follow(self, state: Any) -> None:
-        """Know the moment that an entry is for."""
+        """Take over the moment that an entry is for."""
         self._state = state
         self.slider.disabled = self.box.disabled = state.pilot != BY_HAND
 

@@ -103,7 +103,7 @@ class TrackingPilot(NamedTuple):
 
 @dataclass(frozen=True)
 class TrackingCase:
-    """What a flight along a course comes of; the headings are those set by hand."""
+    """The set-up of a flight along a course; the headings are those set by hand."""
 
     station: str
     course_deg: float

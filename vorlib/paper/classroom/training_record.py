@@ -23,8 +23,8 @@ TITLE = "Record of training on the ground"
 LEAST_REMARKS, MOST_REMARKS = 2, 8  # rows to write in: as many as the page has room for
 ROW = 22.0  # height of one, in points
 COUNTED = (
-    "First answers count, and lately is the newest 20 of them. A misconception is held when "
-    "no other explanation of the answers does without it."
+    "Only first answers count; lately means the latest 20 of them. A misconception is held when "
+    "the answers cannot be explained without it."
 )
 
 

@@ -1,4 +1,4 @@
-"""A question before a class: in type for the back row, its answer covered until it is wanted."""
+"""A question for a class: in type for the back row, its answer covered until asked for."""
 
 from __future__ import annotations
 

@@ -15,14 +15,14 @@ def training_words(record: TrainingRecord) -> str:
 
 
 def training_sentence(record: TrainingRecord) -> str:
-    """Return in a few sentences how far a student is."""
+    """Return in a few sentences how far a student has come."""
     lessons = ", ".join(one.number for one in record.lessons) or "none"
     held = ", ".join(belief.name for belief in record.held) or "none"
     cured = ", ".join(belief.name for belief in record.put_right) or "none"
     return (
         f"{record.student}: lessons covered {lessons}; {record.score} first answers right. "
         f"Misconceptions held now: {held}; put right: {cured}. "
-        f"Flights debriefed: {len(record.flights)}. No endorsement."
+        f"Flights debriefed: {len(record.flights)}. Not an endorsement."
     )
 
 

@@ -165,7 +165,7 @@ def need_words(one: NeedsYou) -> str:
     >>> need_words(NeedsYou("Ansa", ("no turn at all",), Score(9, 20)))
     'Ansa: holds 1; 9 of the latest 20 right at the first try'
     """
-    held = f"holds {len(one.holds)}" if one.holds else "holds none that is known"
+    held = f"holds {len(one.holds)}" if one.holds else "holds no known misconception"
     right, answered = one.lately.right, one.lately.answered
     return f"{one.learner}: {held}; {right} of the latest {answered} right at the first try"
 

@@ -1,4 +1,4 @@
-"""Lines and shapes cut to a rectangle, so that nothing is drawn outside its frame."""
+"""Cut lines and shapes to a rectangle, so that nothing is drawn outside its frame."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Pages as a PDF, the same bytes for the same pages."""
+"""Write pages as a PDF, the same bytes for the same pages."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ __all__ = ["pdf_bytes"]
 
 @contextlib.contextmanager
 def _fonts_without_shaping() -> Iterator[None]:
-    """Leave out of fonts what shapes running text: letters are set in their places already.
+    """Drop from fonts what shapes running text: the letters already have their places.
 
     Without these tables a PDF is made a third quicker.
     """

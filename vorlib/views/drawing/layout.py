@@ -1,4 +1,4 @@
-"""How much room things take in a picture, and where a label fits."""
+"""Measure things in a picture, and find where a label fits."""
 
 from __future__ import annotations
 
@@ -36,7 +36,7 @@ _ADVANCE = _NARROW | _WIDE
 
 
 def text_width(text: str, size: float, bold: bool = False) -> float:
-    """Width in picture units of one line of text, good to about a tenth."""
+    """Return the width in picture units of one line of text, within about a tenth."""
     return _ems(text) * size * (1.12 if bold else 1.0)
 
 

@@ -53,7 +53,7 @@ class Picture:
         return to_svg(self, display_width=f"{self.width:g}")
 
     def _repr_pretty_(self, printer: Any, cycle: bool) -> None:
-        """Give a notebook the words in place of the picture, not its list of items."""
+        """Return the words for a notebook, in place of the list of items."""
         printer.text(f"{self.title}. {self.description}")
 
 

@@ -1,4 +1,4 @@
-"""Pictures made larger or smaller, with their type and their lines, to stand inside others."""
+"""Resize pictures, with their type and their lines, to place them inside others."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Lines drawn with no more points than they need."""
+"""Thin lines to the points they need."""
 
 from __future__ import annotations
 

@@ -153,7 +153,7 @@ def _marks(scene: TimelineScene, layout: TimelineLayout, theme: Theme) -> Iterat
 
 
 def _apart(moments: list[float], layout: TimelineLayout, least: float) -> list[float]:
-    """Return places in order, at or near the moments, so far apart if there is room for all."""
+    """Return places in order, at or near the moments, spaced apart if there is room for all."""
     step = min(least, (layout.right - layout.left) / max(1, len(moments)))
     places: list[float] = []
     for x in moments:

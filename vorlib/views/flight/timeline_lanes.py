@@ -69,7 +69,7 @@ def _is_filled(name: str) -> bool:
 def _pattern(
     name: str, left: float, top: float, right: float, foot: float, theme: Theme
 ) -> Iterator[Item]:
-    """Draw what a bar is told by without its name and without color."""
+    """Draw the pattern that tells a bar from others without name or color."""
     ink, top, foot = _ink(name, theme), top + 1.0, foot - 1.0
     yield box(left, top, right, foot, ink if _is_filled(name) else theme.paper, ink, theme.thin)
     rows = [top + share * (foot - top) for share in (0.3, 0.7)]

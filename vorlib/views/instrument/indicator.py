@@ -1,4 +1,4 @@
-"""The indicator: a plain teaching diagram of what a VOR indicator tells, and nobody's product.
+"""The indicator: a plain teaching diagram of a VOR indicator, and nobody's product.
 
 Above stands the selected course in figures; in the middle the course ring, the dots and the
 needle; below a window with the flag, as a word and as a shape.

@@ -84,7 +84,7 @@ class IndicatorScene:
 
     @property
     def doubtful(self) -> bool:
-        """Whether flag and needle live although nobody promises them."""
+        """Whether flag and needle are live but not promised."""
         return not self.assured and self.flag != Flag.OFF
 
     @property

@@ -123,7 +123,7 @@ def _x(turn_deg: Any) -> Any:
 def _description(scene: TonesScene) -> str:
     for name, crest in (("AM", scene.am_crest_deg), ("FM", scene.fm_crest_deg)):
         if crest is None:
-            return f"The {name} tone is not there: the two cannot be compared."
+            return f"The {name} tone is missing: the two cannot be compared."
     if scene.lag_deg is None:
         return "Both tones are sent, but noise hides them: they cannot be compared."
     whole = round(scene.lag_deg) % 360

@@ -1,4 +1,4 @@
-"""What the selected course does to a plan view: course line, abeam line, halves and wedge."""
+"""Draw the selected course on a plan view: course line, abeam line, halves and wedge."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""A fix on the map and, much enlarged, the area round it in which the aircraft may be."""
+"""A fix on the map and, much enlarged, the area around it in which the aircraft may be."""
 
 from __future__ import annotations
 
@@ -123,7 +123,7 @@ def _points(layout: StationProjection, places: Positions) -> list[Point]:
 
 
 def _circle(layout: StationProjection, station: Station, distance_nm: float) -> list[Point]:
-    """Points round a station; over the reach of a map the earth's curve hardly bends a circle."""
+    """Return points around a station; over a map's reach the earth hardly bends a circle."""
     (x, y), radius = _xy(layout, station.position), distance_nm * layout.units_per_nm
     return list(zip((x + radius * SIN).tolist(), (y - radius * COS).tolist(), strict=True))
 
@@ -212,7 +212,7 @@ def _line_names(
 
 
 def _fix_mark(x: float, y: float, theme: Theme) -> Iterator[Item]:
-    """Yield a ring with four ticks, wide enough to stand round the aircraft."""
+    """Yield a ring with four ticks, wide enough to go around the aircraft."""
     radius, tick = 18.0 * theme.symbol, 7.0 * theme.symbol
     yield Circle(x, y, radius, "", theme.text, theme.line)
     ends = ((0, -1), (1, 0), (0, 1), (-1, 0))

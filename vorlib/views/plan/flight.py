@@ -1,4 +1,4 @@
-"""What flights add to a plan view: named tracks, the aircraft at their ends, the wind."""
+"""Draw flights on a plan view: named tracks, the aircraft at their ends, the wind."""
 
 from __future__ import annotations
 
@@ -73,7 +73,7 @@ def trace_words(
 def _name_places(
     text: Text, points: list[Point], others: list[Point], theme: Theme
 ) -> Iterator[Text]:
-    """Yield places round the end of a line, away from other ends first, then round its corners."""
+    """Yield places around the end of a line, away from other ends first, then at its corners."""
     end = points[-1]
     right = sum(end[0] - x for x, _ in others)
     up = sum(y - end[1] for _, y in others)

@@ -1,4 +1,4 @@
-"""What is meant, on a plan view: straight lines ahead, where they lead and at what angle."""
+"""Draw the intended track on a plan view: straight lines, where they lead, at what angle."""
 
 from __future__ import annotations
 
@@ -118,7 +118,7 @@ def _round_end(mark: IntendedMark, text: Text, theme: Theme) -> Iterator[Text]:
 
 
 def _round(text: Text, point: Point, direction_deg: float, theme: Theme) -> Iterator[Text]:
-    """Yield places round a point, square to a direction first."""
+    """Yield places around a point, square to a direction first."""
     for away in (2.2, 3.6, 5.0):
         for turn_deg in ROUND_DEG:
             a = math.radians(direction_deg + turn_deg)
