@@ -47,8 +47,8 @@ from vorlib.pages.course_folder import CourseFolder
 
 __all__ = ["NoDelayWebsocketConnection", "serve"]
 
-# An uploaded file is one message. Tornado closes the connection over one of more than 10 MB, and
-# nobody hears of it. With room for twice what is read, a file that is too large is told so.
+# An uploaded file is one message. Tornado closes the connection over more than 10 MB, and
+# nobody is told. With room for twice what is read, a file that is too large is refused in words.
 LARGEST_MESSAGE_BYTES = 2 * LARGEST_MB * 1_000_000
 
 # A page ends its kernel itself when it is closed. This is for the page that could not.
@@ -128,14 +128,14 @@ def serve(
             document = nbformat.read(path, as_version=4)  # type: ignore[no-untyped-call]
             server.contents_manager.notary.sign(document)
         server.web_app.settings["page_config_hook"] = _without_news
-        signal.signal(signal.SIGINT, lambda *_: server.stop(from_signal=True))  # asks nothing back
+        signal.signal(signal.SIGINT, lambda *_: server.stop(from_signal=True))  # without a question
         if not lab:
             server.io_loop.add_callback(server.web_app.settings["vorlib_kernels"].prepare)
         at = f"{server.connection_url.rstrip('/')}{page}?token={token}"
         server.io_loop.add_callback(_announce, at, browser, _notes(course, own, kept))
         server.start()
     finally:
-        shutil.rmtree(jupyter_config_dir(), ignore_errors=True)  # empty, and made for this server
+        shutil.rmtree(jupyter_config_dir(), ignore_errors=True)  # made for this server only
 
 
 def _notes(course: CourseFolder, own: Path, kept: list[str]) -> list[str]:

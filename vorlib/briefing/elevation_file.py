@@ -18,10 +18,10 @@ from vorlib.io.text import LONGEST_CELL, FileError, Source, number, read_text, s
 
 __all__ = ["read_elevation"]
 
-MOST_CELLS = 20_000_000  # a degree by a degree at one second is 13 million
+MOST_CELLS = 20_000_000  # one square degree at one second is 13 million
 COARSEST_DEG = 0.1
 LONGEST_ROW = 1_000_000  # characters in a line
-LARGEST = float(np.finfo(np.float32).max)  # no height, but some grids have it for no data
+LARGEST = float(np.finfo(np.float32).max)  # not a height, but some grids mark missing data with it
 DEFAULT_NODATA = -9999.0  # where the head does not say (from memory)
 CORNERS = (("xllcorner", "xllcenter"), ("yllcorner", "yllcenter"))
 NEEDED = ("ncols", "nrows", "cellsize")

@@ -30,7 +30,7 @@ ISLANDS_CENTER = Position(46.0, -30.0)
 RADIUS_NM, PLANNED_ALTITUDE_FT, PLANNED_AIRSPEED_KT = 45.0, 4500.0, 100.0
 NAMED_LEFT_OUT = 3  # fields that are not used, of a file that may hold thousands
 FIELDS_WITHIN = 1.35  # of the area's radius: a lesson may end at a field outside it
-# A choice: of the FAA's 787 VORs in force on 2026-05-14 the farthest is off by 7.7 degrees.
+# Chosen: of the FAA's 787 VORs in force on 2026-05-14 the farthest is off by 7.7 degrees.
 UNLIKELY_DRIFT_DEG = 10.0
 
 

@@ -17,7 +17,7 @@ __all__ = ["altitude_warnings", "ground_along", "highest_words"]
 # Over the highest obstacle, elsewhere and in mountains: 14 CFR 91.177 on the least altitudes under
 # IFR (from memory). Information here, for a lesson under VFR.
 ABOVE_FT, ABOVE_MOUNTAINS_FT = 1000.0, 2000.0
-UNKNOWN = 0.01  # share of a way without data that is worth a word
+UNKNOWN = 0.01  # share of a leg without data that is worth mentioning
 
 
 def highest_words(lesson: Lesson) -> str:

@@ -14,7 +14,7 @@ from vorlib.procedures.fixing import cut_angle_deg
 
 __all__ = ["Halfway", "cross_check", "halfway", "outbound", "outbound_fields"]
 
-SHORT_LEG_NM = 10.0  # a shorter one to a field is over before it is checked on the way
+SHORT_LEG_NM = 10.0  # a shorter leg to a field leaves no time for a cross-check
 
 
 @dataclass(frozen=True)

@@ -183,7 +183,7 @@ def _place(row: Mapping[str, Any]) -> Position:
 
 def _number(row: Mapping[str, Any], name: str) -> float:
     value = row[name]
-    if isinstance(value, list):  # an array is none
+    if isinstance(value, list):  # a list is not one number
         raise ValueError(f"{name} must be one number, got a list")
     return float(finite(name, value))
 

@@ -91,7 +91,7 @@ def planned_intercept(scene: LessonScene) -> Intercept:
     for side in (1.0, -1.0):
         target = 10.0 * round((scene.seen.radial_deg + side * RADIALS_TO_GO_DEG) / 10.0)
         course = float(reciprocal_deg(target))
-        scene.holding(course)  # says in a pilot's words where the wind does not allow it
+        scene.holding(course)  # refuses in a pilot's words a wind too strong
         to_go = round(float(difference_deg(target, scene.seen.radial_deg)))  # as a pilot counts
         try:
             return plan_intercept(

@@ -92,7 +92,7 @@ def run(options: argparse.Namespace) -> None:
     files: dict[AnyPath, bytes] = {}
     if options.out:
         files[options.out] = class_pdf(results, size, missing=missing, since=since, until=until)
-    if options.csv:  # with the mark by which spreadsheets know UTF-8
+    if options.csv:  # spreadsheets recognize UTF-8 by this mark
         files[options.csv] = results_csv(results, missing).encode("utf-8-sig")
     print(CAUTION)
     print("\n".join(_told(results, here, options.numbers, since, until)))

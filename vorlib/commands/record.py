@@ -62,15 +62,13 @@ def run(options: argparse.Namespace) -> None:
     OSError
         If a file cannot be read or written.
     """
-    from vorlib.io.outputs import check_outputs
     from vorlib.paper.page import page_size
     from vorlib.practice.record.learner import file_name
     from vorlib.practice.record.record import Record, learners
 
     size = page_size(options.paper)
     if options.out is not None:
-        kinds = {"--out": options.out.suffix.lower()}  # of which `_file` knows some
-        check_outputs({"--out": options.out}, [options.bring_in], kinds=kinds, force=options.force)
+        _check_out(options)
     names = learners(options.records)
     if options.student is None:
         print(f"records: {', '.join(names) if names else 'none'}")
@@ -81,8 +79,6 @@ def run(options: argparse.Namespace) -> None:
     if options.delete:
         _delete(record)
         return
-    if options.out is not None:
-        _check_out(options)
     _add(record, options)
     if not record.path.exists():
         raise ValueError(f"there is no record of {record.learner} in {record.path.parent}")
@@ -140,7 +136,7 @@ def _file(record: Record, out: Path, paper: str) -> bytes:
         case ".pdf":
             return training_pdf(training, date.today(), page_size(paper))
         case ".csv":
-            return training_csv(training).encode("utf-8-sig")  # by which spreadsheets know UTF-8
+            return training_csv(training).encode("utf-8-sig")  # the mark of UTF-8 for spreadsheets
         case _:
             return training_json(training, date.today()).encode()
 

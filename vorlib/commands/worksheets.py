@@ -106,7 +106,7 @@ def _key_again(options: argparse.Namespace, size: PageSize) -> tuple[Worksheet, 
     from vorlib.paper.worksheet_files import save_key
 
     check_outputs({"--out": options.out}, force=options.force)
-    for name in DECIDED:  # by the code
+    for name in DECIDED:  # by the code already
         if getattr(options, name):
             raise ValueError(f"--key-for writes only a key: leave out --{name}")
     worksheet = Worksheet.of_code(options.key_for, read_secret(options.secret or ""))

@@ -15,8 +15,8 @@ FloatArray = NDArray[np.float64]
 IntArray = NDArray[np.int_]
 BoolArray = NDArray[np.bool_]
 
-# One float, or an array of them: what comes in as the one does not come out as the other. Without
-# an argument a type that is generic over it is that of one.
+# One float, or an array of floats: a function returns the kind it was given. Without a type
+# argument a generic type means the single one.
 if TYPE_CHECKING:
     from typing_extensions import TypeVar  # for the default, which typing has from Python 3.13
 
@@ -90,7 +90,7 @@ def finite(name: str, value: ArrayLike) -> float | FloatArray:
     return _lowered(array)
 
 
-# What counts as a number to Python or numpy, and is none here.
+# What Python or numpy takes for a number, but is never a quantity here.
 NO_NUMBER = (bool, np.bool_, np.timedelta64)
 
 
@@ -102,10 +102,10 @@ def _numbers(name: str, value: ArrayLike) -> FloatArray:
             array.dtype.kind == "O" and all(isinstance(one, Real) for one in array.flat)
         )
         if array.dtype.kind == "O" or isinstance(value, list | tuple):
-            # Made floats, True would be 1 and a time its ticks.
+            # As floats, True would be 1 and a time its ticks.
             plain &= not any(isinstance(one, NO_NUMBER) for one in np.asarray(value, object).flat)
         if plain and not np.ma.is_masked(value):
-            with np.errstate(over="ignore"):  # what overflows is refused as infinite
+            with np.errstate(over="ignore"):  # overflow is refused as infinite
                 return array.astype(np.float64, copy=False)
     except OverflowError:
         raise ArgumentError(

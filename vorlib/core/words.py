@@ -20,7 +20,7 @@ __all__ = [
     "stopwatch",
 ]
 
-LEAST_TOLD = 0.05  # of what is told in tenths: less rounds to nothing
+LEAST_TOLD = 0.05  # of a number told in tenths: less rounds to 0
 TOLD_IN_SECONDS_MIN = 2.0
 TIMES = ("never", "once", "twice")
 

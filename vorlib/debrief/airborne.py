@@ -20,7 +20,7 @@ __all__ = ["Airborne", "airborne"]
 
 # All chosen for training aircraft that approach at 50 to 80 kt, recorded every one to ten seconds.
 SLOW_KT, SLOW_SHARE = 30.0, 0.35  # slower than both is on the ground: the share is of cruise
-FLYING_KT = 40.0  # what is never faster has not flown
+FLYING_KT = 40.0  # a track that is never faster has not flown
 SLOW_S = 5.0  # for so long
 LIFTS_OFF = 0.77  # of the speed of the climb or approach next to it
 NEXT_TO_S = (15.0, 60.0)  # which is taken so long after, or before, the slow part

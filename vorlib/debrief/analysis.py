@@ -147,7 +147,7 @@ def _intercepts(seen: IndicatorHistory, crossings: IntArray) -> Iterator[Interce
         settled = begin + np.flatnonzero(seen.turned_onto[begin:end])
         if not settled.size:
             continue
-        # What was crossed long before was so on the way to somewhere else.
+        # A crossing long before was on the way to somewhere else.
         since_s = seen.time_s[settled[0]] - OVERSHOT_S
         since_s = max(since_s, min(seen.time_s[begin] + JUST_SELECTED_S, seen.time_s[settled[0]]))
         begin = max(begin, int(np.searchsorted(seen.time_s, since_s)))

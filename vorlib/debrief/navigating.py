@@ -10,7 +10,7 @@ from vorlib.debrief.indicator_history import CORRECTION_DEG, IndicatorHistory
 
 __all__ = ["navigating"]
 
-BACK_S = 240.0  # who is on the course again so soon has not left it for good, as in a hold
+BACK_S = 240.0  # back on the course this soon, the pilot had not left it, as in a hold
 
 
 def navigating(seen: IndicatorHistory, selection: IntArray, air: Airborne) -> BoolArray:

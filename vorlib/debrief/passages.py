@@ -14,10 +14,10 @@ from vorlib.vor.receiver import Flag, Reason
 
 __all__ = ["passages"]
 
-ABEAM_NM = 3.0  # a station farther away is passed by nobody who flies its course
+ABEAM_NM = 3.0  # nobody who flies its course passes a station farther away
 NEAREST_S = 60.0  # how long before or after the flag reverses the station may be nearest
 ACTED_S = 120.0  # how long after a passage a new course still belongs to it
-ACROSS_DEG = 60.0  # who leaves a cone on a radial so far from that of entering has passed through
+ACROSS_DEG = 60.0  # radials of entering and leaving this far apart mean a passage
 BEFORE_PASSAGE_S = 30.0  # how long before a passage the heading should be held
 
 
@@ -50,7 +50,7 @@ def passages(seen: IndicatorHistory) -> Iterator[Passage]:
             & (seen.time_s <= seen.time_s[first] + NEAREST_S)
         )
         nearest = int(about[np.argmin(seen.distance_nm[about])])
-        # Who turns to the course selected, past the station, passes nothing.
+        # A turn past the station onto the selected course is not a passage.
         by = about[0] < nearest < about[-1] and seen.course_deg[nearest] == seen.course_deg[last]
         abeam = flags == (Flag.TO, Flag.FROM) and not turned_ring and along and by
         if retuned or elsewhere or not (abeam or (overhead and over)) or not same[last]:

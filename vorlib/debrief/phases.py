@@ -19,7 +19,7 @@ from vorlib.vor.receiver import Flag
 
 __all__ = ["FlightPhase", "Span", "phases_at", "spans"]
 
-# A turn, chosen so that the corrections of tracking are none: so fast, and so far in all.
+# Rate and size of a turn, chosen so that the corrections of tracking are not turns.
 TURNING_DEG_S, LEAST_TURN_DEG = 1.0, 30.0
 CLOSING_DEG = 5.0  # a track at such an angle to the course line closes on it
 

@@ -23,9 +23,9 @@ from vorlib.vor.station import Station
 
 __all__ = ["Estimate", "Leg", "estimate_selections"]
 
-LOOK_S = 4.0  # the track is looked at so often
-WEAVING_S = 30.0  # and averaged over as long before and after, so that weaving is none
-AHEAD_S = 300.0  # a course is taken as selected so long before it is flown
+LOOK_S = 4.0  # between looks at the track
+WEAVING_S = 30.0  # before and after a look, averaged over, to smooth out weaving
+AHEAD_S = 300.0  # a course counts as selected this long before it is flown
 SAME_COURSE_DEG = 4.0  # a passage flown through keeps its course
 AS_LIKELY = 0.5  # a station with so large a share of the best one's weight is named as a rival
 

@@ -9,7 +9,7 @@ from typing import Any
 from vorlib.exhibits.base.registry import find_names
 from vorlib.exhibits.messages.outbox import keep_messages
 
-# All at once and bound here: some rooms have the name of the exhibit in them, such as `signal`.
+# Imported at once and bound here: some rooms share an exhibit's name, such as `signal`.
 _found = find_names(__name__, __path__)
 globals().update(_found)
 __all__ = list(_found)

@@ -2,7 +2,7 @@
 
 import contextlib
 
-with contextlib.suppress(ImportError):  # a kernel without vorlib begins with nothing
+with contextlib.suppress(ImportError):  # a kernel without vorlib starts empty
     from IPython import get_ipython
 
     if get_ipython():

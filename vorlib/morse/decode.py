@@ -145,7 +145,7 @@ def use_of_ident(heard: str, expected: str) -> str:
     """
     expected = expected.upper()
     words = heard.upper().split()
-    spelled = "".join(words)  # letters may be apart, as someone writes them down
+    spelled = "".join(words)  # people may write the letters apart
     if not spelled:
         return "No ident is heard: the station may be off or being worked on. Do not use it."
     if MAINTENANCE in (*words, spelled):

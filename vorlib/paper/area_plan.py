@@ -22,7 +22,7 @@ __all__ = ["area_plan", "beyond_plan", "plan_frame", "points_per_nm", "round_sca
 # Usual scales of aeronautical charts first, so that a plotter made for them measures on the sheet.
 SCALES = (250_000, 500_000, 1_000_000, 1_500_000, 2_000_000, 5_000_000, 10_000_000)
 ROOM = 1.06  # room beyond the outermost thing that is shown
-SHOWN_RADII = 1.35  # what is farther than so many radii of the area is not worth the scale
+SHOWN_RADII = 1.35  # anything farther than this many radii would shrink the map too much
 AWAY = (24.0, 34.0, 46.0, 60.0)  # how far a name may stand from a place without room, in units
 ROSE = 24.0  # radius of the rose about a station, in picture units
 

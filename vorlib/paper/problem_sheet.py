@@ -21,7 +21,7 @@ ROOM = {"little": 30.0, "some": 70.0, "plenty": 150.0}
 SOME = "some"
 ANSWER_LINE = 250.0  # with its label and its unit
 HIGH = 160.0  # height of a picture
-WIDE = 1.3  # a picture more than so many times as wide as high goes below the words
+WIDE = 1.3  # a picture this many times wider than high goes below the words
 FIGURE = replace(PRINT, small_size=18.0, text_size=20.0, symbol=1.3)  # to be read when printed
 HOW = (
     "Directions are magnetic unless the question says true; write them with three figures. Show "

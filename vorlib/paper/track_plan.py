@@ -35,7 +35,7 @@ SCALES = tuple(
 )
 ROOM = 1.1  # room beyond the outermost thing that is shown
 LEAST_NM = 2.0
-SHOWN_RADII = 1.5  # a station farther than so many radii of the track is not worth the scale
+SHOWN_RADII = 1.5  # a station farther than this many radii would shrink the plan too much
 WITHIN = 0.3  # picture units by which the drawn track may leave the flown one
 BOX = (0.0, 0.0, SIZE, SIZE)
 MOST_MARKS = 8

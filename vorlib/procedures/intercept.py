@@ -27,9 +27,9 @@ LARGEST_INTERCEPT_DEG = 90.0
 
 ON_THE_RADIAL_DEG = 0.05  # nearer than this there is nothing to intercept
 OVERHEAD_NM = 0.01
-LEAST_LEAD_DEG = 0.05  # less is no degrees at all, as they are said
-LEAST_OVERSHOOT_NM = 0.05  # and less than this no miles
-AT_THE_STATION_NM = 0.5  # met nearer than this, the radials are too close together to fly
+LEAST_LEAD_DEG = 0.05  # less is said as 0 degrees
+LEAST_OVERSHOOT_NM = 0.05  # and less than this as 0 miles
+AT_THE_STATION_NM = 0.5  # nearer than this the radials are too close together to fly
 LOOK_S = 10.0  # the flight is searched for the radial in steps of this length
 LONGEST_INTERCEPT_S = 4.0 * SECONDS_PER_HOUR
 

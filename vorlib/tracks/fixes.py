@@ -19,7 +19,7 @@ NO_FIX_DEG = 0.01  # a recorder without a fix writes latitude 0 and longitude 0
 # A step is impossible when it is faster than so many times the usual one, but never a slower one
 # than noise may be; and no aircraft of a lesson is faster than the last.
 LEAP, LEAST_LEAP_KT, FASTEST_KT = 4.0, 400.0, 1000.0
-MOST_LEAPS = 1000  # a recording with more is none
+MOST_LEAPS = 1000  # a recording with more is not a flight
 
 
 def counted(which: NDArray[np.bool_], thing: str) -> str:

@@ -128,7 +128,7 @@ class _Reader:
                 ) from None
             self.parser.Parse(piece, False)
             given += len(piece)
-            # The parser goes over what has no end yet again and again, which must not become much.
+            # The parser rescans whatever has no end yet, so that must stay small.
             if given - self.parser.CurrentByteIndex > len(piece):
                 raise FileError(
                     f"{self._here}: a tag or comment of more than {PIECE:,} characters: {SAVE_AS}"
@@ -140,7 +140,7 @@ class _Reader:
         return f"line {self.parser.CurrentLineNumber}, column {self.parser.CurrentColumnNumber + 1}"
 
     def _declaration(self, _version: str, encoding: str | None, _standalone: int) -> None:
-        # The text was UTF-8. One that claims that not even its ASCII is such is no recorder's.
+        # The text was UTF-8. No recorder declares an encoding that is not even ASCII-compatible.
         if encoding and not ASCII_INSIDE.fullmatch(encoding):
             shown = shortened(repr(encoding), 80)
             raise FileError(f"{self._here}: the encoding {shown} is declared: {SAVE_AS}")
@@ -181,7 +181,7 @@ class _Reader:
                 raise FileError(f"{self._here}: this is XML but not GPX: {SAVE_AS}")
         if namespace != self.namespace:
             name = ""
-        self.parser.CharacterDataHandler = None  # what has elements in it is no value
+        self.parser.CharacterDataHandler = None  # an element with others in it is not a value
         if name == "trkpt":
             self._begin_point(attributes)
         elif name in self.awaited and self.path == POINT:
@@ -221,7 +221,7 @@ class _Reader:
         point, value = self.points[-1], self.value.strip()
         if name == "time":
             point.time_s = _seconds(value)
-        elif value and value.lower() != "nan":  # as some write what they do not know
+        elif value and value.lower() != "nan":  # some recorders write it for an unknown value
             point.elevation_m = self._number("ele", value, self.value_at)
 
     def _number(self, name: str, value: str, where: str = "") -> float:

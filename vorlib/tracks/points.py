@@ -80,7 +80,7 @@ def check(points: Points, *, dated: bool = True) -> None:
 def _refuse(
     points: Points, name: str, values: FloatArray, low: float, high: float, unit: str
 ) -> None:
-    wrong = np.flatnonzero(~((values >= low) & (values <= high)))  # no number is wrong as well
+    wrong = np.flatnonzero(~((values >= low) & (values <= high)))  # NaN is wrong too
     if not wrong.size:
         return
     value = values[wrong[0]]

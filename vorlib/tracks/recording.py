@@ -20,7 +20,7 @@ from vorlib.tracks.fixes import counted, possible
 from vorlib.tracks.points import Points, check, joined
 
 APART_S = 1800.0  # after so long without a point another flight begins
-STANDING_KT = 0.5  # what moves more slowly has no track of its own
+STANDING_KT = 0.5  # anything slower has no track
 MOVING_KT, SAME_SPEED = 40.0, 1.3  # a recorded speed of another unit is farther off than this
 
 
@@ -123,7 +123,7 @@ def _flights(points: Points) -> list[Points]:
     segments: list[Points] = []
     for track in np.unique(points.track):
         one = points.take(points.track == track)
-        # By place too, so that of two points with one time it is always the same that stays.
+        # By place too, so that of two points with one time the same one always stays.
         one = one.take(np.lexsort((one.altitude_ft, one.lon_deg, one.lat_deg, one.time_s)))
         cuts = np.flatnonzero(np.diff(one.time_s) > APART_S) + 1
         segments += [one.take(part) for part in np.split(np.arange(len(one)), cuts)]

@@ -55,7 +55,7 @@ DEG_PER_DOT = FULL_SCALE_DEG / DOTS_FULL_SCALE
 # degrees from the course, so the sector may reach 15; 3 is chosen for teaching.
 ABEAM_HALF_WIDTH_DEG = 3.0
 
-# The formulas work with plain numbers: what an array is made of a member of an enumeration costs as
+# The formulas work with plain numbers: making an array of a member of an enumeration costs as
 # much as all the rest.
 _FLAGS, _REASONS = tuple(Flag), tuple(Reason)
 _OFF, _TO, _FROM = range(len(_FLAGS))

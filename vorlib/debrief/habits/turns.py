@@ -20,7 +20,7 @@ __all__ = ["LEAST_TURN_DEG", "corrections", "turns", "wrong_turns"]
 DUE_DOTS = 0.4  # a correction is due with the needle so far off
 LEAST_TURN_DEG, TURNING_DEG_S = 5.0, 0.3
 LEADS_AWAY_DEG = 5.0  # after a wrong turn the track leads away from the line by as much
-LARGEST_TURN_DEG = 90.0  # a larger turn is no correction
+LARGEST_TURN_DEG = 90.0  # a larger turn is not a correction
 BEYOND_SHARE = 0.3  # of a turn has to lead away: less is the end of one onto the course
 
 
@@ -35,7 +35,7 @@ def _due(seen: IndicatorHistory, begin: IntArray, end: IntArray) -> BoolArray:
         (seen.flag[begin] != Flag.OFF)
         & (seen.selection[begin] == seen.selection[end])
         & (abs(seen.dots[begin]) > DUE_DOTS)
-        & (abs(seen.dots[begin]) < DOTS_FULL_SCALE)  # a needle on its stop asks for no correction
+        & (abs(seen.dots[begin]) < DOTS_FULL_SCALE)  # a pegged needle asks for no correction
     )
     return due
 

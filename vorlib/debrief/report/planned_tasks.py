@@ -28,7 +28,7 @@ from vorlib.vor.receiver import Flag
 __all__ = ["flown_leg", "flown_passage", "leg_rows"]
 
 SAME_COURSE_DEG = 10.0  # a course so near to that of the card was flown for it
-LEAST_HELD_S = 15.0  # a heading held for less was none
+LEAST_HELD_S = 15.0  # a heading held for less does not count
 NOT_FLOWN = "not flown"
 
 

@@ -30,7 +30,7 @@ CLIMBING_FT_MIN = 300.0  # a climb or descent is flown at another airspeed
 CLIMB_BASE_S = 30.0  # over which a climb is measured
 
 # What is told. Twice the standard deviation is meant by "give or take".
-WORST_KT = 6.0  # a wind less sure than this is not told
+WORST_KT = 6.0  # a less certain wind is not told
 LEAST_SHARE = 0.5  # of the velocities, that must fit
 CHANGED = (
     "The track does not tell the wind: its legs disagree, perhaps because airspeed or wind changed"
@@ -124,7 +124,7 @@ def _velocities(
     moving = ground.known & (speed > STANDING_KT)
     if flying is not None:
         moving &= flying
-    # What is several times as fast as the rest is a wrong point.
+    # A point several times as fast as the rest is wrong.
     usual = float(np.median(speed[moving])) if moving.any() else 0.0
     good = moving & (speed < LEAP * usual) & (abs(climb) < CLIMBING_FT_MIN)
     # One velocity for each few seconds: more of them would tell nothing new.

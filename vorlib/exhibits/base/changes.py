@@ -62,7 +62,7 @@ def resolve(state: S, changes: Changes, controls: Sequence[Control]) -> tuple[S,
             answers[control] = str(error)
     if answers:
         return state, answers
-    for control in asked:  # what is asked for outright has the last word
+    for control in asked:  # what was asked for directly wins
         meant = control.consequences(state, meant[control.field]) | meant
     try:
         return replace(state, **meant), {}

@@ -9,7 +9,7 @@ from collections.abc import Callable
 __all__ = ["Clock"]
 
 TICKS_PER_S = 48.0  # 40 pictures a second, with something in hand
-SHORTEST_REST_S = 0.005  # between ticks that are late, so that the hand is heard as well
+SHORTEST_REST_S = 0.005  # between late ticks, so that input is still handled
 
 
 class Clock:

@@ -17,7 +17,7 @@ from vorlib.exhibits.messages.coalesce import LatestOnly
 __all__ = ["Button", "ChoiceControl", "Number", "Switch"]
 
 ECHO = 1e-6
-SEEN = 0.05  # of a step: by less a slider is not moved, which would be a message for each picture
+SEEN = 0.05  # of a step: smaller moves of a slider would cost a message for each picture
 # A number as people type it, perhaps with a unit behind it.
 TYPED = re.compile(r"([+-]?[\d.,]+(?:e[+-]?\d+)?)\s*(°|[a-z]*)", re.IGNORECASE)
 ABBREVIATED = {"degrees": ("°",), "feet": ("ft",), "knots": ("kt", "kts")}
@@ -165,7 +165,7 @@ class Number(Control):
         return f"{wrap_360(round(value, self.decimals)):0{width}.{self.decimals}f}"
 
     def _show(self, value: float | None) -> None:
-        if value is not None and not self._latest.waiting:  # or it would draw back from the hand
+        if value is not None and not self._latest.waiting:  # else it would pull back from the hand
             if abs(value - self.slider.value) > SEEN * self.slider.step:
                 self.slider.value = value
             self._shown = self.slider.value

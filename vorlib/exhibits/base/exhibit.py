@@ -102,7 +102,7 @@ class Exhibit(Generic[S]):
         self._projector = Switch("projector", "Projector: large type and lines").put_away()
         timed = transport.controls if transport else []
         self.controls = (*controls, *timed, self._projector)
-        # Made with what it shows: a first message without a picture may be the last one heard.
+        # Made with its picture: a first message without one may be the last that arrives.
         said = sentence(state)
         self.picture = PictureWidget(
             svg=to_svg(draw(state, SCREEN)),
@@ -199,7 +199,7 @@ class Exhibit(Generic[S]):
             self._refusal.say(*(elsewhere or (None, "")))
             self._refused_from = set(asked) if elsewhere else set()
         if any(control.slot == "more" for control in answers):
-            self.page.fold.value = True  # or nobody sees what is said there
+            self.page.fold.value = True  # else nobody sees the message there
         if answers:  # the last good values, in place of what was entered
             for control in {*asked, *answers}:
                 self._show(control)

@@ -57,7 +57,7 @@ class PictureWidget(Answering):
     svg = traitlets.Unicode().tag(sync=True)
     sentence = traitlets.Unicode().tag(sync=True)
     wheel = traitlets.List(traitlets.Unicode()).tag(sync=True)
-    # Whether the sentence changes too fast to be read out.
+    # Whether the sentence changes too fast to be read aloud.
     live_off = traitlets.Bool().tag(sync=True)
     # Any browser that shows the picture answers with the number it was asked.
     asked = traitlets.Int().tag(sync=True)

@@ -19,8 +19,8 @@ __all__ = ["SENTENCE_S", "SPEEDS", "STEP_S", "UNSEEN_S", "TimeSlider", "Transpor
 
 SPEEDS = (1.0, 2.0, 5.0, 10.0, 20.0)
 STEP_S = 1.0
-SENTENCE_S = 1.0 / 3.0  # so far a sentence may be behind its picture; faster nobody can read
-ASK_S, UNSEEN_S = 1.0, 5.0  # how often to ask who watches, and when to take it that nobody does
+SENTENCE_S = 1.0 / 3.0  # how far a sentence may lag behind its picture; nobody reads faster
+ASK_S, UNSEEN_S = 1.0, 5.0  # how often to ask who watches, and when nobody does
 
 
 class TimeSlider(Number):

@@ -59,7 +59,7 @@ class CheckFlightPage:
 
     def __init__(self, recording: RecordKeeper, seed: int | None = None) -> None:
         if seed is not None:
-            check_flight_plan(seed)  # refuses what is no seed here and now
+            check_flight_plan(seed)  # refuses a bad seed at once
         self.recording, self.seed = recording, seed
         self.session: SavedCheckFlight | None = None
         self.report: CheckReport | None = None
@@ -242,7 +242,7 @@ class CheckFlightPage:
     def _named(self, change: dict[str, Any]) -> None:
         with self.widget.hold_sync():
             self.widget.asks_name = not self.recording.learner
-            if change["old"]:  # somebody else has sat down: nothing is left of who did before
+            if change["old"]:  # another learner: clear what the last one left
                 self.session = self.report = None
                 start(self.widget, self.recording.learner)
 

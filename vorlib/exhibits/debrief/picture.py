@@ -48,9 +48,9 @@ from vorlib.vor.station import Station
 __all__ = ["draw", "scrubbed_s"]
 
 OVERLAYS = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE | Overlay.WEDGE | Overlay.CONE
-CONE_STEP_NM = 0.1  # the map is drawn anew only for such a change of the cone
+CONE_STEP_NM = 0.1  # a smaller change of the cone does not redraw the map
 STRIP_GAP = 6.0
-FRAME_SHARE = 1.07  # the map reaches so much farther than its rose
+FRAME_SHARE = 1.07  # the map reaches this much farther than its rose
 
 
 def draw(state: DebriefState, theme: Theme) -> Picture:

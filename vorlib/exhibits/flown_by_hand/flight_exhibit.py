@@ -35,7 +35,7 @@ __all__ = ["STEP_DEG", "FlightExhibit", "turned"]
 
 STEP_DEG = 5.0  # what one arrow key or one press of a button turns the bug, or banks
 TASKS_SHOWN = 3
-SHORT_S = 120.0  # a flight that is thrown away without being asked
+SHORT_S = 120.0  # a flight this short is discarded without asking
 AGAIN, SURE = "Start again", "Throw this flight away?"
 # What is chosen before a flight, and kept for the next.
 SET_UP = {"wind_from_deg", "wind_kt", "start_radial_deg", "start_distance_nm", "altitude_ft"}
@@ -168,7 +168,7 @@ class FlightExhibit(Exhibit[HandFlightState]):
         """Change the state; what belongs to the start moves an aircraft that has not left it."""
         self._done_at_start = 0
         if START & changes.keys() and not self.state.begun:
-            # what was done at the start stays done, wherever the start is
+            # tasks done at the start stay done, wherever the start is
             changes |= AT_START
             self._done_at_start = self.state.tasks_done
         if changes.get("station", self.state.station) != self.state.station:

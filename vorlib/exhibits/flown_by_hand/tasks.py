@@ -22,7 +22,7 @@ __all__ = [
 ]
 
 CENTERED_DEG = DEG_PER_DOT  # one dot
-READ_DEG = CENTERED_DEG / 2.0  # a radial is read off with the needle so near the middle
+READ_DEG = CENTERED_DEG / 2.0  # how near the middle the needle is when a radial is read off
 # A heading this near the course flies along it, wind allowed for; both from the station's north.
 ALONG_DEG = 20.0
 

@@ -188,7 +188,7 @@ def flown_by_pilots() -> FlightExhibit:
     state = _guided(_changed(state, course_deg=ON_DEG), onward, _passed)
     state = _changed(state, course_deg=LAST_DEG)
     state = _guided(state, Intercepting(LAST_DEG + CUT_DEG), lambda now: now.task is None)
-    exhibit.take_up(replace(state, heard=""))  # on a page nothing sounds by itself
+    exhibit.take_up(replace(state, heard=""))  # a page makes no sound by itself
     return exhibit
 
 

@@ -73,7 +73,7 @@ def _save_pdf(state: Any, folder: Path) -> Path:
 
 def _save_csv(state: Any, folder: Path) -> Path:
     text = results_csv(state.results, state.missing)
-    # with the mark by which spreadsheets know UTF-8
+    # spreadsheets recognize UTF-8 by this mark
     return write_whole(folder / "class-results.csv", text.encode("utf-8-sig"))
 
 

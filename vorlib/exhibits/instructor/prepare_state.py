@@ -41,8 +41,8 @@ __all__ = [
     "stations_note",
 ]
 
-ABOVE_FT = 3000.0  # so far above a station a lesson is planned at least
-SAME_AREA_NM = 100.0  # the area stays where it is while a station of the file is so near
+ABOVE_FT = 3000.0  # a lesson is planned at least this far above a station
+SAME_AREA_NM = 100.0  # the area stays while a station of the file is this near
 LISTED = 8  # stations named as near
 
 Changes = dict[str, Any]

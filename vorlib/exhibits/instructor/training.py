@@ -185,7 +185,7 @@ def _save_pdf(state: TrainingState, folder: Path) -> Path:
 
 def _save_csv(state: TrainingState, folder: Path) -> Path:
     text = training_csv(state.training)
-    # with the mark by which spreadsheets know UTF-8
+    # spreadsheets recognize UTF-8 by this mark
     return write_whole(folder / f"{_file(state)}.csv", text.encode("utf-8-sig"))
 
 

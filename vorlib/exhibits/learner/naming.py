@@ -41,7 +41,7 @@ def continued(name: str) -> str:
         record = Record(name)
         summary = record.summary()
     except (ValueError, OSError):
-        return ""  # what is wrong is said when the name is used
+        return ""  # the fault is told when the name is used
     if not summary.answered:
         return ""
     last = max(one.last for one in summary.by_kind.values())

@@ -209,7 +209,7 @@ class Practice:
             self.widget.picture_words = figure_words(figure) if figure else ""
 
     def _named(self, change: dict[str, Any]) -> None:
-        if change["old"]:  # somebody else has sat down: no marks are left of who did before
+        if change["old"]:  # another learner: clear the marks of the last one
             self.questions, self._number, self.widget.tally = self.questions.fresh(), 0, ""
         if self.recording.learner:
             self._plan(asked=0 if change["old"] else self._number + 1)

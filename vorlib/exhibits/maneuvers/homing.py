@@ -40,7 +40,7 @@ __all__ = ["HomingState", "draw", "homing", "sentence"]
 STRONGEST_KT = 100.0
 SHOWN = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE
 NAMES = ("homing", "tracking")
-LATE = f"does not arrive within {LONGEST_S / 60.0:.0f} minutes"  # and no longer is drawn
+LATE = f"does not arrive within {LONGEST_S / 60.0:.0f} minutes"  # and is drawn no longer than that
 
 
 @dataclass(frozen=True)

@@ -68,7 +68,7 @@ class Measurement:
             raise ValueError(f"method must be one of {allowed}, got {self.method!r}")
         if len(set(idents)) < len(idents):
             raise ValueError("choose different stations: radials of one station meet only there")
-        _ = self.fixes  # no fix, no state
+        _ = self.fixes  # refuses a state without a fix
 
     @cached_property
     def stations(self) -> tuple[Station, ...]:

@@ -86,7 +86,7 @@ class TimingState:
             raise ValueError(f"station must be one of {', '.join(STATIONS)}, got {self.station!r}")
         if self.rule not in RULES.values():
             raise ValueError(f"rule must be one of {', '.join(RULES.values())}, got {self.rule!r}")
-        _ = self.run  # no way there, no state
+        _ = self.run  # refuses a state from which the station is not reached
 
     @property
     def tuned(self) -> Station:

@@ -80,7 +80,7 @@ class SignalState:
             raise ValueError(
                 f"switched_off must be empty or one of {allowed}, got {self.switched_off!r}"
             )
-        _ = self.sent  # which refuses what no station sends
+        _ = self.sent  # refuses what no station sends
 
     @property
     def sent(self) -> CompositeSignal:

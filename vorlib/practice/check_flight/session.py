@@ -26,7 +26,7 @@ from vorlib.practice.record.record import Record, RecordError, insert
 __all__ = ["BEAT_S", "CheckFlights", "ClosedError", "SavedCheckFlight"]
 
 BEAT_S = 10.0
-OTHER_WINDOW_S = 2.0 * BEAT_S  # with a beat so lately, another window shows the questions too
+OTHER_WINDOW_S = 2.0 * BEAT_S  # a beat this recent means that another window shows the questions
 
 
 class ClosedError(RecordError):

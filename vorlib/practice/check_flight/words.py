@@ -12,7 +12,7 @@ from vorlib.practice.check_flight.report import CheckReport, Item, ReportedSlip,
 
 GOOD, ENOUGH = 0.85, 0.7  # 0.7 passes the FAA's knowledge tests (from memory); 0.85 is common
 LEAST_OF_ELEMENT = 0.5  # below it an element is not known, however many points there are in all
-HABIT = 2  # so often shown, a slip may be a habit
+HABIT = 2  # shown this often, a slip may be a habit
 WIDTH = 92
 
 SCOPE = (

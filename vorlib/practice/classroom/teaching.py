@@ -18,7 +18,7 @@ from vorlib.practice.questions.registry import all_kinds, draw
 
 LATELY = 20  # first answers that say how a learner does now
 ENOUGH = 10  # fewer say too little
-NOBODY_OF = 3  # learners that a question was put to before nobody's being right says something
+NOBODY_OF = 3  # learners asked, before "nobody was right" means anything
 
 
 @dataclass(frozen=True)

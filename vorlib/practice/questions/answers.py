@@ -23,7 +23,7 @@ from vorlib.core.words import rounded
 Answer = float | str
 """A number in the unit of the question, or one of the words it allows."""
 
-SHARE_ALLOWED = 0.05  # of an answer worked out in the head; some kinds have reason for another
+SHARE_ALLOWED = 0.05  # of an answer worked out in the head; some kinds need another
 WING_TIP_SHARE = 0.10  # the exact triangle is up to 9.2 percent under the wing-tip rule
 ROUNDING_NM = 0.05  # of an answer given to a tenth of a mile
 

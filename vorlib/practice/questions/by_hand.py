@@ -29,7 +29,7 @@ def written(question: Question, answer: Answer) -> str:
         return question.form.show(answer)
     step = _step(question)
     rounded = step * round(answer / step)
-    # what would be written as nothing is better written out
+    # an answer that would be written as 0 is written out
     return question.form.show(rounded if rounded else answer)
 
 

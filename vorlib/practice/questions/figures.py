@@ -117,7 +117,7 @@ class QuestionFigure:
     def spelled(self) -> str:
         """The whole figure as text, the same on every machine."""
         shown = [
-            # plus 0, as a needle in the middle may have a minus that nobody sees
+            # plus 0: a centered needle may be -0
             f"{dial.label} {dial.course_deg:.1f} {dial.flag.name} {dial.dots + 0.0:.1f}"
             for dial in self.dials
         ]

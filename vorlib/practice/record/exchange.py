@@ -134,7 +134,7 @@ def read_export(path: str | Path) -> Export:
         If it cannot be read.
     """
     path = Path(path)
-    _suffix(path)  # before a file is read that is none
+    _suffix(path)  # before a wrong file is read
     return parse_export(path.name, read_text(path))
 
 

@@ -151,7 +151,7 @@ class Record:
             If it cannot be removed.
         """
         try:
-            # the journal last: SQLite drops one whose file is gone
+            # the journal last: SQLite drops a journal whose file is gone
             self.path.unlink(missing_ok=True)
             self.path.with_name(f"{self.path.name}-journal").unlink(missing_ok=True)
         except OSError as error:
@@ -191,7 +191,7 @@ def _store(path: Path) -> Store:
 def _row(attempt: Attempt) -> tuple[Any, ...]:
     return (
         attempt.key,
-        # all in one zone and of one width, so that their order as text is that of time
+        # in one zone and of one width, so that sorting the text sorts the times
         attempt.answered_at.astimezone(UTC).isoformat(timespec="microseconds"),
         attempt.kind,
         attempt.seed,
@@ -230,4 +230,4 @@ def _names(text: str) -> tuple[str, ...]:
 
 
 def _day(answered_at: str) -> date:
-    return date.fromisoformat(str(answered_at)[:10])  # in a damaged file it may be nothing
+    return date.fromisoformat(str(answered_at)[:10])  # in a damaged file it may be empty

@@ -23,7 +23,7 @@ LEADING, APART = 1.3, 0.4  # of lines, and of what stands apart, in the size of 
 SIZES = (40.0, 36.0, 32.0, 29.0, 26.0, 24.0, 22.5)  # of type, the largest that fits
 LEAST_TYPE = SIZES[-1]
 FIGURE_HIGH, LONG_HIGH = 440.0, 400.0
-LONG = 1.6  # a figure so many times as wide as high, and more, goes below the words
+LONG = 1.6  # a figure this many times wider than high goes below the words
 COVERED = "The answer is covered."
 
 Row = tuple[str, bool]  # words, and whether they are bold
