@@ -79,7 +79,7 @@ def damaged(**changes):
         (damaged(true_airspeed_kt=[100]), "true_airspeed_kt must be one number"),
         (damaged(radius_nm=True), "radius_nm must be a number"),
         (damaged(wind_kt=10**400), "wind_kt must be a number"),
-        (damaged().replace('"radius_nm": 45.0', '"radius_nm": NaN'), "NaN is no number"),
+        (damaged().replace('"radius_nm": 45.0', '"radius_nm": NaN'), "NaN is not a number"),
         (damaged(on="2036-06-01"), "2029"),
         (damaged(on="June"), "on must be a day such as 2026-06-01, got 'June'"),
         (damaged(stations={}), "stations must be a list"),

@@ -48,7 +48,7 @@ def test_a_lesson_is_prepared_with_files_of_ones_own(run_notebook, notebook, tmp
     sheet.get_by_text("Zeddar ZED").wait_for()
     sheet.get_by_text("Zeddar Field").wait_for()
     wait_for_value(page.get_by_role("textbox", name="Stations file"), "stations.csv")
-    page.get_by_text("2 VOR stations from a file of one's own.").wait_for()
+    page.get_by_text("2 VOR stations from your own file.").wait_for()
     caution.wait_for()
 
     # a file that cannot be read is answered with line and column, and the last good one stays

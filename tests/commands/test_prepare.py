@@ -135,7 +135,7 @@ def test_files_with_semicolons_and_decimal_commas_are_read_as_spreadsheets_save_
     files = ("--stations", stations, "--fields", fields, "--center", "46,-30")
     status, out, error = prepare(capsys, *files, "--out", tmp_path / "card.pdf")
     assert (status, error) == (0, "")
-    assert "1 VOR station from a file of one's own." in out
+    assert "1 VOR station from your own file." in out
 
 
 def test_elevation_data_is_told_and_its_unit_wants_a_file(tmp_path, capsys):
@@ -173,7 +173,7 @@ def test_fields_without_stations_are_refused_in_words(tmp_path, capsys):
     fields.write_text(FIELDS)
     status, _, error = prepare(capsys, "--fields", fields, "--out", tmp_path / "card.pdf")
     assert status == 1
-    assert "stations must be given with fields: the islands have their own" in error
+    assert "fields need stations: the islands have their own fields" in error
 
 
 def test_where_nothing_is_received_no_file_is_left_and_it_says_what_to_do(tmp_path, capsys):

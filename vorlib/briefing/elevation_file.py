@@ -37,7 +37,7 @@ def read_elevation(source: Source) -> ElevationGrid:
     ------
     FileError
         If the file is not text, its head lacks something or is not in degrees, there are more
-        cells than 20 million or other than its head says, or one is no number; the message names
+        cells than 20 million or other than its head says, or one is not a number; the message names
         the line.
     OSError
         If the file cannot be opened.

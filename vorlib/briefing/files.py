@@ -87,7 +87,7 @@ def plan_lesson(
     within("radius_nm", radius_nm, SMALLEST_NM, WIDEST_NM, "NM")
     if stations is None:
         if fields is not None:
-            raise ValueError("stations must be given with fields: the islands have their own")
+            raise ValueError("fields need stations: the islands have their own fields")
         chosen_from, on = stations_or_islands(None), on or archipelago.TODAY
         airfields = [*archipelago.AIRFIELDS.values()]
         center, sources = center or ISLANDS_CENTER, ["All places and stations are invented."]

@@ -56,7 +56,7 @@ def outbound(scene: LessonScene) -> Task | None:
 
 
 def cross_check(scene: LessonScene) -> Task | None:
-    """Return the task to fix oneself on the way to the field; None where there is no field.
+    """Return the task to fix the position on the way to the field; None where there is no field.
 
     Where no second station cuts the way at 30 degrees or more, that is said, with what to do
     instead: radial and DME, or another field.

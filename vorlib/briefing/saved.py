@@ -130,7 +130,7 @@ def lesson_from_json(text: str) -> Lesson:
 
 
 def _no_number(word: str) -> float:
-    raise ValueError(f"{word} is no number")
+    raise ValueError(f"{word} is not a number")
 
 
 def _lesson(row: Mapping[str, Any]) -> Lesson:

@@ -15,7 +15,7 @@ from vorlib.stations.rows import ListedStation, Row, RowLeftOut
 from vorlib.stations.station_list import SHOWN_FAULTS, StationList, listed
 
 UNREADABLE = "a row that cannot be read"
-OWN = "a file of one's own"
+OWN = "your own file"
 
 
 @dataclass(frozen=True)
@@ -43,7 +43,7 @@ def load_stations(source: Source) -> StationList:
     ------
     FileError
         If the file is of none of these layouts, is cut off, is not text, is larger than 200 MB, or
-        holds no VOR. A file of one's own must be right in every row; of a published one a row that
+        holds no VOR. Your own file must be right in every row; of a published one a row that
         cannot be read is left out and told.
     OSError
         If the file cannot be opened.

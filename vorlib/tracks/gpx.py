@@ -51,7 +51,7 @@ def read_gpx(text: str) -> Points:
     Raises
     ------
     FileError
-        With line and column, if the text is not well formed or cut off, is no GPX, declares a
+        With line and column, if the text is not well formed or cut off, is not GPX, declares a
         document type or an unusual encoding, is nested deeply, holds too many points, elements or
         attributes, or a point without a place in numbers or with an elevation that is none.
     """

@@ -103,7 +103,7 @@ class Number(Control):
             readout=False,
             tooltip=hint,
         )
-        # A text box, so that an entry that is no number can be answered rather than swallowed.
+        # A text box, so that an entry that is not a number can be answered rather than swallowed.
         # Its label is for screen readers alone: the style sheet hides it.
         self.box = plain(
             widgets.Text,

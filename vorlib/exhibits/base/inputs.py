@@ -164,7 +164,7 @@ class Words(Control):
 class FileEntry(Control):
     """A file, by a path that is typed or by a button that uploads it; its value is `Opened`.
 
-    An empty path is no file, and None.
+    An empty path means no file: None.
 
     Parameters
     ----------

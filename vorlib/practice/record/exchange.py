@@ -25,7 +25,7 @@ COLUMNS = (
     *("learner", "answered_at", "kind", "seed", "verdict"),
     *("misconception", "foreseen", "hints", "taken_s", "key"),
 )
-FORMULA = ("=", "+", "-", "@", "\t", "\r", "'")  # an apostrophe of one's own is doubled
+FORMULA = ("=", "+", "-", "@", "\t", "\r", "'")  # an apostrophe in the text itself is doubled
 
 
 @dataclass(frozen=True)
@@ -129,7 +129,7 @@ def read_export(path: str | Path) -> Export:
     Raises
     ------
     ValueError
-        If the file is none, or damaged; the message names the file and the place.
+        If the file is not an export, or damaged; the message names the file and the place.
     OSError
         If it cannot be read.
     """
@@ -144,7 +144,7 @@ def parse_export(name: str, text: str) -> Export:
     Raises
     ------
     ValueError
-        If it is no export, or damaged; the message names the file and the place.
+        If it is not an export, or damaged; the message names the file and the place.
     """
     read = {".json": from_json, ".csv": from_csv}[_suffix(Path(name))]
     try:
