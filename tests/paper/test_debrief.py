@@ -155,7 +155,7 @@ def test_the_table_holds_every_phase_of_tracking():
 
 def test_the_limit_has_its_document_and_is_no_verdict():
     shown = words(debrief_sheets(example()))
-    assert "for information, not as a verdict" in shown
+    assert "for information, not a verdict" in shown
     assert "area V, task A" in shown
 
 
