@@ -80,6 +80,14 @@ class Desk:
             self.lab.stop_kernels()
 
 
+def errors_of(page: Any) -> list[str]:
+    """Return the list to which a page adds every error that its console shows from now on."""
+    errors: list[str] = []
+    page.on("console", lambda said: errors.append(said.text) if said.type == "error" else None)
+    page.on("pageerror", lambda error: errors.append(str(error)))
+    return errors
+
+
 def unavailable(why: str) -> None:
     """Skip, but fail where the browser is expected to be there."""
     if os.environ.get("CI"):
@@ -173,7 +181,7 @@ def open_page(window: Any, course: Lab, pages: dict[str, Any]) -> Callable[[str]
     def opened(name: str) -> Any:
         if name not in pages:
             page = pages[name] = window.new_page()
-            page.hosts = set()
+            page.hosts, page.errors = set(), errors_of(page)
             page.on("request", lambda request: page.hosts.add(urlsplit(request.url).hostname))
             page.goto(course.lesson(name))
         page = pages[name]

@@ -51,7 +51,7 @@ def contents(page):
 
 
 @pytest.mark.parametrize("name", shipped())
-def test_every_page_comes_alive_without_a_press_and_asks_no_host_outside(open_page, name):
+def test_every_page_comes_alive_without_a_press_or_error_and_asks_no_host_outside(open_page, name):
     page = open_page(name)
     assert page.hosts <= {"localhost", None}  # None is data within the page
     is_alive = page.locator(".widget-button, .jupyter-button, .vorlib-picture svg").count()
@@ -65,6 +65,7 @@ def test_every_page_comes_alive_without_a_press_and_asks_no_host_outside(open_pa
     assert "Traceback" not in shown
     assert page.locator(".jp-InputPrompt, .jp-Editor, .cm-editor").count() == 0
     assert page.evaluate("document.documentElement.scrollWidth") <= 1366
+    assert page.errors == []
 
 
 def test_what_is_moved_on_a_page_changes_its_sentence(open_page):

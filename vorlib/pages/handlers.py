@@ -99,9 +99,10 @@ class PageHandler(JupyterHandler):
             log=self.log,
             voila_configuration=self.front_end,
         )
-        del config["fullMathjaxUrl"]  # on a host outside, which no page may ask
         own = {"kernelId": kernel, "fullStaticUrl": self._front_end_url()}
-        return config | own
+        # with neither of these Voila takes the MathJax that it carries, and asks no host outside
+        no_host = {"fullMathjaxUrl": None, "mathjaxConfig": None}
+        return config | own | no_host
 
     def _front_end_url(self) -> str:
         return url_path_join(self.base_url, FRONT_END)
