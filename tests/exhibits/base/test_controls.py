@@ -128,6 +128,14 @@ def test_a_number_in_another_unit_is_refused():
         Number("distance_nm", "Distance", "NM", 0.0, 60.0).read("12 km")
 
 
+@pytest.mark.parametrize(("value", "stop"), [(39.2, 40.0), (37.4, 35.0), (12.0, 10.0), (90, 90.0)])
+def test_a_slider_shows_the_stop_next_to_a_value_as_a_browser_would_go_there_by_itself(value, stop):
+    number = Number("angle_deg", "Intercept angle", "degrees", 10.0, 90.0, 5.0)
+    number.show(value)
+    assert number.slider.value == stop
+    assert number.box.value == f"{value:.0f}"
+
+
 def test_what_a_browser_echoes_of_a_shown_value_asks_for_nothing():
     asked, number = [], Number("course_deg", "Selected course", direction=True)
     number.ask = asked.append

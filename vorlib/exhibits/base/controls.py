@@ -17,7 +17,6 @@ from vorlib.exhibits.messages.coalesce import LatestOnly
 __all__ = ["Button", "ChoiceControl", "Number", "Switch"]
 
 ECHO = 1e-6
-SEEN = 0.05  # of a step: smaller moves of a slider would cost a message for each picture
 # A number as people type it, perhaps with a unit behind it.
 TYPED = re.compile(r"([+-]?[\d.,]+(?:e[+-]?\d+)?)\s*(°|[a-z]*)", re.IGNORECASE)
 ABBREVIATED = {"degrees": ("°",), "feet": ("ft",), "knots": ("kt", "kts")}
@@ -166,10 +165,18 @@ class Number(Control):
 
     def _show(self, value: float | None) -> None:
         if value is not None and not self._latest.waiting:  # else it would pull back from the hand
-            if abs(value - self.slider.value) > SEEN * self.slider.step:
-                self.slider.value = value
-            self._shown = self.slider.value
+            self._shown = self.slider.value = self._stop_near(value)
         self.box.value = self.format(value)
+
+    def _stop_near(self, value: float) -> float:
+        """Return the slider's stop next to a value.
+
+        A browser that is shown anything else goes to the stop by itself, and reports that as if a
+        hand had moved the slider.
+        """
+        slider = self.slider
+        stops = round((value - slider.min) / slider.step)
+        return float(min(slider.min + stops * slider.step, slider.max))
 
 
 class ChoiceControl(Control):
