@@ -86,7 +86,7 @@ class Hand:
         """Carry out a step, and wait until what it does is shown."""
         for pattern, act in STEPS.items():
             if found := re.fullmatch(pattern, step):
-                act(self, *found.groups())
+                getattr(self, act.__name__)(*found.groups())
                 self._rest()
                 return
         raise ValueError(f"no hand can do: {step}")
@@ -158,20 +158,7 @@ class Hand:
     def drag_to(self, radial: str, distance: str) -> None:
         """Drag the aircraft to a place on the map round a station."""
         aircraft = self.picture.locator("[data-grab=aircraft]")
-        out_nm, from_deg = map(
-            float, PLACE.search(aircraft.get_attribute("aria-valuetext")).groups()
-        )
-        x, y = self._at(aircraft)
-        scale = float(distance) / out_nm
-        turn = math.radians(float(radial) - from_deg)
-        right, down = scale * (x - 240.0), scale * (y - 240.0)
-        self._drag(
-            (x, y),
-            (
-                240.0 + right * math.cos(turn) - down * math.sin(turn),
-                240.0 + right * math.sin(turn) + down * math.cos(turn),
-            ),
-        )
+        self._drag(self._at(aircraft), self._place(aircraft, radial, distance))
 
     def drag_by(self, grab: str, right: str, down: str) -> None:
         """Drag a part of the picture by picture units."""
@@ -200,6 +187,20 @@ class Hand:
         (left, top), scale = self._corner_and_scale()
         x = (box["x"] + box["width"] / 2 - left) / scale
         return x, (box["y"] + box["height"] / 2 - top) / scale
+
+    def _place(self, aircraft: Any, radial: str, distance: str) -> tuple[float, float]:
+        """Return where on the map a place round its station is, from where the aircraft is."""
+        out_nm, from_deg = map(
+            float, PLACE.search(aircraft.get_attribute("aria-valuetext")).groups()
+        )
+        x, y = self._at(aircraft)
+        scale = float(distance) / out_nm
+        turn = math.radians(float(radial) - from_deg)
+        right, down = scale * (x - 240.0), scale * (y - 240.0)
+        return (
+            240.0 + right * math.cos(turn) - down * math.sin(turn),
+            240.0 + right * math.sin(turn) + down * math.cos(turn),
+        )
 
     def _at(self, part: Any) -> tuple[float, float]:
         place = re.search(r"translate\((-?[\d.]+) (-?[\d.]+)\)", part.get_attribute("transform"))
