@@ -2,6 +2,7 @@
 
     python tests/tools/contact_sheet.py                              # contact_sheet.png
     python tests/tools/contact_sheet.py sheet.png 05_intercepting.ipynb
+    python tests/tools/contact_sheet.py --readme                     # the three that README shows
 
 Of each page what a small laptop shows of its first exhibit; after them a lesson as it is presented,
 and the debrief of a flight.
@@ -24,6 +25,8 @@ from vorlib.pages.course_folder import shipped
 
 PRESENTED, DEBRIEFED = "05_intercepting.ipynb", "13_whole_flight.ipynb"
 WIDTH, ACROSS, GAP, LABEL = 683, 3, 12, 26
+README = Path(__file__).parents[2] / ".github" / "pictures"
+COLORS = 128  # of a picture in README: fewer show in the map, more take half as much again
 
 
 def first_exhibit(page: Any) -> bytes:
@@ -80,8 +83,52 @@ def sheet(shots: list[tuple[str, bytes]]) -> Image.Image:
     return whole
 
 
+def tried(page: Any) -> bytes:
+    """Return a screenshot of what a lesson asks to try, with the needle off the center."""
+    page.set_viewport_size({"width": 1280, "height": 790})
+    page.locator("[data-grab=aircraft]").filter(visible=True).first.focus()
+    for _ in range(6):
+        page.keyboard.press("ArrowRight")
+    page.get_by_role("heading", name="Try").first.evaluate(
+        "(heading) => { document.activeElement.blur(); heading.scrollIntoView(); }"
+    )
+    rest(page)
+    return bytes(page.screenshot(clip={"x": 130, "y": 0, "width": 1020, "height": 790}))
+
+
+def flown(page: Any) -> bytes:
+    """Return a screenshot of a recorded flight on its map, at a moment of it."""
+    page.set_viewport_size({"width": 1280, "height": 760})
+    exhibit = page.locator(".vorlib-exhibit").filter(visible=True).first
+    time = exhibit.get_by_role("textbox", name="Time").first
+    time.fill("1500")
+    time.press("Enter")
+    exhibit.evaluate("(exhibit) => { document.activeElement.blur(); exhibit.scrollIntoView(); }")
+    rest(page)
+    return bytes(page.screenshot())
+
+
+def write_readme() -> None:
+    """Write the pictures with which README opens."""
+    shots = {
+        "lesson": ("02_indicator.ipynb", tried),
+        "class": (PRESENTED, presented),
+        "debrief": ("instructor/debrief.ipynb", flown),
+    }
+    README.mkdir(exist_ok=True)
+    with open_pages() as opened:
+        for name, (lesson, shot) in shots.items():
+            image = Image.open(io.BytesIO(shot(opened(lesson)))).convert("RGB")
+            path = README / f"{name}.png"
+            image.quantize(COLORS, dither=Image.Dither.NONE).save(path, optimize=True)
+            print(f"{path}: {image.width} x {image.height}, {path.stat().st_size / 1000:.0f} kB")
+
+
 def main(path: str = "contact_sheet.png", *names: str) -> None:
     """Write the sheet."""
+    if path == "--readme":
+        write_readme()
+        return
     shots = []
     with open_pages() as opened:
         for name in names or shipped():
