@@ -76,7 +76,7 @@ def running_lab(folder: Path, settings: Path) -> Iterator[Lab]:
     token = secrets.token_hex(8)
     connection = "vorlib.server.NoDelayWebsocketConnection"
     quiet = settings / "@jupyterlab/apputils-extension/notification.jupyterlab-settings"
-    quiet.parent.mkdir(parents=True)
+    quiet.parent.mkdir(parents=True, exist_ok=True)
     quiet.write_text('{"fetchNews": "false", "checkForUpdates": false}')
     server = subprocess.Popen(
         [

@@ -14,7 +14,7 @@ from lab import CHROMIUM_OPTIONS, running_course
 __all__ = ["WINDOWS", "not_in_window", "open_pages", "small_texts", "step_to", "steps"]
 
 NOTEBOOKS = Path(__file__).parents[1] / "notebooks"
-ALIVE_MS = 180_000
+ALIVE_MS = 600_000
 
 # A small laptop less its browser's bars, a smaller one, a large screen, a tablet held upright.
 WINDOWS = ((1366, 633), (1280, 620), (1920, 950), (820, 1180))
@@ -128,8 +128,11 @@ def step_to(page: Any, step: int) -> None:
 
 
 @contextlib.contextmanager
-def open_pages() -> Iterator[Callable[[str], Any]]:
-    """Start the course and a browser: a function that opens a page and waits until it is alive."""
+def open_pages() -> Iterator[Callable[..., Any]]:
+    """Start the course and a browser: a function that opens a page and waits until it is alive.
+
+    It takes the name of a page, and what is to be done with it before anything is loaded.
+    """
     from playwright.sync_api import sync_playwright
 
     with tempfile.TemporaryDirectory() as folder, sync_playwright() as playwright:
@@ -139,8 +142,9 @@ def open_pages() -> Iterator[Callable[[str], Any]]:
         browser = playwright.chromium.launch(executable_path=chromium, args=CHROMIUM_OPTIONS)
         with running_course(notebooks, Path(folder) / "home") as course:
 
-            def opened(name: str) -> Any:
+            def opened(name: str, watch: Callable[[Any], None] = lambda page: None) -> Any:
                 page = browser.new_page(viewport={"width": 1366, "height": 633})
+                watch(page)
                 page.goto(course.lesson(name), timeout=ALIVE_MS)
                 page.wait_for_selector("body[data-alive]", timeout=ALIVE_MS)
                 return page
