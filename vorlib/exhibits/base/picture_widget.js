@@ -10,16 +10,20 @@
 
 const ARROWS = { ArrowRight: [1, 0], ArrowLeft: [-1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] };
 const PAGES = { PageUp: [0, 60], PageDown: [0, -60] };
+const MOVES = ["Home", "End", ...Object.keys(ARROWS), ...Object.keys(PAGES)];
 const CLICK_PX = 3; // a press that moves less than this is a click, not a drag
 const WHEEL_STEP_PX = 50;
 const SCROLL_PAUSE_MS = 400; // a wheel already scrolling the page goes on scrolling it
 
 // A letter typed at a control is no shortcut of the notebook, which takes a focused button for a
-// cell and would cut it on "x". It looks for this attribute, and for cells, from the target upward.
-function keepLetters(event) {
+// cell and would cut it on "x"; nor is a key that moves something, with which the notebook goes from
+// cell to cell. It looks for this attribute, and for cells, from the target upward.
+function keepKeys(event) {
   if (!event.target.closest?.(".vorlib-exhibit, .vorlib-prediction")) return;
-  const letter = event.key.length === 1 && !event.ctrlKey && !event.metaKey && !event.altKey;
-  event.target.toggleAttribute("data-lm-suppress-shortcuts", letter);
+  const types = event.key.length === 1;
+  const moves = MOVES.includes(event.key) && event.target.closest("[data-grab], select, .noUi-handle");
+  const plain = !event.ctrlKey && !event.metaKey && !event.altKey;
+  event.target.toggleAttribute("data-lm-suppress-shortcuts", plain && Boolean(types || moves));
 }
 
 // The space bar plays and pauses wherever in the exhibit the focus is, but where it types or presses
@@ -44,9 +48,9 @@ function endAtEnd(event) {
   slider.set(slider.options.range.max);
 }
 
-if (!window.vorlibKeepsLetters) {
-  window.vorlibKeepsLetters = true; // the page has this script once for each picture
-  window.addEventListener("keydown", keepLetters, true); // before the notebook hears of it
+if (!window.vorlibKeepsKeys) {
+  window.vorlibKeepsKeys = true; // the page has this script once for each picture
+  window.addEventListener("keydown", keepKeys, true); // before the notebook hears of it
   window.addEventListener("keydown", playWithSpace, true);
   window.addEventListener("keydown", endAtEnd, true);
 }
@@ -58,13 +62,6 @@ function nameSliders(root) {
   for (const handle of root.querySelectorAll(".widget-slider .noUi-handle")) {
     const label = handle.closest(".widget-slider").firstElementChild;
     handle.setAttribute("aria-label", label.title || label.textContent);
-  }
-}
-
-// JupyterLab takes the up and down arrows to move between cells, unless what is focused says no.
-function keepArrows(root) {
-  for (const node of root.querySelectorAll("select, .noUi-handle")) {
-    node.dataset.lmSuppressShortcuts = "true";
   }
 }
 
@@ -305,7 +302,6 @@ function render({ model, el }) {
     const exhibit = el.closest(".vorlib-exhibit") ?? el;
     exhibit.tabIndex = -1; // a press beside the controls gives it the focus, and so the keys
     nameSliders(exhibit);
-    keepArrows(exhibit);
     keys.textContent = keysOf(exhibit, picture);
     const isFull = document.fullscreenElement === exhibit;
     fullScreen.textContent = isFull ? "Leave full screen" : "Full screen";
