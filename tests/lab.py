@@ -68,8 +68,13 @@ class Lab:
 
 
 @contextlib.contextmanager
-def running_lab(folder: Path, settings: Path) -> Iterator[Lab]:
-    """Start JupyterLab as `vorlib course` does, on a folder and with settings of its own."""
+def running_lab(
+    folder: Path, settings: Path, *, python: str = sys.executable, module: str = "jupyterlab"
+) -> Iterator[Lab]:
+    """Start JupyterLab as `vorlib course` does, on a folder and with settings of its own.
+
+    Or Notebook 7, which is the module `notebook`, perhaps of another Python.
+    """
     with socket.socket() as probe:
         probe.bind(("127.0.0.1", 0))
         port = probe.getsockname()[1]
@@ -80,13 +85,14 @@ def running_lab(folder: Path, settings: Path) -> Iterator[Lab]:
     quiet.write_text('{"fetchNews": "false", "checkForUpdates": false}')
     server = subprocess.Popen(
         [
-            *(sys.executable, "-m", "jupyterlab", "--no-browser", "--allow-root"),
+            *(python, "-m", module, "--no-browser", "--allow-root"),
             f"--port={port}",
             f"--ServerApp.root_dir={folder}",
             f"--IdentityProvider.token={token}",
             f"--ServerApp.kernel_websocket_connection_class={connection}",
             "--KernelManager.transport_encryption=auto",
             "--LabApp.expose_app_in_browser=True",
+            "--JupyterNotebookApp.expose_app_in_browser=True",
         ],
         env=os.environ
         | {"JUPYTER_CONFIG_DIR": str(settings), "JUPYTERLAB_SETTINGS_DIR": str(settings)},

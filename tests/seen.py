@@ -131,7 +131,8 @@ def step_to(page: Any, step: int) -> None:
 def open_pages() -> Iterator[Callable[..., Any]]:
     """Start the course and a browser: a function that opens a page and waits until it is alive.
 
-    It takes the name of a page, and what is to be done with it before anything is loaded.
+    It takes the name of a page, what is to be done with it before anything is loaded, and the
+    browser's options for it.
     """
     from playwright.sync_api import sync_playwright
 
@@ -142,8 +143,11 @@ def open_pages() -> Iterator[Callable[..., Any]]:
         browser = playwright.chromium.launch(executable_path=chromium, args=CHROMIUM_OPTIONS)
         with running_course(notebooks, Path(folder) / "home") as course:
 
-            def opened(name: str, watch: Callable[[Any], None] = lambda page: None) -> Any:
-                page = browser.new_page(viewport={"width": 1366, "height": 633})
+            def opened(
+                name: str, watch: Callable[[Any], None] = lambda page: None, **options: Any
+            ) -> Any:
+                laptop = {"viewport": {"width": 1366, "height": 633}}
+                page = browser.new_page(**laptop | options)
                 watch(page)
                 page.goto(course.lesson(name), timeout=ALIVE_MS)
                 page.wait_for_selector("body[data-alive]", timeout=ALIVE_MS)

@@ -49,10 +49,14 @@ KIND = """(one) => one.dataset.grab ? "grab" : one.matches(".noUi-handle") ? "sl
 # is asked for all of it.
 WRONG = f"""async () => {{
     const rest = {REST};
-    for (const pause of document.querySelectorAll(".vorlib-play")) {{
-        if (/Pause/.test(pause.textContent)) pause.click();
+    const parts = (names) => [...document.querySelectorAll(names)];
+    for (let before = null, tries = 0; tries < 20; tries += 1) {{ // until nothing moves any more
+        for (const play of parts(".vorlib-play")) if (/Pause/.test(play.textContent)) play.click();
+        await rest();
+        const now = parts(".vorlib-picture, .vorlib-sentence").map((one) => one.innerHTML).join();
+        if (now === before) break;
+        before = now;
     }}
-    await rest();
     const manager = await window.jupyterapp.widgetManagerPromise.promise;
     const models = [];
     for (const id of Object.keys(manager._models ?? {{}})) models.push(await manager._models[id]);
@@ -217,13 +221,15 @@ def main() -> int:
     settled: dict[str, float] = {}
     with open_pages() as opened:
         pages = {name: opened(name, wire.watch(name)) for name in options.names}
+        # while a page opens, Voila may speak to a kernel that knows no widgets yet
+        wire.faults = [fault for fault in wire.faults if "No such comm" not in fault]
         begun = sampled = time.monotonic()
         while (passed := time.monotonic() - begun) < 60 * options.minutes:
             for name, page in pages.items():
                 page.bring_to_front()
                 end = time.monotonic() + VISIT_S
-                while time.monotonic() < end:
-                    done[act(page, chance)] += 1
+                while time.monotonic() < end and (kind := act(page, chance)):
+                    done[kind] += 1
                 views = page.evaluate(WRONG)
                 wrong += [f"{name}: {said}" for said in views if said]
                 done["compared"] += len(views)
@@ -235,7 +241,7 @@ def main() -> int:
                     said = ", ".join(f"{part} {mb:.0f} MB" for part, mb in now.items())
                     print(f"{passed / 60:.0f} min: {said}; {dict(wire.counts)}", flush=True)
         now = memory_mb(pages)
-    lost = [kind for number, kind in wire.sent.items()]
+    lost = list(wire.sent.values())
     grown = {part: now[part] / mb for part, mb in settled.items()}
     print(f"done: {dict(done)}\nmessages: {dict(wire.counts)}, lost: {len(lost)} {lost[:5]}")
     print("memory since minute 5:", {part: f"x {by:.3f}" for part, by in grown.items()})
