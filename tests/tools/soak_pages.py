@@ -32,6 +32,7 @@ from vorlib.pages.course_folder import shipped
 
 SETTLED_S, GROWTH = 300.0, 1.10
 VISIT_S, SAMPLE_S = 6.0, 60.0
+PATIENCE_MS = 2000.0  # with what has gone or moved meanwhile
 PARTS = {"kernels": "ipykernel", "browser": "--type=renderer", "server": "vorlib import cli"}
 ENTRIES = ("0", "45", "090", "360", "-7", "12.5", "1e9", "abc", "", "Wenna Dorrick", "QLN", "5000")
 # Something on the page that a hand can move or press, and what it is; nothing if none is seen.
@@ -156,7 +157,7 @@ def act(page: Any, chance: random.Random) -> str:
     kind = str(one.evaluate(KIND))
     try:
         if kind == "grab":
-            one.scroll_into_view_if_needed(timeout=2000)
+            one.scroll_into_view_if_needed()
             _drag(page, one, chance)
         elif kind == "slider":
             one.focus()
@@ -168,8 +169,8 @@ def act(page: Any, chance: random.Random) -> str:
         elif kind == "button":
             one.evaluate("(one) => one.click()")
         else:
-            one.fill(chance.choice(ENTRIES), timeout=2000)
-            one.press("Enter", timeout=2000)
+            one.fill(chance.choice(ENTRIES))
+            one.press("Enter")
     except Exception as error:  # what was picked has gone meanwhile
         kind = f"missed {type(error).__name__}"
     one.dispose()
@@ -221,6 +222,8 @@ def main() -> int:
     settled: dict[str, float] = {}
     with open_pages() as opened:
         pages = {name: opened(name, wire.watch(name)) for name in options.names}
+        for page in pages.values():
+            page.set_default_timeout(PATIENCE_MS)
         # while a page opens, Voila may speak to a kernel that knows no widgets yet
         wire.faults = [fault for fault in wire.faults if "No such comm" not in fault]
         begun = sampled = time.monotonic()
