@@ -188,6 +188,7 @@ def test_a_full_disk_is_told_and_loses_nothing(record, room):
     run = subprocess.run(command, capture_output=True, text=True, check=True)
     number, message = run.stdout.split("|")
     assert "could not be written; nothing was added" in message
+    assert "Make room on the disk and do it again" in message
     there = record.attempts()
     assert SLIP in there
     assert len(there) == 1 + int(number)
@@ -198,8 +199,28 @@ def test_a_full_disk_is_told_and_loses_nothing(record, room):
 
 def test_a_folder_that_cannot_be_made_is_told(tmp_path):
     (tmp_path / "file").write_text("in the way")
-    with pytest.raises(RecordError, match="could not be written"):
+    with pytest.raises(RecordError, match=r"could not be written.*Get the right to write"):
         Record(LEARNER, tmp_path / "file").add(SLIP)
+
+
+def test_a_clock_set_back_loses_no_answer_and_counts_none_twice(record):
+    later, earlier = attempt(seed=1, day=400), attempt(seed=2, day=0)
+    record.add(later)
+    record.add(earlier)  # whatever the clock said when it was given
+    assert record.attempts() == [earlier, later]
+    assert record.summary().answered == 2
+
+
+def test_a_damaged_record_says_what_to_do_and_goes_on_once_it_is_put_aside(record):
+    record.add(*(attempt(seed=seed) for seed in range(200)))
+    damaged = record.path.read_bytes()[: 20 * 1024]  # cut short, as by a copy that was broken off
+    record.path.write_bytes(damaged)
+    with pytest.raises(RecordError, match="Put a backup in its place, or move it elsewhere"):
+        record.attempts()
+    assert record.path.read_bytes() == damaged
+    record.path.rename(record.path.with_suffix(".damaged"))
+    record.add(SLIP)
+    assert record.attempts() == [SLIP]
 
 
 # ---- other versions and other files

@@ -5,13 +5,31 @@ Whatever is added together is one transaction with SQLite's rollback journal, on
 network folder.
 """
 
+import errno
 import sqlite3
 from collections.abc import Iterator
 from contextlib import closing, contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
 
+from vorlib.io.text import shortened
+
 WAIT_S = 10.0  # for another process that is writing
+
+MAKE_ROOM = "Make room on the disk and do it again."
+GET_RIGHTS = "Get the right to write to it and its folder, and do it again."
+WAIT = "Another program is writing to it: do it again in a minute."
+PUT_ASIDE = "Put a backup in its place, or move it elsewhere to begin a new one."
+ADVICE = {
+    sqlite3.SQLITE_FULL: MAKE_ROOM,
+    sqlite3.SQLITE_IOERR: MAKE_ROOM,  # what a file answers that may not grow
+    sqlite3.SQLITE_READONLY: GET_RIGHTS,
+    sqlite3.SQLITE_PERM: GET_RIGHTS,
+    sqlite3.SQLITE_CANTOPEN: GET_RIGHTS,
+    sqlite3.SQLITE_BUSY: WAIT,
+    sqlite3.SQLITE_LOCKED: WAIT,
+}
+LONGEST_REASON = 80  # characters: SQLite quotes whole statements
 
 
 class StoreError(OSError):
@@ -132,9 +150,18 @@ class Store:
             raise
         except (sqlite3.Error, OSError, ValueError) as error:
             raise self.error(
-                f"the {self.name} {self.path} could not be {what}: {error}. "
-                "What was in it before is untouched."
+                f"the {self.name} {self.path} could not be {what}: "
+                f"{shortened(str(error), LONGEST_REASON)}. "
+                f"What was in it before is untouched. {_advice(error)}"
             ) from error
+
+
+def _advice(error: Exception) -> str:
+    """Return what to do about what a disk or a database answers: a damaged file is put aside."""
+    if isinstance(error, OSError):
+        return MAKE_ROOM if error.errno == errno.ENOSPC else GET_RIGHTS
+    code = getattr(error, "sqlite_errorcode", sqlite3.SQLITE_CORRUPT) & 0xFF
+    return ADVICE.get(code, PUT_ASIDE)
 
 
 def _number(database: sqlite3.Connection, pragma: str) -> int:

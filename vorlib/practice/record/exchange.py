@@ -15,7 +15,7 @@ from typing import Any
 
 from vorlib.core.arguments import quoted
 from vorlib.io.atomic import write_whole
-from vorlib.io.text import read_text
+from vorlib.io.text import FileError, read_text
 from vorlib.practice.learning.attempt import SEPARATOR, Attempt
 from vorlib.practice.questions.misconceptions import present_names
 from vorlib.practice.record.learner import tidy_name
@@ -150,7 +150,7 @@ def parse_export(name: str, text: str) -> Export:
     try:
         return read(text)
     except (ValueError, csv.Error, RecursionError) as error:
-        raise ValueError(f"{name}: {error}") from error
+        raise FileError(f"{name}: {error}") from error
 
 
 def _suffix(path: Path) -> str:
