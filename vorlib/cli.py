@@ -6,6 +6,7 @@ import argparse
 import sys
 from collections.abc import Sequence
 from importlib.metadata import version
+from typing import NoReturn
 
 from vorlib.commands import (
     assignment,
@@ -20,6 +21,7 @@ from vorlib.commands import (
     worksheets,
 )
 from vorlib.core.caution import CAUTION
+from vorlib.io.text import printable, shortened
 
 __all__ = ["main"]
 
@@ -37,6 +39,16 @@ COMMANDS = (
 )
 """The subcommands: each adds its parser, and imports what is slow to load only when it runs."""
 
+LONGEST_LINE = 270  # characters of a refusal, which with the command's name stay below 300
+
+
+class Parser(argparse.ArgumentParser):
+    """A parser that refuses in a line that can be read, whatever was typed."""
+
+    def error(self, message: str) -> NoReturn:
+        """Say what is wrong with the words of a command line, and end."""
+        super().error(shortened(message, LONGEST_LINE))
+
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run the command line and return its exit status: 0 for success, 1 for a failure it names."""
@@ -48,13 +60,21 @@ def main(arguments: Sequence[str] | None = None) -> int:
     try:
         options.run(options)
     except (OSError, ValueError) as error:
-        print(f"vorlib: {error}", file=sys.stderr)
+        print(f"vorlib: {refusal(error)}", file=sys.stderr)
         return 1
     return 0
 
 
+def refusal(error: OSError | ValueError) -> str:
+    """Return an error in lines that can be read: one from the system with its file's name first."""
+    words = str(error)
+    if isinstance(error, OSError) and error.strerror and error.filename is not None:
+        words = f"{printable(str(error.filename))}: {error.strerror.lower()}"
+    return "\n".join(shortened(line, LONGEST_LINE) for line in words.splitlines())
+
+
 def _parser() -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(
+    parser = Parser(
         prog="vorlib",
         description="A course in VOR navigation, in notebooks.",
         epilog=CAUTION,

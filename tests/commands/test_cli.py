@@ -61,6 +61,29 @@ def test_the_command_alone_prints_its_help(capsys):
     assert "open the course in your browser" in out
 
 
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        (["debrief", "none.gpx", "--out", "d.pdf"], "none.gpx: no such file or directory"),
+        (["prepare", "--out", ""], ". is a folder; name a file for --out"),
+        (["worksheets", "--topic", "05", "--out", "A" * 400 + ".pdf"], "file name too long"),
+        (["plan", "9" * 999], "the lesson must be one of"),
+        (["A" * 999], "invalid choice"),
+        (["course", "A" * 999], "unrecognized arguments"),
+    ],
+)
+def test_whatever_is_typed_is_refused_in_a_line_that_can_be_read(
+    capsys, tmp_path, monkeypatch, words, told
+):
+    monkeypatch.chdir(tmp_path)
+    status, _, err = run(capsys, *words)
+    assert status in (1, 2)
+    said = err[err.rindex("vorlib") :] if status == 2 else err
+    assert told in said
+    assert len(said) < 300
+    assert not list(tmp_path.iterdir())
+
+
 @pytest.mark.parametrize("arguments", [["--help"], ["course", "--help"]])
 def test_every_help_says_that_the_course_is_for_the_ground_only(capsys, arguments):
     status, out, _ = run(capsys, *arguments)

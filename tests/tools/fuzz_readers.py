@@ -1,11 +1,13 @@
 """Hand every reader thousands of damaged inputs, and take down what is no clear error.
 
-    python tests/tools/fuzz_readers.py             # 20,000 inputs for each reader
+    python tests/tools/fuzz_readers.py             # 20,000 inputs for each, and command lines
     python tests/tools/fuzz_readers.py 500 GPX     # so many, where a name has the word
+    python tests/tools/fuzz_readers.py 500 command # command lines
 
 An input is read, or refused with one of our own errors, each in fewer than 300 characters; what is
-neither is printed with the seed that makes it again, and the script fails. No input names a file.
-Root gives up its rights before the first of them, and what is written is removed.
+neither is printed with the seed that makes it again, and the script fails. No input names a file
+outside of the fuzzer's own folder. Root gives up its rights before the first of them, memory is
+limited, and what is written is removed.
 """
 
 from __future__ import annotations
@@ -13,6 +15,7 @@ from __future__ import annotations
 import io
 import os
 import random
+import resource
 import signal
 import sys
 import tempfile
@@ -21,6 +24,8 @@ from collections.abc import Callable
 from datetime import UTC, datetime
 from importlib.resources import files
 from pathlib import Path
+
+from fuzz_commands import command_lines
 
 from vorlib.briefing.elevation_file import read_elevation
 from vorlib.briefing.files import day_from_words, place_from_words, wind_from_words
@@ -41,7 +46,7 @@ from vorlib.tracks.selections import read_selections
 
 ROOT = Path(__file__).parents[2]
 COUNT = 20_000
-LONGEST, SLOWEST_S, NOBODY = 300, 5, 65534
+LONGEST, SLOWEST_S, MOST_BYTES, NOBODY = 300, 5, 1_000_000_000, 65534
 HERE = str(ROOT / "vorlib")
 TOKENS = (
     *(b"", b"0", b"-1", b"1e999", b"nan", b"inf", b"99999999999999999999", b"\x00", b"\xff\xfe"),
@@ -186,7 +191,7 @@ def main(count: int = COUNT, word: str = "") -> int:
     signal.signal(signal.SIGALRM, too_slow)
     faults = 0
     with tempfile.TemporaryDirectory(prefix="fuzz-") as name:
-        all_readers = readers(Path(name))
+        all_readers = readers(Path(name)) | (lines := command_lines(Path(name) / "home"))
         for about, (read, data) in all_readers.items():
             found = fault(read, data)  # and all that it imports is there afterwards
             assert not found, f"{about} as it should be: {found}"
@@ -196,15 +201,18 @@ def main(count: int = COUNT, word: str = "") -> int:
             os.setgroups([])
             os.setgid(NOBODY)
             os.setuid(NOBODY)
+        used = int(Path("/proc/self/statm").read_text().split()[0]) * resource.getpagesize()
+        resource.setrlimit(resource.RLIMIT_AS, (used + MOST_BYTES,) * 2)
         for about, (read, data) in all_readers.items():
             if word not in about:
                 continue
             seen: dict[str, int] = {}
-            for seed in range(count):
+            share = count if about not in lines else -(-count // len(lines))
+            for seed in range(share):
                 found = fault(read, mutated(data, random.Random(f"{about}/{seed}")))
                 if found:
                     seen.setdefault(found[:60], seed)
-            print(f"{about:20} {count:,} inputs, {len(seen)} kinds of fault", flush=True)
+            print(f"{about:24} {share:,} inputs, {len(seen)} kinds of fault", flush=True)
             for kind, seed in list(seen.items())[:8]:
                 print(f"    seed {seed}: {kind}")
             faults += len(seen)

@@ -40,7 +40,7 @@ def plan_path(card: Path) -> Path:
     >>> plan_path(Path("june/card.pdf")).name
     'card.plan.json'
     """
-    return card.with_name(f"{card.stem}{SUFFIX}")
+    return card.parent / f"{card.stem}{SUFFIX}"
 
 
 def lesson_json(lesson: Lesson) -> str:

@@ -20,7 +20,7 @@ __all__ = ["key_beside", "save_card", "save_key", "save_worksheet"]
 
 def key_beside(sheet: Path) -> Path:
     """Return the name of the key beside a sheet: sheet_key.pdf for sheet.pdf."""
-    return sheet.with_name(f"{sheet.stem}_key{sheet.suffix}")
+    return sheet.parent / f"{sheet.stem}_key{sheet.suffix}"
 
 
 def save_worksheet(

@@ -15,6 +15,7 @@ from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
+from vorlib.core.arguments import quoted
 from vorlib.io.notebooks import lesson_notebooks, own_notebooks
 from vorlib.teaching.notebook_code import NotebookCode, ShownExhibit
 
@@ -147,7 +148,7 @@ def lesson_notebook(number: str, folder: Path | None = None) -> LessonNotebook:
     names = lesson_notebooks(folder or own_notebooks())
     plain = number.strip().zfill(2)
     if plain not in names:
-        raise ValueError(f"the lesson must be one of {', '.join(names)}, got {number!r}")
+        raise ValueError(f"the lesson must be one of {', '.join(names)}, got {quoted(number)}")
     path = (folder or own_notebooks()) / f"{names[plain]}.ipynb"
     return _read(path, path.stat().st_mtime_ns)
 
