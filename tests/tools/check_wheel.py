@@ -85,7 +85,7 @@ def check_contents(wheel: Path, archive: Path) -> None:
 
 def _same(wanted: dict[str, bytes], packed: dict[str, bytes], what: str) -> None:
     lacks, has = sorted(wanted.keys() - packed.keys()), sorted(packed.keys() - wanted.keys())
-    assert not lacks and not has, f"{what} lacks {lacks[:5]} and has {has[:5]}"
+    assert (lacks, has) == ([], []), f"{what} lacks {lacks[:5]} and has {has[:5]}"
     differ = [name for name, content in wanted.items() if packed[name] != content]
     assert not differ, f"{what} differs in {differ[:5]}"
 
