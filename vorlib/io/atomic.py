@@ -2,12 +2,20 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import secrets
 from collections.abc import Mapping
+from contextlib import suppress
 from pathlib import Path
 
 AnyPath = str | os.PathLike[str]
+
+MAKE_ROOM = "Make room on the disk and do it again."
+GET_RIGHTS = "Get the right to write there and do it again."
+_WHAT_TO_DO = {errno.ENOSPC: MAKE_ROOM} | dict.fromkeys(
+    (errno.EACCES, errno.EPERM, errno.EROFS), GET_RIGHTS
+)
 
 
 def write_whole(path: AnyPath, data: bytes) -> Path:
@@ -40,6 +48,7 @@ def write_all(files: Mapping[AnyPath, bytes]) -> tuple[Path, ...]:
         if target.is_dir():
             raise IsADirectoryError(f"{target} is a folder; name a file")
     written: list[Path] = []
+    target = Path()
     try:
         for target, data in zip(targets, files.values(), strict=True):
             name = target.parent / f".{target.name}.{secrets.token_hex(4)}"
@@ -50,11 +59,21 @@ def write_all(files: Mapping[AnyPath, bytes]) -> tuple[Path, ...]:
                 os.fsync(file.fileno())
         for name, target in zip(written, targets, strict=True):
             os.replace(name, target)
-    except BaseException:
+    except BaseException as error:
         for name in written:
-            name.unlink(missing_ok=True)
+            with suppress(OSError):
+                name.unlink(missing_ok=True)
+        if isinstance(error, OSError):
+            why = (error.strerror or str(error)).lower()
+            words = f"{target} could not be written: {why}. {what_to_do(error)}"
+            raise type(error)(words.rstrip()) from error
         raise
     return tuple(targets)
+
+
+def what_to_do(error: OSError) -> str:
+    """Return what to do about a disk that refuses; empty where that is not known."""
+    return _WHAT_TO_DO.get(error.errno or 0, "")
 
 
 def check_folder(path: str | os.PathLike[str]) -> Path:

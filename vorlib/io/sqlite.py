@@ -5,19 +5,17 @@ Whatever is added together is one transaction with SQLite's rollback journal, on
 network folder.
 """
 
-import errno
 import sqlite3
 from collections.abc import Iterator
 from contextlib import closing, contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
 
+from vorlib.io.atomic import GET_RIGHTS, MAKE_ROOM, what_to_do
 from vorlib.io.text import shortened
 
 WAIT_S = 10.0  # for another process that is writing
 
-MAKE_ROOM = "Make room on the disk and do it again."
-GET_RIGHTS = "Get the right to write to it and its folder, and do it again."
 WAIT = "Another program is writing to it: do it again in a minute."
 PUT_ASIDE = "Put a backup in its place, or move it elsewhere to begin a new one."
 ADVICE = {
@@ -159,7 +157,7 @@ class Store:
 def _advice(error: Exception) -> str:
     """Return what to do about what a disk or a database answers: a damaged file is put aside."""
     if isinstance(error, OSError):
-        return MAKE_ROOM if error.errno == errno.ENOSPC else GET_RIGHTS
+        return what_to_do(error) or GET_RIGHTS
     code = getattr(error, "sqlite_errorcode", sqlite3.SQLITE_CORRUPT) & 0xFF
     return ADVICE.get(code, PUT_ASIDE)
 
