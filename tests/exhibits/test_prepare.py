@@ -351,7 +351,7 @@ def test_a_sheet_that_cannot_be_written_leaves_nothing_and_says_why(lesson, tmp_
     monkeypatch.setattr("vorlib.io.atomic.os.fsync", full)
     buttons(lesson)["card"].click()
     assert "nothing was written" in control(lesson, "folder").message
-    assert "No space left on device" in control(lesson, "folder").message
+    assert "no space left on device. Make room" in control(lesson, "folder").message
     assert not list(tmp_path.iterdir())
 
 

@@ -1,5 +1,6 @@
 """Printed sheets: paper, caution, tables, PDF, and files that are whole or not there."""
 
+import errno
 import os
 import subprocess
 import sys
@@ -132,10 +133,10 @@ def test_when_writing_fails_the_old_file_stays_and_no_half_is_left(tmp_path, mon
     path = write_whole(tmp_path / "card.pdf", b"first")
 
     def full(_):
-        raise OSError("no space left on device")
+        raise OSError(errno.ENOSPC, "No space left on device")
 
     monkeypatch.setattr(os, "fsync", full)
-    with pytest.raises(OSError, match="no space left"):
+    with pytest.raises(OSError, match=r"card\.pdf could not be written: no space left.*Make room"):
         write_whole(path, b"second")
     assert path.read_bytes() == b"first"
     assert os.listdir(tmp_path) == ["card.pdf"]

@@ -162,7 +162,8 @@ class CheckFlightPage:
             check_outputs({"the name": file}, force=None)
             written = save_check_report(file, self.report)
         except (OSError, ValueError) as error:
-            self.widget.message, self.widget.status = f"Nothing was written: {error}.", ""
+            self.widget.message = f"Nothing was written: {str(error).rstrip('.')}."
+            self.widget.status = ""
         else:
             self.widget.status = f"Written: {written.resolve()}"
 
@@ -196,7 +197,7 @@ class CheckFlightPage:
             except ClosedError:
                 self._closed()
             except RecordError as error:
-                self.widget.message = f"Not saved: {error} Try again."
+                self.widget.message = f"Not saved: {str(error).rstrip('.')}."
             except ValueError as error:
                 self.widget.message, self.widget.status = f"{str(error).rstrip('.')}.", ""
 

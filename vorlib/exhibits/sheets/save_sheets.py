@@ -72,7 +72,7 @@ class SaveSheets(Control):
         try:
             paths = write(self._state, Path(os.path.expanduser(name)))
         except OSError as error:
-            self.say(f"Folder: nothing was written to {name}: {error.strerror or error}.")
+            self.say(f"Folder: nothing was written to {name}: {str(error).rstrip('.')}.")
         except ValueError as error:
             self.say(f"Nothing was written: {error}.")
         else:
