@@ -75,7 +75,7 @@ class BareRoot:
             if (Path("/") / name).is_symlink():
                 (folder / name).symlink_to(f"usr/{name}")
         self.python = Path(sys.base_prefix)
-        there = [Path("/usr"), Path("/etc"), Path("/opt"), self.python]
+        there = dict.fromkeys((Path("/usr"), Path("/etc"), Path("/opt"), self.python))
         self.bound = [path for path in there if path.is_dir()]
 
     def owned(self, path: Path) -> None:
