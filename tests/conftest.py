@@ -16,16 +16,21 @@ settings.register_profile("ci", deadline=None, derandomize=True)
 settings.load_profile("ci" if os.environ.get("CI") else "desk")
 
 BROWSER, NOTEBOOKS = "tests/browser/", "notebooks/"
+FOLLOW = "tests/browser/follow_pages.py"
 PAGES = "tests/browser/test_pages"
 
 
 class ByFile(LoadFileScheduling):
     """Keep each file whole, and files that need the browser on two workers: each opens one.
 
+    Lessons are followed by hand on one, and by keyboard on the other.
+
     All notebooks stay on one: kernels that start at the same moment may choose the same port.
     """
 
     def _split_scope(self, nodeid: str) -> str:
+        if nodeid.startswith(FOLLOW):
+            return nodeid.partition("[")[0]
         if nodeid.startswith(PAGES):
             return PAGES
         if nodeid.startswith(BROWSER):

@@ -10,6 +10,7 @@ from jupyter_server.serverapp import ServerApp
 from jupyter_server.services.contents.largefilemanager import AsyncLargeFileManager
 from packaging.requirements import Requirement
 from packaging.utils import canonicalize_name
+from tools.write_badge import with_badge
 from traitlets.config import JSONFileConfigLoader
 
 from vorlib.io.notebooks import START
@@ -53,9 +54,13 @@ def test_the_server_shows_the_lesson_pages_and_not_those_of_voila():
     assert extensions == {"vorlib.pages": True, "voila.server_extension": False}
 
 
-def test_the_badge_leads_to_the_start_page():
+def test_a_badge_stands_in_the_readme_only_once_it_leads_to_the_start_page():
     readme = (ROOT / "README.md").read_text(encoding="utf-8")
-    assert f"?urlpath={address(START).lstrip('/')})" in readme
+    published = with_badge(readme, "someone/course", "v1.0")
+    assert f"/someone/course/v1.0?urlpath={address(START).lstrip('/')})" in published
+    assert published.count("badge") == 1
+    assert with_badge(published, "someone/course", "v1.0") == published
+    assert "badge" not in readme or f"/v{PROJECT['version']}?" in readme
 
 
 def test_the_server_takes_uploads_as_large_as_the_course_does():

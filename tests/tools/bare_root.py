@@ -2,7 +2,8 @@
 
 It is a root folder of its own, seen by an ordinary user. Of this machine it has `/usr`, `/etc` and
 the Python that runs this, all read-only, and no compiler; no checkout, no caches and no other home.
-Only root can make one.
+Only root can make one, where mounts are allowed. Elsewhere, if that will do, a home of its own and
+an empty environment stand in for it.
 """
 
 from __future__ import annotations
@@ -23,7 +24,9 @@ __all__ = ["BareRoot", "Served"]
 NOBODY = 65534
 COMPILERS = ("cc", "gcc", "c++", "g++", "clang", "rustc", "cargo")
 OF_THE_NETWORK = ("CERT", "PIP_", "UV_", "PROXY")  # in the names of what a package client is told
-ROOT_ONLY = "run this as root: it makes a root folder, in which an ordinary user works"
+ROOT_ONLY = (
+    "run this as root, where mounts are allowed: it makes a root folder for an ordinary user"
+)
 
 
 class Served:
@@ -59,10 +62,13 @@ class BareRoot:
     ----------
     folder
         Where it is made; it must be empty.
+    or_home
+        Whether a home alone will do where no root folder can be made.
     """
 
-    def __init__(self, folder: Path) -> None:
-        if os.geteuid() != 0:
+    def __init__(self, folder: Path, *, or_home: bool = False) -> None:
+        self.is_bare = os.geteuid() == 0 and _can_mount()
+        if not self.is_bare and not or_home:
             raise SystemExit(ROOT_ONLY)
         self.root = folder
         folder.chmod(0o755)
@@ -81,10 +87,34 @@ class BareRoot:
     def owned(self, path: Path) -> None:
         """Give a file or folder in the home, with all in it, to the user."""
         for one in (path, *path.rglob("*")):
-            os.chown(one, NOBODY, NOBODY, follow_symlinks=False)
+            if self.is_bare:
+                os.chown(one, NOBODY, NOBODY, follow_symlinks=False)
 
     def start(self, command: str, where: str = "", **environment: str) -> subprocess.Popen[str]:
         """Start a command line as the user, in the home or a folder of it."""
+        home = "/home/newcomer" if self.is_bare else str(self.home)
+        settings = {
+            **{key: value for key, value in os.environ.items() if _of_the_network(key)},
+            "HOME": home,
+            "PATH": f"{self.python}/bin:/usr/bin:/bin",
+            "LANG": "C.UTF-8",
+            "USER": "newcomer",
+            "PIP_ONLY_BINARY": ":all:",
+            **environment,
+        }
+        given = [f"{key}={value}" for key, value in settings.items()]
+        line = ["/usr/bin/env", "-i", *given, "/bin/sh", "-c", f"cd {home}/{where} && {command}"]
+        return subprocess.Popen(
+            self._inside(line) if self.is_bare else line,
+            stdin=subprocess.DEVNULL,
+            stdout=subprocess.PIPE,
+            stderr=subprocess.STDOUT,
+            text=True,
+            start_new_session=True,  # which is ended as a whole
+        )
+
+    def _inside(self, line: list[str]) -> list[str]:
+        """Return what runs a command as the user in the root folder."""
         inside = self.root
         mounts = [f"mkdir -p {inside}{path}" for path in (*self.bound, "/dev", "/proc")]
         for path in self.bound:
@@ -94,29 +124,8 @@ class BareRoot:
         for name in COMPILERS:
             compiler = f"{inside}/usr/bin/{name}"
             mounts += [f"if [ -e {compiler} ]; then mount --bind /dev/null {compiler}; fi"]
-        settings = {
-            **{key: value for key, value in os.environ.items() if _of_the_network(key)},
-            "HOME": "/home/newcomer",
-            "PATH": f"{self.python}/bin:/usr/bin:/bin",
-            "LANG": "C.UTF-8",
-            "USER": "newcomer",
-            "PIP_ONLY_BINARY": ":all:",
-            **environment,
-        }
-        given = shlex.join(f"{key}={value}" for key, value in settings.items())
-        there = shlex.quote(f"cd /home/newcomer/{where} && {command}")
-        enter = (
-            f"exec chroot --userspec={NOBODY}:{NOBODY} --groups= {inside} /usr/bin/env -i {given}"
-        )
-        script = "set -e; " + "; ".join([*mounts, f"{enter} /bin/sh -c {there}"])
-        return subprocess.Popen(
-            ["unshare", "--mount", "sh", "-c", script],
-            stdin=subprocess.DEVNULL,
-            stdout=subprocess.PIPE,
-            stderr=subprocess.STDOUT,
-            text=True,
-            start_new_session=True,  # which is ended as a whole
-        )
+        enter = f"exec chroot --userspec={NOBODY}:{NOBODY} --groups= {inside} {shlex.join(line)}"
+        return ["unshare", "--mount", "sh", "-c", "set -e; " + "; ".join([*mounts, enter])]
 
     def run(self, command: str, where: str = "", **environment: str) -> str:
         """Run a command line as the user and return what it says; it must succeed."""
@@ -140,6 +149,15 @@ class BareRoot:
         """Return the files in the home, by their paths in it."""
         found = self.home.rglob("*")
         return {path.relative_to(self.home).as_posix() for path in found if not path.is_dir()}
+
+
+def _can_mount() -> bool:
+    """Tell whether this user may mount, which few containers allow."""
+    tried = ["unshare", "--mount", "mount", "-t", "tmpfs", "none", "/mnt"]
+    try:
+        return subprocess.run(tried, capture_output=True).returncode == 0
+    except FileNotFoundError:
+        return False
 
 
 def _of_the_network(name: str) -> bool:
