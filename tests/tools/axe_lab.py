@@ -17,9 +17,9 @@ import tempfile
 from pathlib import Path
 
 sys.path.append(str(Path(__file__).parents[1]))
-from axe_pages import SERIOUS
 from browser.conftest import NOTEBOOKS, Desk
 from lab import CHROMIUM_OPTIONS, running_lab
+from tools.axe_pages import SERIOUS
 
 from vorlib.pages.course_folder import shipped
 

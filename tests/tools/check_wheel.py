@@ -20,7 +20,8 @@ import time
 import zipfile
 from pathlib import Path
 
-from bare_root import BareRoot
+sys.path.append(str(Path(__file__).parents[1]))
+from tools.bare_root import BareRoot
 
 ROOT = Path(__file__).parents[2]
 LESSON = "02_indicator.ipynb"

@@ -25,7 +25,8 @@ from datetime import UTC, datetime
 from importlib.resources import files
 from pathlib import Path
 
-from fuzz_commands import command_lines
+sys.path.append(str(Path(__file__).parents[1]))
+from tools.fuzz_commands import command_lines
 
 from vorlib.briefing.elevation_file import read_elevation
 from vorlib.briefing.files import day_from_words, place_from_words, wind_from_words

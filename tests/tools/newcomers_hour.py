@@ -21,12 +21,11 @@ import urllib.request
 from importlib.util import find_spec
 from pathlib import Path
 
-from bare_root import BareRoot, Served
-from check_wheel import ROOT, known_to_git
-
-sys.path.append(str(ROOT / "tests"))
+sys.path.append(str(Path(__file__).parents[1]))
 
 from lab import CHROMIUM_OPTIONS, PAGE_ALIVE_MS
+from tools.bare_root import BareRoot, Served
+from tools.check_wheel import ROOT, known_to_git
 
 FIRST, CHANGED, UNTOUCHED = "01_radials.ipynb", "02_indicator.ipynb", "03_where_am_i.ipynb"
 OWN, RECORDS = "vorlib-course", ".local/share/vorlib"
