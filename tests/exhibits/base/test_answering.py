@@ -31,6 +31,17 @@ def test_a_page_without_the_picture_is_sent_it_again(picture, sent):
     assert sent == [["svg", "sentence"], {"alive": 1}]
 
 
+def test_a_movement_that_was_lost_is_made_up_for_once():
+    moved = []
+    picture = PictureWidget(svg="<svg/>", on_drag=lambda *_: None, on_steps=moved.append)
+    picture.hand = {"view": "one", "drag": None, "steps": {"ring": [0, 2]}}
+    told = {"shown": 6, "hand": {"view": "one", "drag": None, "steps": {"ring": [0, 5]}}}
+    other = {"shown": 6, "hand": {"view": "two", "drag": None, "steps": {"ring": [0, 9]}}}
+    for content in (told, told, other):
+        picture._handle_custom_msg({"alive": 1, **content}, [])
+    assert [(steps.right, steps.up) for steps in moved] == [(0, 2), (0, 3)]
+
+
 def test_any_other_message_is_heard_as_before(picture, sent):
     heard = []
     picture.on_msg(lambda _, content, __: heard.append(content))

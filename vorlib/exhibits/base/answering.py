@@ -15,10 +15,10 @@ class Answering(anywidget.AnyWidget):
     def _handle_custom_msg(self, content: Any, buffers: Any) -> None:
         """Answer that question, and pass on every other message."""
         if isinstance(content, dict) and "alive" in content:
-            self._mend(content.get("shown"))
+            self._mend(content)
             self.send({"alive": content["alive"]})
         else:
             super()._handle_custom_msg(content, buffers)
 
-    def _mend(self, shown: Any) -> None:
-        """Put right what the page shows, which comes with the question."""
+    def _mend(self, told: dict[str, Any]) -> None:
+        """Put right what was lost on the way, by what the page tells with its question."""

@@ -7,8 +7,9 @@ const PAUSE_MS = 500; // between questions while a hand is at work
 const GONE = ["restarting", "autorestarting", "terminating", "dead"];
 const HANDS = ["pointerdown", "keydown", "input", "change", "click", "wheel"];
 
-// Asks whenever a hand does something in `root`; `shown()` is sent along. Returns how to end it.
-function watchAnswers(model, root, el, shown = () => null) {
+// Asks whenever a hand does something in `root`; what `told()` gives is sent along. Returns how to end
+// it.
+function watchAnswers(model, root, el, told = () => ({})) {
   const kernel = model.widget_manager?.kernel;
   const notice = document.createElement("div");
   notice.className = "vorlib-stopped";
@@ -34,7 +35,7 @@ function watchAnswers(model, root, el, shown = () => null) {
     askedAt = performance.now();
     number += 1;
     try {
-      model.send({ alive: number, shown: shown() });
+      model.send({ alive: number, ...told() });
     } catch {
       stopped(); // its connection is closed
     }
@@ -64,19 +65,19 @@ function watchAnswers(model, root, el, shown = () => null) {
     if (GONE.includes(kernel.status)) stopped();
   }
   // a page of the course looks whether its kernel was ended or restarted
-  const told = ({ detail: hasStopped }) => (hasStopped ? stopped() : ask());
+  const kept = ({ detail: hasStopped }) => (hasStopped ? stopped() : ask());
 
   model.on("msg:custom", heard);
   for (const kind of HANDS) root.addEventListener(kind, touched, { capture: true, passive: true });
   kernel?.statusChanged.connect(changed);
-  window.addEventListener("vorlib-kernel", told);
+  window.addEventListener("vorlib-kernel", kept);
   if (kernel) ask();
   return () => {
     clearTimeout(timer);
     model.off("msg:custom", heard);
     for (const kind of HANDS) root.removeEventListener(kind, touched, { capture: true });
     kernel?.statusChanged.disconnect(changed);
-    window.removeEventListener("vorlib-kernel", told);
+    window.removeEventListener("vorlib-kernel", kept);
   };
 }
 

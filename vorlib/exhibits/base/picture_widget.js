@@ -307,7 +307,7 @@ function render({ model, el }) {
     fullScreen.textContent = isFull ? "Leave full screen" : "Full screen";
     if (exhibit !== el) fit(exhibit, picture, sentence);
     exhibit.querySelectorAll(".vorlib-side, .vorlib-transport").forEach((one) => seen.observe(one));
-    endWatch ??= watchAnswers(model, exhibit, el, () => drawing.length);
+    endWatch ??= watchAnswers(model, exhibit, el, () => ({ shown: drawing.length, hand: model.get("hand") }));
   };
   const seen = new ResizeObserver(arrange);
   seen.observe(picture);

@@ -79,8 +79,8 @@ class PictureWidget(Answering):
         self._on_drag = on_drag
         self._on_steps = on_steps
         self._heard: dict[str, Any] = {}  # the last report passed on
-        latest = LatestOnly(self._report)
-        self.observe(lambda change: latest(change["new"]), "hand")
+        self._latest = LatestOnly(self._report)
+        self.observe(lambda change: self._latest(change["new"]), "hand")
         self.observe(lambda _: self._send_all(), "view")  # it may know an old picture only
 
     def bring(self, part: str, *, to_top: bool = False) -> None:
@@ -99,9 +99,12 @@ class PictureWidget(Answering):
                 state["svg_changed"] = self._changes, changes
         return state
 
-    def _mend(self, shown: Any) -> None:
-        """Send the picture again to a page that shows another, of another length."""
-        if shown != len(self.svg):
+    def _mend(self, told: dict[str, Any]) -> None:
+        """Take a hand's report that was lost; send a picture again to a page that shows another."""
+        hand = told.get("hand") or {}
+        if hand.get("view", "") == self._heard.get("view") and hand != self._heard:
+            self._latest(hand)  # the picture comes with it
+        elif told.get("shown") != len(self.svg):
             self._send_all()
 
     def _send_all(self) -> None:
