@@ -176,6 +176,7 @@ def test_a_held_key_is_not_lost_and_moves_no_cell(exhibit):
     exhibit.picture.locator("[data-grab=ring]").focus()
     for _ in range(60):
         exhibit.page.keyboard.press("ArrowUp")
+        exhibit.page.wait_for_timeout(30)  # as a held key repeats
     exhibit.expect(course_deg=100.0)
     selected = exhibit.page.locator(".jp-Notebook .jp-Cell.jp-mod-active")
     assert selected.count() == 1
