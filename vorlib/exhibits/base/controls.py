@@ -165,7 +165,10 @@ class Number(Control):
 
     def _show(self, value: float | None) -> None:
         if value is not None and not self._latest.waiting:  # else it would pull back from the hand
-            self._shown = self.slider.value = self._stop_near(value)
+            stop = self._stop_near(value)
+            if abs(stop - self.slider.value) > ECHO:
+                self.slider.value = stop
+            self._shown = self.slider.value
         self.box.value = self.format(value)
 
     def _stop_near(self, value: float) -> float:

@@ -57,6 +57,19 @@ if (!window.vorlibKeepsKeys) {
 
 const grabAt = (event) => event.target.closest("[data-grab]");
 
+// A slider reckons in floats. What it makes of a value that it is shown, such as 48.00000000000001, it
+// reports as moved by a hand; while the value goes on changing, that would set it back.
+const ROUNDED = { from: Number, to: (value) => Number(value.toFixed(9)) };
+
+function roundSliders(root) {
+  for (const slider of root.querySelectorAll(".widget-slider .noUi-target")) {
+    const { options } = slider.noUiSlider ?? {};
+    if (options && options.format !== ROUNDED) {
+      slider.noUiSlider.updateOptions({ format: ROUNDED }, false);
+    }
+  }
+}
+
 // Slider widgets label the slider, but leave its handle, which takes the focus, without a name.
 function nameSliders(root) {
   for (const handle of root.querySelectorAll(".widget-slider .noUi-handle")) {
@@ -302,6 +315,7 @@ function render({ model, el }) {
     const exhibit = el.closest(".vorlib-exhibit") ?? el;
     exhibit.tabIndex = -1; // a press beside the controls gives it the focus, and so the keys
     nameSliders(exhibit);
+    roundSliders(exhibit);
     keys.textContent = keysOf(exhibit, picture);
     const isFull = document.fullscreenElement === exhibit;
     fullScreen.textContent = isFull ? "Leave full screen" : "Full screen";
