@@ -59,14 +59,14 @@ const grabAt = (event) => event.target.closest("[data-grab]");
 
 // A slider reckons in floats. What it makes of a value that it is shown, such as 48.00000000000001, it
 // reports as moved by a hand; while the value goes on changing, that would set it back.
-const ROUNDED = { from: Number, to: (value) => Number(value.toFixed(9)) };
-
+// (To set its options anew would report, too.)
 function roundSliders(root) {
   for (const slider of root.querySelectorAll(".widget-slider .noUi-target")) {
-    const { options } = slider.noUiSlider ?? {};
-    if (options && options.format !== ROUNDED) {
-      slider.noUiSlider.updateOptions({ format: ROUNDED }, false);
-    }
+    const format = slider.noUiSlider?.options.format;
+    if (!format || format.vorlibRounds) continue;
+    const { to } = format;
+    format.to = (value) => Number(to(value).toFixed(9));
+    format.vorlibRounds = true;
   }
 }
 
