@@ -75,9 +75,7 @@ def running_lab(
 
     Or Notebook 7, which is the module `notebook`, perhaps of another Python.
     """
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        port = probe.getsockname()[1]
+    port = _free_port()
     token = secrets.token_hex(8)
     connection = "vorlib.server.NoDelayWebsocketConnection"
     quiet = settings / "@jupyterlab/apputils-extension/notification.jupyterlab-settings"
@@ -109,12 +107,16 @@ def running_lab(
 
 @contextlib.contextmanager
 def running_course(folder: Path, data: Path, *options: str) -> Iterator[Lab]:
-    """Start `vorlib course` on a folder; the learner's home is *data*."""
+    """Start `vorlib course` on a folder; the learner's home is *data*.
+
+    On a port of its own: of two servers that look for one at once, the slower finds it taken.
+    """
     command = "import sys; from vorlib import cli; sys.exit(cli.main(sys.argv[1:]))"
     server = subprocess.Popen(
         [
             *(sys.executable, "-c", command),
-            *("course", "--no-browser", "--notebooks", str(folder), *options),
+            *("course", "--no-browser", "--notebooks", str(folder)),
+            *("--port", str(_free_port()), *options),
         ],
         env=os.environ | {"HOME": str(data), "XDG_DATA_HOME": str(data)},
         stdout=subprocess.PIPE,
@@ -130,6 +132,12 @@ def running_course(folder: Path, data: Path, *options: str) -> Iterator[Lab]:
         server.terminate()
         server.wait(timeout=300)
         server.stdout.close()
+
+
+def _free_port() -> int:
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        return int(probe.getsockname()[1])
 
 
 def _wait_for(address: str, server: subprocess.Popen[bytes], seconds: float = 300.0) -> None:
