@@ -11,6 +11,7 @@ import socket
 import subprocess
 import sys
 import time
+import urllib.error
 import urllib.request
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -53,10 +54,15 @@ class Lab:
         """Return the address of a lesson page."""
         return f"{self.url}/voila/render/{notebook}?token={self.token}"
 
-    def kernels(self) -> list[str]:
-        """Return the identifiers of the kernels that run."""
-        with urllib.request.urlopen(f"{self.url}/api/kernels?token={self.token}") as answer:
-            return [kernel["id"] for kernel in json.load(answer)]
+    def runs(self, kernel: str) -> bool:
+        """Tell whether a kernel runs. No list is asked for: while one starts there is none."""
+        try:
+            urllib.request.urlopen(f"{self.url}/api/kernels/{kernel}?token={self.token}").close()
+        except urllib.error.HTTPError as error:
+            if error.code != 404:
+                raise
+            return False
+        return True
 
     def stop_kernels(self) -> None:
         """Stop all kernels: each takes a hundred megabytes."""
