@@ -60,7 +60,7 @@ class LessonScene:
         except ValueError:
             raise ValueError(
                 f"in a wind of {float(wind.speed_kt):.0f} kt from "
-                f"{format_direction(float(wind.from_deg))} true no heading makes way along course "
+                f"{format_direction(float(wind.from_deg))} true no heading makes headway along course "
                 f"{format_direction(course_deg)} at {speed_kt:.0f} kt true airspeed"
             ) from None
 

@@ -1,4 +1,4 @@
-"""A learner's own copies of the notebooks: made once, updated, and never taken from the learner."""
+"""Copy the course's notebooks for a learner, and update the copies the learner has not edited."""
 
 from __future__ import annotations
 
@@ -12,34 +12,34 @@ from vorlib.pages.course_folder import CourseFolder, digest
 
 __all__ = ["LIST", "make_copies"]
 
-LIST = ".vorlib-copies.json"  # in the folder of the copies; a list of files leaves it out
+LIST = ".vorlib-copies.json"  # in the folder of the copies; the leading dot hides it in file lists
 
 Copied: TypeAlias = dict[str, tuple[str, str]]
-"""By name: the digest of the file that was copied, and that of what is written in it."""
+"""By the notebook's name: the digest of the copied file, and the digest of its cells."""
 
 
 def make_copies(course: Path, folder: Path) -> list[str]:
     """Copy the course's notebooks to a folder, and bring the copies there up to date.
 
-    A copy in whose cells something else is written than was copied is the learner's, and stays as
-    it is. What a run leaves in a notebook is no change.
+    A copy whose cells the learner has edited is kept as it is. Outputs left by a run do not count
+    as an edit.
 
     Parameters
     ----------
     course
         The folder of the course's own notebooks.
     folder
-        Where the copies are; it is made when it is not there.
+        Where the copies are; created if it does not exist.
 
     Returns
     -------
     list of str
-        The notebooks of which there is a newer version than the learner's, which was kept.
+        The notebooks that the learner edited and that the course has in a newer version.
 
     Raises
     ------
     ValueError
-        If both are the same folder.
+        If the two folders are the same.
     OSError
         If a copy cannot be written.
     """
@@ -67,7 +67,7 @@ def make_copies(course: Path, folder: Path) -> list[str]:
 
 
 def _read_list(folder: Path) -> Copied:
-    """Return what was copied to a folder; nothing when that is not known."""
+    """Return the list of what was copied to a folder; empty if it is missing or damaged."""
     try:
         listed = json.loads((folder / LIST).read_bytes())
         return {str(name): (str(file), str(cells)) for name, (file, cells) in listed.items()}
@@ -76,9 +76,9 @@ def _read_list(folder: Path) -> Copied:
 
 
 def _digest_of_cells(path: Path) -> str:
-    """Return what tells apart what is written in notebooks, whatever a run left there.
+    """Return a digest of the cells of a notebook, without their outputs.
 
-    A file that is no notebook is like no other: it gives nothing.
+    A file that cannot be read as a notebook gives an empty string.
     """
     try:
         cells = json.loads(path.read_bytes())["cells"]

@@ -1,6 +1,7 @@
-"""What a kernel of the course begins with: an extension of IPython.
+"""Prepare a kernel for the course: an extension of IPython.
 
-A kernel of your own has it with ``c.InteractiveShellApp.extensions = ["vorlib.lab.kernel"]``.
+To load it in your own kernel, set
+``c.InteractiveShellApp.extensions = ["vorlib.lab.kernel"]``.
 """
 
 from __future__ import annotations
@@ -16,14 +17,14 @@ __all__ = ["load_ipython_extension"]
 
 
 def load_ipython_extension(shell: Any) -> None:
-    """Let any cell of a lesson be run first, and no sentence be said twice.
+    """Let the cells of a lesson run in any order, and print no sentence twice.
 
-    What the first cell of a lesson imports is there already. A cell that prints an exhibit's
-    sentence again, for readers without a kernel, prints nothing: the sentence stands under the
-    exhibit, and what is printed would not follow when that is moved.
+    The imports of a lesson's first cell are already done. A cell that prints an exhibit's sentence
+    again, for readers without a kernel, prints nothing: the sentence already stands under the
+    exhibit, and a printed copy would not change when the exhibit does.
 
-    What is imported stays: without this the collector of garbage now and then looks through all of
-    it, and a picture comes a twentieth of a second late.
+    Imported objects are frozen for the garbage collector. Otherwise it scans all of them now and
+    then, and a picture comes a twentieth of a second late.
     """
 
     def unsaid(lines: list[str]) -> list[str]:

@@ -1,4 +1,4 @@
-"""A learner's server on a hub: the lesson pages, the learner's own copies, and when it ends."""
+"""Configure a learner's server on a hub: lesson pages, the learner's copies, idle limits."""
 
 from __future__ import annotations
 
@@ -20,28 +20,28 @@ from vorlib.pages.course_folder import CourseFolder
 __all__ = ["COPIES", "KERNEL_IDLE_S", "SERVER_IDLE_S", "settings"]
 
 COPIES = "vorlib-course"  # in a learner's home
-KERNEL_IDLE_S = 3600  # a lesson left open keeps 80 MB
+KERNEL_IDLE_S = 3600  # a lesson left open holds 80 MB
 SERVER_IDLE_S = 7200  # counted from the end of the last kernel
 
 STARTUP = Path(__file__).parent / "startup.py"
 
 
 def settings(home: Path | None = None) -> dict[str, dict[str, Any]]:
-    """Return how a learner's server is set, and prepare the learner's home for it.
+    """Return the settings of a learner's server, and prepare the learner's home for it.
 
-    Copies of the notebooks are made there, or brought up to date where the learner has changed
-    nothing; they are trusted. To be called once, before the server is made: kernels find the two
-    variables of the environment that are set here.
+    Copy the notebooks there, update the copies that the learner has not edited, and trust the
+    unedited ones. Call this once, before the server is created: it sets two environment variables
+    that the kernels read.
 
     Parameters
     ----------
     home
-        The learner's home; by default that of the user.
+        The learner's home; by default the user's.
 
     Returns
     -------
     dict
-        For each class of the server its settings, as `traitlets` takes them.
+        The settings by class of the server, as `traitlets` takes them.
 
     Raises
     ------
@@ -64,15 +64,15 @@ def settings(home: Path | None = None) -> dict[str, dict[str, Any]]:
         },
         "LessonPages": {"notebooks": str(course), "keeps_kernel_ready": False},
         "FileContentsManager": {"pre_save_hook": "vorlib.lab.saving.keep_still"},
-        # Thirty kernels that start in the same second take each other's ports; sockets that are
-        # files of one learner's own cannot be taken, nor listened to by another user.
+        # Thirty kernels that start in the same second take each other's TCP ports. Socket files
+        # that belong to one learner cannot be taken, and no other user can listen to them.
         "KernelManager": {"transport": "ipc"},
         "MappingKernelManager": {
             "cull_idle_timeout": KERNEL_IDLE_S,
             "cull_interval": 300,
-            "cull_connected": True,  # a page whose kernel ended says so, and begins again
+            "cull_connected": True,  # a page whose kernel has ended says so and offers to reload
         },
-        # JupyterLab asks nobody outside for news, updates or extensions.
+        # JupyterLab contacts no outside host for news, updates or extensions.
         "LabApp": {
             "news_url": None,
             "check_for_updates_class": "jupyterlab.NeverCheckForUpdate",
@@ -82,14 +82,14 @@ def settings(home: Path | None = None) -> dict[str, dict[str, Any]]:
 
 
 def _trust(copies: Path) -> None:
-    """Let JupyterLab show the pictures of what is, to the letter, the course's own."""
+    """Sign the unedited copies, so that JupyterLab shows their pictures."""
     notary = NotebookNotary()  # type: ignore[no-untyped-call]
     for path in CourseFolder(copies).unchanged():
         notary.sign(nbformat.read(path, as_version=4))  # type: ignore[no-untyped-call]
 
 
 def _short_folder() -> str:
-    """Return a new folder that only this user can look into, with a name short enough for sockets.
+    """Return a new private folder whose name is short enough for sockets.
 
     The path of a socket has at most 107 characters, and a kernel's name takes 50 of them.
     """

@@ -1,4 +1,4 @@
-"""What a saved notebook keeps of a run: what can be shown when the kernel is gone."""
+"""Choose the outputs that a saved notebook keeps: those that show without a kernel."""
 
 from __future__ import annotations
 
@@ -10,15 +10,16 @@ __all__ = ["keep_still"]
 
 
 def keep_still(model: dict[str, Any], **_: Any) -> None:
-    """Keep of each widget the picture or the text beside it, before a server saves a notebook.
+    """Replace each widget by its picture or text before a server saves a notebook.
 
-    A reader shows a widget rather than the picture, and of a widget without its kernel only that it
-    is missing. The traceback of an interrupted cell is left out too: it tells nothing of the cell.
+    A notebook viewer prefers a widget to its picture, and without a kernel shows only that the
+    widget is missing. The traceback of an interrupted cell is removed too: it says nothing about
+    the cell.
 
     Parameters
     ----------
     model
-        What a contents manager is about to save, as its ``pre_save_hook`` is given it.
+        What a contents manager is about to save, as it passes it to its ``pre_save_hook``.
     """
     if model["type"] != "notebook":
         return

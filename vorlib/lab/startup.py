@@ -1,4 +1,4 @@
-"""Begins a kernel of the course; the server names this file to its kernels as PYTHONSTARTUP."""
+"""Start a kernel of the course: the server's kernels run this file as their PYTHONSTARTUP."""
 
 import contextlib
 

@@ -1,12 +1,12 @@
-"""The lessons as pages: a server extension that shows each notebook of the course alive.
+"""The lessons as pages: a server extension that shows each notebook of the course live.
 
-A page is the notebook without its code. Voila's program in the browser shows what the cells give;
-what the page looks like, which notebooks are pages and where kernels come from is decided here. Any
-Jupyter server has it with::
+A page is the notebook without its code. Voila's program in the browser shows the outputs of the
+cells; this package decides what the page looks like, which notebooks are pages and where kernels
+come from. To add it to any Jupyter server, set::
 
     c.ServerApp.jpserver_extensions = {"vorlib.pages": True, "voila.server_extension": False}
 
-Voila's own extension answers at the same addresses, so it has to be off.
+Turn Voila's own extension off, because it serves the same addresses.
 """
 
 from __future__ import annotations
@@ -17,7 +17,7 @@ __all__ = ["address"]
 
 
 def address(notebook: str) -> str:
-    """Return where on the server the page of a notebook is, named as within the course's folder."""
+    """Return the path on the server of the page of a notebook, named relative to the course."""
     return f"/voila/render/{notebook}"
 
 

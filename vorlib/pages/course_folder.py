@@ -1,4 +1,4 @@
-"""The folder of the course: which of its notebooks are the course's own, and their titles."""
+"""The folder of the course: which of its notebooks belong to the course, and their titles."""
 
 from __future__ import annotations
 
@@ -25,7 +25,7 @@ class Part:
     Attributes
     ----------
     name
-        Of the file, within the folder: "05_intercepting.ipynb", "instructor/prepare.ipynb".
+        Name of the file within the folder: "05_intercepting.ipynb", "instructor/prepare.ipynb".
     title
         Its first heading, with the lesson's number.
     """
@@ -35,12 +35,12 @@ class Part:
 
     @property
     def number(self) -> int | None:
-        """The number of the lesson, 0 for the start; None for what is no lesson."""
+        """The number of the lesson, 0 for the start page; None for other notebooks."""
         return int(self.name[:2]) if self.name[:2].isdigit() else None
 
     @property
     def heading(self) -> str:
-        """Under which heading of the contents it stands."""
+        """The heading of the contents under which it is listed."""
         if self.number is not None:
             return "Lessons"
         return "For the instructor" if "/" in self.name else "To look things up"
@@ -48,18 +48,18 @@ class Part:
 
 @dataclass(frozen=True)
 class CourseFolder:
-    """A folder with the notebooks of the course, and whatever else came to lie in it."""
+    """A folder with the notebooks of the course, and possibly other files."""
 
     path: Path
 
     @classmethod
     def below(cls, root: Path) -> CourseFolder:
-        """Return the folder of the course that a server shows: its root, or `notebooks` in it."""
+        """Return the folder of the course below a server's root: the root, or `notebooks` in it."""
         inner = root / "notebooks"
         return cls(inner if not (root / START).is_file() and (inner / START).is_file() else root)
 
     def parts(self) -> list[Part]:
-        """Return the course's own notebooks that can be read, in the order of the course."""
+        """Return the readable notebooks of the course, in the order of the course."""
         found = []
         for name in shipped():
             try:
@@ -69,14 +69,14 @@ class CourseFolder:
         return found
 
     def read(self, name: str) -> Any:
-        """Return a notebook, which is not to be changed.
+        """Return a notebook; it is cached, so do not change it.
 
         Raises
         ------
         OSError
-            If there is none of that name.
+            If there is no file of that name.
         ValueError
-            If what is there is no notebook with something in it.
+            If the file is not a notebook, or is empty.
         """
         path = self.path / name
         stat = path.stat()
@@ -87,7 +87,7 @@ class CourseFolder:
         return first.lstrip("# ").strip() or Path(name).stem
 
     def left_out(self) -> Iterator[tuple[str, str]]:
-        """Yield the notebooks that are not shown, each with the reason."""
+        """Yield the name of each notebook that is not shown, with the reason."""
         for path in sorted(self.path.rglob("*.ipynb")):
             name = path.relative_to(self.path).as_posix()
             if ".ipynb_checkpoints" in path.parts:
@@ -101,7 +101,7 @@ class CourseFolder:
                 yield name, str(error)
 
     def unchanged(self) -> Iterator[Path]:
-        """Yield the notebooks that are, to the letter, those that belong to this vorlib."""
+        """Yield the paths of the notebooks that equal those shipped with this vorlib."""
         for name, expected in shipped().items():
             path = self.path / name
             if path.is_file() and digest(path) == expected:
@@ -109,13 +109,13 @@ class CourseFolder:
 
 
 def digest(path: Path) -> str:
-    """Return what tells a notebook from every other, whatever ends its lines."""
+    """Return the SHA-256 digest of a notebook, the same for either kind of line ending."""
     return hashlib.sha256(path.read_bytes().replace(b"\r\n", b"\n")).hexdigest()
 
 
 @lru_cache
 def shipped() -> Mapping[str, str]:
-    """Return the notebooks of this vorlib in the course's order, each with its digest."""
+    """Return the digests of the notebooks of this vorlib, by name, in the course's order."""
     listed: dict[str, str] = json.loads(
         files("vorlib").joinpath("data/notebooks.json").read_text(encoding="utf-8")
     )
@@ -128,7 +128,7 @@ def _read(path: Path, _changed_ns: int, _size: int) -> Any:
         notebook = nbformat.read(path, as_version=4)  # type: ignore[no-untyped-call]
         nbformat.validate(notebook)
         cells = notebook.cells
-    except Exception as error:  # of any kind: what is in the file decides which
+    except Exception as error:  # of any kind: it depends on what is in the file
         raise ValueError("it cannot be read as a notebook") from error
     if not any(cell.source.strip() for cell in cells):
         raise ValueError("it is empty")

@@ -1,4 +1,4 @@
-"""What a Jupyter server is given so that it shows pages."""
+"""Set up a Jupyter server so that it shows the lessons as pages."""
 
 from __future__ import annotations
 
@@ -28,7 +28,7 @@ from vorlib.pages.open_pages import OpenPages
 __all__ = ["load"]
 
 STATIC = Path(__file__).parent / "static"
-# what draws widgets; whatever else the user's JupyterLab was extended by has no part in a lesson
+# Only what draws widgets: other extensions of the user's JupyterLab have no place in a lesson.
 EXTENSIONS = [
     "@voila-dashboards/widgets-manager8",
     "@jupyter-widgets/jupyterlab-manager",
@@ -37,7 +37,7 @@ EXTENSIONS = [
 
 
 class LessonPages(Configurable):
-    """What of the pages can be configured."""
+    """The options of the pages."""
 
     notebooks = Unicode(
         help="The folder of the course's notebooks, where JupyterLab opens copies of them.",
@@ -51,7 +51,7 @@ class LessonPages(Configurable):
 
 
 def load(server: Any) -> None:
-    """Give a server the pages of the course in its folder, and what they need."""
+    """Add the pages of the course to a server, with the handlers and kernels they need."""
     root = Path(server.root_dir).resolve()
     work = CourseFolder.below(root).path  # where JupyterLab opens a notebook, and cells are run
     options = LessonPages(parent=server)

@@ -1,4 +1,4 @@
-"""What the server answers when a page is asked for."""
+"""The handlers with which the server answers requests from pages."""
 
 from __future__ import annotations
 
@@ -32,17 +32,17 @@ __all__ = [
     "PageHandler",
 ]
 
-FRONT_END = f"/voila/static/{voila.__version__}"  # a browser may keep what is there for good
-LEFT = "vorlib-left"  # the cookie of a page that is reloaded: which kernel it has
+FRONT_END = f"/voila/static/{voila.__version__}"  # versioned, so a browser may cache it for good
+LEFT = "vorlib-left"  # the cookie in which a page that is reloaded names its kernel
 
 EXECUTOR = Config(
     {
         "VoilaExecutor": {
-            # what a learner reads where a cell failed
+            # what a learner reads in place of a failed cell's output
             "cell_error_instruction": "Reload the page. If that does not help, open the lesson as "
             "a notebook.",
-            # Seconds. By default a cell's output is given up 4 s after the cell has run, which on a
-            # busy machine leaves a page without its exhibit.
+            # Seconds. By default Voila stops waiting for output 4 s after a cell has run, which on
+            # a busy machine leaves a page without its exhibit.
             "iopub_timeout": 120,
         }
     }
@@ -50,7 +50,7 @@ EXECUTOR = Config(
 
 
 class PageHandler(JupyterHandler):
-    """Answers with the page of a notebook of the course, and has its cells run."""
+    """Serves the page of a notebook of the course, and has its cells run."""
 
     def initialize(
         self,
@@ -66,7 +66,7 @@ class PageHandler(JupyterHandler):
 
     @authenticated
     async def get(self, name: str = "") -> None:
-        """Send all that can be read, then start the kernel, then what makes the page alive."""
+        """Send the text first, then start the kernel, then send the scripts that need it."""
         if not name:
             self.redirect(url_path_join(self.base_url, address(START)))
             return
@@ -100,7 +100,7 @@ class PageHandler(JupyterHandler):
             voila_configuration=self.front_end,
         )
         own = {"kernelId": kernel, "fullStaticUrl": self._front_end_url()}
-        # with neither of these Voila takes the MathJax that it carries, and asks no host outside
+        # without these two Voila uses its own copy of MathJax and contacts no outside host
         no_host = {"fullMathjaxUrl": None, "mathjaxConfig": None}
         return config | own | no_host
 
@@ -109,7 +109,7 @@ class PageHandler(JupyterHandler):
 
 
 def _to_run(notebook: Any, place: Path) -> Any:
-    """Return the code cells, with one before them that goes to where they are to be run."""
+    """Return the code cells, after one that changes to the folder in which they run."""
     go = nbformat.v4.new_code_cell(f"__import__('os').chdir({str(place)!r})")  # type: ignore[no-untyped-call]
     cells = [go, *(cell for cell in notebook.cells if cell.cell_type == "code")]
     run = nbformat.from_dict({**notebook, "cells": copy.deepcopy(cells)})  # type: ignore[no-untyped-call]
@@ -119,9 +119,9 @@ def _to_run(notebook: Any, place: Path) -> Any:
 
 
 class ExecutionHandler(ExecutionRequestHandler):  # type: ignore[misc]
-    """Runs the cells of a page and sends each one's output as it comes.
+    """Runs the cells of a page, and sends each output as soon as there is one.
 
-    To a page that was reloaded it sends what they gave before.
+    A page that was reloaded gets the earlier outputs again.
     """
 
     _executor = None  # a page may be closed before it asks for anything
@@ -132,11 +132,11 @@ class ExecutionHandler(ExecutionRequestHandler):  # type: ignore[misc]
 
     @ws_authenticated
     async def get(self, *args: Any, **kwargs: Any) -> None:
-        """Open the connection, for whoever may open the page."""
+        """Open the connection; the same login is needed as for the page."""
         await super().get(*args, **kwargs)
 
     async def on_message(self, message_str: str | bytes) -> None:
-        """Run the cells, or tell again what they gave."""
+        """Run the cells, or send their outputs again."""
         if not self.pages.has_run(self._kernel_id):
             await self.pages.until_heard(self._kernel_id)
             await super().on_message(message_str)
@@ -145,16 +145,17 @@ class ExecutionHandler(ExecutionRequestHandler):  # type: ignore[misc]
             await super().write_message(message)
 
     def write_message(self, message: Any, binary: bool = False) -> Any:
-        """Send a message, and keep what a cell gave."""
+        """Send a message, and keep the output of a cell for a reload."""
         if message["action"] == "execution_result":
             self.pages.given(self._kernel_id).append(message)
         return super().write_message(message, binary)
 
 
 class AliveHandler(JupyterHandler):
-    """Says whether the kernel of a page still is the one that ran its cells.
+    """Tells whether the kernel of a page is still the one that ran its cells.
 
-    It is no API, as an open page that asks is no sign of somebody at work.
+    It is not an `APIHandler`: a request to one counts as activity, and an open page asks even while
+    nobody uses it.
     """
 
     def initialize(self, pages: OpenPages) -> None:
@@ -163,13 +164,13 @@ class AliveHandler(JupyterHandler):
 
     @authenticated
     async def get(self, kernel_id: str) -> None:
-        """Answer with 204, or with 404 where the page is alive no more."""
+        """Answer with 204, or with 404 if that kernel is gone."""
         self.set_status(204 if await self.pages.alive(kernel_id) else 404)
         await self.finish()
 
 
 class LeaveHandler(APIHandler):
-    """Hears from a page that it is left."""
+    """Takes the message that a learner has left a page."""
 
     def initialize(self, pages: OpenPages) -> None:
         super().initialize()
@@ -177,13 +178,13 @@ class LeaveHandler(APIHandler):
 
     @authenticated
     async def post(self, kernel_id: str) -> None:
-        """Have its kernel end, unless the page comes back."""
+        """End the page's kernel, unless the page is opened again soon."""
         self.pages.leave(kernel_id)
         self.set_status(204)
         await self.finish()
 
 
 class Files(FileFindHandler):
-    """The files that all pages share, found in one of several folders."""
+    """Serves the files that all pages share, from one of several folders."""
 
-    _static_paths: dict[str, str] = {}  # noqa: RUF012 - else JupyterLab's of that name are taken
+    _static_paths: dict[str, str] = {}  # noqa: RUF012 - not JupyterLab's cache of the same names

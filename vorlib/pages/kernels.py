@@ -1,4 +1,4 @@
-"""Kernels for pages: one is kept ready, its exhibits imported, so that a lesson begins at once."""
+"""Kernels for pages: one is kept ready, its exhibits imported, so that a lesson starts at once."""
 
 from __future__ import annotations
 
@@ -9,37 +9,37 @@ from typing import Any
 
 __all__ = ["KernelsInReserve"]
 
-REFILL_S = 4.0  # after a kernel was taken; by then its page has drawn what can be seen of it
-IMPORTS = "import vorlib.exhibits"  # two of the three seconds that a lesson would take to begin
+REFILL_S = 4.0  # after a kernel is taken; by then its page has drawn the part on screen
+IMPORTS = "import vorlib.exhibits"  # takes two of the three seconds in which a lesson starts
 
 
 class KernelsInReserve:
-    """The kernels that pages get: the one in reserve if there is one, else a new one.
+    """Hands a kernel to each page: the one in reserve if there is one, else a new one.
 
     Parameters
     ----------
     manager
         The server's kernel manager.
     folder
-        Where kernels start, as the server names folders.
+        Where kernels start, as a path on the server.
     keeps_next
-        Whether another is kept ready once one was taken. On a server that many share that costs
-        each of them 60 MB.
+        Whether to start another once one is taken. Each kernel in reserve costs 60 MB, which adds
+        up where every learner has a server.
     """
 
     def __init__(self, manager: Any, folder: str, *, keeps_next: bool = True) -> None:
         self.manager, self.folder, self.keeps_next = manager, folder, keeps_next
         self._reserve: asyncio.Task[str] | None = None
         self._refill: asyncio.Task[None] | None = None
-        self._warming: set[asyncio.Task[None]] = set()  # a task that nobody holds may vanish
+        self._warming: set[asyncio.Task[None]] = set()  # asyncio holds tasks only weakly
 
     def prepare(self) -> None:
-        """Begin to start a kernel that is to be kept in reserve."""
+        """Begin to start a kernel for the reserve, unless there is one."""
         if self._reserve is None:
             self._reserve = asyncio.create_task(self._start())
 
     async def take(self) -> str:
-        """Return the identifier of a kernel that nobody else has, and see to the next."""
+        """Return the identifier of an unused kernel, and schedule the start of the next."""
         self.prepare()
         reserve, self._reserve = self._reserve, None
         assert reserve is not None
@@ -62,14 +62,14 @@ class KernelsInReserve:
         return kernel
 
     async def _warm(self, kernel: str) -> None:
-        """Import what every lesson imports; what is sent to the kernel meanwhile waits for it."""
+        """Import what every lesson imports; other requests to the kernel wait until it is done."""
         client = self.manager.get_kernel(kernel).client()
         client.start_channels()
         try:
             await client.wait_for_ready(timeout=60)
             client.execute(IMPORTS, silent=True, store_history=False)
             await client.get_shell_msg(timeout=60)
-        except Exception as error:  # a kernel that is not warm serves as well, only later
+        except Exception as error:  # a kernel without the imports works too, only slower
             logging.getLogger(__name__).info("kernel %s was not prepared: %s", kernel, error)
         finally:
             with contextlib.suppress(Exception):

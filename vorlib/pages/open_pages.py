@@ -1,4 +1,4 @@
-"""The pages that are open, and the kernel of each, which a page that is reloaded finds again."""
+"""The pages that are open, each with its kernel, so that a reloaded page gets the same one."""
 
 from __future__ import annotations
 
@@ -11,29 +11,29 @@ from vorlib.pages.kernels import KernelsInReserve
 
 __all__ = ["OpenPage", "OpenPages"]
 
-# A page that is reloaded says that it is left, and then asks for itself again.
+# A page that is reloaded first reports that it was left, and then is requested again.
 LEFT_FOR_S = 10.0
-# A page hears its kernel within a second of being loaded, on a busy machine within some.
+# A page connects to its kernel within a second of loading; a busy machine needs longer.
 HEARS_WITHIN_S = 30.0
-GLANCES, GLANCE_S = 20, 0.1  # for a kernel to come to rest
+GLANCES, GLANCE_S = 20, 0.1  # how often, and how far apart, to check that a kernel is idle
 
 
 @dataclass
 class OpenPage:
-    """A page with its kernel.
+    """An open page with its kernel.
 
     Attributes
     ----------
     notebook
-        What it shows.
+        The notebook that it shows.
     process
-        What tells its kernel from one that was restarted in its place.
+        The process of its kernel, which a restart changes.
     given
-        The messages that tell what its cells gave, for a page that is reloaded.
+        The messages with the outputs of its cells, to send again when it is reloaded.
     shown
-        How many times it is shown: twice for a moment while it is reloaded.
+        How many times it is open: twice for a moment during a reload.
     heard
-        Set once its connection hears the kernel.
+        Set once its connection receives messages from the kernel.
     """
 
     notebook: Any
@@ -52,23 +52,23 @@ class OpenPage:
 
 
 class OpenPages:
-    """The pages that are open, by the identifiers of their kernels.
+    """Keeps the open pages by the identifiers of their kernels.
 
     Parameters
     ----------
     kernels
         Where kernels come from.
     left_for_s
-        How long the kernel of a page that was left waits for it.
+        Seconds for which the kernel of a page that was left is kept.
     """
 
     def __init__(self, kernels: KernelsInReserve, left_for_s: float = LEFT_FOR_S) -> None:
         self.kernels, self.left_for_s = kernels, left_for_s
         self._pages: dict[str, OpenPage] = {}
-        self._ending: set[asyncio.Task[None]] = set()  # a task that nobody holds may vanish
+        self._ending: set[asyncio.Task[None]] = set()  # asyncio holds tasks only weakly
 
     def given(self, kernel: str) -> list[dict[str, Any]]:
-        """Return the messages that told so far what the cells of a page gave; to be added to."""
+        """Return the messages with a page's outputs so far, a list that the caller adds to."""
         page = self._pages.get(kernel)
         return page.given if page else []
 
@@ -78,16 +78,16 @@ class OpenPages:
         return page is not None and page.is_whole
 
     async def open(self, notebook: Any, left: str | None) -> str:
-        """Return the kernel of a page that is opened.
+        """Open a page, and return the identifier of its kernel.
 
         Parameters
         ----------
         notebook
-            What the page shows.
+            The notebook that the page shows.
         left
-            The kernel that it had before it was reloaded, if it was. It has it again, unless that
-            kernel is gone, was restarted, is at work, or failed in one of the cells: then to reload
-            the page is the way to a new one.
+            The kernel that the page had before a reload, if any. The page gets it again, unless
+            that kernel is gone, was restarted, is busy, or failed in one of the cells: then a
+            reload is how a learner gets a new one.
         """
         page = self._pages.get(left or "")
         if left and page and page.notebook is notebook and page.is_whole:
@@ -100,20 +100,23 @@ class OpenPages:
         return kernel
 
     def hears(self, kernel: str) -> None:
-        """Note that the connection of a page hears its kernel from now on."""
+        """Note that a page now receives messages from its kernel."""
         page = self._pages.get(kernel)
         if page is not None:
             page.heard.set()
 
     async def until_heard(self, kernel: str) -> None:
-        """Wait until a page hears its kernel, or long enough for a server that does not tell."""
+        """Wait until a page receives messages from its kernel, or give up after a while.
+
+        Not every server reports it.
+        """
         page = self._pages.get(kernel)
         if page is not None:
             with contextlib.suppress(TimeoutError):
                 await asyncio.wait_for(page.heard.wait(), HEARS_WITHIN_S)
 
     async def alive(self, kernel: str) -> bool:
-        """Return whether the kernel of a page still is the one that ran its cells."""
+        """Return whether the kernel of a page is still the one that ran its cells."""
         page = self._pages.get(kernel)
         if page is None or kernel not in self.kernels.manager:
             return False
@@ -121,7 +124,7 @@ class OpenPages:
         return same and bool(await self.kernels.manager.get_kernel(kernel).is_alive())
 
     def leave(self, kernel: str) -> None:
-        """Note that a page is left; unless it comes back soon, its kernel ends."""
+        """Note that a page was left, and end its kernel unless it is opened again soon."""
         page = self._pages.get(kernel)
         if page is not None:
             page.shown -= 1
@@ -136,7 +139,7 @@ class OpenPages:
             ending.add_done_callback(self._ending.discard)
 
     async def _end(self, kernel: str) -> None:
-        with contextlib.suppress(KeyError):  # it has ended by itself
+        with contextlib.suppress(KeyError):  # it has already ended
             if kernel in self.kernels.manager:
                 await self.kernels.manager.shutdown_kernel(kernel)
 
@@ -145,7 +148,7 @@ class OpenPages:
         return getattr(provisioner, "pid", None)
 
     async def _comes_to_rest(self, kernel: str) -> bool:
-        """Return whether a kernel has done soon what it was asked last."""
+        """Wait a short time for a kernel to be idle, and return whether it is."""
         for _ in range(GLANCES):
             if self.kernels.manager.get_kernel(kernel).execution_state == "idle":
                 return True

@@ -1,4 +1,4 @@
-"""The page of a notebook, as HTML: all that can be read at once, and what makes it alive."""
+"""Write the page of a notebook as HTML: first the text, then the scripts that run its cells."""
 
 from __future__ import annotations
 
@@ -27,26 +27,26 @@ TEMPLATES = Environment(
     lstrip_blocks=True,
 )
 NOT_ON_PAGES = "notebook-only"  # the tag of a cell about JupyterLab itself
-PREDICTS, EXPLAINS = "x.predict(", "### Explain"  # how a cell asks, and how a text answers
-HEADING = re.compile(r"^(?=#{1,3} )", re.MULTILINE)  # before each
+PREDICTS, EXPLAINS = "x.predict(", "### Explain"  # begin a cell that asks, a text that answers
+HEADING = re.compile(r"^(?=#{1,3} )", re.MULTILINE)  # splits a text before each heading
 
 
 @dataclass(frozen=True)
 class PageBlock:
-    """What stands on a page in place of a cell: its text, or a place for what it gives.
+    """What a page shows for a cell: its text, or a placeholder for its output.
 
     Attributes
     ----------
     html
-        The text.
+        The text; empty for a placeholder.
     run_index
-        Which of the cells that are run gives what stands here; None for a text.
+        Number of the cell, among those run, whose output goes here; None for a text.
     asked
-        The same of the prediction asked above it in its round, if any.
+        The `run_index` of the prediction above it in the same round, if any.
     explains
-        Whether it explains the answer to that.
+        Whether it explains the answer to that prediction.
     gives
-        Whether the cell gave anything when the notebook was saved.
+        Whether the cell had an output when the notebook was saved.
     """
 
     html: str
@@ -65,7 +65,7 @@ def page_start(
     lab_url: str,
     front_end_url: str,
 ) -> str:
-    """Return a page but for what needs its kernel."""
+    """Return the part of a page that needs no kernel."""
     contents: dict[str, list[Part]] = {}
     for other in parts:
         contents.setdefault(other.heading, []).append(other)
@@ -88,12 +88,12 @@ def page_start(
 
 
 def page_end(config: dict[str, Any]) -> str:
-    """Return the rest of a page, which runs its cells."""
+    """Return the rest of a page: the scripts that run its cells."""
     return TEMPLATES.get_template("page_end.html").render(config=config)
 
 
 def _place(part: Part, row: Sequence[Part]) -> str:
-    """Say where in the course a page is, in its row of such."""
+    """Return where a page stands in the course, such as "Lesson 3 of 14"."""
     if part.number is None:
         return part.heading
     last = row[-1].number
@@ -108,7 +108,7 @@ def _blocks(notebook: Any) -> list[PageBlock]:
         shown &= not SAYS_AGAIN.fullmatch(cell.source.strip())
         if cell.cell_type == "code":
             code_cells += 1
-            index = code_cells + 1  # the first that is run is no cell of the notebook
+            index = code_cells + 1  # the first cell run is not in the notebook
             if shown:
                 blocks.append(PageBlock("", index, asked, explains, bool(cell.outputs)))
             if PREDICTS in cell.source:
@@ -124,6 +124,6 @@ def _blocks(notebook: Any) -> list[PageBlock]:
 
 
 def html(markdown: str) -> Markup:
-    """Return the text of a notebook as HTML."""
+    """Return a Markdown text of a notebook as HTML."""
     renderer = IPythonRenderer(escape=False, exclude_anchor_links=True)
     return Markup(MarkdownWithMath(renderer=renderer).render(markdown))

@@ -1,4 +1,4 @@
-"""How far the learners of this machine are, from their records."""
+"""The progress of the learners on this machine, from their records."""
 
 from __future__ import annotations
 
@@ -13,15 +13,15 @@ __all__ = ["LearnerProgress", "learners_progress"]
 
 @dataclass(frozen=True)
 class LearnerProgress:
-    """How far a learner is: of each lesson begun, how much of its practice is right by now.
+    """A learner's progress in the practice of each lesson begun.
 
     Attributes
     ----------
     name
         The name that the learner gave.
     lessons
-        By the number of a lesson: how many of its kinds of question were last answered right, and
-        how many it has.
+        By lesson number: how many of its kinds of question were right when last answered, and how
+        many kinds it has.
     """
 
     name: str
@@ -29,11 +29,11 @@ class LearnerProgress:
 
 
 def learners_progress() -> list[LearnerProgress]:
-    """Return how far every learner with a record is; none where the records cannot be read."""
+    """Return the progress of every learner with a record; none if the records cannot be read."""
     try:
         return [_progress(name) for name in learners()]
     except (OSError, ValueError):
-        return []  # the practice that would add to it says what is wrong
+        return []  # the practice exhibit reports what is wrong
 
 
 def _progress(learner: str) -> LearnerProgress:

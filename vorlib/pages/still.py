@@ -1,4 +1,4 @@
-"""The course to read without a kernel: a folder of plain pages that ask no host for anything."""
+"""Write the course to read without a kernel: a folder of static pages that need no network."""
 
 from __future__ import annotations
 
@@ -17,14 +17,14 @@ from vorlib.pages.page import NOT_ON_PAGES, TEMPLATES, html
 
 __all__ = ["write_still_course"]
 
-STYLE = "course.css"  # by which a folder of such pages is known
+STYLE = "course.css"  # its presence marks a folder of such pages
 LINK = re.compile(r'(href=")(?!\w+:)([^"#]+\.ipynb)')
 SVG = "image/svg+xml"
-UNTIL = re.compile(r"\s*Covered until you \w+,? [^.]*skip\.\s*$")  # nothing here uncovers
+UNTIL = re.compile(r"\s*Covered until you \w+,? [^.]*skip\.\s*$")  # static pages cover nothing
 
 
 class StillBlock(NamedTuple):
-    """What a page shows in place of a cell: its text, or what it printed or drew."""
+    """What a page shows for a cell: its text, or what it printed or drew."""
 
     text: Markup = Markup()
     said: str = ""
@@ -40,7 +40,7 @@ def write_still_course(course: CourseFolder, folder: Path) -> list[Path]:
     course
         The notebooks, with their outputs.
     folder
-        Where the pages go; it is made when it is not there. Pages written before are replaced.
+        Where the pages go; created if it does not exist. Earlier pages are replaced.
 
     Returns
     -------
@@ -50,7 +50,7 @@ def write_still_course(course: CourseFolder, folder: Path) -> list[Path]:
     Raises
     ------
     FileExistsError
-        If there is something else in the folder.
+        If the folder holds anything else.
     OSError
         If a page cannot be written.
     """

@@ -1,6 +1,6 @@
-// What answers a prediction stays covered until it is made or skipped.
+// Keep the answer to a prediction covered until the learner makes or skips the prediction.
 
-/* Uncover what stands below the prediction of a cell, once that tells its answer. */
+/* Uncover what stands below the prediction of a cell once the prediction shows its answer. */
 function uncoverWith(index) {
   const asks = document.querySelector(`[cell-index="${index}"]`);
   const look = () => {
@@ -12,7 +12,7 @@ function uncoverWith(index) {
   new MutationObserver(look).observe(asks, changes);
 }
 
-/* Uncover with each prediction of the page what its answer covers. */
+/* Watch each prediction of the page, to uncover what answers it. */
 export function coverAnswers() {
   const covered = [...document.querySelectorAll(".covered")];
   for (const index of new Set(covered.map((piece) => piece.dataset.asked))) uncoverWith(index);

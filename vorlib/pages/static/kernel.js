@@ -1,16 +1,15 @@
-// The kernel of the page: whether it still is the one that ran the cells, and what a reload keeps.
+// The kernel of the page: check that it is still the one that ran the cells; keep it on a reload.
 //
-// A page that is reloaded asks for its kernel again by a cookie, so all that was done with it is
-// there again; what stands in boxes and was not entered yet is kept in the tab. What could not be
-// kept is told.
+// A page that is reloaded asks for its kernel again with a cookie, so its exhibits are as they
+// were. Text typed in boxes but not yet entered is kept in the tab. The page says if work was lost.
 
 const LOOK_MS = 1500;
 const COOKIE = "vorlib-left";
 const COOKIE_S = 10;
 const KEPT = `vorlib.kept:${location.pathname}`;
 const BOXES = ".given :is(input:not([type]), input[type=text], input[type=number], textarea)";
-const SETTLED_MS = 200; // after the last change of the page; a box may be emptied as it is drawn
-const LOST = "This page had to start anew. What you did on it before is gone.";
+const SETTLED_MS = 200; // after the last change of the page: drawing a box may empty it
+const LOST = "This page had to restart. What you did on it before is gone.";
 
 const kernelId = () => JSON.parse(document.getElementById("jupyter-config-data").textContent).kernelId;
 const cookie = (value, seconds) => {
@@ -20,7 +19,7 @@ const cookie = (value, seconds) => {
 const action = (textContent, onclick) =>
   Object.assign(document.createElement("button"), { className: "button", textContent, onclick });
 
-/* Look whether the kernel is there, and cover what has stopped until it is. */
+/* Check again and again that the kernel is there; say on the page when it is not. */
 export function watchKernel(status, baseUrl) {
   let hasStopped = false;
   const look = async () => {
@@ -36,7 +35,7 @@ export function watchKernel(status, baseUrl) {
   look();
 }
 
-/* Return the boxes of the page, each with a name that it has again when the page is reloaded. */
+/* Return the boxes of the page, each with a name that stays the same after a reload. */
 function boxes() {
   const count = {};
   return [...document.querySelectorAll(BOXES)].map((box) => {
@@ -48,7 +47,7 @@ function boxes() {
   });
 }
 
-/* Put back what stood in boxes: in all of them, or in those in which the same is asked again. */
+/* Put typed text back: in all boxes, or only in those that ask the same question again. */
 function putBack(typed, inAll) {
   let timer = 0;
   const put = () => {
@@ -65,10 +64,10 @@ function putBack(typed, inAll) {
   const watch = new MutationObserver(later);
   watch.observe(document.getElementById("lesson"), { childList: true, subtree: true });
   later();
-  addEventListener("keydown", () => watch.disconnect(), { once: true }); // somebody types again
+  addEventListener("keydown", () => watch.disconnect(), { once: true }); // the learner types again
 }
 
-/* Keep for a reload what can be kept, and put back what the page before this one kept. */
+/* Keep typed text and the kernel for a reload, and restore what the last page kept. */
 export function keepForReload(status, alive) {
   const kept = JSON.parse(sessionStorage.getItem(KEPT) ?? "null");
   let isTouched = false;
@@ -89,7 +88,7 @@ export function keepForReload(status, alive) {
   if (kept.isTouched && !isSame) alive.then(tell);
 }
 
-/* Reload the page with a kernel of its own, as if it were opened for the first time. */
+/* Reload the page with a new kernel, as if it were opened for the first time. */
 export function beginAgain() {
   addEventListener("beforeunload", () => cookie("", 0));
   addEventListener("pagehide", () => sessionStorage.removeItem(KEPT));

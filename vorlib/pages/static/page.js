@@ -1,4 +1,4 @@
-// A page of the course: how far it has come alive, where the learner stopped, and presenting it.
+// A page of the course: show its progress as it starts, remember the last page opened, present.
 import { coverAnswers } from "./covers.js";
 import { keepForReload, watchKernel } from "./kernel.js";
 import { present } from "./present.js";
@@ -7,7 +7,7 @@ const { baseUrl, part, title } = document.body.dataset;
 const status = document.getElementById("starting");
 const LAST = "vorlib.last";
 
-/* The address that the terminal prints holds the key to the course: it need not stay on show. */
+/* Remove the access token from the address bar, where others could read it. */
 function hideToken() {
   const address = new URL(location.href);
   if (address.searchParams.has("token")) {
@@ -16,16 +16,16 @@ function hideToken() {
   }
 }
 
-const LATE_MS = 3000; // by then what a cell gave when it was saved is not given now
+const LATE_MS = 3000; // after the last cell ran: stop waiting for outputs that did not come
 
-/* Each cell that has run has a place for what it gives, in which that is drawn a moment later. */
+/* Show how many cells have run; resolve when their outputs are drawn, a moment later. */
 function showProgress() {
   return new Promise((alive) => countCells(alive));
 }
 
-const WAITS = '[class="lm-Widget"]:empty'; // the place of a widget whose own script is on its way
+const WAITS = '[class="lm-Widget"]:empty'; // a widget whose script is still loading
 
-/* Return whether what a cell gives is drawn. */
+/* Return whether the output of a cell is drawn. */
 function isDrawn(cell) {
   const isThere = !("gives" in cell.dataset) || cell.querySelector(".jp-OutputArea-output > *");
   return isThere && !cell.querySelector(WAITS);
@@ -55,7 +55,7 @@ function countCells(alive) {
   tell();
 }
 
-/* A picture that is no exhibit is drawn as an image, and its words stay behind in its SVG. */
+/* Give pictures outside exhibits an alternative text: the title and description in their SVG. */
 function sayPictures() {
   for (const image of document.querySelectorAll('#lesson img[src^="data:image/svg+xml,"]')) {
     const svg = decodeURIComponent(image.src.slice(image.src.indexOf(",") + 1));
@@ -65,7 +65,7 @@ function sayPictures() {
   }
 }
 
-/* Remember the last page opened, and on the start page offer to go on with it. */
+/* Remember the last page opened; on the start page, offer to go on with it. */
 function rememberPlace() {
   if (!part.startsWith("00_")) {
     localStorage.setItem(LAST, JSON.stringify({ part, title }));
@@ -98,7 +98,7 @@ function closeContents() {
   });
 }
 
-// a page that the browser kept and shows again has lost its kernel
+// a page that the browser restores from its cache has lost its kernel
 window.addEventListener("pageshow", (event) => event.persisted && location.reload());
 
 coverAnswers();
@@ -109,4 +109,4 @@ keepForReload(status, alive);
 present(document.getElementById("present"), alive);
 hideToken();
 closeContents();
-rememberPlace(); // last: a browser may refuse to remember
+rememberPlace(); // last, because a browser may refuse to store anything

@@ -1,14 +1,15 @@
-// A page before a class: one step at a time, in large type, with the keys of a clicker.
+// Present a page to a class: one step at a time, in large type, with the keys of a clicker.
 //
-// PageDown and PageUp go on and back, first within what is asked aloud, question by question; B (or the full stop of some clickers) blanks the screen, R
-// begins the exhibit again, C shows its controls, which otherwise leave their room to the picture, a
-// number and Enter go to that step, Escape ends.
+// PageDown and PageUp go forward and back; at questions to ask aloud, they first go from question
+// to question. B (or the period that some clickers send) blanks the screen. R starts the exhibit
+// again. C shows its controls, which are hidden to leave more room for the picture. A number and
+// Enter go to that step. Escape ends.
 import { beginAgain } from "./kernel.js";
 
 const HEADING = /^H[1-3]$/;
 const RESUME = /^#present-(\d+)$/; // after a reload, the step to go on with
 
-/* Return the steps of the lesson: what stands from one heading to the next, and each exhibit. */
+/* Return the steps of the lesson: each section from heading to heading, and each exhibit. */
 function steps() {
   const pieces = [...document.querySelectorAll("main > *")].flatMap((cell) =>
     cell.matches(".prose") ? [...cell.children] : [cell],
@@ -20,13 +21,13 @@ function steps() {
     const isExhibit = piece.querySelector(".vorlib-exhibit");
     if ((isHeading && !afterHeading) || isExhibit || !found.length) found.push([]);
     found.at(-1).push(piece);
-    // a cell that shows nothing does not part two headings
+    // a cell that shows nothing does not separate two headings
     afterHeading = isHeading || (afterHeading && piece.matches(".given") && !piece.offsetHeight);
   }
   return found;
 }
 
-/* Return the switches of exhibits that make type and lines large and are not on. */
+/* Return the switches for large type and lines that are off. */
 function smallType(pieces) {
   const labels = pieces.flatMap((piece) => [...piece.querySelectorAll("label")]);
   const switches = labels.filter((label) => label.textContent.trim().startsWith("Projector"));
@@ -53,7 +54,7 @@ class Presentation {
     document.body.classList.add("presenting");
     document.addEventListener("keydown", this.onKey, { capture: true });
     document.addEventListener("fullscreenchange", this.onFullscreen);
-    document.documentElement.requestFullscreen?.().catch(() => {}); // then in the window
+    document.documentElement.requestFullscreen?.().catch(() => {}); // if refused, in the window
     document.activeElement?.blur();
     this.show(at ?? Math.max(first, 0));
   }
@@ -90,13 +91,13 @@ class Presentation {
     this.counter.textContent = goTo || (hasControls ? `C shows the controls. ${where}` : where);
   }
 
-  /* Return the button that goes on, or back, within this step, while there is a way to go. */
+  /* Return the button that goes forward or back within this step, if there is an enabled one. */
   own(by) {
     const wanted = `.vorlib-clicker-${by > 0 ? "on" : "back"}:not(:disabled)`;
     return this.steps[this.at].map((piece) => piece.querySelector(wanted)).find(Boolean);
   }
 
-  /* Go on, but first show what of this step is still below the edge of the screen. */
+  /* Go to the next step, but first scroll to what is still below the edge of the screen. */
   turn(by) {
     const button = this.own(by);
     if (button) {
@@ -110,7 +111,7 @@ class Presentation {
     else this.show(this.at + by);
   }
 
-  /* Begin the exhibit again: by its own button, or with the page, at the same step. */
+  /* Start the exhibit again with its own button, or else reload the page at the same step. */
   again() {
     const buttons = this.steps[this.at].flatMap((piece) => [...piece.querySelectorAll("button")]);
     const own = buttons.find((button) => /^(start|begin) again$|^reset$/i.test(button.innerText.trim()));
@@ -153,7 +154,7 @@ class Presentation {
   }
 }
 
-/* Let a button begin the presentation; go on with one that was reloaded once *alive* is so. */
+/* Let a button begin the presentation; after a reload, resume it once the page is alive. */
 export function present(button, alive) {
   const presentation = new Presentation();
   button.onclick = () => presentation.begin();
