@@ -28,7 +28,7 @@ __all__ = ["page_controls"]
 
 
 def page_controls() -> list[Control]:
-    """Return the controls of the page: what stands on it, and buttons that write it."""
+    """Return the controls of the printed debrief: its contents, and buttons that write it."""
     altitude = Number(
         "planned_altitude_ft",
         "Planned altitude",
@@ -63,14 +63,14 @@ def page_controls() -> list[Control]:
 
 
 def _plan_note(state: DebriefState) -> str:
-    """Return which lesson is held against the flight, as HTML."""
+    """Return which lesson card is compared with the flight, as HTML."""
     if state.plan is None:
         return paragraphs("No card: forecast wind, altitude and airspeed can be typed below.")
     return paragraphs(f"Compared with the flight: {_planned(state).name}.")
 
 
 def _as_planned(state: DebriefState, plan: Opened[Lesson] | None) -> dict[str, Any]:
-    """Return what changes with a card: wind, altitude and airspeed are those it was made with."""
+    """Return the changes for a lesson card: its wind, altitude and airspeed become the plan's."""
     if plan is None:
         return {}
     lesson = plan.content
@@ -82,7 +82,10 @@ def _as_planned(state: DebriefState, plan: Opened[Lesson] | None) -> dict[str, A
 
 
 def _planned(state: DebriefState) -> Plan:
-    """Return the plan: the card, with what was typed over it, or, in the islands, their fields."""
+    """Return the plan: the card with typed values in place of its own, or the typed values alone.
+
+    Among the islands, typed values go with their airfields.
+    """
     plan = Plan(state.planned_wind, state.planned_altitude_ft, state.planned_airspeed_kt)
     if state.plan is not None:
         return plan.on_card(state.plan.content)

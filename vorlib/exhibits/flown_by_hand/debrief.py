@@ -32,7 +32,7 @@ COLUMNS = ("Station", "Course", "Flag", "From", "To", "Radial held", "Mean off",
 
 
 def findings(state: HandFlightState) -> Debrief:
-    """Return what there is to say about the moments kept of a flight."""
+    """Return the debrief of all moments logged so far in a flight."""
     return _found(state, state.log)
 
 
@@ -41,7 +41,7 @@ def _found(state: HandFlightState, log: Sequence[Logged]) -> Debrief:
 
 
 def told(state: HandFlightState) -> tuple[str, ...]:
-    """Return the findings in words, and how far the tasks were done."""
+    """Return the findings in words, and how many tasks are done."""
     first, *others = findings(state).sentences
     return (first, *_tasks(state), *others)
 
@@ -53,7 +53,7 @@ def _tasks(state: HandFlightState) -> Iterator[str]:
 
 
 def held_heading_deg(state: HandFlightState, station_name: str, course_deg: float) -> float | None:
-    """Return the heading that held a course: the mean of the second half of tracking it last."""
+    """Return the mean heading over the second half of the last time that a course was tracked."""
     phases = [p for p in findings(state).phases if p.station_name == station_name]
     begin_end = [(p.begin_s, p.end_s) for p in phases if p.course_deg == course_deg]
     if not begin_end:
@@ -65,7 +65,7 @@ def held_heading_deg(state: HandFlightState, station_name: str, course_deg: floa
 
 
 def chart(state: HandFlightState, theme: Theme = SCREEN) -> Image:
-    """Return the strip chart of the moments kept of a flight, as a picture for a notebook."""
+    """Return the strip chart of a flight so far, as a picture for a notebook."""
     file = io.BytesIO()
     strip_chart([_strip(state, state.log)], theme).savefig(file, format="png", dpi=CHART_DPI)
     alt = _chart_words(state.log)
@@ -74,7 +74,7 @@ def chart(state: HandFlightState, theme: Theme = SCREEN) -> Image:
 
 
 def debriefing(state: HandFlightState, theme: Theme = SCREEN) -> str:
-    """Return the debrief of the moments of a state that are to be debriefed; empty for none."""
+    """Return the debrief of the first `state.debriefed` moments, as HTML; empty for none."""
     log = state.log[: state.debriefed]
     if not log:
         return ""
@@ -94,7 +94,7 @@ def debriefing(state: HandFlightState, theme: Theme = SCREEN) -> str:
 def _flown(
     state: HandFlightState, log: Sequence[Logged]
 ) -> tuple[Flight, list[Station], list[float], float]:
-    """Return a log as the debrief wants it: flight, stations, courses, variation."""
+    """Return a log as the arguments of the debrief: flight, stations, courses, variation."""
     flight = record([moment.now for moment in log], state.aircraft, state.wind)
     tuned = [STATIONS[moment.station] for moment in log]
     return flight, tuned, [moment.course_deg for moment in log], state.variation_deg

@@ -1,4 +1,4 @@
-"""Flying by hand: a heading bug or a bank, a course ring, a station, and the time runs."""
+"""The flight exhibit: fly by heading bug or by bank, tune stations, and turn the course ring."""
 
 from __future__ import annotations
 
@@ -56,7 +56,7 @@ def _plan_scene(state: HandFlightState) -> PlanScene:
         station,
         range_nm=state.range_nm,
         position=there,
-        # the nose points true on the map, whatever this station's declination is
+        # cancels the station's declination: on the map the nose points along the true heading
         heading_deg=state.moment.true_heading_deg - station.declination_deg,
         course_deg=state.course_deg,
         cone_radius_nm=float(cone_radius_nm(height_ft)),
@@ -85,7 +85,7 @@ def _wanted(state: HandFlightState) -> str:
 
 
 def sentence(state: HandFlightState) -> str:
-    """Say what is seen, where the aircraft is if the plan shows it, and what is to be done."""
+    """Say what the instruments show, where the aircraft is if the plan shows it, and what to do."""
     return " ".join(filter(None, _sentences(state)))
 
 
@@ -135,7 +135,7 @@ def _step_ring(state: HandFlightState, steps: Steps) -> Changes:
 
 
 def _stay(state: HandFlightState, drag: Drag, theme: Theme) -> Changes:
-    return {}  # an aircraft in the air is not moved by hand
+    return {}  # an aircraft in flight cannot be dragged; it has a grip for its keys
 
 
 GRIPS = {
@@ -152,7 +152,7 @@ def _controls() -> list[Control]:
         at_station.station_choice(),
         Switch("show_plan", "Plan view"),
     ]
-    # Chosen before a flight: put away, and the wind with it, which is not given away.
+    # Chosen before a flight, so folded away: in flight the learner has to find the wind.
     before = [
         wind_direction_number(),
         wind_speed_number(STRONGEST_KT),
@@ -177,17 +177,17 @@ def _state(
 def flight(
     station: str = "QLN", *, tasks: Sequence[FlightTask] = (), **start: Any
 ) -> FlightExhibit:
-    """Return the flight exhibit: fly by hand, and be debriefed.
+    """Return the flight exhibit: fly by hand, then get a debrief.
 
     Parameters
     ----------
     station
-        Ident of the station tuned at first, from which the start is measured unless
+        Ident of the station tuned at first. The start is measured from it, unless
         ``start_station`` names another.
     tasks
-        What is to be done, one after the other; see `vorlib.exhibits.flown_by_hand.tasks`.
+        What to do, in order; see `vorlib.exhibits.flown_by_hand.tasks`.
     **start
         Other fields of `HandFlightState` to start from, such as ``start_radial_deg=220`` or
-        ``show_plan=False`` for a flight by instruments only.
+        ``show_plan=False`` for a flight by instruments alone.
     """
     return FlightExhibit(_state(station, tasks=tasks, **start), draw, sentence, _controls(), GRIPS)

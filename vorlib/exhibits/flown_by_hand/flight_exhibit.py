@@ -1,4 +1,4 @@
-"""Exhibits that fly: transport, tasks ticked off, and the debrief below."""
+"""The exhibit of a flight in progress: run and pause it, check off tasks, show the debrief."""
 
 from __future__ import annotations
 
@@ -33,11 +33,11 @@ from vorlib.vor.receiver import Reason
 
 __all__ = ["STEP_DEG", "FlightExhibit", "turned"]
 
-STEP_DEG = 5.0  # what one arrow key or one press of a button turns the bug, or banks
+STEP_DEG = 5.0  # how far one press of a key or button turns the bug, or changes the bank
 TASKS_SHOWN = 3
 SHORT_S = 120.0  # a flight this short is discarded without asking
 AGAIN, SURE = "Start again", "Throw this flight away?"
-# What is chosen before a flight, and kept for the next.
+# What the learner chooses before a flight; it is kept for the next one.
 SET_UP = {"wind_from_deg", "wind_kt", "start_radial_deg", "start_distance_nm", "altitude_ft"}
 SET_UP |= {"true_airspeed_kt", "show_wind", "show_plan", "range_nm", "speed"}
 SILENT = (Reason.LINE_OF_SIGHT, Reason.OFF_THE_AIR)
@@ -45,7 +45,7 @@ START = {"start_radial_deg", "start_distance_nm", "altitude_ft", "wanted_heading
 
 
 def turned(state: HandFlightState, by_deg: float) -> Changes:
-    """Return the bug turned, or the bank changed, by some degrees to the right."""
+    """Return the changes that turn the bug, or change the bank, by some degrees to the right."""
     if not state.by_bank:
         return {"wanted_heading_deg": float(wrap_360(round(state.wanted_heading_deg + by_deg)))}
     bank = round(state.wanted_bank_deg + by_deg)
@@ -53,9 +53,9 @@ def turned(state: HandFlightState, by_deg: float) -> Changes:
 
 
 def task_list(state: HandFlightState) -> str:
-    """Return the last tasks done and the one that is due, as HTML; later ones are not told yet.
+    """Return the last tasks done and the one that is due, as HTML; later ones stay hidden.
 
-    Few rows, so that the picture below stays where it is while the tasks go by.
+    The list is short so that the picture below it moves little as tasks are done.
     """
     known = state.tasks[: state.tasks_done + 1]
     if not known:
@@ -69,9 +69,9 @@ def task_list(state: HandFlightState) -> str:
 
 
 class FlightExhibit(Exhibit[HandFlightState]):
-    """An exhibit whose state is a flight in progress, flown on by its `transport`.
+    """An exhibit whose state is a flight in progress, which its `transport` advances.
 
-    Parameters are those of any exhibit.
+    It takes the parameters of `Exhibit`.
     """
 
     transport: Transport
@@ -109,7 +109,7 @@ class FlightExhibit(Exhibit[HandFlightState]):
         return Transport(self, self._move, buttons, begin=lambda: not self.state.over)
 
     def _move(self, seconds: float) -> bool:
-        """Fly on; return whether to go on: not at the end, nor where no flying on is possible."""
+        """Fly for some seconds, and return whether the flight can continue."""
         try:
             self._become(flown(self.state, seconds), self.theme)
         except ValueError as error:
@@ -118,7 +118,7 @@ class FlightExhibit(Exhibit[HandFlightState]):
         return not self.state.over
 
     def _start_again(self) -> None:
-        """Start again; a longer flight only when asked twice."""
+        """Start again; a longer flight is discarded only at the second press."""
         button = self._again
         if self.state.moment.time_s > SHORT_S and button.description == AGAIN:
             self.transport.pause()
@@ -127,14 +127,14 @@ class FlightExhibit(Exhibit[HandFlightState]):
             self.restart()
 
     def restart(self) -> None:
-        """Pause, and begin again with the wind and the start chosen since."""
+        """Pause, and start again with the wind and the start now chosen."""
         self.transport.pause()
         chosen: Changes = {field: getattr(self.state, field) for field in SET_UP}
         chosen.update(AT_START)
         self._become(replace(self._start, **chosen), self.theme)
 
     def identify(self) -> None:
-        """Listen to the ident of the station tuned: it is heard, or there is silence."""
+        """Listen for the ident of the station tuned, and note whether it is heard."""
         silent = Reason(int(self.state.reading.reason)) in SILENT
         station = self.state.station
         self.set(heard="" if silent else station, silent=station if silent else "")
@@ -149,7 +149,7 @@ class FlightExhibit(Exhibit[HandFlightState]):
         self.picture.bring(".vorlib-debrief", to_top=True)
 
     def tell(self) -> None:
-        """Print what there is to say about the flight so far."""
+        """Print the findings about the flight so far."""
         for sentence in told(self.state):
             print(fill(sentence, LINE, initial_indent="- ", subsequent_indent="  "))
 
@@ -158,17 +158,17 @@ class FlightExhibit(Exhibit[HandFlightState]):
         return chart(self.state, self.theme)
 
     def take_up(self, state: HandFlightState) -> None:
-        """Pause, and go on from another state of such a flight."""
+        """Pause, and continue from another state of a flight."""
         self.transport.pause()
         self._become(state, self.theme)
 
     # ---- one path for every change
 
     def set(self, **changes: Any) -> None:
-        """Change the state; what belongs to the start moves an aircraft that has not left it."""
+        """Change the state; a change of the start moves an aircraft that has not left it."""
         self._done_at_start = 0
         if START & changes.keys() and not self.state.begun:
-            # tasks done at the start stay done, wherever the start is
+            # tasks done before the flight stay done when the start moves
             changes |= AT_START
             self._done_at_start = self.state.tasks_done
         if changes.get("station", self.state.station) != self.state.station:

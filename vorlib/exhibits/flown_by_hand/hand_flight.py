@@ -1,8 +1,7 @@
-"""A flight by hand as one frozen state: an aircraft in the air, what is set, what was flown.
+"""A flight by hand as one frozen state: the aircraft, its settings, and what was flown.
 
-The hand is one more pilot: what it commands goes through the same bank and the same aircraft as
-the pilots of `vorlib.procedures.pilots`, ten looks a second, whatever the pace at which time is
-told.
+The learner commands the same model of the aircraft as the pilots of `vorlib.procedures.pilots`, and
+the commands are read as often: ten times a second of flight, whatever the speed of the simulation.
 """
 
 from __future__ import annotations
@@ -28,15 +27,15 @@ from vorlib.vor.station import Station
 
 __all__ = ["AT_START", "FlightTask", "HandFlightState", "Logged", "flown", "tasks_done"]
 
-LOOK_S = 0.1  # as often as the pilots of vorlib.procedures.pilots look
-LOOKS_PER_MARK = 10  # one moment a second is kept
+LOOK_S = 0.1  # as for the pilots of vorlib.procedures.pilots
+LOOKS_PER_MARK = 10  # log one moment a second
 LONGEST_S = 3 * 3600.0
 MOST_TRACK_POINTS = 200
 STEEPEST_DEG = 20.0  # the aircraft's limit
 
 
 class Logged(NamedTuple):
-    """One moment kept of a flight: the aircraft, what is tuned and selected, the ident taken."""
+    """One logged moment: the aircraft, the station tuned, the course, whether it was identified."""
 
     now: flight.FlightState
     station: str
@@ -53,14 +52,14 @@ class FlightTask:
     words
         What to do, in a short sentence.
     done
-        Told the present state; it may look at anything there but the past.
+        Takes the present state and tells whether it is done; it must not depend on the log.
     """
 
     words: str
     done: Callable[[HandFlightState], bool]
 
 
-# The changes that put the aircraft back to the start, as if nothing had been flown.
+# The changes that put the aircraft back at the start and clear what was flown.
 AT_START = {"now": None, "held_bank_deg": 0.0, "kept": (), "tasks_done": 0, "debriefed": 0}
 
 
@@ -73,30 +72,30 @@ class HandFlightState:
     station, course_deg
         Ident of the station tuned, and the course selected.
     by_bank
-        Whether the hand sets the bank, positive right; otherwise the heading to turn to.
+        Whether the learner sets the bank; otherwise the heading to turn to.
     wanted_heading_deg, wanted_bank_deg
-        What it has set.
+        Magnetic heading of the bug, and bank asked for, positive right.
     start_station, start_radial_deg, start_distance_nm, altitude_ft
-        Where the flight begins, and how high it is flown.
+        Where the flight begins, and its altitude.
     true_airspeed_kt, wind_from_deg, wind_kt
         Airspeed and wind; the wind's direction is magnetic.
     show_wind, show_plan, range_nm
-        What of it is shown, and how far the map reaches.
+        Whether wind and plan view are shown, and the range of the map.
     speed
-        Seconds of flight in one second.
+        Seconds of flight for each second on the clock.
     heard, silent
-        Ident of the station identified, and of one listened to in vain; both are empty when
-        another was tuned since.
+        Ident of the station identified, and of one that was listened to but not heard; both are
+        cleared when another station is tuned.
     tasks, tasks_done
-        What is to be done one after the other, and how many are.
+        What to do, in order, and how many of them are done.
     debriefed
-        How many of the moments kept the debrief shown tells of; 0 for none shown.
+        How many logged moments the debrief on show covers; 0 if none is shown.
     now
         The aircraft; None while it is at the start.
     held_bank_deg
-        The bank commanded at the last look.
+        The bank commanded when the controls were last read, positive right.
     kept
-        The moments kept, one a second; none before the first step.
+        The logged moments, one a second; empty before the first step.
     """
 
     station: str = "QLN"
@@ -133,7 +132,7 @@ class HandFlightState:
 
     @property
     def aircraft(self) -> flight.Aircraft:
-        """How the aircraft flies."""
+        """The performance of the aircraft."""
         return flight.Aircraft(self.true_airspeed_kt, STEEPEST_DEG)
 
     @property
@@ -153,16 +152,16 @@ class HandFlightState:
 
     @property
     def log(self) -> tuple[Logged, ...]:
-        """The moments kept, from the start on."""
+        """The logged moments, at least the present one."""
         return self.kept or (self.logged(self.moment),)
 
     def logged(self, now: flight.FlightState) -> Logged:
-        """Return a moment to keep, with what is set and heard."""
+        """Return a moment to log, with the present station, course and ident."""
         return Logged(now, self.station, self.course_deg, self.heard == self.station)
 
     @property
     def variation_deg(self) -> float:
-        """Variation of the compass, positive east: that of the day where the flight begins."""
+        """Variation at the start station on the day of the lessons, positive east."""
         return _variation_deg(self.start_station)
 
     @property
@@ -187,17 +186,17 @@ class HandFlightState:
 
     @property
     def over(self) -> bool:
-        """Whether the flight has lasted as long as one may."""
+        """Whether the flight has reached its greatest length."""
         return self.moment.time_s >= LONGEST_S
 
     @property
     def task(self) -> FlightTask | None:
-        """What is to be done now, or None."""
+        """The task that is due, or None."""
         return self.tasks[self.tasks_done] if self.tasks_done < len(self.tasks) else None
 
     @cached_property
     def track(self) -> Positions:
-        """Where the aircraft has been, thinned."""
+        """Where the aircraft has been, with fewer points for drawing."""
         stride = 1
         while len(self.log) > stride * MOST_TRACK_POINTS:
             stride *= 2
@@ -206,7 +205,7 @@ class HandFlightState:
         return Position(lat, lon, self.altitude_ft)
 
     def bank_deg(self, now: flight.FlightState) -> float:
-        """Return the bank that the hand asks for."""
+        """Return the bank that the learner commands, positive right."""
         if self.by_bank:
             return self.wanted_bank_deg
         wanted = self.wanted_heading_deg + self.variation_deg
@@ -219,7 +218,7 @@ def _variation_deg(ident: str) -> float:
 
 
 def flown(state: HandFlightState, seconds: float) -> HandFlightState:
-    """Return the state some seconds later; the same however the seconds are dealt out."""
+    """Return the state some seconds later; the result does not depend on the size of the steps."""
     now, held, log = state.moment, state.held_bank_deg, []
     left = min(float(not_negative("seconds", seconds, "s")), LONGEST_S - now.time_s)
     aircraft, wind, done = state.aircraft, state.wind, state.tasks_done
@@ -240,7 +239,7 @@ def flown(state: HandFlightState, seconds: float) -> HandFlightState:
 
 
 def tasks_done(state: HandFlightState) -> int:
-    """Return how many tasks are done, counting those that are done now."""
+    """Return how many tasks are done, including those that the present state completes."""
     done = state.tasks_done
     while done < len(state.tasks) and state.tasks[done].done(state):
         done += 1

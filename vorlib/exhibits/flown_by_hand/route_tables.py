@@ -1,4 +1,4 @@
-"""The card of the whole flight explained: what parts each heading from its course."""
+"""Explain the card of the whole flight: the parts of the difference of heading and course."""
 
 from vorlib.exhibits.base.registry import offered
 from vorlib.exhibits.flown_by_hand.whole_flight import flight_plan
@@ -8,7 +8,7 @@ __all__ = ["two_norths_table"]
 
 @offered
 def two_norths_table() -> str:
-    """Return for each leg how much of its heading is due to the two norths, and to the wind."""
+    """Return, for each leg, the corrections from course to heading for the norths and the wind."""
     plan, rows = flight_plan(), []
     for leg in plan.legs:
         heading, course = float(plan.expected(leg).heading_deg), leg.course_deg

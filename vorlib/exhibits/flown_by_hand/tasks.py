@@ -1,4 +1,4 @@
-"""Tasks for a flight by hand: each is words and a predicate of the present state alone."""
+"""Tasks for a flight by hand: each is a sentence and a test of the present state."""
 
 from __future__ import annotations
 
@@ -22,8 +22,9 @@ __all__ = [
 ]
 
 CENTERED_DEG = DEG_PER_DOT  # one dot
-READ_DEG = CENTERED_DEG / 2.0  # how near the middle the needle is when a radial is read off
-# A heading this near the course flies along it, wind allowed for; both from the station's north.
+READ_DEG = CENTERED_DEG / 2.0  # centered this well, the needle lets a radial be read
+# A heading within this of the course, both from the station's north, counts as flying along it:
+# it leaves room for a wind correction.
 ALONG_DEG = 20.0
 
 
@@ -72,7 +73,7 @@ def intercept(ident: str, course_deg: float) -> FlightTask:
 
 
 def track_in(ident: str, course_deg: float, distance_nm: float) -> FlightTask:
-    """Be established on a course to a station, some way before it."""
+    """Track a course to a station until within a distance of it."""
     course = format_direction(course_deg)
     return FlightTask(
         f"Track the {course} course to {STATIONS[ident].name} to within {distance_nm:g} NM.",
@@ -84,7 +85,7 @@ def track_in(ident: str, course_deg: float, distance_nm: float) -> FlightTask:
 
 
 def pass_over(ident: str, course_deg: float) -> FlightTask:
-    """Fly on until the flag has reversed."""
+    """Fly on until the flag has changed from TO to FROM."""
     return FlightTask(
         f"Fly to {STATIONS[ident].name} and wait for station passage.",
         lambda state: _selected(state, ident, course_deg) and state.reading.flag == Flag.FROM,
@@ -92,7 +93,7 @@ def pass_over(ident: str, course_deg: float) -> FlightTask:
 
 
 def track_out(ident: str, course_deg: float, distance_nm: float) -> FlightTask:
-    """Be established on a radial outbound, some way out."""
+    """Track a radial outbound to a distance from the station."""
     radial = format_direction(course_deg)
     return FlightTask(
         f"Track the {radial} radial of {STATIONS[ident].name} outbound to {distance_nm:g} NM.",
@@ -104,7 +105,7 @@ def track_out(ident: str, course_deg: float, distance_nm: float) -> FlightTask:
 
 
 def meet_radial(ident: str, radial_deg: float) -> FlightTask:
-    """Fly on until a radial of another station is met: a fix."""
+    """Hold the heading to a radial of another station: a fix."""
     radial = format_direction(radial_deg)
     return FlightTask(
         f"Select {radial} with {STATIONS[ident].name} and hold your heading until the needle comes "
@@ -118,7 +119,7 @@ def meet_radial(ident: str, radial_deg: float) -> FlightTask:
 
 
 def arrive(ident: str, within_nm: float) -> FlightTask:
-    """Come to an airfield."""
+    """Arrive over an airfield, within a distance."""
     field = AIRFIELDS[ident]
     return FlightTask(
         f"Fly on until {field.name} lies below: within {within_nm:g} NM.",

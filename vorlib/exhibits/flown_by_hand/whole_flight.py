@@ -1,6 +1,7 @@
 """The route of the lesson about a whole flight: its plan, its tasks, and pilots that fly it.
 
-Past Quillon to a fix, past Tessarin to Tessarin Landing. The wind is not quite as forecast.
+It leads over Quillon to a fix, then over Tessarin to Tessarin Landing. The wind differs a little
+from the forecast.
 """
 
 from __future__ import annotations
@@ -57,16 +58,16 @@ START: dict[str, Any] = {
     "range_nm": 50.0,
 }
 CROSS_CHECK_NM = 10.0  # from the first station, outbound
-BEFORE_THE_FIX_NM = 18.0  # where the turn there is planned from
+BEFORE_THE_FIX_NM = 18.0  # where on the leg the turn is planned
 LOOK_S = 1.0
-HELD_S = 60.0  # for which the pilots cross-check
-CUT_DEG = 45.0  # at which the pilots go for a radial after a station
+HELD_S = 60.0  # how long the pilots spend on the cross-check
+CUT_DEG = 45.0  # intercept angle of the pilots after a station
 
 
 @offered
 @cache
 def flight_plan() -> FlightPlan:
-    """Return the plan of the route in the forecast wind, from where the first course is met."""
+    """Return the plan of the route in the forecast wind, from the first intercept on."""
     first, second = STATIONS[FIRST], STATIONS[SECOND]
     variation = float(variation_deg(first.position, TODAY))
     fix = fix_from_radials([(first, OUT_DEG), (second, FIX_RADIAL_DEG)])
@@ -92,14 +93,14 @@ def _start() -> Position:
 
 @offered
 def briefing() -> str:
-    """Return the plan as a card in plain text, with the two places where a turn is led."""
+    """Return the plan as a card in plain text, with the two turns that need a lead."""
     plan = flight_plan()
     leads = (plan.legs[0], lead_at_start()), (plan.legs[2], lead_at_the_fix())
     return "\n".join([plan.card, "", *(plan.lead_words(*lead) for lead in leads), _cross_check()])
 
 
 def _cross_check() -> str:
-    """Return which radial of the second station is to be found on the way to the fix."""
+    """Return the cross-check as a line: the radial of the second station on the way to the fix."""
     first, second = STATIONS[FIRST], STATIONS[SECOND]
     radial_deg = float(second.radial_deg(first.position_on(OUT_DEG, CROSS_CHECK_NM, ALTITUDE_FT)))
     return (
@@ -109,14 +110,14 @@ def _cross_check() -> str:
 
 
 def lead_at_start() -> Intercept:
-    """Return how the first course is met in the forecast wind."""
+    """Return the intercept of the first course in the forecast wind."""
     plan = flight_plan()
     return plan.lead(plan.legs[0], _start())
 
 
 @offered
 def lead_at_the_fix() -> Intercept:
-    """Return how the course to the second station is met in the forecast wind, at the fix."""
+    """Return the intercept at the fix of the course to the second station, in the forecast wind."""
     plan = flight_plan()
     outbound, onward = plan.legs[1:3]
     before = outbound.station.position_on(OUT_DEG, BEFORE_THE_FIX_NM)
@@ -125,7 +126,7 @@ def lead_at_the_fix() -> Intercept:
 
 @offered
 def short_leg() -> FlightExhibit:
-    """Return a leg to fly first: to Quillon and past it, ten miles in calm air."""
+    """Return a short leg to practice first: over Quillon and ten miles beyond, in calm air."""
     todo = [tasks.identify(FIRST), tasks.intercept(FIRST, IN_DEG), tasks.pass_over(FIRST, IN_DEG)]
     return flight(
         FIRST,
@@ -142,7 +143,7 @@ def short_leg() -> FlightExhibit:
 
 @offered
 def whole_flight() -> FlightExhibit:
-    """Return the whole route to fly by hand, another station tuned as it begins."""
+    """Return the whole route to fly by hand; another station is tuned at the start."""
     todo = [
         tasks.tune(FIRST),
         tasks.identify(FIRST),
@@ -177,7 +178,7 @@ def flown_by_pilots() -> FlightExhibit:
     state = _changed(state, course_deg=OUT_DEG)
     outbound = Intercepting(OUT_DEG + CUT_DEG)
     state = _guided(state, outbound, _out(11.0))
-    # one receiver: while the other station is tuned, the heading is held
+    # there is one receiver: hold the heading while the other station is tuned
     state = _changed(state, station=SECOND, heard=SECOND)
     state = _changed(state, course_deg=float(wrap_360(round(float(state.reading.radial_deg)))))
     state = _changed(flown(state, HELD_S), station=FIRST, course_deg=OUT_DEG, heard=FIRST)
@@ -188,14 +189,14 @@ def flown_by_pilots() -> FlightExhibit:
     state = _guided(_changed(state, course_deg=ON_DEG), onward, _passed)
     state = _changed(state, course_deg=LAST_DEG)
     state = _guided(state, Intercepting(LAST_DEG + CUT_DEG), lambda now: now.task is None)
-    exhibit.take_up(replace(state, heard=""))  # a page makes no sound by itself
+    exhibit.take_up(replace(state, heard=""))  # a page must not play an ident unasked
     return exhibit
 
 
 def _guided(
     state: HandFlightState, pilot: Pilot, until: Callable[[HandFlightState], bool]
 ) -> HandFlightState:
-    """Let a pilot turn the bug until it is told to stop."""
+    """Let a pilot turn the bug until a condition holds."""
     while not until(state) and not state.over:
         panel = Panel(
             state.moment.time_s,
@@ -210,7 +211,7 @@ def _guided(
 
 
 def _changed(state: HandFlightState, **changes: Any) -> HandFlightState:
-    """Return a state with something set, and the tasks that this does."""
+    """Return a state with some changes, and with the tasks that they complete."""
     return flown(replace(state, **changes), 0.0)
 
 
@@ -234,8 +235,8 @@ def _centered(state: HandFlightState) -> bool:
 def compared(exhibit: FlightExhibit) -> str:
     """Return the card's headings beside those that held each course in flight, as a table.
 
-    What held it is the mean of the second half of the last time it was tracked; a course that was
-    never tracked has none.
+    The heading that held a course is the mean over the second half of the last time that it was
+    tracked. A course that was never tracked has none.
     """
     rows = [f"{'leg':24}{'card':>6}{'flown':>8}"]
     for leg in flight_plan().legs:

@@ -1,6 +1,6 @@
-"""Over the station: from above and from the side, with the cone of confusion to scale.
+"""Station passage seen from above and from the side, with the cone of confusion to scale.
 
-The aircraft flies the selected course, on its line or beside it.
+The aircraft flies the selected course, on the course line or beside it.
 """
 
 from __future__ import annotations
@@ -43,14 +43,14 @@ __all__ = ["CrossingState", "crossing", "draw", "sentence"]
 
 WIDEST_NM = 3.0
 LOWEST_FT, SLOWEST_KT, FASTEST_KT = 1000.0, 60.0, 250.0
-SLOWEST_DOTS_S = 0.0005  # a dot in half an hour: still
+SLOWEST_DOTS_S = 0.0005  # a dot in half an hour: slower counts as still
 FAST_DOTS_S = 1.5
-IN_MINUTES_S = 100  # more seconds than this for a dot are told in minutes
-NEAR_NM = 3.0  # of the station: farther out nothing is said of its cone
+IN_MINUTES_S = 100  # give more seconds a dot than this in minutes
+NEAR_NM = 3.0  # within this of the station the sentence mentions its cone
 ALONG_STEP_NM, ALTITUDE_STEP_FT = 0.05, 100.0
 VIEWS = {"above and the side": "both", "above": "above", "the side": "side"}
 SMALL_WIDTH = 210.0  # of the indicator above the side view
-BESIDE_PLAN = (400.0, SIZE)  # of the side view where type is large, the indicator beside it
+BESIDE_PLAN = (400.0, SIZE)  # size of the side view in large type, beside the indicator
 FROM_THE_SIDE = "aircraft from the side"
 
 Changes = dict[str, Any]
@@ -69,19 +69,19 @@ def draw(state: CrossingState, theme: Theme) -> Picture:
     if theme is PROJECTOR:
         pictured = beside(side, indicator(shown, theme), at_station.GAP)
         return beside(plan(scene, theme), pictured, at_station.GAP)
-    small = resized(indicator(shown, PROJECTOR), SMALL_WIDTH)  # small, so in large type
+    small = resized(indicator(shown, PROJECTOR), SMALL_WIDTH)  # shrunk, so drawn with large type
     return beside(plan(scene, theme), above(small, side, 0.0), at_station.GAP)
 
 
 def _side_view(state: CrossingState, theme: Theme) -> ProfileScene:
-    """Return the side view, beside the plan with the room that large type needs."""
+    """Return the side view, with more room for large type when it is beside the plan."""
     if state.view == "both" and theme is PROJECTOR:
         return replace(state.side_view, width=BESIDE_PLAN[0], height=BESIDE_PLAN[1])
     return state.side_view
 
 
 def _named_apart(item: Any) -> Any:
-    """Give the aircraft of the side view a name of its own, so that a hand can tell the two."""
+    """Rename the aircraft of the side view, so that the two aircraft have separate grips."""
     if isinstance(item, Group) and item.grab == "aircraft":
         return replace(item, grab=FROM_THE_SIDE)
     return item

@@ -1,4 +1,4 @@
-"""An aircraft that flies over a station or past it, and what is known of it at each moment."""
+"""The state of a station passage: an aircraft that flies over a station or past it."""
 
 from __future__ import annotations
 
@@ -26,7 +26,7 @@ SIDE_ALONE, SIDE_WITH_PLAN = (490.0, 480.0), (352.0, 226.0)  # sizes of the side
 class CrossingState(Played, at_station.RoundStation):
     """An aircraft that flies the selected course over a station or past it.
 
-    Its time follows from where it is: a passage begins 6 NM before the station.
+    Its position gives the time: a passage begins 6 NM before the station.
 
     Attributes
     ----------
@@ -35,7 +35,7 @@ class CrossingState(Played, at_station.RoundStation):
     offset_nm
         Distance to the side of the course line, positive right.
     course_deg
-        Selected course, which is the heading too.
+        Selected course, which is also the heading.
     groundspeed_kt
         Speed over the ground.
     view
@@ -51,16 +51,16 @@ class CrossingState(Played, at_station.RoundStation):
 
     @property
     def shown_s(self) -> float:
-        """How long it has flown since 6 NM before the station."""
+        """Time in seconds since the passage began, 6 NM before the station."""
         return self.duration_s * (self.along_nm + RANGE_NM) / (2.0 * RANGE_NM)
 
     @property
     def duration_s(self) -> float:
-        """How long the whole passage takes."""
+        """Time in seconds for the whole passage."""
         return 2.0 * RANGE_NM / self.groundspeed_kt * SECONDS_PER_HOUR
 
     def along_at_nm(self, time_s: float) -> float:
-        """Return where along the course it is at a time, as far as the passage goes."""
+        """Return the distance along the course at a time, kept within the passage."""
         share = min(max(time_s / self.duration_s, 0.0), 1.0)
         return RANGE_NM * (2.0 * share - 1.0)
 

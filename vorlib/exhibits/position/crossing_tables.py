@@ -1,4 +1,4 @@
-"""How fast the needle moves and how long the cone lasts, in tables."""
+"""Tables of how fast the needle moves, and of how long it takes to cross the cone."""
 
 from vorlib.exhibits.base.registry import offered
 from vorlib.exhibits.position.crossing import rate_words
@@ -11,7 +11,7 @@ ALTITUDE_FT, OFFSET_NM, SPEED_KT = 4500.0, 0.2, 120.0
 
 @offered
 def needle_rate_table() -> str:
-    """Return dots, and how fast they come, on the way in beside the course line."""
+    """Return the dots and their rate on the way in, at a constant distance off course."""
     rows = ["NM to go   dots left   moving out"]
     for to_go in (6, 4, 3, 2, 1.5):
         s = CrossingState(

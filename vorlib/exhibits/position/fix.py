@@ -1,4 +1,4 @@
-"""Fixing a position: by radials and by radial and DME, with the area in which it may lie."""
+"""The fix exhibit: by radials or by radial and DME, with the area where the aircraft may be."""
 
 from __future__ import annotations
 
@@ -73,7 +73,7 @@ def _moved(state: FixState, right: float, down: float, theme: Theme) -> Changes:
 
 
 class _OfDme(Number):
-    """A number of the DME, which only shows for a fix that uses one."""
+    """A number about the DME, shown only for a fix that uses one."""
 
     def follow(self, state: FixState) -> None:
         """Show or hide the control."""

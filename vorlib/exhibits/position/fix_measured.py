@@ -38,14 +38,14 @@ class Measurement:
     east_nm, north_nm, altitude_ft
         Where the aircraft is, from the middle of the islands.
     off_deg
-        How much too great the first station's radial is read.
+        Degrees by which the first station's radial is read too high.
     dme_nm
         What the DME shows; None for the true slant range.
 
     Raises
     ------
     ValueError
-        If what is measured gives no fix.
+        If the measurements give no fix.
     """
 
     first: str = "QLN"
@@ -68,7 +68,7 @@ class Measurement:
             raise ValueError(f"method must be one of {allowed}, got {self.method!r}")
         if len(set(idents)) < len(idents):
             raise ValueError("choose different stations: radials of one station meet only there")
-        _ = self.fixes  # refuses a state without a fix
+        _ = self.fixes  # raises if there is no fix
 
     @cached_property
     def stations(self) -> tuple[Station, ...]:
@@ -110,7 +110,7 @@ class Measurement:
 
     @cached_property
     def ground_nm(self) -> float:
-        """The distance over the ground that belongs to what the DME shows."""
+        """The distance over the ground that corresponds to the DME reading."""
         return float(dme_fixing.ground_distance_nm(self.shown_nm, self.dme.height_ft(self.there)))
 
     @cached_property
@@ -133,7 +133,7 @@ class Measurement:
 
     @cached_property
     def chosen(self) -> int:
-        """Which of the fixes is taken: with two, the one that the third radial suits better."""
+        """Index of the fix that is taken; of two, the one that a further radial fits better."""
         if len(self.fixes) == 1 or len(self.lines) == 1:
             return 0
         station, radial = self.lines[1]
@@ -154,7 +154,7 @@ class Measurement:
 
     @cached_property
     def residuals_deg(self) -> tuple[float, ...]:
-        """What each radial was read more than the fix has it."""
+        """Each radial as read less the radial of the fix, positive clockwise."""
         return tuple(float(difference_deg(r, s.radial_deg(self.fix))) for s, r in self.lines)
 
     @cached_property

@@ -1,4 +1,4 @@
-"""How good a fix is: the area in which the aircraft may be, and what lies in it."""
+"""The accuracy of a fix: the area where the aircraft may be, and its error ellipse."""
 
 from __future__ import annotations
 
@@ -33,14 +33,14 @@ SIGMAS_IN_BOUND = 2.0
 
 @dataclass(frozen=True)
 class FixState(Measurement):
-    """An aircraft among the islands, what its pilot measures, and how good that is.
+    """An aircraft among the islands, what its pilot measures, and how accurately.
 
     Attributes
     ----------
     bound_deg
         How far a radial may be off, to either side.
     dme_good_to_nm
-        How far the DME may be off, to either side; None for the tolerance of ICAO.
+        How far the DME may be off, to either side; None for ICAO's tolerance.
     """
 
     bound_deg: float = 4.0
@@ -48,14 +48,14 @@ class FixState(Measurement):
 
     @property
     def dme_bound_nm(self) -> float:
-        """How far what the DME shows may be off, to either side."""
+        """How far the DME reading may be off, to either side."""
         if self.dme_good_to_nm is not None:
             return self.dme_good_to_nm
         return float(dme_bound_nm(self.shown_nm))
 
     @property
     def ground_band_nm(self) -> tuple[float, float]:
-        """The least and the greatest distance over the ground that the DME leaves open."""
+        """The least and the greatest distance over the ground that the DME reading allows."""
         height_nm = abs(float(self.dme.height_ft(self.there))) / FEET_PER_NM
         near, far = (
             max(self.shown_nm + off, height_nm) for off in (-self.dme_bound_nm, self.dme_bound_nm)
@@ -93,7 +93,7 @@ class FixState(Measurement):
 
     @cached_property
     def ellipse(self) -> Ellipse | None:
-        """The error ellipse of the fix; None where it has none, as right over a station."""
+        """The error ellipse of the fix; None where there is none, such as over a station."""
         if self.method == RADIALS:
             return error_ellipse(self.stations, self.fix, self.sigma_deg)
         sigma_nm = self.dme_bound_nm / SIGMAS_IN_BOUND
@@ -105,7 +105,7 @@ class FixState(Measurement):
 
     @cached_property
     def triangle(self) -> Positions | None:
-        """Where three radials cross in pairs; None without three, or where a pair does not."""
+        """The corners where three radials cross in pairs; None without three such corners."""
         if len(self.lines) != 3 or self.method != RADIALS:
             return None
         try:
@@ -128,19 +128,19 @@ class FixState(Measurement):
 
     @property
     def is_explained(self) -> bool:
-        """Whether radials as good as they are said to be can disagree as much as these do."""
+        """Whether the disagreement of the radials is within their bounds."""
         return max(abs(off) for off in self.residuals_deg) <= self.bound_deg
 
     @property
     def is_bounded(self) -> bool:
-        """Whether the bounds of the lines hold the fix: where they do not, no ellipse does."""
+        """Whether the bounds of the lines enclose an area; if not, the ellipse means nothing."""
         if len(self.lines) < 3:
             return self.area is not None
-        return self.cut_deg > 2.0 * self.bound_deg  # of the two that cross best
+        return self.cut_deg > 2.0 * self.bound_deg  # the cut of the best pair
 
     @property
     def ellipse_outline(self) -> Positions | None:
-        """The outline within which 95 percent of fixes lie; None where none holds them."""
+        """The outline within which 95 percent of fixes lie; None if the fix is not bounded."""
         if self.ellipse is None or not self.is_bounded:
             return None
         return shifted(self.fix, *ellipse_outline(self.ellipse))

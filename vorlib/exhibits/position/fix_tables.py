@@ -1,4 +1,4 @@
-"""How good a fix is: by its radials, by its cut, by its DME; in tables and a chart."""
+"""Tables and a chart of how accurate a fix is, by its radials, its cut and its DME."""
 
 import math
 
@@ -10,12 +10,12 @@ from vorlib.views.fix_scatter import Cloud, fix_scatter
 
 __all__ = ["bound_table", "cut_table", "dme_table", "scattered_fixes", "slant_range_table"]
 
-TO_95_PERCENT = 2.45  # standard errors, of two together
+TO_95_PERCENT = 2.45  # standard errors in two dimensions: the root of -2 ln 0.05
 
 
 @offered
 def bound_table() -> str:
-    """Return how far out a fix may be, by how good its radials are."""
+    """Return the error of a fix for radials of different accuracy."""
     rows = ["good to   at most   95 percent within"]
     for bound in (1, 2, 4, 6):
         s = FixState("QLN", "PLX", bound_deg=bound)
@@ -27,7 +27,7 @@ def bound_table() -> str:
 
 @offered
 def cut_table() -> str:
-    """Return how far out a fix may be, by the angle at which its lines cut."""
+    """Return the greatest error of a fix for different cut angles."""
     rows = ["   cut   from the stations   at most"]
     for east, north in ((-3.5, -23), (0.9, -17.5), (3.4, -14.4), (5.3, -12)):
         s = FixState(east_nm=east, north_nm=north)
@@ -38,7 +38,7 @@ def cut_table() -> str:
 
 @offered
 def slant_range_table() -> str:
-    """Return how much farther a DME shows than the distance over the ground."""
+    """Return by how much a DME reading exceeds the distance over the ground."""
     rows = ["NM too far, if what the DME shows is taken for ground distance"]
     for height_ft in (3000, 6000, 12000):
         words = "".join(
@@ -51,7 +51,7 @@ def slant_range_table() -> str:
 
 @offered
 def dme_table() -> str:
-    """Return how far out a fix by radial and DME may be: across, along, and in all."""
+    """Return the error of a fix by radial and DME: across the radial, along it, and in all."""
     rows = ["radial good to 4 degrees, DME as ICAO has it"]
     for east in (-10, -20, -40):
         s = FixState("QLN", method="dme", east_nm=east, north_nm=-8)
@@ -65,5 +65,5 @@ def dme_table() -> str:
 
 @offered
 def scattered_fixes(*cases: FixState) -> Chart:
-    """Return the chart of many fixes tried in each case, beside the ellipse that holds most."""
+    """Return a chart of simulated fixes in each case, with the 95 percent ellipse."""
     return fix_scatter([Cloud((s.stations[0], s.stations[1]), s.there, s.sigma_deg) for s in cases])

@@ -1,4 +1,4 @@
-"""What the exhibit of the fix says: where it is, how far off it may be, and at what cut."""
+"""The sentences of the fix exhibit: where the fix is, how far off it may be, and its cut."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ __all__ = ["sentence"]
 
 
 def sentence(state: FixState) -> str:
-    """Say where the fix is, how far off it may be, and at what angle the radials cut."""
+    """Say where the fix is, how far off it may be, and at what angle its lines cut."""
     told = {RADIALS: _radials, DME: _own_dme, OTHER_DME: _other_dme}[state.method](state)
     return " ".join(filter(None, (*told, _not_received(state))))
 
@@ -27,7 +27,7 @@ def _names(state: FixState) -> str:
 
 
 def _where(state: FixState, number: int | None = None) -> str:
-    """Return the place of a fix from the first station."""
+    """Return the position of a fix as seen from the first station."""
     fix = state.fixes[state.chosen if number is None else number]
     station = state.stations[0]
     line = station.inverse(fix)
@@ -49,7 +49,7 @@ def _radials(state: FixState) -> tuple[str, ...]:
 
 
 def _wrong(state: FixState) -> str:
-    """Return what a radial that is off does, and whether it shows."""
+    """Say how far off a wrong radial puts the fix, and whether the pilot can tell."""
     disagreement = ""
     if len(state.lines) > 2:
         left = ", ".join(
@@ -69,7 +69,7 @@ def _wrong(state: FixState) -> str:
 
 
 def _triangle(state: FixState) -> str:
-    """Whether the triangle that the radials leave is normal."""
+    """Say whether good radials can leave a triangle of this size."""
     if state.triangle is None:
         return ""
     drawn = f"The three radials leave a triangle {state.triangle_nm:.1f} NM long: "
@@ -175,7 +175,7 @@ def _near(state: FixState) -> str:
 
 
 def _not_received(state: FixState) -> str:
-    """Which of the stations are not to be relied on at the aircraft, and why."""
+    """Say which stations the aircraft cannot rely on here, and why."""
     used: list[Station] = [*state.stations]
     if state.method == OTHER_DME:
         used.append(state.dme)

@@ -1,4 +1,4 @@
-"""Where am I? The aircraft is hidden; the needle alone tells the radial, and a guess is marked."""
+"""The hidden position: find the radial from the indicator, guess where you are, get it marked."""
 
 from __future__ import annotations
 
@@ -39,27 +39,27 @@ __all__ = [
 ]
 
 NEAREST_NM, FARTHEST_NM = 5.0, 22.0  # clear of the cone, and on the map
-GOAL = 3  # positions right, one after the other
-ALLOWED_DEG = 4.0  # two dots: a needle centered with care and a receiver that passes its check
+GOAL = 3  # positions right in a row
+ALLOWED_DEG = 4.0  # two dots: covers centering and a receiver that passes its check
 HIDDEN = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE
 
 
 @dataclass(frozen=True)
 class HiddenPositionState(at_station.RoundStation):
-    """An aircraft somewhere round a station, where is not told, and a guess.
+    """An aircraft hidden somewhere round a station, and a guess at its position.
 
     Attributes
     ----------
     seed
         Decides where the aircraft is.
     near
-        Ident of the station that the aircraft is hidden near: empty for the one tuned.
+        Ident of the station near which the aircraft is hidden; empty for the one tuned.
     guess_radial_deg, guess_direction
         The guess: a radial, and a compass direction from the station such as "southwest".
     revealed
-        Whether the aircraft is shown and the guess marked: only once there is one.
+        Whether the aircraft is shown and the guess marked; needs a complete guess.
     in_a_row
-        How many positions have been right, one after the other.
+        How many positions have been right in a row.
     heading_deg, course_deg
         Magnetic heading, and selected course.
     """
@@ -86,7 +86,7 @@ class HiddenPositionState(at_station.RoundStation):
 
     @cached_property
     def _place(self) -> tuple[float, float]:
-        """Radial and distance, as seen from the station tuned."""
+        """Radial and distance of the aircraft from the station tuned."""
         random = np.random.default_rng(self.seed)
         radial_deg = float(random.integers(1, 361))
         distance_nm = round(float(random.uniform(NEAREST_NM, FARTHEST_NM)), 1)
@@ -110,7 +110,7 @@ class HiddenPositionState(at_station.RoundStation):
 
 
 def draw(state: HiddenPositionState, theme: Theme) -> Picture:
-    """Return the indicator beside a plan view on which the aircraft shows once revealed."""
+    """Return the indicator beside a plan view, which shows the aircraft once revealed."""
     if state.revealed:
         range_nm = at_station.range_showing_nm(state.distance_nm, state.range_nm)
         guessed = tuple(_guessed(state))
@@ -122,7 +122,7 @@ def draw(state: HiddenPositionState, theme: Theme) -> Picture:
 
 
 def _guessed(state: HiddenPositionState) -> Iterator[Intended]:
-    """Yield the radial that was named, as far out as the aircraft, if it is another one."""
+    """Yield the guessed radial, as long as the aircraft is far out, if it is wrong."""
     guess_deg = state.guess_radial_deg
     if guess_deg is not None and not _is_near(guess_deg, state.radial_deg):
         there = state.tuned.position_on(guess_deg, state.distance_nm)
@@ -131,7 +131,7 @@ def _guessed(state: HiddenPositionState) -> Iterator[Intended]:
 
 
 def sentence(state: HiddenPositionState) -> str:
-    """Say what the indicator shows and, once revealed, where the aircraft is and what was wrong."""
+    """Say what the indicator shows and, once revealed, where the aircraft is and mark the guess."""
     volume = volume_words(state.tuned, state.there)
     shown = reading_sentence(state.course_deg, state.reading, volume)
     if not state.revealed:
@@ -159,7 +159,7 @@ def _is_near(guess_deg: float, direction_deg: float) -> bool:
 
 
 def mark_radial(state: HiddenPositionState) -> str:
-    """Return in one sentence whether the guessed radial is right, and if not, the mistake in it."""
+    """Say whether the guessed radial is right, and if not, name the likely mistake."""
     if state.guess_radial_deg is None:
         return ""
     guess, said = state.guess_radial_deg, format_direction(state.guess_radial_deg)
@@ -189,12 +189,12 @@ def mark_radial(state: HiddenPositionState) -> str:
 
 
 def mark_direction(state: HiddenPositionState) -> str:
-    """Return in one sentence whether the guessed compass direction is right."""
+    """Say whether the guessed compass direction is right."""
     said = state.guess_direction
     if not said:
         return ""
     point = compass_point(state.radial_deg)
-    # a radial read near the edge of two sectors may lie in either
+    # near the edge of a sector, accept the neighboring point too
     if said in _points_about(state.radial_deg):
         return f"And {said} of the station is right."
     if said in _points_about(float(reciprocal_deg(state.radial_deg))):
@@ -209,7 +209,7 @@ def _points_about(direction_deg: float) -> set[str]:
 
 
 def _retuned(state: HiddenPositionState, ident: str) -> dict[str, Any]:
-    """Leave the aircraft where it is hidden; a guess was for the station it was made with."""
+    """Keep the aircraft where it is, and clear the guess, which was for the other station."""
     return {
         "near": state.near or state.station,
         "revealed": False,
@@ -219,7 +219,7 @@ def _retuned(state: HiddenPositionState, ident: str) -> dict[str, Any]:
 
 
 def _revealed(state: HiddenPositionState) -> dict[str, Any]:
-    """Mark the guess, and count it when it is the first for this position."""
+    """Mark the guess; count it unless the position is already revealed."""
     if state.revealed or state.guess_radial_deg is None:
         return {"revealed": True}
     right = _is_near(state.guess_radial_deg, state.radial_deg)

@@ -1,4 +1,4 @@
-"""The indicator beside the plan view: what selected course, needle and flag say, and from where."""
+"""The indicator beside the plan view: what course, needle and flag show at each position."""
 
 from __future__ import annotations
 
@@ -29,14 +29,14 @@ class IndicatorState(at_station.AtStation):
     Attributes
     ----------
     on_the_air
-        Whether the station sends.
+        Whether the station transmits.
     """
 
     on_the_air: bool = True
 
     @property
     def tuned(self) -> Station:
-        """The station, sending or shut down."""
+        """The station, on or off the air."""
         return replace(super().tuned, on_the_air=self.on_the_air)
 
 
@@ -47,15 +47,15 @@ def draw(state: IndicatorState, theme: Theme) -> Picture:
 
 
 def sentence(state: IndicatorState) -> str:
-    """Say where the aircraft is, what the indicator shows, and when the sensing is reverse."""
+    """Say where the aircraft is, what the indicator shows, and whether sensing is reverse."""
     shown = reading_in_words(state.tuned, state.there, state.course_deg, state.reading)
     return f"{shown} {sensing_remark(state)}".strip()
 
 
 def sensing_remark(state: IndicatorState) -> str:
-    """Say that the needle points away from the line, and why.
+    """Say that sensing is reverse, and why.
 
-    Empty while the needle can be followed, and while it is centered and there is nothing to follow.
+    Empty when sensing is normal, and when the needle is centered and there is nothing to follow.
     """
     if abs(float(state.reading.dots)) < CENTERED_DOTS:
         return ""

@@ -1,4 +1,4 @@
-"""The islands of the lessons: their map, and what is where, in tables."""
+"""The islands of the lessons: their map, and tables of stations, airfields and people."""
 
 from collections.abc import Mapping
 from datetime import date
@@ -38,7 +38,7 @@ __all__ = [
 
 T = TypeVar("T")
 
-MIDDLE = "QLN"  # the station from which the others are counted
+MIDDLE = "QLN"  # the positions of the others are given from this station
 MAP_NM = 60.0
 BAND = Overlay.ROSE | Overlay.RINGS | Overlay.COURSE | Overlay.HALVES | Overlay.WEDGE
 
@@ -84,7 +84,7 @@ def islands_map() -> Picture:
 
 @offered
 def band_map(radial_deg: float, distance_nm: float, error_deg: float) -> Picture:
-    """Return a map with an aircraft on a radial and the band that an error makes of the radial."""
+    """Return a map with an aircraft on a radial, and the band within an error of that radial."""
     middle = STATIONS[MIDDLE]
     return plan(
         PlanScene(
@@ -100,7 +100,7 @@ def band_map(radial_deg: float, distance_nm: float, error_deg: float) -> Picture
 
 @offered
 def stations_table() -> str:
-    """Return ident, name, frequency and place of every station."""
+    """Return ident, name, frequency and position of every station."""
     return "\n".join(map(_station_row, STATIONS))
 
 
@@ -115,7 +115,7 @@ def _station_row(ident: str) -> str:
 
 @offered
 def airfields_table() -> str:
-    """Return every airfield with its place as seen from the nearest station."""
+    """Return every airfield with its radial and distance from the nearest station."""
     rows = []
     for field in AIRFIELDS.values():
         nearest = min(STATIONS.values(), key=lambda s: float(s.distance_nm(field.position)))
@@ -127,14 +127,14 @@ def airfields_table() -> str:
 
 @offered
 def received_table(field: str, altitude_ft: float) -> str:
-    """Return what comes of tuning each station over an airfield: its radial, or why there is none.
+    """Return the radial of each station over an airfield, or why it is not received.
 
     Parameters
     ----------
     field
         Ident of the airfield.
     altitude_ft
-        Of the aircraft.
+        Altitude of the aircraft.
     """
     below, rows = airfield(field).position, []
     there = Position(below.lat_deg, below.lon_deg, altitude_ft)

@@ -1,4 +1,4 @@
-"""Radial, bearing, heading; true and magnetic; the station's declination and today's variation."""
+"""The radials exhibit: radial, bearing and heading; true and magnetic; declination, variation."""
 
 from __future__ import annotations
 
@@ -24,23 +24,23 @@ from vorlib.views.sentence import where_sentence
 
 __all__ = ["RadialsState", "draw", "radials", "sentence"]
 
-NOSE_SHARE = 0.3  # of the map's range, which the line along the nose is drawn ahead
+NOSE_SHARE = 0.3  # length of the line ahead of the nose, as a share of the map's range
 HIDDEN = "hidden: place the aircraft by eye"
 
 
 @dataclass(frozen=True)
 class RadialsState(at_station.AtStation):
-    """An aircraft round a station, and what to show of it.
+    """An aircraft round a station, and what the exhibit shows.
 
     Attributes
     ----------
     rose, rings, radial
-        Whether to draw the compass rose, the range rings, the line of the radial.
+        Whether to draw the compass rose, the range rings and the line of the radial.
     true_north
-        Whether to give the figures that count from true north, and where the two norths part.
+        Whether to give the figures from true north, with declination and variation.
     figures
-        Whether figures are given at all, in the picture, the sentence and beside it; without them
-        a hand can try to place the aircraft by eye.
+        Whether to give any figures, in the picture, in the sentence and in the controls; without
+        them the learner places the aircraft by eye.
     """
 
     rose: bool = True
@@ -119,7 +119,7 @@ def _bearing_deg(state: RadialsState) -> float:
 
 
 def sentence(state: RadialsState) -> str:
-    """Say where the aircraft is and keep radial, bearing and heading apart."""
+    """Say where the aircraft is, and give its radial, bearing and heading."""
     station, there = state.tuned, state.there
     if not state.figures:
         return f"You are somewhere around {station.name}. Say where, then switch Figures on."
@@ -140,7 +140,7 @@ def sentence(state: RadialsState) -> str:
 
 
 class _Told:
-    """A control that gives a figure away, and is there only while figures are given."""
+    """A control whose value gives a figure away, so it shows only when figures do."""
 
     widget: widgets.Widget
 
@@ -155,7 +155,7 @@ class _Radial(_Told, Number):
 
 
 class _Distance(_Told, at_station.Distance):
-    """How far out it is."""
+    """The aircraft's distance from the station."""
 
 
 @exhibit(lesson="01", state=RadialsState)

@@ -1,4 +1,4 @@
-"""A test of the set-up: when the slider moves the needle, every other exhibit works too."""
+"""Check the setup: if the slider moves the needle, every other exhibit works too."""
 
 from __future__ import annotations
 
@@ -31,7 +31,7 @@ class SetupState:
 
 
 def draw(state: SetupState, theme: Theme) -> Picture:
-    """Return an indicator with the needle where the slider is."""
+    """Return an indicator whose needle follows the slider."""
     return indicator(IndicatorScene(state.course_deg, state.dots, Flag.FROM), theme)
 
 

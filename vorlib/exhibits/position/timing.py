@@ -1,4 +1,4 @@
-"""Time to the station: a run is timed, the rule answers, and the way there is flown beside it."""
+"""Time to the station: time a run, apply the rule, and compare it with the flight there."""
 
 from __future__ import annotations
 
@@ -37,7 +37,7 @@ WING_TIP, ISOSCELES = "wing tip", "isosceles"
 RULES = {"Wing tip": WING_TIP, "Isosceles triangle": ISOSCELES}
 NEAREST_NM, FARTHEST_NM = 3.0, 30.0
 SMALLEST_DEG, LARGEST_DEG = 2.0, 60.0
-ROSES_NM = (5.0, 7.5, 10.0, 15.0, 20.0, 30.0, 50.0)  # radii the map may have
+ROSES_NM = (5.0, 7.5, 10.0, 15.0, 20.0, 30.0, 50.0)  # ranges that the map may have
 SHOWN = Overlay.ROSE | Overlay.RINGS
 AGREES_PERCENT, RIGHT = 0.5, "right"
 
@@ -46,12 +46,12 @@ Changes = dict[str, Any]
 
 @dataclass(frozen=True)
 class TimingState:
-    """A run past a station that is timed by a rule.
+    """A timed run past a station, and the rule applied to it.
 
     Attributes
     ----------
     station
-        Ident of the station, which is to the left all along.
+        Ident of the station, which stays on the left.
     rule
         "wing tip" or "isosceles".
     distance_nm
@@ -69,7 +69,8 @@ class TimingState:
     Raises
     ------
     ValueError
-        If the station is unknown, or the wind lets the run or the way there never end.
+        If the station or the rule is unknown, or the wind keeps the aircraft from finishing the
+        run or from reaching the station.
     """
 
     station: str = "QLN"
@@ -86,7 +87,7 @@ class TimingState:
             raise ValueError(f"station must be one of {', '.join(STATIONS)}, got {self.station!r}")
         if self.rule not in RULES.values():
             raise ValueError(f"rule must be one of {', '.join(RULES.values())}, got {self.rule!r}")
-        _ = self.run  # refuses a state from which the station is not reached
+        _ = self.run  # raises if the station cannot be reached
 
     @property
     def tuned(self) -> Station:
@@ -105,7 +106,7 @@ class TimingState:
 
     @cached_property
     def run(self) -> TimedRun:
-        """The run, what the rule says of it, and the way to the station."""
+        """The timed run, the rule's answer, and the flight to the station."""
         fly = timed_run if self.rule == WING_TIP else isosceles_run
         east = self.tuned.declination_deg
         wind = Wind(self.wind_from_deg + east, self.wind_kt)
@@ -121,7 +122,7 @@ class TimingState:
 
     @property
     def range_nm(self) -> float:
-        """Distance from the station to the edge of the map, which holds the whole run."""
+        """Distance from the station to the edge of a map that holds the whole run."""
         farthest_nm = max(
             self.distance_nm, float(np.max(self.tuned.distance_nm(self.run.run_track)))
         )
@@ -130,7 +131,7 @@ class TimingState:
 
     @property
     def plan_scene(self) -> PlanScene:
-        """The map round the station, with the run and the way to it."""
+        """The map round the station, with the run and the flight to it."""
         return PlanScene(
             self.tuned,
             range_nm=self.range_nm,
@@ -149,7 +150,7 @@ class TimingState:
 
 
 def draw(state: TimingState, theme: Theme) -> Picture:
-    """Return the plan view with rule and truth beside it."""
+    """Return the plan view, with the rule's answer and the true one beside it."""
     return beside(plan(state.plan_scene, theme), figures(_figures(state), theme), at_station.GAP)
 
 
@@ -172,7 +173,7 @@ def _formula(state: TimingState) -> str:
 
 
 def sentence(state: TimingState) -> str:
-    """Say what was timed, what the rule answers and what was flown."""
+    """Say what was timed, what the rule answers, and how long the flight takes."""
     run = state.run
     if state.rule == WING_TIP:
         begin = f"{state.distance_nm:.1f} NM from {state.tuned.name} with it on your left wing tip"
@@ -214,7 +215,7 @@ def _how_right(error_percent: float) -> str:
 
 
 def _moved(state: TimingState, right: float, down: float, theme: Theme) -> Changes:
-    """Move the start of the run by picture units: the station stays at the same side."""
+    """Move the start of the run by picture units; the station stays on the left."""
     layout = projection(state.plan_scene, theme)
     radial_deg, distance_nm = grips.moved_from(state, layout, right, down)
     distance_nm = min(max(distance_nm, NEAREST_NM), FARTHEST_NM)

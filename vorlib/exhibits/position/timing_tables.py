@@ -1,4 +1,4 @@
-"""How good the rules for the time to the station are, in tables and a chart."""
+"""Tables and a chart of how accurate the rules for the time to the station are."""
 
 from vorlib.exhibits.base.registry import offered
 from vorlib.exhibits.position.timing import TimingState
@@ -23,7 +23,7 @@ def wing_tip_table() -> str:
 
 @offered
 def bearing_change_table() -> str:
-    """Return the error of the wing-tip rule's time, from 12 NM, beside that of a misread degree."""
+    """Return the error of the wing-tip rule's time from 12 NM, and that of missing one degree."""
     rows = ["change   time, from 12 NM   if one degree was missed"]
     for degrees in (2, 5, 10, 15, 20, 30, 45):
         own = TimingState(angle_deg=degrees).run.error_percent

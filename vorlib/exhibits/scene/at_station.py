@@ -1,6 +1,6 @@
-"""What exhibits about one station share: an aircraft somewhere round it, and its controls.
+"""Share the state and the controls of exhibits with one aircraft round one station.
 
-The place of the aircraft is kept as the radial and the distance that a reader sets.
+The state keeps the position of the aircraft as a radial and a distance.
 """
 
 from __future__ import annotations
@@ -23,7 +23,7 @@ from vorlib.vor.receiver import Reading, Receiver
 from vorlib.vor.station import Station
 
 MAP_RANGES_NM = (5.0, 12.5, 25.0, 50.0, 100.0, 200.0)
-FARTHEST_NM = 60.0  # for a hand; tuning a station farther away leaves the aircraft where it is
+FARTHEST_NM = 60.0  # by hand; after tuning another station it may be farther out
 HIGHEST_FT = 18_000.0
 GAP = 16.0  # between plan and indicator, in picture units
 STATION_NAMES = {f"{s.name} {s.ident} {s.frequency_mhz:.2f}": i for i, s in STATIONS.items()}
@@ -33,10 +33,10 @@ Changes = dict[str, Any]
 
 @dataclass(frozen=True)
 class RoundStation:
-    """An aircraft round a station; what its place and its courses are, a subclass says.
+    """An aircraft round a station; a subclass gives its position, heading and course.
 
-    Each of radial, distance, heading and course is either asked for, a field of the subclass, or
-    follows from what is, a property of it: never both.
+    A subclass defines each of radial, distance, heading and course either as a field or as a
+    property that follows from other fields.
 
     Attributes
     ----------
@@ -94,7 +94,7 @@ class RoundStation:
     def plan_scene(
         self, overlays: Overlay, *, with_course: bool = True, with_aircraft: bool = True
     ) -> PlanScene:
-        """Return the map round the station, with the aircraft and the selected course or not."""
+        """Return the map round the station, with or without the aircraft and the course."""
         height_ft = max(0.0, float(self.tuned.height_ft(self.there)))
         return PlanScene(
             self.tuned,
@@ -113,7 +113,7 @@ class RoundStation:
     def nose_line(
         self, length_nm: float, name: str = "", there: Position | None = None
     ) -> Intended:
-        """Return a line straight on from the aircraft's nose, here or at another place."""
+        """Return a line straight ahead of the aircraft's nose, from here or from another place."""
         here = self.there if there is None else there
         true_deg = self.heading_deg + self.tuned.declination_deg
         return Intended(here, direct(here, true_deg, length_nm), name)
@@ -121,12 +121,12 @@ class RoundStation:
 
 @dataclass(frozen=True)
 class AtStation(RoundStation):
-    """An aircraft round a station, where and how it is asked to be.
+    """An aircraft round a station, whose position, heading and course are fields.
 
     Attributes
     ----------
     radial_deg, distance_nm
-        Where the aircraft is.
+        Position of the aircraft.
     heading_deg
         Magnetic heading.
     course_deg
@@ -140,12 +140,12 @@ class AtStation(RoundStation):
 
 
 def farthest_nm(state: RoundStation) -> float:
-    """Return how far from the station a hand may put the aircraft: no farther than it may be."""
+    """Return the greatest distance allowed by hand, or the present one if it is greater."""
     return max(FARTHEST_NM, state.distance_nm)
 
 
 def retuned(state: RoundStation, ident: str) -> Changes:
-    """Return the same place over the ground as seen from another station, on a map that has it."""
+    """Return the changes for another station that leave the aircraft in place and on the map."""
     station = STATIONS[ident]
     line = station.inverse(state.there)
     distance_nm = float(line.distance_nm)
@@ -157,7 +157,7 @@ def retuned(state: RoundStation, ident: str) -> Changes:
 
 
 def range_showing_nm(distance_nm: float, least_nm: float) -> float:
-    """Return the smallest range of a map, from the least one asked for, that holds a distance."""
+    """Return the smallest map range that holds a distance and is not below a least one."""
     wide_enough = (r for r in MAP_RANGES_NM if r >= max(distance_nm, least_nm))
     return next(wide_enough, MAP_RANGES_NM[-1])
 
@@ -168,15 +168,15 @@ def plan_and_indicator(scene: PlanScene, shown: IndicatorScene, theme: Theme) ->
 
 
 class Distance(Number):
-    """The aircraft's distance from the station: as far as a hand may put it, or as far as it is."""
+    """The control for the aircraft's distance from the station."""
 
     def __init__(self) -> None:
         super().__init__("distance_nm", "Distance", "NM", 0.0, FARTHEST_NM, 0.1, decimals=2)
 
     def follow(self, state: Any) -> None:
-        """Reach as far as the aircraft is."""
+        """Let the slider reach at least to where the aircraft is."""
         self.high = float(math.ceil(farthest_nm(state)))
-        with self._quietly():  # a shorter slider moves its own value
+        with self._quietly():  # lowering the maximum changes the slider's value
             self.slider.max = self.high
 
 
@@ -216,6 +216,6 @@ def course_number() -> Number:
 
 
 def range_choice() -> ChoiceControl:
-    """Return the control for how much the map shows."""
+    """Return the control for the range of the map."""
     ranges = {f"{r:g} NM": r for r in MAP_RANGES_NM}
     return ChoiceControl("range_nm", "Map out to", ranges).put_away()

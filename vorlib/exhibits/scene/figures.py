@@ -1,4 +1,4 @@
-"""A panel of figures beside a plan view: what each is called, its value, and what it means."""
+"""A panel of figures beside a plan view: the name, value and meaning of each."""
 
 from __future__ import annotations
 
@@ -13,17 +13,17 @@ __all__ = ["WIDTH", "FigureImage", "figures"]
 
 WIDTH = 360.0
 INSET = 8.0
-LARGE_STEP = 130.0  # a row as tall as this has room for a large figure
+LARGE_STEP = 130.0  # least height of a row with room for a large figure
 
 
 @dataclass(frozen=True)
 class FigureImage:
-    """One figure: its name, its value in words and what it means.
+    """One figure: its name, its value as text, and what it means.
 
     Attributes
     ----------
     strong
-        Whether to set it in the color of the aircraft, as the plan view does with its radial.
+        Whether to use the color of the aircraft, as the plan view does for its radial.
     """
 
     name: str
@@ -33,7 +33,7 @@ class FigureImage:
 
 
 def figures(rows: tuple[FigureImage, ...], theme: Theme) -> Picture:
-    """Return the panel, as tall as a plan view, with one row under another; few rows are large."""
+    """Return the panel, as tall as a plan view; if there are few rows, they are large."""
     step = SIZE / len(rows)
     row_items = _large if step >= LARGE_STEP else _small
     items: list[Item] = []

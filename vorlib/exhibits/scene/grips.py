@@ -1,4 +1,4 @@
-"""What a hand or the keys move in the pictures about one station: the aircraft and the ring."""
+"""Grips for pictures about one station: move the aircraft and turn the ring by drag or key."""
 
 from __future__ import annotations
 
@@ -49,17 +49,17 @@ def _moved(state: RoundStation, right: float, down: float, theme: Theme) -> Chan
     radial_deg, distance_nm = moved_from(state, layout, right, down)
     distance_nm = round(min(distance_nm, farthest_nm(state)), 2)
     if distance_nm == 0.0:
-        return {"distance_nm": 0.0}  # overhead there is no radial: the last one stays
+        return {"distance_nm": 0.0}  # overhead there is no radial: keep the last one
     return {"radial_deg": round(radial_deg, 1), "distance_nm": distance_nm}
 
 
 def moved_by_hand(moved: Callable[[S, float, float, Theme], Changes]) -> Grip[S]:
-    """Return the grip of a thing on the map, with hand or keys: right is east, up is north.
+    """Return a grip that moves a thing on the map by drag or key: right is east, up is north.
 
     Parameters
     ----------
     moved
-        From the state, picture units right and down, and the theme: the changes they make.
+        Takes the state, picture units right and down, and the theme; returns the changes.
     """
     return Grip(
         lambda state, drag, theme: moved(state, drag.x - drag.x0, drag.y - drag.y0, theme),
@@ -79,7 +79,7 @@ RING_CENTER = (SIZE + GAP + CENTER[0], CENTER[1])  # the indicator stands to the
 
 
 def turn_ring(state: RoundStation, drag: Drag, theme: Theme) -> Changes:
-    """Turn the course ring with the hand: clockwise brings smaller figures to the index."""
+    """Turn the course ring by a drag: clockwise brings lower courses to the index."""
     return {"course_deg": float(round(state.course_deg - turned_deg(drag, RING_CENTER)))}
 
 

@@ -14,7 +14,7 @@ __all__ = [
 ]
 
 SLOWEST_KT, FASTEST_KT = 70.0, 200.0
-STRONGEST_KT = 60.0  # where nothing asks for less or more wind
+STRONGEST_KT = 60.0  # the limit unless an exhibit sets its own
 
 
 def wind_direction_number() -> Number:

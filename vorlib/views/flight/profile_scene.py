@@ -1,4 +1,4 @@
-"""What a side view shows, as plain values, and how they lie on the picture."""
+"""What a side view shows, as plain values, and its scales."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ class ProfileScene:
     Attributes
     ----------
     distance_nm
-        Where the aircraft is along its track: negative before the station, positive beyond.
+        Distance of the aircraft along its track: negative before the station, positive beyond.
     altitude_ft
         Its altitude above the sea.
     station_elevation_ft
@@ -30,11 +30,11 @@ class ProfileScene:
     half_angle_deg
         Half-angle of the cone of confusion from the vertical, 0 to 89.
     range_nm, top_ft
-        Half the distance and all the altitude the picture holds.
+        Half the distance and the whole altitude that the picture holds.
     station_name
         The name under the station.
     offset_nm
-        Distance from the station to the plane of the flight, to the right positive.
+        Distance from the station to the vertical plane of the flight, positive right.
     width, height
         Size of the picture.
 
@@ -79,7 +79,7 @@ class ProfileScene:
 
 @dataclass(frozen=True)
 class ProfileScale:
-    """How distance along the track and altitude lie on the picture."""
+    """The scales for distance along the track and for altitude."""
 
     station_x: float
     sea_y: float
@@ -103,7 +103,7 @@ class ProfileScale:
 
 
 def profile_scale(scene: ProfileScene, theme: Theme = SCREEN) -> ProfileScale:
-    """Return the scales of a side view: room is left for the axes' names."""
+    """Return the scales of a side view, with room for the names of the axes."""
     left, right = 4.6 * theme.small_size, scene.width - 1.5 * theme.small_size
     sea_y, top_y = scene.height - 3.6 * theme.small_size, 2.6 * theme.small_size
     return ProfileScale(

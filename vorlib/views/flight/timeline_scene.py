@@ -1,4 +1,4 @@
-"""What a timeline shows, as plain values, and where each moment stands on it."""
+"""What a timeline shows, as plain values, and its layout."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ CHART = 104.0  # height of the needle's chart
 
 
 class Bar(NamedTuple):
-    """A span of a lane: what it is, and from when to when, in seconds of the flight."""
+    """A span in a lane: its name, beginning and end, in seconds of the flight."""
 
     name: str
     begin_s: float
@@ -43,10 +43,10 @@ class TimelineScene:
     Attributes
     ----------
     time_s, dots, flag, segment
-        Arrays of shape (n,): increasing times, the needle, `Flag` values, below 0 where nothing was
-        selected, and the number of the unbroken segment of the recording.
+        Arrays of shape (n,): increasing times, the needle, `Flag` values (below 0 where nothing
+        was selected), and the number of the unbroken segment of the recording.
     selections, phases
-        Spans of what was selected, and of what was done; a phase's name is one of `PATTERNS`.
+        Spans of what was selected, and of phases of flight; a phase's name is one of `PATTERNS`.
     marks
         Numbered moments.
     band_dots
@@ -65,13 +65,13 @@ class TimelineScene:
 
     @property
     def end_s(self) -> float:
-        """When the strip ends: with the flight, but it is never shorter than a second."""
+        """Time at the end of the strip: the end of the flight, at least one second."""
         return max(1.0, float(self.time_s[-1]))
 
 
 @dataclass(frozen=True)
 class TimelineLayout:
-    """Where things stand on a timeline: `left` to `right` is the flight, from top to bottom."""
+    """The layout of a timeline: time runs from `left` to `right`, with lanes below the chart."""
 
     left: float
     right: float
@@ -84,22 +84,22 @@ class TimelineLayout:
     end_s: float
 
     def x(self, time_s: FloatArray | float) -> FloatArray:
-        """Return where a moment stands."""
+        """Return the horizontal coordinate of a time."""
         return self.left + np.asarray(time_s) * ((self.right - self.left) / self.end_s)
 
     def y(self, dots: FloatArray | float) -> FloatArray:
-        """Return where a needle stands: right is up."""
+        """Return the vertical coordinate of a needle; right is up."""
         half = (self.chart_foot - self.chart_top) / 2.0
         return self.chart_top + half - np.asarray(dots) * (half / (1.1 * DOTS_FULL_SCALE))
 
     def time_s(self, x: float) -> float:
-        """Return the moment at a place, held within the flight."""
+        """Return the time at a horizontal coordinate, kept within the flight."""
         share = (x - self.left) / (self.right - self.left)
         return min(max(share, 0.0), 1.0) * self.end_s
 
 
 def layout_of(end_s: float, theme: Theme = SCREEN) -> TimelineLayout:
-    """Return how a flight of some seconds is laid out."""
+    """Return the layout of a flight that lasts some seconds."""
     size = theme.small_size
     left, right = text_width("selected", size) + 0.8 * size, WIDTH - 1.1 * size
     top = 1.9 * size

@@ -20,7 +20,7 @@ class IndicatorScene:
     course_deg
         The selected course, at the top index of the ring.
     dots
-        Where the needle stands: positive to the right, at most five either way.
+        Deflection of the needle: positive right, at most five dots either way.
     flag, reason
         TO, FROM or OFF, and why it is OFF. Without a signal the needle is centered and dashed
         whatever `dots` says, because such a needle means nothing.
@@ -30,15 +30,15 @@ class IndicatorScene:
         Whether the course ring can be turned.
     overhead
         Whether the aircraft is straight over the station, where the needle has nothing to show and
-        is drawn as without a signal.
+        is drawn as it is without a signal.
     assured
-        Whether the signal is promised; if not, a live needle is drawn in long dashes and words
-        below the flag say so.
+        Whether reception is assured; if not, a live needle is drawn in long dashes and words below
+        the flag say so.
     heading_deg
-        The magnetic heading, told in figures beside the course; None where it is not to be seen.
+        The magnetic heading, shown in figures beside the course; None to hide it.
     wanted_heading_deg
-        The heading to fly, told below it: a hand can turn it, as "heading". None where no hand
-        steers.
+        The heading to fly, shown below it; the learner can turn it, as "heading". None where the
+        learner does not steer.
     nose_on_ring
         Whether a pointer outside the ring marks the heading on it: in the upper half of the ring
         the nose points along the selected course, in the lower half against it.
@@ -84,7 +84,7 @@ class IndicatorScene:
 
     @property
     def doubtful(self) -> bool:
-        """Whether flag and needle are live but not promised."""
+        """Whether flag and needle are live but reception is not assured."""
         return not self.assured and self.flag != Flag.OFF
 
     @property

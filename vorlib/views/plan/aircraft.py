@@ -1,4 +1,4 @@
-"""The aircraft on a plan view, and the radial it stands on."""
+"""Draw the aircraft on a plan view, and the radial that it is on."""
 
 from __future__ import annotations
 
@@ -25,13 +25,13 @@ AIRCRAFT = _HALF_AIRCRAFT + tuple((-x, y) for x, y in _HALF_AIRCRAFT[-2:0:-1])
 
 
 def outline(size: float) -> tuple[Point, ...]:
-    """Return an aircraft from above about the origin, nose up."""
+    """Return the outline of an aircraft from above, centered at the origin, nose up."""
     return tuple((size * x, size * y) for x, y in AIRCRAFT)
 
 
 @dataclass(frozen=True)
 class AircraftMark:
-    """The aircraft as drawn: held at the frame, and hollow, when it is beyond it."""
+    """The aircraft as drawn: if it is beyond the frame, hollow and at the frame."""
 
     x: float
     y: float

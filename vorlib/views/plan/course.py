@@ -97,7 +97,7 @@ def course_words(
         wide = (0.62, 0.75, 0.5, 0.4, 0.85)
         for text, bearings_deg in (("FROM", turns), ("TO", back)):
             half, smaller = word(text, theme.text, 1.3), word(text, theme.text)
-            # The halves must be told apart: without room their words go over lesser ones.
+            # A reader must tell the halves apart: without room their words cover others.
             crowded = next(spots(half, bearings_deg, wide))
             placed = labels.place(spots(half, bearings_deg, wide))
             placed = placed or labels.place(spots(smaller, bearings_deg, wide))

@@ -1,4 +1,4 @@
-"""A fix on the map and, much enlarged, the area around it in which the aircraft may be."""
+"""Draw a fix on the map and, enlarged, the area around it in which the aircraft may be."""
 
 from __future__ import annotations
 
@@ -40,7 +40,7 @@ from vorlib.vor.station import Station
 
 __all__ = ["closeup", "fix_map"]
 
-CLOSE_FRAME: Box = (0.0, 0.0, CLOSE, CLOSE)  # what is left below it holds the key
+CLOSE_FRAME: Box = (0.0, 0.0, CLOSE, CLOSE)  # the key goes below it
 ROUND = np.linspace(0.0, 2.0 * np.pi, 361)
 SIN, COS = np.sin(ROUND), np.cos(ROUND)
 
@@ -123,13 +123,16 @@ def _points(layout: StationProjection, places: Positions) -> list[Point]:
 
 
 def _circle(layout: StationProjection, station: Station, distance_nm: float) -> list[Point]:
-    """Return points around a station; over a map's reach the earth hardly bends a circle."""
+    """Return points on a circle around a station, drawn as if the map were flat.
+
+    Over the range of a map the curvature of the earth hardly shows.
+    """
     (x, y), radius = _xy(layout, station.position), distance_nm * layout.units_per_nm
     return list(zip((x + radius * SIN).tolist(), (y - radius * COS).tolist(), strict=True))
 
 
 def _looks(theme: Theme) -> list[tuple[str, tuple[float, ...]]]:
-    """Color and dash of the first, second and third radial."""
+    """Return color and dash of the first, second and third radial."""
     line = theme.line
     return [
         (theme.course, ()),
@@ -226,7 +229,7 @@ def _fix_mark(x: float, y: float, theme: Theme) -> Iterator[Item]:
 def _places(
     scene: FixScene, layout: StationProjection, frame: Box, labels: Labeler, theme: Theme
 ) -> Iterator[Item]:
-    """Yield the fix and the other places in question, with their names."""
+    """Yield the fix and the other possible places, with their names."""
     for number, (name, place) in enumerate(((scene.fix_name, scene.fix), *scene.others)):
         x, y = _xy(layout, place)
         if not (frame[0] <= x <= frame[2] and frame[1] <= y <= frame[3]):

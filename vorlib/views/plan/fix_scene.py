@@ -1,4 +1,4 @@
-"""What the pictures of a fix show, as plain values, and how its places are laid on them."""
+"""What the pictures of a fix show, as plain values, and their projections."""
 
 from __future__ import annotations
 
@@ -26,10 +26,10 @@ __all__ = [
 ]
 
 CLOSE = 360.0  # width and height of the enlarged part
-# From the middle of the enlarged part to its edge, and the length of the bar that goes with it.
+# By the distance from the middle of the enlarged part to its edge: the length of its scale bar.
 CLOSE_RANGES_NM = {0.5: 0.2, 1.0: 0.5, 2.0: 1.0, 5.0: 2.0, 10.0: 5.0, 20.0: 10.0, 40.0: 20.0}
-REACH_NM = np.linspace(0.0, 120.0, 7)  # points on a radial, near enough for straight segments
-# A place farther from the fix than this, or than so many times its area, is left to the map.
+REACH_NM = np.linspace(0.0, 120.0, 7)  # points on a radial, close enough to join by straight lines
+# Only the map shows a place farther from the fix than this, or than so many times its area.
 ASIDE_NM, ASIDE_AREAS = 20.0, 3.0
 
 
@@ -43,14 +43,14 @@ class PositionLine:
 
     @cached_property
     def places(self) -> Positions:
-        """Places along the radial and along either bound: left, middle, right, of shape (3, n)."""
+        """Places along the left bound, the radial and the right bound, of shape (3, n)."""
         off_deg = np.array([[-self.bound_deg], [0.0], [self.bound_deg]])
         return self.station.position_on(self.radial_deg + off_deg, REACH_NM)
 
 
 @dataclass(frozen=True)
 class DistanceRing:
-    """A circle about a station, and the distances between which it may be, over the ground."""
+    """A circle about a station, and the least and greatest distance that it may stand for."""
 
     station: Station
     distance_nm: float
@@ -70,11 +70,11 @@ class FixScene:
     aircraft
         Where the aircraft is.
     lines, rings
-        What was measured.
+        The radials and the DME circles.
     fix_name
-        What stands beside the fix.
+        The label of the fix.
     others
-        Other places that come into question, with their names.
+        Other possible places, each with its label.
     area, ellipse
         Outlines of the area within the bounds and of that of 95 percent of fixes, or None.
     triangle
@@ -104,18 +104,18 @@ class FixScene:
 
 
 def map_projection(scene: FixScene) -> StationProjection:
-    """Return how places are laid on the map, for drawing and for dragging."""
+    """Return the projection of the map, for drawing and for dragging."""
     return StationProjection(scene.middle, SIZE / 2, SIZE / 2, SIZE / 2 / scene.range_nm)
 
 
 def closeup_projection(scene: FixScene) -> StationProjection:
-    """Return how places are laid on the enlarged part: the fix in its middle, all areas inside."""
+    """Return the projection of the enlarged part: the fix is in the middle, all areas inside."""
     scale = CLOSE / 2 / _close_range_nm(scene)
     return StationProjection(scene.fix, CLOSE / 2, CLOSE / 2, scale)
 
 
 def _close_range_nm(scene: FixScene) -> float:
-    """Distance from the middle of the enlarged part to its edge, a round number."""
+    """Return the distance from the middle of the enlarged part to its edge, a round number."""
     near = StationProjection(scene.fix, 0.0, 0.0, 1.0)
 
     def reach(places: Position[Any]) -> float:

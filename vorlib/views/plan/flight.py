@@ -40,7 +40,8 @@ def trace_lines(scene: PlanScene, lines: list[list[Point]], theme: Theme) -> Ite
         ink = _ink(trace, theme)
         dash = (6.0 * theme.line, 4.0 * theme.line) if trace.dashed else ()
         for segment in clip_polyline(points, FRAME):
-            yield Polyline(segment, theme.paper, 3.2 * theme.line)  # lifts it off the course line
+            # a light edge, so that the track stands out from the course line
+            yield Polyline(segment, theme.paper, 3.2 * theme.line)
             yield Polyline(segment, ink, 1.4 * theme.line, dash)
         if trace.heading_deg is not None and _is_inside(points[-1]):
             shape = Polygon(outline(0.8 * theme.symbol), theme.paper, ink, 1.2 * theme.line)
@@ -94,7 +95,7 @@ def _is_inside(point: Point) -> bool:
 def wind_arrow(scene: PlanScene, labels: Labeler, theme: Theme) -> Iterator[Item]:
     """Yield an arrow with the wind, in words such as "wind 300/25", in the upper left corner.
 
-    Where words stand there already it is in the next corner that is free.
+    If there are words there already, it goes to the next free corner.
     """
     if scene.wind is None:
         return
@@ -125,9 +126,9 @@ def wind_arrow(scene: PlanScene, labels: Labeler, theme: Theme) -> Iterator[Item
 
 
 def _free_corner(wide: float, tall: float, words: float, labels: Labeler) -> Point:
-    """Return the upper left end of a box in a corner of the plan where it hides no words.
+    """Return the upper left corner of a box in a corner of the plan where it hides no words.
 
-    Where there is none, its own words, in its upper part, have a place.
+    If no corner is free for the whole box, choose one where its own words, at its top, fit.
     """
     corners = [(x, y) for y in (0.0, SIZE - tall) for x in (0.0, SIZE - wide)]
     for deep in (tall, words):

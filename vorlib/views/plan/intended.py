@@ -1,4 +1,4 @@
-"""Draw the intended track on a plan view: straight lines, where they lead, at what angle."""
+"""Draw the intended track on a plan view: straight lines, their ends, and intercept angles."""
 
 from __future__ import annotations
 
@@ -23,29 +23,29 @@ ROUND_DEG = (90.0, 270.0, 120.0, 240.0, 60.0, 300.0, 150.0, 210.0, 0.0, 180.0)
 
 @dataclass(frozen=True)
 class IntendedMark:
-    """A line as laid on the picture."""
+    """An intended line in picture coordinates."""
 
     line: Intended
     start: Point
     end: Point
-    turn_deg: float  # from the line onto the course that it meets, positive right
+    turn_deg: float  # turn from the line to the course that it meets, positive right
 
     @property
     def direction_deg(self) -> float:
-        """Where the line leads on the picture, clockwise from its top."""
+        """Direction of the line on the picture, clockwise from its top."""
         (x1, y1), (x2, y2) = self.start, self.end
         return math.degrees(math.atan2(x2 - x1, y1 - y2))
 
     def beyond(self, share_of_turn: float, distance: float) -> Point:
-        """Return a point about the line's end, between straight on and the course it meets."""
+        """Return a point off the line's end, between straight on and the course that it meets."""
         a = math.radians(self.direction_deg + share_of_turn * self.turn_deg)
         return self.end[0] + distance * math.sin(a), self.end[1] - distance * math.cos(a)
 
     def items(self, theme: Theme) -> Iterator[Item]:
-        """Yield the line, dashed; a ring where it meets something; the angle at which it does."""
+        """Yield the dashed line, a ring where it meets something, and an arc for the turn there."""
         dash, width = (8.0 * theme.line, 5.0 * theme.line), 1.4 * theme.line
         for segment in clip_polyline((self.start, self.end), FRAME):
-            yield Polyline(segment, theme.paper, 2.2 * width)  # lifts it off the map
+            yield Polyline(segment, theme.paper, 2.2 * width)  # a light edge, to stand out
             yield Polyline(segment, theme.track, width, dash)
         if self.line.meets:
             yield Circle(*self.end, RING_RADIUS * theme.symbol, theme.paper, theme.track, width)
@@ -57,7 +57,7 @@ class IntendedMark:
 
 
 def intended_marks(scene: PlanScene, layout: StationProjection) -> list[IntendedMark]:
-    """Return the intended lines of a scene, laid on the picture."""
+    """Return the intended lines of a scene in picture coordinates."""
     marks = []
     for line in scene.intended:
         start, end = layout.to_xy(line.start), layout.to_xy(line.end)
@@ -71,7 +71,7 @@ def intended_marks(scene: PlanScene, layout: StationProjection) -> list[Intended
 
 
 def intended_words(marks: list[IntendedMark], labels: Labeler, theme: Theme) -> Iterator[Text]:
-    """Yield what stands beside each line, its end and its angle, where there is room."""
+    """Yield the labels of each line, its end and its angle, where there is room."""
     for mark in marks:
         labels.block_line(*mark.start, *mark.end, 4.0 * theme.line)
         reach = 1.3 * RING_RADIUS * theme.symbol
@@ -118,7 +118,7 @@ def _round_end(mark: IntendedMark, text: Text, theme: Theme) -> Iterator[Text]:
 
 
 def _round(text: Text, point: Point, direction_deg: float, theme: Theme) -> Iterator[Text]:
-    """Yield places around a point, square to a direction first."""
+    """Yield places around a point, first those at right angles to a direction."""
     for away in (2.2, 3.6, 5.0):
         for turn_deg in ROUND_DEG:
             a = math.radians(direction_deg + turn_deg)

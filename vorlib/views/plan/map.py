@@ -1,4 +1,4 @@
-"""The ground of a plan view: sea and islands, airfields and stations, rings and compass rose."""
+"""Draw the map of a plan view: sea, islands, airfields, stations, range rings, compass rose."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ RING_STEPS_NM = (0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 25.0, 50.0, 100.0)
 
 @dataclass(frozen=True)
 class MapChart:
-    """The unchanging part of a plan view: what lies below and above the course, and its labels."""
+    """The fixed part of a plan view: what is drawn below and above the course, and its labels."""
 
     ground: Group
     marks: Group
@@ -31,12 +31,12 @@ class MapChart:
 
 
 def ring_step_nm(range_nm: float, most: int) -> float:
-    """Return the spacing of the range rings: a round number that gives at most `most` of them."""
+    """Return the spacing of the range rings: a round number, for at most `most` rings."""
     fitting = (s for s in RING_STEPS_NM if range_nm / s <= most)
     return next(fitting, RING_STEPS_NM[-1])
 
 
-# A drag changes none of this, so the chart of the last few views is kept.
+# A drag changes none of this, so cache the charts of the last few views.
 @lru_cache(maxsize=32)
 def chart(
     station: Station,
@@ -85,7 +85,7 @@ def area_chart(
     airfields: tuple[NamedPlace, ...] = (),
     taken: tuple[Box, ...] = (),
 ) -> MapChart:
-    """Draw a map on which no station is more than another, its names off what is taken."""
+    """Draw a map that gives all stations equal weight; keep its names off boxes already taken."""
     labels = Labeler((3.0, 3.0, SIZE - 3.0, SIZE - 3.0), list(taken))
     marks: list[Item] = []
     for station in stations:
@@ -109,7 +109,7 @@ def _islands(islands: tuple[Coast, ...], layout: StationProjection, theme: Theme
 
 
 def station_symbol(radius: float, theme: Theme) -> tuple[Item, ...]:
-    """Return a station about the origin: the plain hexagon of aeronautical charts, with a dot."""
+    """Return a station at the origin: the plain hexagon of aeronautical charts, with a dot."""
     turns = [math.radians(a) for a in range(30, 390, 60)]
     size = radius * theme.symbol
     outline = tuple((size * math.sin(a), -size * math.cos(a)) for a in turns)
@@ -165,7 +165,7 @@ def _airfield(
 def _rings(
     layout: StationProjection, radius: float, labels: Labeler, theme: Theme
 ) -> tuple[list[Item], list[Item]]:
-    most = 5 if theme.symbol < 1.3 else 3  # bigger type needs more room between the rings
+    most = 5 if theme.symbol < 1.3 else 3  # larger type needs more room between the rings
     step = ring_step_nm(radius / layout.units_per_nm, most)
     rings: list[Item] = []
     words: list[Item] = []
@@ -189,7 +189,7 @@ def _ring_labels(layout: StationProjection, r: float, words: str, theme: Theme) 
 
 
 def compass_rose(radius: float, declination_deg: float, theme: Theme) -> tuple[Item, ...]:
-    """Return a rose about the origin, turned by the station's declination, without its numerals.
+    """Return a compass rose at the origin, turned by the declination, without its numerals.
 
     A filled arrowhead marks the station's own north (360), an open one true north.
     """
@@ -226,7 +226,7 @@ def compass_rose(radius: float, declination_deg: float, theme: Theme) -> tuple[I
 def rose_numerals(
     radius: float, declination_deg: float, layout: StationProjection, theme: Theme
 ) -> tuple[tuple[Text, ...], ...]:
-    """Return for each numeral its places on the picture: outside the rose, then inside it."""
+    """Return the possible places of each numeral: first outside the rose, then inside it."""
     size = theme.small_size
     places = (
         radius + 1.15 * size,
@@ -246,7 +246,7 @@ def numerals_beside(
     layout: StationProjection,
     theme: Theme,
 ) -> Iterator[Text]:
-    """Yield the rose's numerals: one that a thing would cover moves to where nothing else is."""
+    """Yield the rose's numerals; one that a thing would cover moves to a free place."""
     for usual, *others in rose_numerals(radius, declination_deg, layout, theme):
         if not overlap(extent(usual), thing):
             yield usual

@@ -1,4 +1,4 @@
-"""The plan view: everything as seen from above, with the station in the middle.
+"""Draw the plan view: the situation from above, with the station in the middle.
 
 True north is up. The projection is azimuthal equidistant about the station, so every distance and
 every bearing from the station is exact.
@@ -36,7 +36,7 @@ __all__ = [
     "projection",
 ]
 
-NOTHING = (-1.0, -1.0, -1.0, -1.0)  # a box off the picture
+NOTHING = (-1.0, -1.0, -1.0, -1.0)  # a box outside the picture: it blocks nothing
 
 
 def plan(scene: PlanScene, theme: Theme = SCREEN) -> Picture:
@@ -126,7 +126,7 @@ def _words(
     labels: Labeler,
     theme: Theme,
 ) -> Iterator[Text]:
-    """Yield the words that move; where room is short the earlier ones have it."""
+    """Yield the words that move, the most important first: they get the room."""
     block_course_line(scene, layout, labels, theme)
     if aircraft is not None:
         labels.block(aircraft.box)

@@ -15,7 +15,7 @@ __all__ = ["Coast", "Intended", "NamedPlace", "Overlay", "PlanScene", "Trace"]
 
 
 class Coast(Protocol):
-    """An island, as its outline in order, the last point joined to the first."""
+    """An island: the points of its outline in order, the last joined to the first."""
 
     @property
     def outline(self) -> Positions: ...
@@ -31,7 +31,7 @@ class NamedPlace(Protocol):
 
 
 class Overlay(Flag):
-    """What is drawn over the map."""
+    """What to draw over the map."""
 
     NONE = 0
     ROSE = auto()
@@ -52,9 +52,9 @@ class Trace:
     Attributes
     ----------
     name
-        What stands beside the end of the line; empty when there is nothing to tell apart.
+        Label beside the end of the line; empty for none.
     track
-        An array of places, in order.
+        Positions of shape (n,), in order of time.
     dashed
         Whether to draw the line dashed.
     heading_deg
@@ -69,19 +69,19 @@ class Trace:
 
 @dataclass(frozen=True)
 class Intended:
-    """A straight line over the ground that is meant and not flown yet.
+    """A straight line over the ground that is intended but not flown yet.
 
     Attributes
     ----------
     start, end
         Where it begins and ends.
     name
-        What stands beside it, such as "heading 100"; empty for nothing.
+        Label beside it, such as "heading 100"; empty for none.
     meets
-        What stands beside its end, where a ring marks the place; empty for neither.
+        Label beside its end, which a ring marks; empty for no label and no ring.
     onto_deg
-        Magnetic course onto which to turn at its end: the angle between the two is drawn and told.
-        None draws no angle.
+        Magnetic course to turn onto at its end; the angle of the turn is drawn and labeled. None
+        draws no angle.
     """
 
     start: Position
@@ -106,7 +106,7 @@ class PlanScene:
     heading_deg
         Magnetic heading by the station's declination: true heading = heading + declination.
     course_deg
-        The selected course; None leaves out all that depends on it.
+        The selected course; None draws nothing that depends on it.
     full_scale_deg
         Half the width of the wedge in which the needle is off its stops.
     cone_radius_nm
@@ -117,17 +117,17 @@ class PlanScene:
     overlays
         What to draw over the map.
     islands, airfields, stations
-        The map: anything with an `outline`; with a `name` and a `position`; other stations.
+        What the map shows: islands have an `outline`, airfields a `name` and a `position`.
     track
-        Where the aircraft has been, an array of places, or None.
+        Where the aircraft has been, as positions of shape (n,), or None.
     traces
         Named tracks, of this aircraft or of others.
     intended
-        Lines that are meant, dashed.
+        Intended lines, drawn dashed.
     wind
-        A wind to show, its direction magnetic as the heading is; None shows none.
+        A wind to show, its direction from the station's north like the heading; None for none.
     by_hand
-        Whether the aircraft can be grabbed.
+        Whether the learner can drag the aircraft.
 
     Raises
     ------

@@ -1,4 +1,4 @@
-"""A station's service volume on a plan view: its circle at the aircraft's height, and its name."""
+"""Draw a station's service volume on a plan view: the circle at the aircraft's height."""
 
 from __future__ import annotations
 
@@ -13,12 +13,12 @@ from vorlib.views.plan.scene import Overlay, PlanScene
 
 __all__ = ["service_circle", "service_words"]
 
-# Where the name may stand, in true degrees from the station: first where the map is seldom full.
+# Where the name may go, in true degrees from the station: first where maps are least crowded.
 SPOTS_DEG = (135.0, 225.0, 45.0, 315.0, 160.0, 200.0, 20.0, 340.0, 110.0, 250.0, 70.0, 290.0)
 
 
 def service_circle(scene: PlanScene, layout: StationProjection, theme: Theme) -> Iterator[Item]:
-    """Yield the circle within which the signal is promised, dashed, if the map holds it."""
+    """Yield the dashed circle within which the signal is assured, if the map holds it."""
     if _is_shown(scene, layout):
         radius, dash = scene.service_nm * layout.units_per_nm, (9.0 * theme.line, 5.0 * theme.line)
         yield Circle(layout.x, layout.y, radius, "", theme.text, theme.line, dash)
@@ -27,7 +27,7 @@ def service_circle(scene: PlanScene, layout: StationProjection, theme: Theme) ->
 def service_words(
     scene: PlanScene, layout: StationProjection, labels: Labeler, theme: Theme
 ) -> Iterator[Text]:
-    """Yield the circle's name, just inside it, where there is room."""
+    """Yield the name of the circle, just inside it, where there is room."""
     if not _is_shown(scene, layout):
         return
     name = f"service volume {scene.service_nm:.0f} NM"

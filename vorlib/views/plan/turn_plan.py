@@ -1,4 +1,4 @@
-"""A turn onto a course, enlarged: the course line with the dots beside it, and the tracks."""
+"""Draw a turn onto a course, enlarged: the course line, a line for each dot, and the tracks."""
 
 from __future__ import annotations
 
@@ -22,28 +22,28 @@ from vorlib.vor.receiver import DEG_PER_DOT, DOTS_FULL_SCALE
 
 __all__ = ["turn_plan", "turn_range_nm"]
 
-NAMED_DOTS = (0, 5, -5, 3, -3)  # the course itself first
+NAMED_DOTS = (0, 5, -5, 3, -3)  # the course itself gets its label first
 NAME_SHARES = (0.85, 0.75, 0.15, 0.25, 0.65, 0.35)
 RANGES_NM = {1.0: 0.5, 1.5: 0.5, 2.0: 0.5, 3.0: 1.0, 5.0: 2.0, 8.0: 2.0, 12.0: 5.0, 20.0: 5.0}
-"""From the middle of the picture to its edges, and the length of the bar that goes with it."""
+"""By the distance from the middle of the picture to its edges: the length of the scale bar."""
 
 
 def turn_range_nm(wanted_nm: float) -> float:
-    """Return the least range, from the middle to the edges, that holds a distance with room."""
+    """Return the smallest range, from the middle to the edges, that holds a distance."""
     return next((r for r in RANGES_NM if r >= 1.1 * wanted_nm), max(RANGES_NM))
 
 
 def turn_plan(
     scene: PlanScene, middle: Position, range_nm: float, theme: Theme = SCREEN
 ) -> Picture:
-    """Return the surroundings of a place on the selected course, with what is meant and flown.
+    """Return the area around a place on the selected course, with intended and flown tracks.
 
     Parameters
     ----------
     scene
-        As for a plan view; its selected course is drawn with a line for each dot beside it.
+        As for a plan view; its selected course has a line for each dot beside it.
     middle
-        The place in the middle, near the course.
+        The place in the middle, on or near the course.
     range_nm
         One of those that `turn_range_nm` returns.
     """
@@ -73,10 +73,9 @@ def turn_plan(
 
 
 def _radials(scene: PlanScene, layout: StationProjection) -> dict[int, list[tuple[Point, ...]]]:
-    """Return the segments that show of the radial through the middle, and of those of each dot.
+    """Return the visible segments of the line for each number of dots; 0 is the course.
 
-    By the number of dots, each from the station out. So near one another they part on the picture
-    as they do at the station.
+    The lines run outward from the station, so they spread as the dots do in the air.
     """
     x, y = layout.to_xy(scene.station.position)
     middle_deg = math.degrees(math.atan2(layout.x - x, y - layout.y))
@@ -103,7 +102,7 @@ def _course(
 
 
 def _arrowhead(scene: PlanScene, far: Point, near: Point, theme: Theme) -> Group:
-    """Return the course's arrowhead on the side to which it leads."""
+    """Return the arrowhead of the course, at the end to which it leads."""
     course_deg = (scene.course_deg or 0.0) + scene.station.declination_deg
     ahead_deg = math.degrees(math.atan2(far[0] - near[0], near[1] - far[1]))
     out = abs(difference_deg(ahead_deg, course_deg)) < 90.0
@@ -119,7 +118,7 @@ def _course_words(
     labels: Labeler,
     theme: Theme,
 ) -> Iterator[Text]:
-    """Yield the course beside its line, and a dot's number beside the lines of some dots."""
+    """Yield the label of the course line, and labels for the lines of some dots."""
     course = format_direction(scene.course_deg or 0.0)
     words = Text(
         0.0, 0.0, f"course {course}", theme.text_size, theme.course, bold=True, halo=theme.sea
