@@ -1,4 +1,4 @@
-"""The scene of a lesson's tasks: where they begin, about which station, in what air."""
+"""The scene of a lesson's tasks: where they begin, their station, and the wind."""
 
 from __future__ import annotations
 
@@ -13,13 +13,13 @@ from vorlib.earth.geodesic import direct
 from vorlib.vor.station import Station
 
 NEAREST_START_NM = 5.0  # nearer to the station there is no time for an intercept
-# Where the middle of the area is too near to a station: shares of its radius, and directions.
+# Starts to try if the middle of the area is too near a station: shares of its radius, directions.
 START_SHARES, START_AZIMUTHS_DEG = (0.7, 0.35, 0.15), (225.0, 135.0, 315.0, 45.0)
 
 
 @dataclass(frozen=True)
 class LessonScene:
-    """What all tasks of a lesson are about.
+    """What all tasks of a lesson have in common.
 
     Attributes
     ----------
@@ -41,7 +41,7 @@ class LessonScene:
 
     @property
     def in_wind(self) -> str:
-        """The air for which the figures are worked out: calm, or the wind."""
+        """Words for the wind in the figures: "in the wind" or "in calm air"."""
         return "in the wind" if self.card.lesson.wind.speed_kt else "in calm air"
 
     def holding(self, course_deg: float) -> WindTriangle:
@@ -50,7 +50,7 @@ class LessonScene:
         Raises
         ------
         ValueError
-            If there is none, or the aircraft would make no way.
+            If there is no such heading, or the aircraft would make no headway.
         """
         lesson = self.card.lesson
         wind, speed_kt = lesson.wind, lesson.aircraft.true_airspeed_kt
@@ -60,29 +60,29 @@ class LessonScene:
         except ValueError:
             raise ValueError(
                 f"in a wind of {float(wind.speed_kt):.0f} kt from "
-                f"{format_direction(float(wind.from_deg))} true no heading makes headway along course "
-                f"{format_direction(course_deg)} at {speed_kt:.0f} kt true airspeed"
+                f"{format_direction(float(wind.from_deg))} true no heading makes headway along "
+                f"course {format_direction(course_deg)} at {speed_kt:.0f} kt true airspeed"
             ) from None
 
     def compass_deg(self, course_deg: float, turned_deg: float = 0.0) -> float:
-        """Return the heading by the day's compass, so far off a course from the station's north.
+        """Return the compass heading for a course from the station's north, after a turn off it.
 
-        Each step is in whole degrees, as a pilot takes it, so that those on the card add up.
+        Each step is in whole degrees, as a pilot reckons, so that the steps on the card add up.
         """
         off = round(course_deg + round(turned_deg))
         return float(wrap_360(off + round(self.notes.drift_deg)))
 
     def by_compass(self, heading_deg: float) -> str:
-        """Return a heading from the station's north as the compass of the day shows it."""
+        """Return a heading from the station's north as today's compass shows it."""
         return format_direction(self.compass_deg(heading_deg))
 
     def heading(self, course_deg: float) -> str:
-        """Return the compass heading that holds a course, with each step from the course to it."""
+        """Return the compass heading that holds a course, with the steps from course to heading."""
         correction_deg = float(self.holding(course_deg).correction_deg)
         return self.compass_steps(course_deg, correction_deg, "wind")
 
     def compass_steps(self, course_deg: float, turned_deg: float, why: str) -> str:
-        """Return a compass heading with the steps to it: course, turn off it, norths."""
+        """Return a compass heading with the steps to it: course, turn, difference of norths."""
         turned, north = round(turned_deg), round(self.notes.drift_deg)
         own = format_direction(course_deg + turned)
         steps = (format_direction(course_deg), _signed(turned), why, "=", f"{own};")
@@ -91,12 +91,12 @@ class LessonScene:
         return f"{heading} ({NO_BREAK.join(steps)} {last})"
 
     def distance(self, seen: Seen) -> str:
-        """Return a distance over the ground, and what a DME shows where there is one."""
+        """Return a distance over the ground and, for a station with DME, the DME reading."""
         shown = "" if self.notes.listed.kind == "VOR" else f", DME {seen.dme_nm:.1f}"
         return f"{seen.distance_nm:.1f} NM{shown}"
 
     def minutes(self, distance_nm: float, course_deg: float) -> str:
-        """Return how long a distance along a course takes, and how fast that is."""
+        """Return the time for a distance along a course, and the groundspeed."""
         speed = float(self.holding(course_deg).groundspeed_kt)
         return f"{distance_nm / speed * 60.0:.1f} min at {speed:.0f} kt over the ground"
 
@@ -106,12 +106,12 @@ def _signed(degrees: int) -> str:
 
 
 def start_of(card: LessonCard) -> CardPlace:
-    """Return where the tasks start: the middle of the area, or off it if a station is there."""
+    """Return where the tasks start: the middle of the area, or beside it if a station is near."""
     return scene_of(card).begin
 
 
 def scene_of(card: LessonCard) -> LessonScene:
-    """Return what the tasks of a lesson are about.
+    """Return the scene of a lesson's tasks.
 
     Raises
     ------
@@ -137,7 +137,7 @@ def scene_of(card: LessonCard) -> LessonScene:
 
 
 def _too_low(card: LessonCard) -> str:
-    """Say that the nearest station stands higher than the lesson is to be flown, if it does."""
+    """Return a remark if the nearest station is higher than the planned altitude, else nothing."""
     nearest = min(card.center.seen, key=lambda one: one.distance_nm).station
     antenna_ft, altitude_ft = float(nearest.position.altitude_ft), card.lesson.altitude_ft
     if altitude_ft > antenna_ft:

@@ -77,7 +77,7 @@ def run(options: argparse.Namespace) -> None:
 
 
 def _wanted(options: argparse.Namespace) -> tuple[str, Callable[[Path], tuple[Path, ...]]]:
-    """Return the file name of what is to be printed, and a function that writes it."""
+    """Return the default file name of what to print, and a function that writes it."""
     from vorlib.io.atomic import write_whole
     from vorlib.paper.page import page_size
     from vorlib.paper.teaching.files import (
@@ -108,7 +108,13 @@ def _wanted(options: argparse.Namespace) -> tuple[str, Callable[[Path], tuple[Pa
 
 
 def _refuse_unused(options: argparse.Namespace) -> None:
-    """Refuse an option that does not belong to what is printed."""
+    """Refuse an option that has no effect on what is printed.
+
+    Raises
+    ------
+    ValueError
+        If there is one.
+    """
     if options.order is not None and not options.syllabus:
         raise ValueError("--order belongs to --syllabus: give both")
     if options.minutes is not None and options.lesson is None:

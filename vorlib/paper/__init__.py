@@ -1,1 +1,1 @@
-"""Printable sheets: pages made of the same primitives as the pictures, saved as PDF."""
+"""Printable sheets: pages drawn with the same primitives as the pictures, saved as PDF."""

@@ -1,4 +1,4 @@
-"""A card for the knee: tasks of a topic with blanks to fill in the air, and no answers."""
+"""An in-flight card for the kneeboard: tasks of a topic with blanks to fill in, no answers."""
 
 from __future__ import annotations
 
@@ -13,12 +13,12 @@ from vorlib.views.drawing.picture import Line, Picture, Text
 
 __all__ = ["card_pages"]
 
-ROW = 26.0  # height of a row in points: a hand in a moving aircraft writes large
-NAME, HEADS, GAP = 13.0, 15.0, 11.0  # type of a table's name, height of its heads, room after it
+ROW = 26.0  # height of a row in points: handwriting in a moving aircraft is large
+NAME, HEADS, GAP = 13.0, 15.0, 11.0  # a table's name, heads and gap below, in points
 STROKE = 0.9
-FOLD = 14.0  # how far the marks of the fold reach into the margin
-MOST_TASKS = 5  # tables of one topic
-# Of more lessons than fit on the card, those that are flown every time.
+FOLD = 14.0  # length in points of the fold marks in the margins
+MOST_TASKS = 5  # the most tables on one card
+# Lessons that are flown every time: the ones on the card if not all of a topic fit.
 FIRST_FLOWN = ("03", "05", "06", "08", "09")
 LOOK_OUT = "Look out: the pilot who flies does not write."
 
@@ -29,7 +29,7 @@ IDENTIFY: Table = (
 )
 NEEDLE: Table = ("Needle", ("time", "selected", "TO / FROM", "dots L / R", "heading", "radial"))
 ANY_LESSON = ("time", "ident heard", "radial", "DME, NM", "heading", "over")
-TASKS: dict[str, tuple[str, ...]] = {  # of the lessons that ask for more than `ANY_LESSON`
+TASKS: dict[str, tuple[str, ...]] = {  # columns of lessons that do not use `ANY_LESSON`
     "01": ("time", "ident heard", "radial", "reciprocal", "side of it", "heading"),
     "02": ("time", "selected", "TO / FROM", "dots L / R", "degrees off", "radial"),
     "03": ("time", "ident heard", "FROM at", "side of it", "DME, NM", "over"),
@@ -46,9 +46,9 @@ TASKS: dict[str, tuple[str, ...]] = {  # of the lessons that ask for more than `
 
 
 def card_pages(topic: Topic, size: PageSize = A4) -> tuple[Picture, ...]:
-    """Return the one page of the card, which may be folded in the middle.
+    """Return the one page of the card, which can be folded in the middle.
 
-    A topic of more than five lessons has the tables of those that are flown every time.
+    For a topic of more than five lessons it has only the tables of those flown every time.
     """
     sheet = Sheet("In-flight card", size, topic.title, f"{CAUTION} {LOOK_OUT}")
     tables = list(_tables(topic))
@@ -77,7 +77,7 @@ def _tables(topic: Topic) -> Iterator[Table]:
 
 
 def _facts(block: Block) -> None:
-    """Lines for what holds for the whole flight."""
+    """Draw lines for the facts that hold for the whole flight."""
     third = block.width / 3.0
     for number, (label, unit) in enumerate((("Date", ""), ("Altitude", "ft"), ("Wind", "kt"))):
         right = (number + 1) * third - (12.0 if number < 2 else 0.0)
@@ -86,7 +86,7 @@ def _facts(block: Block) -> None:
 
 
 def _fill(block: Block, tables: Sequence[Table], height: float) -> None:
-    """Draw tables one below the other, with as many rows as the height holds."""
+    """Draw tables one below another, with as many rows as fit in the height."""
     room = height - block.y - len(tables) * (1.5 * NAME + HEADS + GAP)
     rows = int(room / ROW)
     for number, (name, heads) in enumerate(tables):
@@ -111,6 +111,6 @@ def _table(block: Block, name: str, heads: Sequence[str], rows: int) -> None:
 
 
 def _fold(sheet: Sheet, y: float) -> Iterator[Line]:
-    """Yield marks in both margins where the card is folded in half."""
+    """Yield marks in both margins where the card is to be folded."""
     for x, out in ((sheet.left, -1.0), (sheet.right, 1.0)):
         yield Line(x + 4.0 * out, y, x + FOLD * out, y, PRINT.muted, 0.7)

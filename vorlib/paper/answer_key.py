@@ -1,4 +1,4 @@
-"""The answer key of a worksheet: for a teacher who marks by hand, and wants to know why."""
+"""The answer key of a worksheet: for an instructor who grades by hand and wants to know why."""
 
 from __future__ import annotations
 
@@ -15,11 +15,11 @@ from vorlib.views.drawing.picture import Picture, Text
 
 __all__ = ["key_pages", "slips_of"]
 
-ANSWERS_NAMED = 4  # of those that show the same slip
+ANSWERS_NAMED = 4  # the most answers named for one slip
 
 
 def key_pages(worksheet: Worksheet, size: PageSize = A4) -> tuple[Picture, ...]:
-    """Return the pages of an answer key: all answers, then each worked out, then the slips."""
+    """Return the pages of an answer key: all answers, then worked solutions, then the slips."""
     sheet = Sheet("Answer key", size, f"code {worksheet.code}")
     head = Block(sheet.width)
     head.words(Topic.read(worksheet.topic).title, TITLE)
@@ -35,7 +35,7 @@ def key_pages(worksheet: Worksheet, size: PageSize = A4) -> tuple[Picture, ...]:
 
 
 def _who_finds_it(worksheet: Worksheet) -> str:
-    """Say what it takes to make this key again."""
+    """Say what is needed to print this key again."""
     if worksheet.secret:
         return (
             f"To make this key again: the code above and the secret {worksheet.secret}. The sheet "
@@ -48,7 +48,7 @@ def _who_finds_it(worksheet: Worksheet) -> str:
 
 
 def _at_a_glance(worksheet: Worksheet, sheet: Sheet) -> None:
-    """Write number, answer and what else is right, in two halves side by side."""
+    """Write number, answer and what counts as right, in two halves side by side."""
     rows = [
         [str(number), written(question, question.answer), counts_as_right(question)]
         for number, question in enumerate(worksheet.questions, 1)
@@ -99,7 +99,7 @@ def slips_of(question: Question) -> Iterator[tuple[str, str]]:
 
 
 def _slips(worksheet: Worksheet, sheet: Sheet) -> None:
-    """Write every slip once: where it can show, why it is tempting, and what to ask."""
+    """Write every slip once: in which questions it can show, why it is tempting, what to ask."""
     misconceptions: dict[str, list[tuple[int, Misconception]]] = {}
     for number, question in enumerate(worksheet.questions, 1):
         for misconception in question.misconceptions:
@@ -125,5 +125,5 @@ def _slips(worksheet: Worksheet, sheet: Sheet) -> None:
 
 
 def _only(words: list[str]) -> str:
-    """Return the words if they are the same each time; else they hang on the question."""
+    """Return the words if all are the same; otherwise say that they differ by question."""
     return words[0] if len(set(words)) == 1 else "differs by question"

@@ -19,16 +19,16 @@ from vorlib.vor.station import Station
 
 __all__ = ["area_plan", "beyond_plan", "plan_frame", "points_per_nm", "round_scale"]
 
-# Usual scales of aeronautical charts first, so that a plotter made for them measures on the sheet.
+# Usual scales of aeronautical charts first, so that a plotter made for them fits the sheet.
 SCALES = (250_000, 500_000, 1_000_000, 1_500_000, 2_000_000, 5_000_000, 10_000_000)
-ROOM = 1.06  # room beyond the outermost thing that is shown
-SHOWN_RADII = 1.35  # anything farther than this many radii would shrink the map too much
-AWAY = (24.0, 34.0, 46.0, 60.0)  # how far a name may stand from a place without room, in units
+ROOM = 1.06  # factor that leaves room beyond the outermost thing shown
+SHOWN_RADII = 1.35  # farther than this many radii, a thing would shrink the map too much
+AWAY = (24.0, 34.0, 46.0, 60.0)  # distances to try for a name in a crowded place, in units
 ROSE = 24.0  # radius of the rose about a station, in picture units
 
 
 def points_per_nm(scale: int) -> float:
-    """Return the points of 1/72 inch that a nautical mile takes at a scale of 1 to `scale`."""
+    """Return the length of a nautical mile in points of 1/72 inch at a scale of 1 to `scale`."""
     return METERS_PER_NM * 1000.0 / scale * POINTS_PER_MM
 
 
@@ -41,7 +41,7 @@ def round_scale(radius_nm: float, width: float) -> int:
 def area_plan(
     card: LessonCard, begin: CardPlace, width: float, coasts: tuple[Coast, ...] = ()
 ) -> Picture:
-    """Return the plan of a practice area, to be placed so many points wide.
+    """Return the plan of a practice area, to be printed at a given width.
 
     Parameters
     ----------
@@ -50,7 +50,7 @@ def area_plan(
     begin
         Where the tasks start.
     width
-        How wide it will be printed, in points: what makes the scale hold.
+        Printed width in points; the scale is true only at this width.
     coasts
         Islands.
     """
@@ -84,7 +84,7 @@ def area_plan(
 
 
 def beyond_plan(card: LessonCard) -> str:
-    """Return which stations lie farther away than the plan is made to show; empty for none."""
+    """Return a sentence that names the stations too far away for the plan; empty for none."""
     far_nm = SHOWN_RADII * card.lesson.radius_nm
     far = [
         f"{notes.listed.station.name} ({notes.at_center.distance_nm:.0f} NM from the middle)"
@@ -95,7 +95,7 @@ def beyond_plan(card: LessonCard) -> str:
 
 
 def _reach_nm(card: LessonCard) -> float:
-    """How far from the middle the plan has to show."""
+    """Return the radius about the middle that the plan has to show."""
     radius = card.lesson.radius_nm
     away = [notes.at_center.distance_nm for notes in card.stations]
     away += [_away_nm(card.lesson.center, place.position) for place in card.fields]
@@ -141,7 +141,7 @@ def _on_circle(
     layout: StationProjection,
     labels: Labeler,
 ) -> Iterator[Text]:
-    """Words on a circle about the middle, at the first azimuth that has room."""
+    """Yield words on a circle about the middle, at the first azimuth with room."""
     placed = labels.place(
         Text(
             layout.x + radius * math.sin(a),
@@ -158,7 +158,7 @@ def _on_circle(
 
 
 def _rose(station: Station, layout: StationProjection) -> Iterator[Item]:
-    """Thirty-degree marks about a station, laid by its declination, a longer one at its north."""
+    """Yield marks every 30 degrees about a station, a longer one at the station's own north."""
     place, declination = station.position, station.declination_deg
     x, y = (float(value) for value in layout.to_xy(place))
     if not (ROSE < x < SIZE - ROSE and ROSE < y < SIZE - ROSE):
@@ -200,7 +200,7 @@ def _crowded(
     layout: StationProjection,
     labels: Labeler,
 ) -> Iterator[Item]:
-    """Draw what the map has no room for, each with a line to its name; name what is left."""
+    """Draw places whose names do not fit beside them, with a line to the name; list the rest."""
     drawn = {item.text for item in base.marks.items if isinstance(item, Text)}
     named: list[tuple[str, Station | Airfield]] = [
         *((f"{one.name} {one.ident}", one) for one in stations),
@@ -224,7 +224,7 @@ def _crowded(
 
 
 def _places_around(name: str, x: float, y: float) -> Iterator[Text]:
-    """Where the name of a place may stand away from it, the nearest first."""
+    """Yield positions for the name of a place away from it, the nearest first."""
     for away in AWAY:
         for azimuth_deg in range(30, 390, 30):
             a = math.radians(azimuth_deg)

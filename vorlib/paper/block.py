@@ -1,4 +1,4 @@
-"""Pieces of a page that stay together: words, rules and a picture, none of it cut in two."""
+"""Blocks of a page that stay together: words, rules and pictures, never split over two pages."""
 
 from __future__ import annotations
 
@@ -12,15 +12,15 @@ from vorlib.views.drawing.scaling import framed
 __all__ = ["GUTTER", "Block", "height_of", "side_by_side"]
 
 GUTTER = 24.0  # room for the numbers of questions
-BETWEEN = 16.0  # two pieces beside each other, in points
-NARROWEST = 220.0  # points that a table with room to write in needs
-TALL = 1e5  # points of a page on which anything fits, to see how tall it is
+BETWEEN = 16.0  # gap between two pieces side by side, in points
+NARROWEST = 220.0  # least width in points of a table with room to write
+TALL = 1e5  # height in points of a page on which anything fits, to measure it
 
 Piece = Callable[[Sheet], None]
 
 
 class Block:
-    """Filled from the top down, then put on a sheet whole.
+    """A block to fill from the top down and then put on a sheet in one piece.
 
     Parameters
     ----------
@@ -30,7 +30,7 @@ class Block:
     Attributes
     ----------
     y
-        Where the next thing begins, in points from the top; in the end the block's height.
+        Where the next thing begins, in points from the top; finally the block's height.
     """
 
     def __init__(self, width: float) -> None:
@@ -39,11 +39,11 @@ class Block:
 
     @property
     def items(self) -> tuple[Item, ...]:
-        """All that was put on it."""
+        """The items of the block."""
         return tuple(self._items)
 
     def draw(self, *items: Item) -> None:
-        """Put items where their own coordinates say, from the block's upper left; `y` stays."""
+        """Put items at their own coordinates, from the block's upper left corner; keep `y`."""
         self._items.extend(items)
 
     def words(
@@ -56,7 +56,7 @@ class Block:
         bold: bool = False,
         fill: str = PRINT.text,
     ) -> None:
-        """Write words from `x` on, broken into lines that `width` points hold."""
+        """Write words from `x` on, wrapped to `width` points."""
         room = self.width - x if width is None else width
         for line in wrapped(words, room / (BOLD if bold else 1.0), size):
             self.draw(Text(x, self.y + 0.5 * LEADING * size, line, size, fill, "start", bold))
@@ -65,9 +65,9 @@ class Block:
     def blank(
         self, x: float, label: str, right: float, size: float = BODY, after: str = ""
     ) -> None:
-        """Draw a line to write on from a label to `right`, on the present line; `y` stays.
+        """Draw a line to write on, from a label to `right`, at the present `y`; keep `y`.
 
-        `after` stands behind the line and within `right`.
+        Print `after` behind the line, ending at `right`.
         """
         middle = self.y + 0.5 * LEADING * size
         begin, end = x + _room(label, size), right - _room(after, size)
@@ -80,14 +80,14 @@ class Block:
             self.draw(Text(right, middle, after, size, PRINT.muted, "end"))
 
     def picture(self, picture: Picture, x: float, y: float, width: float) -> float:
-        """Place a picture `width` points wide and return where it ends below; `y` stays."""
+        """Place a picture `width` points wide, and return its lower edge; keep `y`."""
         self.draw(framed(picture, width, x, y))
         return y + width * picture.height / picture.width
 
     def place(self, sheet: Sheet, ruled: bool = False) -> None:
-        """Put the block on the sheet, on a new page if the present one has not room for it.
+        """Put the block on the sheet, on a new page if the present one has no room for it.
 
-        With `ruled` a rule stands above it, but at the top of a page, where the header has one.
+        `ruled` draws a rule above it, except at the top of a page, where the header has one.
         """
         sheet.need(self.y)
         if ruled and sheet.y > sheet.top:
@@ -97,12 +97,12 @@ class Block:
 
 
 def _room(words: str, size: float) -> float:
-    """Return the room that a label takes with a gap, or none for no words."""
+    """Return the width of a label with its gap, or 0 without words."""
     return text_width(words, size) + 0.6 * size if words else 0.0
 
 
 def side_by_side(sheet: Sheet, pieces: Sequence[Piece]) -> None:
-    """Write pieces from left to right and down, two beside each other where the paper is wide."""
+    """Write pieces from left to right and then down, side by side if the paper is wide enough."""
     count = 2 if sheet.width >= 2.0 * NARROWEST + BETWEEN else 1
     left, right = sheet.left, sheet.right
     width = (sheet.width - (count - 1) * BETWEEN) / count

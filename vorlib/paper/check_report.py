@@ -26,18 +26,18 @@ from vorlib.views.drawing.picture import Picture, Text
 
 __all__ = ["check_report_pages", "save_check_report"]
 
-GUTTER = 22.0  # room for the numbers of the questions
-HIGH, WIDEST = 85.0, 230.0  # a question's picture
-FIGURE = replace(PRINT, small_size=16.0, text_size=18.0, symbol=1.25)  # to be read when printed
+GUTTER = 22.0  # points for the numbers of the questions
+HIGH, WIDEST = 85.0, 230.0  # largest size of a question's picture, in points
+FIGURE = replace(PRINT, small_size=16.0, text_size=18.0, symbol=1.25)  # legible when printed small
 
 
 def save_check_report(path: str | PathLike[str], report: CheckReport, size: PageSize = A4) -> Path:
-    """Write a report as PDF, whole or not at all: the same report gives the same bytes.
+    """Write a report as PDF, completely or not at all; the same report gives the same bytes.
 
     Raises
     ------
     OSError
-        If the file cannot be written; an earlier one of that name is untouched.
+        If the file cannot be written; an earlier one of that name is kept.
     ValueError
         If its name does not end in .pdf.
     """
@@ -48,7 +48,7 @@ def save_check_report(path: str | PathLike[str], report: CheckReport, size: Page
 
 
 def check_report_pages(report: CheckReport, size: PageSize = A4) -> tuple[Picture, ...]:
-    """Return the pages: first what it came to, then every question with its worked solution."""
+    """Return the pages: first the result, then every question with its worked solution."""
     sheet = Sheet("Check flight", size, f"{report.handed_in_at:%Y-%m-%d}  {report.seed}")
     sheet.paragraph(report.learner, HEADING, bold=True)
     sheet.paragraph(score(report), bold=True)
@@ -91,7 +91,7 @@ def _to_revise(sheet: Sheet, report: CheckReport) -> None:
 
 
 def _question(item: Item, width: float) -> Block:
-    """One question that stays together: asked, answered, worked out, and the slip."""
+    """Return a question as a block: the question, the answer, the solution and the slip."""
     block = Block(width)
     block.y = 5.0
     asked, own, *rest = item_words(item)

@@ -1,4 +1,4 @@
-"""The debrief of a recorded flight on paper: a summary first, then all that was found."""
+"""The debrief of a recorded flight on paper: a summary first, then every finding."""
 
 from __future__ import annotations
 
@@ -36,10 +36,10 @@ __all__ = ["Notes", "debrief_pdf", "debrief_sheets", "save_debrief"]
 
 PRINT_STRIP = replace(PRINT, small_size=SMALL)
 TITLE = "Debrief of a flight"
-PLAN_SHARE = 0.5  # of the width
+PLAN_SHARE = 0.5  # of the page's width
 STRIP_HEIGHT = 116.0
 KEY_ROW, KEY_HEAD = 11.5, 12.0
-LONGEST_FILE_NAME = 40  # letters of a file's name at the head of the page
+LONGEST_FILE_NAME = 40  # the most letters of a file's name in the header
 SHOWN = (
     FlightPhase.INTERCEPTING,
     FlightPhase.TRACKING,
@@ -61,12 +61,12 @@ def save_debrief(
     notes: Notes | None = None,
     plan: Plan | None = None,
 ) -> Path:
-    """Write the pages as PDF, whole or not at all; the parameters of `debrief_sheets`.
+    """Write the pages as PDF, completely or not at all; the parameters of `debrief_sheets`.
 
     Raises
     ------
     ValueError
-        If a finding is struck that is not there.
+        If there is no finding of a number that is struck.
     OSError
         If the file cannot be written.
     """
@@ -97,7 +97,7 @@ def debrief_sheets(
     notes: Notes | None = None,
     plan: Plan | None = None,
 ) -> tuple[Picture, ...]:
-    """Return the pages: a summary with plan and strip, then every table, as long as it is.
+    """Return the pages: a summary with plan and strip chart, then every table in full.
 
     Parameters
     ----------
@@ -106,18 +106,18 @@ def debrief_sheets(
     size
         The paper.
     name
-        What the flight is called at the head of each page, such as the name of its file.
+        Name of the flight for the header of each page, such as the name of its file.
     coasts
         Islands to draw on the plan.
     notes
         Who flew, and which findings are struck.
     plan
-        What the lesson was planned with, to be held against what was flown.
+        The lesson's plan, to compare with what was flown.
 
     Raises
     ------
     ValueError
-        If a finding is struck that is not there.
+        If there is no finding of a number that is struck.
     """
     notes = notes or Notes()
     kept = notes.kept(debrief)
@@ -137,7 +137,7 @@ def debrief_sheets(
 
 
 def _shortened(name: str) -> str:
-    """Return a name short enough for the head of a page, without what no page can show."""
+    """Return a name short enough for the header, without characters that cannot be printed."""
     shown = "".join(letter if letter.isprintable() else "?" for letter in name)
     half = LONGEST_FILE_NAME // 2
     return shown if len(shown) <= LONGEST_FILE_NAME else f"{shown[:half]}...{shown[-half:]}"
@@ -165,7 +165,7 @@ def _summary(sheet: Sheet, debrief: RecordedDebrief, coasts: tuple[Coast, ...]) 
 
 
 def _key(sheet: Sheet, debrief: RecordedDebrief, left: float, top: float, factor: float) -> float:
-    """Draw what the patterns mean and how long each phase was; return where it ends."""
+    """Draw the key: patterns, and how long each phase lasted. Return its lower edge."""
     y = top + 0.5 * LEADING * SMALL
     sheet.draw(_text(left, y, "Phases, on the plan and under the needle", bold=True))
     y += KEY_HEAD
@@ -187,7 +187,7 @@ def _selected(debrief: RecordedDebrief) -> list[str]:
 
 
 def _lines(sheet: Sheet, selected: Sequence[str], width: float, room: float) -> list[str]:
-    """Return what was selected, as far as there is room: the whole stands in a table further on."""
+    """Return the lines of selections that fit; a later table has all of them."""
     lines = [line for words in selected for line in wrapped(words, width, SMALL)]
     most = int(room / (LEADING * SMALL))
     if len(lines) <= most:

@@ -25,7 +25,7 @@ __all__ = [
     "who_table",
 ]
 
-HAND_ROW = 22.0  # height of a row in points in which something is written by hand
+HAND_ROW = 22.0  # height in points of a row to write in by hand
 TRACKED = (
     Column("minutes", 1.9),
     Column("station", 1.4),
@@ -51,9 +51,9 @@ class Notes:
     Attributes
     ----------
     student, instructor, aircraft, lesson
-        Who flew what; empty ones are left to be written by hand.
+        Who flew what; empty fields are left to write in by hand.
     struck
-        Numbers of findings that are not to be printed.
+        Numbers of findings to leave out.
     """
 
     student: str = ""
@@ -63,7 +63,7 @@ class Notes:
     struck: frozenset[int] = frozenset()
 
     def kept(self, debrief: RecordedDebrief) -> tuple[Finding, ...]:
-        """Return the findings to print, in order of time; they keep their numbers.
+        """Return the findings to print, in order of time, with their numbers unchanged.
 
         Raises
         ------
@@ -80,7 +80,7 @@ class Notes:
 
 
 def who_table(sheet: Sheet, notes: Notes) -> None:
-    """Write who flew what, with room to write where that is not known."""
+    """Write who flew what, with room to write in what is not known."""
     cells = {
         "student": notes.student,
         "instructor": notes.instructor,
@@ -92,7 +92,7 @@ def who_table(sheet: Sheet, notes: Notes) -> None:
 
 
 def selection_table(sheet: Sheet, debrief: RecordedDebrief) -> None:
-    """Write all that was selected, and when."""
+    """Write every course selected, and when."""
     sheet.heading("Selected")
     rows, end_s = [], float(debrief.seen.time_s[-1])
     followed_s = [one.time_s for one in debrief.selections[1:]]
@@ -104,13 +104,13 @@ def selection_table(sheet: Sheet, debrief: RecordedDebrief) -> None:
 
 
 def at_clock(debrief: RecordedDebrief, time_s: float) -> str:
-    """Return a moment as its time UTC, or in minutes of the flight where that is not known."""
+    """Return a time in UTC, or in minutes of the flight if the clock time is not known."""
     clock = debrief.utc(time_s)
     return f"{clock:%H:%M:%S}" if clock else spoken_time(time_s)
 
 
 def tracking_table(sheet: Sheet, debrief: RecordedDebrief) -> None:
-    """Write each time that a course was tracked."""
+    """Write a row for each time that a course was tracked."""
     found = debrief.found.phases
     if found:
         sheet.heading("Tracking")
@@ -159,7 +159,7 @@ def findings_table(sheet: Sheet, debrief: RecordedDebrief, kept: Sequence[Findin
 
 
 def planned_table(sheet: Sheet, rows: Iterable[Compared], name: str = "") -> None:
-    """Write what was planned against what was flown, and what the plan is called."""
+    """Write the plan against the flight, under the name of the plan."""
     cells = [list(row) for row in rows]
     if cells:
         sheet.heading(f"Planned against flown{f': {name}' if name else ''}")
@@ -173,7 +173,7 @@ def planned_table(sheet: Sheet, rows: Iterable[Compared], name: str = "") -> Non
 
 
 def rests_on(sheet: Sheet, debrief: RecordedDebrief) -> None:
-    """Write what the numbers rest on."""
+    """Write the data and sources on which the numbers rest."""
     sheet.heading("What this rests on", keep=20.0)
     said = [debrief.wind.words]
     if debrief.found.phases and debrief.heading is not HeadingSource.TRACK:

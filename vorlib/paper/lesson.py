@@ -1,4 +1,4 @@
-"""The lesson card, printed: for the instructor with the answers, for the learner without."""
+"""The lesson card, printed: with the answers for the instructor, without for the learner."""
 
 from __future__ import annotations
 
@@ -43,8 +43,8 @@ CAUTIONS = (
 GAP = 6.0  # below the plan, in points
 CAUTION_SIZE = 7.5  # of type, in points
 MOST_PAGES = 3
-LEAST_PLAN, LARGEST_PLAN = 0.3, 0.52  # shares of the paper's height; the stations go below it
-# How many stations each field has a line for, tried in turn until a card fits its pages.
+LEAST_PLAN, LARGEST_PLAN = 0.3, 0.52  # limits of the plan's share of the paper's height
+# Numbers of stations for each field, tried in turn until a card fits its pages.
 LINES_TRIED = (MOST_STATIONS, 4, 3, 2, 1)
 STEPS = (
     "After a heading come the steps to it from the course, in whole degrees: the angle for wind "
@@ -60,7 +60,7 @@ def save_lesson(
     answers: bool = True,
     coasts: tuple[Coast, ...] = (),
 ) -> Path:
-    """Write a lesson card as PDF, whole or not at all; the parameters of `lesson_sheets`.
+    """Write a lesson card as PDF, completely or not at all; the parameters of `lesson_sheets`.
 
     Raises
     ------
@@ -86,7 +86,7 @@ def lesson_pdf(
     ValueError
         If no station is received in the practice area.
     """
-    lesson_tasks(card)  # a lesson without any is not worth the paper
+    lesson_tasks(card)  # raises if there are none: such a card is not worth printing
     pages = lesson_sheets(card, size, answers=answers, coasts=coasts)
     return pdf_bytes(pages, pages[0].title.partition(",")[0])
 
@@ -98,7 +98,7 @@ def lesson_sheets(
     answers: bool = True,
     coasts: tuple[Coast, ...] = (),
 ) -> tuple[Picture, ...]:
-    """Return the pages of a lesson card, which say so where no station is received in the area.
+    """Return the pages of a lesson card; they say so if no station is received in the area.
 
     Parameters
     ----------
@@ -125,7 +125,7 @@ def _sheet(
     coasts: tuple[Coast, ...],
     lines: int,
 ) -> Sheet:
-    """Fill a sheet, with so many lines to a field."""
+    """Fill a sheet, with at most `lines` stations for each field."""
     title = "Lesson card" if answers else "Lesson: the learner's sheet"
     sheet = Sheet(title, size, f"{card.lesson.on}  {lesson_code(card.lesson)}")
     begin, tasks = _begin_and_tasks(card)
@@ -159,7 +159,7 @@ def _cautions(sheet: Sheet, remarks: tuple[str, ...]) -> None:
 
 
 def _begin_and_tasks(card: LessonCard) -> tuple[CardPlace, tuple[Task, ...]]:
-    """Where the tasks start, and the tasks; or the middle of the area, and why there are none."""
+    """Return the start and the tasks; or the middle of the area, and why there are no tasks."""
     try:
         return start_of(card), lesson_tasks(card)
     except ValueError as refusal:

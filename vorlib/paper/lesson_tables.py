@@ -20,23 +20,23 @@ __all__ = [
     "task_table",
 ]
 
-TASKS = 7.5  # size of type of a task
-ASKED_OF = 3  # stations of each field that a learner is asked about
-HAND_ROW = 14.0  # least height in points of a row that is filled in by hand
+TASKS = 7.5  # size of type of the tasks, in points
+ASKED_OF = 3  # stations for each field that the learner is asked about
+HAND_ROW = 14.0  # least height in points of a row to fill in by hand
 
 
 def _shown(words: Iterable[str], answers: bool) -> list[str]:
-    """Return what an instructor reads and a learner fills in."""
+    """Return words for the instructor, or blanks for the learner."""
     return [word if answers else "" for word in words]
 
 
 def _table_height(rows: int) -> float:
-    """About how tall a table with so many rows is, with a line or two above it."""
+    """Estimate the height of a table with a line or two above it, in points."""
     return 30.0 + HAND_ROW * (rows + 1)
 
 
 def station_table(sheet: Sheet, card: LessonCard, answers: bool) -> None:
-    """Write what is to be known of each station at the planned altitude."""
+    """Write the facts about each station at the planned altitude."""
     sheet.heading(f"Stations at {card.lesson.altitude_ft:,.0f} ft", keep=60.0)
     columns = (
         Column("station", 2.7),
@@ -80,7 +80,7 @@ def _from_station(there: Seen) -> str:
 
 
 def declination_table(sheet: Sheet, card: LessonCard, answers: bool) -> None:
-    """Write each station's declination beside the variation of the day; answers alone."""
+    """Write each station's declination and the variation of the day, for the instructor only."""
     if not answers:
         return
     sheet.heading("Each station's own north, and today's", keep=_table_height(len(card.stations)))
@@ -110,8 +110,8 @@ def declination_table(sheet: Sheet, card: LessonCard, answers: bool) -> None:
 def field_table(sheet: Sheet, card: LessonCard, answers: bool, most: int = MOST_STATIONS) -> None:
     """Write which stations are received over each field, and why the others are not.
 
-    Of the stations received the nearest, so many. A learner gets the nearest stations, received or
-    not, and is to say which.
+    The instructor gets the nearest stations that are received, at most `most` for each field. The
+    learner gets the nearest ones, received or not, and has to say which are received.
     """
     if not card.fields:
         return
@@ -158,7 +158,7 @@ def _numbers(one: Seen) -> tuple[str, str, str, str]:
 
 
 def _not_received(card: LessonCard) -> list[str]:
-    """For each field the stations not to be relied on there, grouped by the reason."""
+    """Return, for each field, the stations not to rely on there, grouped by the reason."""
     lines = []
     for place in card.fields:
         reasons: dict[str, list[str]] = {}
@@ -171,7 +171,7 @@ def _not_received(card: LessonCard) -> list[str]:
 
 
 def fix_table(sheet: Sheet, card: LessonCard, answers: bool) -> None:
-    """Write the best pair of stations for a fix over each place, or what to do without one."""
+    """Write the best pair of stations for a fix over each place, or the alternative."""
     sheet.heading("Best pair of stations for a fix", keep=_table_height(len(card.fields) + 1))
     rows = []
     for place in (card.center, *card.fields):
@@ -191,7 +191,7 @@ def fix_table(sheet: Sheet, card: LessonCard, answers: bool) -> None:
 
 
 def _no_pair(place: CardPlace) -> str:
-    """Why there is no pair worth having, and the fix by radial and DME if there is one."""
+    """Return why there is no good pair, and the fix by radial and DME if there is one."""
     if place.dme is None:
         return f"none: {place.why_no_pair}"
     dme = place.dme
@@ -200,7 +200,7 @@ def _no_pair(place: CardPlace) -> str:
 
 
 def task_table(sheet: Sheet, number: int, task: Task, answers: bool) -> None:
-    """Write a task with what is to be found, and the ground that it leads over."""
+    """Write a task, the blanks to fill in, and the ground along its way."""
     planned = "expected" if answers else "planned"
     columns = (Column("to find", 2.4), Column(planned, 3.6), Column("in the air", 2.4))
     rows = [[answer.question, *_shown([answer.expected], answers), ""] for answer in task.answers]

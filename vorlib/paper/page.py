@@ -1,4 +1,4 @@
-"""What all printed sheets have in common: paper, header, caution, tables, and saving as PDF.
+"""The common parts of all printed sheets: paper, header, caution, tables.
 
 A page is a `vorlib.views.drawing.picture.Picture` whose unit is the printer's point, so that a
 notebook shows it as it will be printed. Everything is black, white and gray.
@@ -29,13 +29,13 @@ __all__ = [
 
 POINTS_PER_MM = 72.0 / 25.4
 MARGIN = 40.0
-HEADER, FOOTER = 42.0, 40.0  # room for them inside the margins
+HEADER, FOOTER = 42.0, 40.0  # their heights inside the margins, in points
 BODY, SMALL, HEADING, TITLE = 8.5, 7.0, 10.5, 14.0  # sizes of type in points
-LEADING = 1.35  # from line to line, in sizes of type
-PARAGRAPH_GAP = 3.0  # after a paragraph
-BOLD = 1.12  # how much wider bold type is
+LEADING = 1.35  # line spacing, in sizes of type
+PARAGRAPH_GAP = 3.0  # below a paragraph, in points
+BOLD = 1.12  # width of bold type relative to regular
 
-# Grays on white: text at 7 to 1 and better, lines at 3 to 1.
+# Grays on white: contrast of 7 to 1 or better for text, 3 to 1 for lines.
 PRINT = replace(
     SCREEN,
     sea="#ffffff",
@@ -60,7 +60,7 @@ PRINT = replace(
 
 @dataclass(frozen=True)
 class PageSize:
-    """A size of paper, upright, in points of 1/72 inch."""
+    """A size of paper in portrait, in points of 1/72 inch."""
 
     name: str
     width: float
@@ -73,7 +73,13 @@ PAGE_SIZES = {size.name: size for size in (A4, LETTER)}
 
 
 def page_size(name: str) -> PageSize:
-    """Return a size of paper by name, whatever its capitals, or raise ValueError naming all."""
+    """Return a size of paper by name in either case.
+
+    Raises
+    ------
+    ValueError
+        If there is no such size; the message names all.
+    """
     for size in PAGE_SIZES.values():
         if size.name.casefold() == name.casefold():
             return size
@@ -90,23 +96,23 @@ class Column:
 
 
 class Sheet:
-    """Pages filled from the top down; what does not fit goes on the next page.
+    """Pages to fill from the top down; what does not fit goes on the next page.
 
     Parameters
     ----------
     title
-        Stands at the head of every page.
+        For the header of every page.
     size
         The paper.
     reference
-        A short word at the head of every page, by which the sheet is found again.
+        For the header of every page: a short word that identifies the sheet.
     caution
-        Stands at the foot of every page.
+        For the foot of every page.
 
     Attributes
     ----------
     left, right, bottom
-        Where the room for content ends.
+        Limits of the content, in points.
     y
         Where the next thing begins, in points from the top of the page.
     """
@@ -122,16 +128,16 @@ class Sheet:
 
     @property
     def width(self) -> float:
-        """The width of the content."""
+        """Width of the content, in points."""
         return self.right - self.left
 
     @property
     def count(self) -> int:
-        """How many pages there are."""
+        """Number of pages so far."""
         return len([items for items in self._pages if items])
 
     def draw(self, *items: Item) -> None:
-        """Put items on the present page, where their own coordinates say; `y` stays."""
+        """Put items on the present page at their own coordinates; keep `y`."""
         self._pages[-1].extend(items)
 
     def new_page(self) -> None:
@@ -141,12 +147,12 @@ class Sheet:
         self.y = self.top
 
     def need(self, height: float) -> None:
-        """Go on with a new page where less than `height` points are left."""
+        """Go on with a new page if less than `height` points are left."""
         if self.y + height > self.bottom:
             self.new_page()
 
     def gap(self, height: float = 6.0) -> None:
-        """Leave some room."""
+        """Leave `height` points empty."""
         self.y += height
 
     def heading(self, words: str, keep: float = 40.0) -> None:
@@ -157,21 +163,21 @@ class Sheet:
         self.gap(2.0)
 
     def paragraph(self, words: str, size: float = BODY, bold: bool = False) -> None:
-        """Write words, broken into lines."""
+        """Write words, wrapped to the width of the content."""
         for line in self._lines(words, size, bold):
             self.need(LEADING * size)
             self._line(line, size, bold)
         self.gap(PARAGRAPH_GAP)
 
     def height_of(self, words: str, size: float = BODY, bold: bool = False) -> float:
-        """Return how tall a paragraph of these words is, to keep it on one page."""
+        """Return the height of a paragraph in points, to keep it on one page."""
         return LEADING * size * len(self._lines(words, size, bold)) + PARAGRAPH_GAP
 
     def _lines(self, words: str, size: float, bold: bool) -> list[str]:
         return wrapped(words, self.width / (BOLD if bold else 1.0), size)
 
     def picture(self, picture: Picture, width: float | None = None) -> None:
-        """Place a picture, in the middle of the page, `width` points wide or as wide as it may."""
+        """Place a picture, centered, `width` points wide or as wide as the content."""
         width = self.width if width is None else width
         height = width * picture.height / picture.width
         self.need(height)
@@ -185,18 +191,18 @@ class Sheet:
         size: float = SMALL,
         least_height: float = 0.0,
     ) -> None:
-        """Write a table, with its titles again on each page; an empty cell is room to fill in.
+        """Write a table, and repeat its titles on each page; empty cells are room to fill in.
 
         Parameters
         ----------
         columns
-            What stands at their heads; shares of the width count against each other.
+            Titles, alignments and relative widths.
         rows
-            The words of each cell, as many as there are columns. Long ones are broken.
+            The words of the cells, one for each column; long ones are wrapped.
         size
             The size of type in points.
         least_height
-            The least height of a row in points, for cells that are filled in by hand.
+            The least height of a row in points, for cells to fill in by hand.
         """
         titles = [column.title for column in columns]
         head = self._height(columns, titles, size, 0.0, bold=True)
@@ -252,7 +258,7 @@ class Sheet:
     def _cells(
         self, columns: Sequence[Column], row: Sequence[str], size: float, bold: bool
     ) -> list[tuple[float, float, list[str]]]:
-        """Left side, width and lines of each cell of a row."""
+        """Return left side, width and lines of each cell of a row."""
         total = sum(column.share for column in columns)
         cells, x = [], self.left
         for column, words in zip(columns, row, strict=True):

@@ -15,14 +15,14 @@ from vorlib.views.drawing.picture import Picture, Text
 
 __all__ = ["ROOM", "SOME", "problem_pages"]
 
-PROMPT = 10.0  # size of type
-# Height left free between a question and the line for its answer, in points.
+PROMPT = 10.0  # size of type, in points
+# Room to work between a question and the line for its answer, in points.
 ROOM = {"little": 30.0, "some": 70.0, "plenty": 150.0}
 SOME = "some"
-ANSWER_LINE = 250.0  # with its label and its unit
-HIGH = 160.0  # height of a picture
+ANSWER_LINE = 250.0  # length with its label and its unit, in points
+HIGH = 160.0  # greatest height of a picture, in points
 WIDE = 1.3  # a picture this many times wider than high goes below the words
-FIGURE = replace(PRINT, small_size=18.0, text_size=20.0, symbol=1.3)  # to be read when printed
+FIGURE = replace(PRINT, small_size=18.0, text_size=20.0, symbol=1.3)  # legible when printed small
 HOW = (
     "Directions are magnetic unless the question says true; write them with three figures. Show "
     "how you got there: a slip is easier to find in the work than in the answer."
@@ -32,19 +32,19 @@ HOW = (
 def problem_pages(
     worksheet: Worksheet, size: PageSize = A4, room: str = SOME
 ) -> tuple[Picture, ...]:
-    """Return the pages of a problem sheet, no question on two of them.
+    """Return the pages of a problem sheet; no question is split over two pages.
 
     Parameters
     ----------
     worksheet, size
         The questions and the paper.
     room
-        To work in, one of `ROOM`.
+        Room to work, one of the names in `ROOM`.
 
     Raises
     ------
     ValueError
-        If the room is none of them.
+        If `room` is not one of them.
     """
     if room not in ROOM:
         raise ValueError(f"the room to work must be one of {', '.join(ROOM)}, got {room!r}")
@@ -56,7 +56,7 @@ def problem_pages(
 
 
 def _head(worksheet: Worksheet, sheet: Sheet) -> Block:
-    """Topic, and lines for the learner's name, the date and how many are right."""
+    """Return the head: the topic, and lines for name, date and number right."""
     block = Block(sheet.width)
     block.words(Topic.read(worksheet.topic).title, TITLE)
     block.y += 12.0
@@ -70,7 +70,7 @@ def _head(worksheet: Worksheet, sheet: Sheet) -> Block:
 
 
 def _question(number: int, question: Question, width: float, room: float) -> Block:
-    """One question: a rule, its number, its words, its picture, and room for the answer."""
+    """Return one question: its number, words and picture, and room for the answer."""
     block = Block(width)
     block.y = 8.0
     picture = figure_picture(question.figure, FIGURE) if question.figure else None
@@ -95,7 +95,7 @@ def _question(number: int, question: Question, width: float, room: float) -> Blo
 
 
 def _unit(form: Form) -> str:
-    """Return the unit that stands behind the line for an answer."""
+    """Return the unit to print behind the line for an answer."""
     if isinstance(form, Quantity):
         return next(iter(form.units))
     if form == LEFT_RIGHT:

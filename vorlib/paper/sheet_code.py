@@ -1,8 +1,8 @@
-"""The code at the head of a worksheet: short enough to type, and a slip in it is found.
+"""The code at the head of a worksheet: short enough to type, and it detects typing errors.
 
-``05-20-7-KXR`` is the topic, the number of questions and the seed, then a letter that checks the
-typing and two that tell these questions from others. ``05-20-7B-3.12-KXRT`` is variant B with
-questions 3 and 12 swapped for others; four letters at the end say that a secret belongs to it.
+``05-20-7-KXR`` is the topic, the number of questions and the seed, then a check letter and two
+letters that tell these questions from others. ``05-20-7B-3.12-KXRT`` is variant B with questions 3
+and 12 swapped for others; four letters at the end mean that the code needs a secret.
 """
 
 from __future__ import annotations
@@ -28,18 +28,18 @@ FIRST = "A"  # the variant that is not written
 
 @dataclass(frozen=True)
 class SheetCode:
-    """What a code says.
+    """The contents of a code.
 
     Attributes
     ----------
     topic, count, seed
         What the questions were drawn from.
     mark
-        Letters that other questions hardly have, as `questions_mark` gives them: three where a
-        secret belongs to the code, else two.
+        Letters from `questions_mark` that tell the questions from others: three if the code needs
+        a secret, else two.
     variant, swaps
-        Which of the sheets for neighbors, and the numbers of the questions that were swapped, one
-        as often as it was.
+        The variant for a neighbor, and the numbers of the swapped questions, each repeated as
+        often as it was swapped.
     """
 
     topic: str
@@ -51,7 +51,7 @@ class SheetCode:
 
     @property
     def is_locked(self) -> bool:
-        """Whether a secret belongs to it."""
+        """Whether the code needs a secret."""
         return len(self.mark) == LOCKED_MARK
 
     def __str__(self) -> str:
@@ -62,12 +62,12 @@ class SheetCode:
 
     @classmethod
     def read(cls, words: str) -> SheetCode:
-        """Return what a typed code says, whatever its capitals and spaces.
+        """Return the contents of a typed code; case and spaces do not matter.
 
         Raises
         ------
         ValueError
-            If it is no code, or mistyped.
+            If it is not a code, or has a typing error.
         """
         plain = words.replace("\N{EN DASH}", "-").replace("\N{MINUS SIGN}", "-").upper().strip()
         plain = re.sub(r"\s*([-+])\s*", r"\1", plain).replace(" ", "_")
@@ -91,16 +91,16 @@ class SheetCode:
 
 
 def questions_mark(texts: Iterable[str], letters: int = OPEN_MARK) -> str:
-    """Return some letters that depend on every letter of some texts."""
+    """Return a short digest of texts, as letters."""
     digest = hashlib.sha256("\n".join(texts).encode()).digest()
     number = int.from_bytes(digest[:8])
     return "".join(LETTERS[number // 23**place % 23] for place in range(letters))
 
 
 def _check_letter(body: str) -> str:
-    """Return a letter that another digit, or two digits swapped, always changes.
+    """Return a check letter that changes with any one digit and with any two digits swapped.
 
-    A weighted sum modulo a prime: each place weighs twice the next.
+    It is a weighted sum modulo a prime; each place has twice the weight of the next.
     """
     total = 0
     for sign in body:

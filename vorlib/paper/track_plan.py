@@ -1,4 +1,4 @@
-"""A recorded flight from above, drawn to a round scale, its track in the patterns of its phases."""
+"""Draw a recorded flight from above, to a round scale, with a pattern for each phase."""
 
 from __future__ import annotations
 
@@ -27,29 +27,29 @@ from vorlib.vor.station import Station
 
 __all__ = ["track_plan"]
 
-# Round scales, finer than those of charts: the track should fill the plan.
+# Round scales in finer steps than those of charts, so that the track fills the plan.
 SCALES = tuple(
     int(factor * ten)
     for ten in (1_000, 10_000, 100_000, 1_000_000)
     for factor in (10, 12.5, 15, 20, 25, 30, 40, 50, 60, 75)
 )
-ROOM = 1.1  # room beyond the outermost thing that is shown
+ROOM = 1.1  # factor that leaves room beyond the outermost thing shown
 LEAST_NM = 2.0
-SHOWN_RADII = 1.5  # a station farther than this many radii would shrink the plan too much
-WITHIN = 0.3  # picture units by which the drawn track may leave the flown one
+SHOWN_RADII = 1.5  # farther than this many radii, a station would shrink the plan too much
+WITHIN = 0.3  # greatest error of the simplified track, in picture units
 BOX = (0.0, 0.0, SIZE, SIZE)
 MOST_MARKS = 8
 
 
 def track_plan(debrief: RecordedDebrief, width: float, coasts: tuple[Coast, ...] = ()) -> Picture:
-    """Return the plan of a recorded flight, to be placed so many points wide.
+    """Return the plan of a recorded flight, to be printed at a given width.
 
     Parameters
     ----------
     debrief
         The flight.
     width
-        How wide it will be printed, in points: what makes the scale hold.
+        Printed width in points; the scale is true only at this width.
     coasts
         Islands.
     """
@@ -81,7 +81,7 @@ def track_plan(debrief: RecordedDebrief, width: float, coasts: tuple[Coast, ...]
 
 
 def _extent(debrief: RecordedDebrief, stations: tuple[Station, ...]) -> tuple[Position, float]:
-    """Return the middle of the flight and how far from it the plan has to show."""
+    """Return the middle of the flight, and the distance from it that the plan has to show."""
     place = debrief.flight.position
     lat = np.asarray(place.lat_deg)
     lon = np.unwrap(np.asarray(place.lon_deg), period=360.0)
@@ -92,7 +92,7 @@ def _extent(debrief: RecordedDebrief, stations: tuple[Station, ...]) -> tuple[Po
 
 
 def _reach_nm(middle: Position, place: Position[Any]) -> float:
-    """How far places lie from the middle to the north, south, east or west."""
+    """Return how far places lie from the middle to the north, south, east or west, at most."""
     line = inverse(middle.lat_deg, middle.lon_deg, place.lat_deg, place.lon_deg)
     azimuth = np.radians(line.true_azimuth_deg)
     across = np.maximum(abs(np.sin(azimuth)), abs(np.cos(azimuth)))
@@ -100,7 +100,7 @@ def _reach_nm(middle: Position, place: Position[Any]) -> float:
 
 
 def _lines(debrief: RecordedDebrief, layout: StationProjection) -> Iterator[Item]:
-    """Yield the course lines that were tracked, from the station to where it was farthest."""
+    """Yield the courses that were tracked, each from the station to the farthest point flown."""
     seen = debrief.seen
     for phase in debrief.found.phases:
         part = (seen.time_s >= phase.begin_s) & (seen.time_s <= phase.end_s)
@@ -119,7 +119,7 @@ def _track(debrief: RecordedDebrief, x: FloatArray, y: FloatArray) -> Iterator[I
     segments: list[tuple[FlightPhase, tuple[Point, ...]]] = []
     for span in debrief.spans:
         joined = span.end < x.size and debrief.seen.lasting_s[span.end - 1] > 0.0
-        end = span.end + joined  # on to where the next one begins
+        end = span.end + joined  # up to where the next one begins
         if end - span.begin < 2:
             continue
         xs, ys = x[span.begin : end], y[span.begin : end]
@@ -127,7 +127,7 @@ def _track(debrief: RecordedDebrief, x: FloatArray, y: FloatArray) -> Iterator[I
         points = list(zip(xs[some].tolist(), ys[some].tolist(), strict=True))
         segments += [(span.phase, segment) for segment in clip_polyline(points, BOX)]
     for _, segment in segments:
-        yield Polyline(segment, PRINT.paper, 7.0)  # lifts it off what lies below
+        yield Polyline(segment, PRINT.paper, 7.0)  # a light edge, to stand out
     for phase, segment in sorted(segments, key=lambda one: one[0] is not FlightPhase.PASSAGE):
         look = LOOKS[phase]
         ink = PRINT.track if look.strong else PRINT.ring
@@ -137,7 +137,7 @@ def _track(debrief: RecordedDebrief, x: FloatArray, y: FloatArray) -> Iterator[I
 def _marks(
     debrief: RecordedDebrief, x: FloatArray, y: FloatArray, labels: Labeler
 ) -> Iterator[Item]:
-    """Yield the minutes along the track, its start and its end."""
+    """Yield marks for the minutes along the track, its start and its end."""
     time_s = debrief.seen.time_s
     minutes = float(time_s[-1] - time_s[0]) / 60.0
     step = minute_step(minutes, MOST_MARKS)

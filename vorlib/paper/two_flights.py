@@ -14,7 +14,7 @@ from vorlib.views.instrument.deviation_strip import deviation_strip
 __all__ = ["two_flights_pdf", "two_flights_sheets"]
 
 TITLE = "Two flights side by side"
-Named = tuple[str, RecordedDebrief]  # what a flight is called, and its debrief
+Named = tuple[str, RecordedDebrief]  # the name of a flight, and its debrief
 
 
 def two_flights_pdf(
@@ -27,12 +27,12 @@ def two_flights_pdf(
 def two_flights_sheets(
     first: Named, second: Named, size: PageSize = A4, *, notes: Notes | None = None
 ) -> tuple[Picture, ...]:
-    """Return the pages: the numbers of both on the first, then what was found on each.
+    """Return the pages: the numbers of both flights first, then the findings of each.
 
     Parameters
     ----------
     first, second
-        What each flight is called, and its debrief.
+        Name and debrief of each flight.
     size
         The paper.
     notes

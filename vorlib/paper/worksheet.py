@@ -1,7 +1,7 @@
-"""A worksheet: its questions, drawn from a topic and a seed, and the code that finds them again.
+"""A worksheet: its questions, drawn from a topic and a seed, and the code that restores them.
 
-For a sheet that is handed out a secret is drawn as well. The questions depend on it and the sheet
-does not show it, so that the key cannot be made from the sheet.
+A sheet to hand out has a secret too. The questions depend on it and the sheet does not show it, so
+nobody can print the key from the sheet alone.
 """
 
 from __future__ import annotations
@@ -28,30 +28,30 @@ from vorlib.practice.questions.registry import MAXIMUM_DRAWS, SEEDS, draw
 
 __all__ = ["VARIANTS", "Worksheet", "new_secret", "new_seed", "read_secret", "whole_number"]
 
-RANGES = {"count": (1, 100), "seed": (0, 999_999)}  # a longer seed would be a burden to type
-NEW_SEEDS = 9_999  # few figures to type
-VARIANTS = "ABCD"  # neighbors to the left and right, in front and behind
-SECRET = re.compile("[A-Z0-9]{8,24}")  # 8 letters by chance are 23**8, 78 thousand million
+RANGES = {"count": (1, 100), "seed": (0, 999_999)}  # a longer seed would be tedious to type
+NEW_SEEDS = 9_999  # few digits to type
+VARIANTS = "ABCD"  # four, so that neighbors at desks get different sheets
+SECRET = re.compile("[A-Z0-9]{8,24}")  # 8 random letters give 23**8, or 78 billion, possibilities
 NEW_SECRET = 8
 
 
 def new_seed() -> int:
-    """Return a seed by chance, short to type."""
+    """Return a random seed that is short to type."""
     return 1 + randbelow(NEW_SEEDS)
 
 
 def new_secret() -> str:
-    """Return a secret by chance."""
+    """Return a random secret."""
     return "".join(choice(LETTERS) for _ in range(NEW_SECRET))
 
 
 def read_secret(words: str) -> str:
-    """Return the secret that is typed, whatever its capitals, spaces and hyphens; empty for none.
+    """Return a typed secret, without regard to case, spaces and hyphens; empty for none.
 
     Raises
     ------
     ValueError
-        If it is too short to be one, too long, or has other signs.
+        If it is too short or too long, or has other characters.
     """
     plain = re.sub(r"[\s-]", "", words).upper()
     if plain and not SECRET.fullmatch(plain):
@@ -60,7 +60,13 @@ def read_secret(words: str) -> str:
 
 
 def whole_number(name: str, words: str) -> int:
-    """Return the number that is written, for the "count" or the "seed" of a worksheet."""
+    """Return a number as typed for the "count" or the "seed" of a worksheet.
+
+    Raises
+    ------
+    ValueError
+        If it is not written in digits alone.
+    """
     if not words.strip().isdecimal():
         raise ValueError(f"the {name} must be {_range(name)}, got {words!r}")
     return int(words)
@@ -82,12 +88,12 @@ class _Worksheet:
 
 
 class Worksheet(_Worksheet):
-    """Questions on a topic, none twice, of each kind as many as of any other or one more or less.
+    """Different questions on a topic, spread as evenly as possible over its kinds of question.
 
     Parameters
     ----------
     topic
-        In words, as `Topic.read` takes them.
+        As typed for `Topic.read`.
     count
         How many questions, 1 to 100.
     seed
@@ -95,9 +101,9 @@ class Worksheet(_Worksheet):
     variant
         "A" to "D": the same kinds of question in the same order, with other numbers.
     swaps
-        Numbers of questions to be swapped for others of their kind, one as often as it is there.
+        Numbers of questions to swap for others of their kind; a repeated number is swapped again.
     secret
-        What the questions depend on besides; empty for a sheet whose code alone finds them.
+        A secret on which the questions depend too; empty if the code alone restores them.
 
     Raises
     ------
@@ -128,20 +134,20 @@ class Worksheet(_Worksheet):
 
     @classmethod
     def of_code(cls, words: str, secret: str = "") -> Worksheet:
-        """Return the worksheet that has a code at its head.
+        """Return the worksheet of a code.
 
         Parameters
         ----------
         words
             The code.
         secret
-            The secret that belongs to it, if one does.
+            The secret of the worksheet, if it has one.
 
         Raises
         ------
         ValueError
-            If the code is mistyped, its secret is missing or another one, or this version of vorlib
-            draws other questions.
+            If the code has a typing error, its secret is missing or wrong, or this version of
+            vorlib draws other questions.
         """
         code = SheetCode.read(words)
         if code.is_locked and not secret:
@@ -160,12 +166,12 @@ class Worksheet(_Worksheet):
         return worksheet
 
     def variants(self, count: int) -> tuple[Worksheet, ...]:
-        """Return this sheet and those for its neighbors, so many in all.
+        """Return this sheet and others for neighbors, `count` in all.
 
         Raises
         ------
         ValueError
-            If there are not so many.
+            If there are not that many variants.
         """
         if not 1 <= count <= len(VARIANTS):
             raise ValueError(f"the variants must be 1 to {len(VARIANTS)}, got {count}")
@@ -187,18 +193,18 @@ class Worksheet(_Worksheet):
 
     @cached_property
     def code(self) -> str:
-        """The code by which the worksheet is found again."""
+        """The code that restores the worksheet."""
         letters = LOCKED_MARK if self.secret else OPEN_MARK
         mark = questions_mark((question.spelled for question in self.questions), letters)
         return str(SheetCode(self.topic, self.count, self.seed, mark, self.variant, self.swaps))
 
     def _chance(self, part: str = "") -> Random:
-        """Return the source of chance of a part of the sheet; without a name, of its first draw."""
+        """Return the random source of a part of the sheet; without a name, of the first draw."""
         parts = filter(None, ("worksheet", self.topic, str(self.seed), self.secret, part))
         return Random("/".join(parts))
 
     def _first_drawn(self) -> list[Question]:
-        """Return the questions of the first variant before any is swapped."""
+        """Return the questions of variant A before any swap."""
         drawn: list[Question] = []
         chance = self._chance()
         kinds = Topic.read(self.topic).kinds
@@ -222,7 +228,7 @@ def _round(kinds: tuple[str, ...], chance: Random, drawn: list[Question]) -> Ite
 
 
 def _new(kind: str, chance: Random, known: Sequence[Question]) -> Question | None:
-    """Return a question of a kind that is not known yet, if one comes up."""
+    """Return a question of a kind that differs from the known ones, or None if none is found."""
     asked = [(q.prompt, q.figure) for q in known if q.kind == kind]
     for _ in range(MAXIMUM_DRAWS):
         question = draw(kind, chance.randrange(SEEDS))
@@ -234,7 +240,7 @@ def _new(kind: str, chance: Random, known: Sequence[Question]) -> Question | Non
 def _others(
     questions: Sequence[Question], chance: Random, sheets: Sequence[Sequence[Question]]
 ) -> list[Question]:
-    """Return for each question another of its kind, that stands on none of the sheets."""
+    """Return, for each question, another of its kind that is on none of the sheets."""
     drawn: list[Question] = []
     for question in questions:
         drawn.append(_another(question, chance, [*sheets, drawn]))
@@ -242,6 +248,6 @@ def _others(
 
 
 def _another(question: Question, chance: Random, sheets: Sequence[Sequence[Question]]) -> Question:
-    """Return another question of the same kind; the same one where there is none left."""
+    """Return another question of the same kind, or the same one if none is left."""
     known = [one for sheet in sheets for one in sheet]
     return _new(question.kind, chance, known) or question

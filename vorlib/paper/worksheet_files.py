@@ -1,4 +1,4 @@
-"""The files of a worksheet: problem sheet, answer key and card, all of them written or none."""
+"""Write the files of a worksheet: problem sheet, answer key and card, all of them or none."""
 
 from __future__ import annotations
 
@@ -33,7 +33,7 @@ def save_worksheet(
     room: str = SOME,
     variants: int = 1,
 ) -> tuple[Path, ...]:
-    """Write a problem sheet, its key and, if it is wanted, the card as PDF.
+    """Write a problem sheet, its key and, if wanted, the in-flight card as PDF.
 
     Parameters
     ----------
@@ -42,14 +42,14 @@ def save_worksheet(
     sheet, key, card, size
         The files and the paper.
     room
-        To work in, as of `problem_pages`.
+        Room to work, as for `problem_pages`.
     variants
-        How many variants for neighbors stand in the two files, one after the other.
+        How many variants for neighbors to put in the two files, one after the other.
 
     Raises
     ------
     ValueError
-        If two of the files have one name, or there are not so many variants.
+        If two of the files have the same name, or there are not that many variants.
     OSError
         If a file cannot be written; then none is.
     """
@@ -70,12 +70,12 @@ def save_worksheet(
 
 
 def save_key(worksheet: Worksheet, path: str | PathLike[str], size: PageSize = A4) -> Path:
-    """Write the answer key alone; the same bytes as beside its sheet."""
+    """Write the answer key alone, with the same bytes as beside its sheet."""
     return write_all({path: _key_bytes((worksheet,), size)})[0]
 
 
 def save_card(topic: Topic, path: str | PathLike[str], size: PageSize = A4) -> Path:
-    """Write the card for the air alone."""
+    """Write the in-flight card alone."""
     return write_all({path: _card_bytes(topic, size)})[0]
 
 

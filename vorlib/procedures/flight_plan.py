@@ -45,7 +45,7 @@ class PlannedLeg:
 
 
 class LegPlan(NamedTuple):
-    """What is expected on a leg: true track, heading by the compass, NM, knots and minutes."""
+    """What to expect on a leg: true track, compass heading, NM, groundspeed in knots, minutes."""
 
     true_track_deg: float
     heading_deg: float
@@ -63,7 +63,7 @@ class FlightPlan:
     legs
         One or more, in the order flown.
     aircraft, altitude_ft
-        How the aircraft flies, and how high.
+        Performance of the aircraft, and altitude in feet.
     wind
         Forecast wind, true.
     variation_deg
@@ -81,7 +81,7 @@ class FlightPlan:
             raise ArgumentError("legs must hold at least one leg", argument="legs")
 
     def expected(self, leg: PlannedLeg) -> LegPlan:
-        """Return what is expected on a leg.
+        """Return what to expect on a leg.
 
         Raises
         ------
@@ -97,7 +97,7 @@ class FlightPlan:
         return LegPlan(track, heading, distance, over_ground, distance / over_ground * 60.0)
 
     def lead(self, leg: PlannedLeg, begin: Position, heading_deg: float | None = None) -> Intercept:
-        """Return how a leg's course is met from some place, by the double-angle rule or a heading.
+        """Return the intercept of a leg's course from a place, by heading or double-angle rule.
 
         Parameters
         ----------
@@ -106,7 +106,7 @@ class FlightPlan:
         begin
             Where the aircraft is.
         heading_deg
-            Heading flown to meet it, by the compass; the double-angle rule if none is given.
+            Compass heading to the course; by default the double-angle rule gives it.
         """
         angle = None
         if heading_deg is not None:
@@ -124,7 +124,7 @@ class FlightPlan:
         )
 
     def lead_words(self, leg: PlannedLeg, met: Intercept) -> str:
-        """Return how a leg's course is met, in a line, with the heading by the compass."""
+        """Return the intercept of a leg's course as a line of text, with the compass heading."""
         north = leg.station.declination_deg - self.variation_deg
         heading = format_direction(met.heading_deg + north)
         return (
@@ -135,7 +135,7 @@ class FlightPlan:
 
     @property
     def card(self) -> str:
-        """The plan as a table in plain text, to be printed."""
+        """The plan as a table in plain text."""
         return "\n".join([self._weather, "", *self._stations, "", *self._table])
 
     @property

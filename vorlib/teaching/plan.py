@@ -1,6 +1,6 @@
 """The plan of a lesson: aims, elements, minutes, common errors, questions to ask aloud.
 
-Everything is read from where it stands: the lesson's notebook, its predictions, its questions.
+It is derived from the lesson's notebook, its predictions and its questions.
 """
 
 from __future__ import annotations
@@ -23,17 +23,17 @@ from vorlib.teaching.steps import CHECK, PlanStep, lesson_steps, shared_minutes
 __all__ = ["CHECK_MET", "STANDARD_MET", "CommonError", "LessonPlan", "lesson_plan"]
 
 STANDARD_MET = "four of five questions right at the first try, and no misconception held"
-"""When a learner has completed a lesson: this course's choice."""
+"""The standard for completing a lesson: this course's choice."""
 CHECK_MET = f"{GOOD:.0%} of the points, and half of those of each element"
-"""When a learner has completed the check flight."""
-TRIED = 20  # draws of a kind of question that show what errors it can find
+"""The standard for completing the check flight."""
+TRIED = 20  # draws of a kind of question, to see which errors it can find
 HOMEWORK = 10  # questions
 LONGEST_MIN = 480  # a day of lessons
 
 
 @dataclass(frozen=True)
 class CommonError:
-    """A misconception that the lesson's questions find out, and what to say to it."""
+    """A misconception that the lesson's questions reveal, and what to say about it."""
 
     name: str
     why_tempting: str
@@ -47,15 +47,15 @@ class LessonPlan:
     Attributes
     ----------
     lesson
-        What its notebook says.
+        The lesson, as its notebook describes it.
     after
-        Titles of the lessons that come first, by their numbers.
+        Titles of the lessons to complete first, by number.
     following
         Number and title of the lesson that comes next; empty after the last one.
     minutes
-        How long the lesson takes.
+        Length of the lesson.
     seed
-        Draws the questions to ask aloud.
+        Seed of the questions to ask aloud.
     """
 
     lesson: LessonNotebook
@@ -71,12 +71,12 @@ class LessonPlan:
 
     @property
     def completed(self) -> str:
-        """When a learner has completed it, in words that go on after "with"."""
+        """The standard for completing it, as words to follow "with"."""
         return CHECK_MET if self.is_check else STANDARD_MET
 
     @cached_property
     def kinds(self) -> tuple[str, ...]:
-        """The kinds of question on the lesson: its own, and those that it practices with them."""
+        """The kinds of question in the lesson: its own, and others that it practices."""
         if self.is_check:
             return tuple(dict.fromkeys(k for s in STAGES for slot in s.slots for k in slot))
         own = (k for k, kind in all_kinds().items() if self.lesson.number in kind.lessons)
@@ -91,18 +91,18 @@ class LessonPlan:
 
     @property
     def elements(self) -> tuple[str, ...]:
-        """Codes of the elements that the lesson serves: of its questions, and of risk."""
+        """Codes of the elements that the lesson serves: those of its questions, and of risk."""
         served = {draw(kind, 1).element for kind in self.kinds} | set(self.lesson.teaching.risks)
         return tuple(code for code in STANDARD if code in served)
 
     @property
     def reading(self) -> tuple[str, ...]:
-        """What to read before."""
+        """What to read before the lesson."""
         return reading_before(self.lesson.number)
 
     @cached_property
     def steps(self) -> tuple[PlanStep, ...]:
-        """The lesson from minute to minute."""
+        """The steps of the lesson, with their minutes."""
         steps = lesson_steps(self.lesson)
         shares = shared_minutes(self.minutes, [step.minutes for step in steps])
         return tuple(
@@ -111,12 +111,12 @@ class LessonPlan:
 
     @cached_property
     def errors(self) -> tuple[CommonError, ...]:
-        """The errors that the lesson's questions find out, the likeliest first."""
+        """The errors that the lesson's questions reveal, the likeliest first."""
         return _errors(self.kinds)
 
     @cached_property
     def asked(self) -> tuple[Question, ...]:
-        """A question of each kind, of which the short ones can be asked aloud."""
+        """One question of each kind; short ones can be asked aloud."""
         return tuple(draw(kind, self.seed) for kind in self.kinds)
 
 
@@ -128,18 +128,18 @@ def lesson_plan(
     Parameters
     ----------
     number
-        Of the lesson, such as "05".
+        Number of the lesson, such as "05".
     seed
         The same seed gives the same questions to ask aloud.
     minutes
-        How long it may take; by default what its notebook says, or a rule of so much a step.
+        Length of the lesson; by default from its notebook, or so many minutes for each step.
     folder
-        Where the notebooks are; by default the course's own.
+        Folder of the notebooks; by default the course's own.
 
     Raises
     ------
     ValueError
-        If there is no such lesson, it has more steps than minutes, or they are more than a day's.
+        If there is no such lesson, or the minutes are fewer than its steps or more than a day's.
     """
     lesson = lesson_notebook(number, folder)
     numbers = lesson_numbers(folder)
@@ -159,7 +159,7 @@ def lesson_plan(
 
 @lru_cache(maxsize=64)
 def _errors(kinds: tuple[str, ...]) -> tuple[CommonError, ...]:
-    """Return the errors: first the likeliest of each kind of question, then the next of each."""
+    """Return the errors: first the likeliest of each kind of question, then the second of each."""
     rank: dict[str, int] = {}
     slips: dict[str, Misconception] = {}
     for kind in kinds:

@@ -1,4 +1,4 @@
-"""Compare a lesson's plan with the flight: a card's blanks, filled from the track."""
+"""Compare a lesson's plan with the flight: fill in the card's blanks from the track."""
 
 from __future__ import annotations
 
@@ -35,7 +35,7 @@ SAME_PLACE_NM = 0.01
 
 @dataclass(frozen=True)
 class Plan:
-    """A lesson's plan; None for what was not planned.
+    """A lesson's plan; a value is None if it was not planned.
 
     Attributes
     ----------
@@ -44,9 +44,9 @@ class Plan:
     altitude_ft, true_airspeed_kt
         The altitude above the sea, and the true airspeed.
     fields
-        The fields that were to be flown over.
+        The airfields to fly over.
     lesson
-        The lesson of a card, whose tasks were to be flown.
+        The lesson of a lesson card, whose tasks were to be flown.
     """
 
     wind: Wind | None = None
@@ -62,7 +62,7 @@ class Plan:
             within("true_airspeed_kt", self.true_airspeed_kt, SLOWEST_KT, FASTEST_KT, "kt")
 
     def on_card(self, lesson: Lesson) -> Plan:
-        """Return the plan of a lesson card, with what this one says in place of the card's."""
+        """Return the plan of a lesson card, with the values of this plan in place of the card's."""
         aircraft = lesson.aircraft
         if self.true_airspeed_kt is not None:
             aircraft = replace(aircraft, true_airspeed_kt=self.true_airspeed_kt)
@@ -82,14 +82,14 @@ class Plan:
 
     @property
     def stations(self) -> StationList | None:
-        """The stations of the card; None without one, or if they are those of the islands."""
+        """The stations of the card; None without a card, or if they are those of the islands."""
         if self.lesson is None or all(_is_in_the_islands(one) for one in self.lesson.stations):
             return None
         return StationList(self.name, self.lesson.stations)
 
     @property
     def name(self) -> str:
-        """Which card it is, by its day and code; empty for none."""
+        """The card's code and day, in words; empty without a card."""
         if self.lesson is None:
             return ""
         return f"lesson card {lesson_code(self.lesson)} for {self.lesson.on}"
@@ -103,10 +103,10 @@ def _is_in_the_islands(listed: ListedStation) -> bool:
 def planned_against_flown(debrief: RecordedDebrief, plan: Plan) -> tuple[Compared, ...]:
     """Return what was planned against what was flown.
 
-    First wind, altitude and airspeed; then the tasks of the card, if there is one, in their order;
-    then what else was tracked and passed, in order of time. Headings are by the compass, and like
-    groundspeeds and times they are those of the forecast wind and the planned airspeed, if both are
-    given.
+    First come wind, altitude and airspeed; then the tasks of the card, if there is one, in their
+    order; then what else was tracked and passed, in order of time. Planned headings are by the
+    compass. Headings, groundspeeds and times are planned with the forecast wind and the planned
+    airspeed, if both are given.
     """
     rows = [*_wind(debrief, plan), *_altitude(debrief, plan), *_airspeed(debrief, plan)]
     phases, passed = list(debrief.found.phases), list(debrief.found.passages)
@@ -190,7 +190,7 @@ def _cone(debrief: RecordedDebrief, plan: Plan, passed: Passage) -> Iterator[Com
 
 
 def _over(debrief: RecordedDebrief, airfield: Airfield) -> Iterator[Compared]:
-    """Yield the radial over a field, of the station that was tuned where it was flown over."""
+    """Yield the radial over a field of the station that was tuned at that time."""
     seen, there = debrief.seen, airfield.position
     if (nearest := over_field(debrief, there)) is None:
         return

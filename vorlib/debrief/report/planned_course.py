@@ -33,11 +33,11 @@ __all__ = [
     "times",
 ]
 
-OVER_NM = 1.0  # a field is flown over within this
+OVER_NM = 1.0  # within this an airfield counts as flown over
 
 
 class HeldCourse(NamedTuple):
-    """The compass heading that holds a course in the forecast wind, and how fast that is."""
+    """The compass heading that holds a course in the forecast wind, and the groundspeed."""
 
     heading_deg: float
     groundspeed_kt: float
@@ -46,7 +46,7 @@ class HeldCourse(NamedTuple):
 def holding(
     debrief: RecordedDebrief, phase: Phase, wind: Wind | None, true_airspeed_kt: float | None
 ) -> HeldCourse | None:
-    """Return what holds a course in the wind that was forecast; None where that is not known."""
+    """Return the heading and groundspeed for a course in the forecast wind; None if not known."""
     if wind is None or true_airspeed_kt is None:
         return None
     part = _part(debrief, phase)
@@ -70,7 +70,7 @@ def _part(debrief: RecordedDebrief, phase: Phase) -> np.ndarray:
 def course_rows(
     debrief: RecordedDebrief, phase: Phase, name: str, course_deg: float, hold: HeldCourse | None
 ) -> Iterator[Compared]:
-    """Yield radial, heading, groundspeed and time of a course: planned, and as it was tracked."""
+    """Yield radial, heading, groundspeed and time of a course, as planned and as tracked."""
     seen, part = debrief.seen, _part(debrief, phase)
     radial = float(reciprocal_deg(course_deg)) if phase.flag == Flag.TO else course_deg
     off = float(difference_deg(phase.mean_radial_deg, radial))
@@ -95,19 +95,19 @@ def course_rows(
 
 
 def directions(what: str, planned_deg: float, flown_deg: float) -> Compared:
-    """Return two directions and the difference between them as they are written."""
+    """Return two directions, and the difference of their rounded values."""
     apart = float(difference_deg(round(flown_deg), round(planned_deg)))
     return Compared(what, format_direction(planned_deg), format_direction(flown_deg), turned(apart))
 
 
 def times(what: str, planned_s: float, flown_s: float) -> Compared:
-    """Return two times and the difference between them as they are written."""
+    """Return two times, and the difference of their rounded values."""
     late = more(round(flown_s) - round(planned_s), "s")
     return Compared(what, spoken_time(planned_s), spoken_time(flown_s), late)
 
 
 def off_s(debrief: RecordedDebrief, passed: Passage) -> float:
-    """Return how long the flag read OFF over a station."""
+    """Return for how many seconds the flag read OFF over a station."""
     seen = debrief.seen
     first = int(np.searchsorted(seen.time_s, passed.time_s))
     off = first
@@ -117,7 +117,7 @@ def off_s(debrief: RecordedDebrief, passed: Passage) -> float:
 
 
 def over_field(debrief: RecordedDebrief, there: Position) -> int | None:
-    """Return the index of the moment nearest to a field; None where it was not flown over."""
+    """Return the index of the moment nearest to a field; None if it was not flown over."""
     place = debrief.flight.position
     away = inverse(there.lat_deg, there.lon_deg, place.lat_deg, place.lon_deg).distance_nm
     away = np.where(debrief.air.away & (debrief.selection >= 0), away, np.inf)

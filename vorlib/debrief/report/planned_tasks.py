@@ -27,13 +27,13 @@ from vorlib.vor.receiver import Flag
 
 __all__ = ["flown_leg", "flown_passage", "leg_rows"]
 
-SAME_COURSE_DEG = 10.0  # a course so near to that of the card was flown for it
+SAME_COURSE_DEG = 10.0  # a course within this of the card's counts as the card's
 LEAST_HELD_S = 15.0  # a heading held for less does not count
 NOT_FLOWN = "not flown"
 
 
 def flown_leg(leg: CardLeg, phases: list[Phase]) -> Phase | None:
-    """Return when a course of the card was tracked first, of phases in order of time."""
+    """Return the first of the phases, in order of time, that tracked a course of the card."""
     flag = Flag.TO if leg.inbound else Flag.FROM
     return next(
         (
@@ -48,7 +48,7 @@ def flown_leg(leg: CardLeg, phases: list[Phase]) -> Phase | None:
 
 
 def flown_passage(debrief: RecordedDebrief, leg: CardLeg, phase: Phase | None) -> Passage | None:
-    """Return the passage to which a course of the card led."""
+    """Return the station passage at the end of a course of the card."""
     if phase is None or not leg.passage_title:
         return None
     after = (one for one in debrief.found.passages if one.time_s >= phase.begin_s)
@@ -56,7 +56,7 @@ def flown_passage(debrief: RecordedDebrief, leg: CardLeg, phase: Phase | None) -
 
 
 def leg_rows(debrief: RecordedDebrief, leg: CardLeg, phase: Phase | None) -> Iterator[Compared]:
-    """Yield the blanks of a task of the card, filled from the track."""
+    """Yield the blanks of a task of the card, filled in from the track."""
     name = f"{leg.title}: {leg.station.name}"
     if phase is None:
         course, heading = format_direction(leg.course_deg), format_direction(leg.heading_deg)
@@ -77,7 +77,7 @@ def leg_rows(debrief: RecordedDebrief, leg: CardLeg, phase: Phase | None) -> Ite
 
 
 def _met(debrief: RecordedDebrief, phase: Phase) -> Intercepted | None:
-    """When the course was met that was tracked then."""
+    """Return the intercept that led to a phase of tracking; None without one."""
     met = [
         one
         for one in debrief.found.intercepts
@@ -107,7 +107,7 @@ def _passage_rows(
 
 
 def _intercept_heading_deg(debrief: RecordedDebrief, phase: Phase) -> float | None:
-    """Return the heading held toward the line; None where none was held, or it is not known."""
+    """Return the heading held toward the course line; None if none was held or it is not known."""
     seen, met = debrief.seen, _met(debrief, phase)
     if met is None or debrief.heading is HeadingSource.TRACK:
         return None

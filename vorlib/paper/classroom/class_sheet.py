@@ -1,4 +1,4 @@
-"""The results of a class, printed: the table, what to teach again, and who needs whom."""
+"""The results of a class, printed: the table, what to teach again, and who needs help."""
 
 from __future__ import annotations
 
@@ -26,7 +26,7 @@ from vorlib.views.drawing.picture import Picture
 __all__ = ["class_pages", "class_pdf"]
 
 TITLE = "Class results"
-TABLE_SHARE = 0.62  # of the paper's height, at most
+TABLE_SHARE = 0.62  # largest share of the paper's height
 MOST_NEEDY = 10
 
 
@@ -55,13 +55,13 @@ def class_pages(
     Parameters
     ----------
     results
-        Those of the days, with names or without.
+        The results of some days, with names or without.
     size
         The paper.
     missing
-        Who of the class list has handed in nothing.
+        Learners on the class list who have handed in nothing.
     since, until
-        The days that the answers are of, to stand at the head; None for all.
+        First and last day of the answers, for the heading; None for no limit.
     """
     sheet = Sheet(TITLE, size, days_words(since, until), CAUTION)
     sheet.paragraph(summary_words(results))
@@ -83,7 +83,7 @@ def class_pages(
 
 
 def _section(sheet: Sheet, title: str, paragraphs: Sequence[str]) -> None:
-    """Write a heading and its paragraphs, none of them over two pages."""
+    """Write a heading and its paragraphs, and split no paragraph over two pages."""
     if not paragraphs:
         return
     sheet.gap()

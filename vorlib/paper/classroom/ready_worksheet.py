@@ -1,4 +1,4 @@
-"""A worksheet on one misconception, drawn so that as many questions as may be can show it."""
+"""Draw a worksheet on one misconception, which as many questions as possible can show."""
 
 from __future__ import annotations
 
@@ -13,19 +13,19 @@ from vorlib.practice.classroom.teaching import TeachAgain
 
 __all__ = ["ready_worksheet", "save_ready_worksheet"]
 
-COUNTS = (10, 5, 3, 1)  # questions: as many as the kind of question has different ones
+COUNTS = (10, 5, 3, 1)  # numbers of questions to try: a kind may have few different ones
 SEEDS_TRIED = 8
 
 
 def ready_worksheet(again: TeachAgain, secret: str = "") -> Worksheet:
-    """Return ten questions of the kind that showed a misconception most.
+    """Return ten questions, or fewer, of the kind that showed a misconception most often.
 
     Parameters
     ----------
     again
         The misconception to come back to.
     secret
-        As of `Worksheet`; the same one gives the same questions.
+        As for `Worksheet`; the same secret gives the same questions.
 
     Raises
     ------
@@ -38,9 +38,9 @@ def ready_worksheet(again: TeachAgain, secret: str = "") -> Worksheet:
 
 
 def save_ready_worksheet(again: TeachAgain, folder: Path, size: PageSize = A4) -> tuple[Path, ...]:
-    """Write worksheet and key, named by the misconception and the end of their code.
+    """Write worksheet and key, named after the misconception and the end of their code.
 
-    Only the key has the secret; another sheet leaves that of an earlier one as it is.
+    Only the key shows the secret. A new sheet does not overwrite an earlier one.
 
     Raises
     ------
@@ -56,7 +56,7 @@ def save_ready_worksheet(again: TeachAgain, folder: Path, size: PageSize = A4) -
 
 @lru_cache(maxsize=64)
 def _worksheet(kind: str, misconception: str, secret: str) -> Worksheet:
-    """Of worksheets from a few seeds, that with the most questions which can show it."""
+    """Return, from a few seeds, the worksheet on which most questions can show it."""
     tried = chain.from_iterable(_drawn(kind, count, secret) for count in COUNTS)
     first = next(tried)
     alike = (sheet for sheet in tried if sheet.count == first.count)

@@ -20,7 +20,7 @@ from vorlib.views.drawing.picture import Picture
 __all__ = ["training_pages", "training_pdf"]
 
 TITLE = "Record of training on the ground"
-LEAST_REMARKS, MOST_REMARKS = 2, 8  # rows to write in: as many as the page has room for
+LEAST_REMARKS, MOST_REMARKS = 2, 8  # rows to write in: as many of them as fit on the page
 ROW = 22.0  # height of one, in points
 COUNTED = (
     "Only first answers count; lately means the latest 20 of them. A misconception is held when "

@@ -1,4 +1,4 @@
-"""Masters for board and table: full pages to copy and draw on, black on white."""
+"""Masters to copy and draw on: full pages in black on white, for the board or the table."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ __all__ = ["MASTERS", "Master", "master_pages"]
 
 @dataclass(frozen=True)
 class Master:
-    """A page to draw on: its title, and what fills a sheet with it."""
+    """A page to draw on: its title, and the function that draws it on a sheet."""
 
     title: str
     fill: Callable[[Sheet], None]
@@ -34,11 +34,11 @@ MASTERS = MappingProxyType(
         "area": Master("Error area", draw_error_area),
     }
 )
-"""By the names that lessons give them."""
+"""The masters, by the names that lessons use."""
 
 
 def master_pages(size: PageSize = A4, names: Sequence[str] = ()) -> tuple[Picture, ...]:
-    """Return a page for each master, by default for all.
+    """Return a page for each named master, by default for all.
 
     Raises
     ------

@@ -1,4 +1,4 @@
-"""Blank indicators: course, needle and flag are to be drawn in."""
+"""A master with blank indicators, to draw course, needle and flag in."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ __all__ = ["draw_dials"]
 
 COLUMNS, ROWS = 2, 3
 TYPE = 8.5
-RADIUS, SCALE = 72.0, 62.0  # of the ring, and from its middle to the last dot, in points
+RADIUS, SCALE = 72.0, 62.0  # in points: of the ring, and from its center to the last dot
 
 
 def draw_dials(sheet: Sheet) -> None:
@@ -34,7 +34,7 @@ def draw_dials(sheet: Sheet) -> None:
 
 
 def _dial() -> Iterator[Item]:
-    """Yield the dial about its middle: the course above, the flag's window below."""
+    """Yield the dial about its center: a box for the course above, one for the flag below."""
     origin = (0.0, 0.0)
     yield Circle(*origin, RADIUS, stroke=PRINT.text, width=1.4)
     ticks = tuple((*at(origin, RADIUS - 5.0, d), *at(origin, RADIUS, d)) for d in range(0, 360, 30))

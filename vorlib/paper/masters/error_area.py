@@ -1,4 +1,4 @@
-"""An error area to draw: two stations on a grid of miles, each with its rose."""
+"""A master to draw the error area of a fix: two stations with roses on a grid of miles."""
 
 from __future__ import annotations
 

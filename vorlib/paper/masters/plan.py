@@ -1,4 +1,4 @@
-"""A blank plan: a station, its radials, and rings to scale."""
+"""A master with a blank plan: a station, its radials, and rings to scale."""
 
 from __future__ import annotations
 
@@ -11,12 +11,12 @@ from vorlib.views.drawing.picture import Circle, Item, Line, Point, Polygon, Tex
 
 __all__ = ["SCALE", "STEP_NM", "draw_plan", "station"]
 
-SCALE = 500_000  # of a usual chart
+SCALE = 500_000  # as of common charts
 OUTERMOST_NM, STEP_NM = 20, 5
 
 
 def draw_plan(sheet: Sheet) -> None:
-    """Draw a station with its rose at 20 NM, rings, and every third radial of ten."""
+    """Draw a station with its rose at 20 NM, rings, and a radial every 30 degrees."""
     top = fields_at_foot(sheet, (("Station", "Course", "Wind", "Altitude"),))
     center = 0.5 * (sheet.left + sheet.right), 0.5 * (sheet.top + top - 14.0)
     per_nm = points_per_nm(SCALE)
@@ -36,7 +36,7 @@ def draw_plan(sheet: Sheet) -> None:
 
 
 def station(center: Point) -> Iterator[Item]:
-    """Yield the sign of a station: a hexagon with a dot in it."""
+    """Yield the symbol of a station: a hexagon with a dot in it."""
     corners = tuple(at(center, 7.0, degree) for degree in range(30, 390, 60))
     yield Polygon(corners, PRINT.paper, PRINT.text, 1.4)
     yield Circle(*center, 1.5, PRINT.text)

@@ -1,4 +1,4 @@
-"""A compass rose to draw directions on, alone or about a station."""
+"""A master with a compass rose, and the rose that other masters draw about a station."""
 
 from __future__ import annotations
 
@@ -13,27 +13,27 @@ from vorlib.views.drawing.picture import Circle, Group, Item, Line, Point, Segme
 __all__ = ["NOTE", "at", "draw_compass", "fields_at_foot", "rose"]
 
 NOTE = 8.0  # size of small type, in points
-FIELD, FIELDS_HEIGHT = 10.0, 26.0  # type of a line to fill in, and its height, in points
+FIELD, FIELDS_HEIGHT = 10.0, 26.0  # lines to fill in: size of type, height, in points
 QUARTERS = {90: "E", 180: "S", 270: "W", 360: "N"}
 
 
 def at(center: Point, radius: float, direction_deg: float) -> Point:
-    """Return the point so far from a center in a direction, north being up."""
+    """Return the point at a distance from a center in a direction; north is up."""
     a = math.radians(direction_deg)
     return center[0] + radius * math.sin(a), center[1] - radius * math.cos(a)
 
 
 def rose(center: Point, radius: float, size: float, every: int = 30) -> Iterator[Item]:
-    """Yield a circle with a tick at every degree inside, and figures outside.
+    """Yield a circle with a tick inside at every degree, and figures outside.
 
     Parameters
     ----------
     center, radius
-        Of the circle, in points.
+        Center and radius of the circle, in points.
     size
-        Of the figures.
+        Size of the figures, in points.
     every
-        How many degrees there are from figure to figure.
+        Degrees from one figure to the next.
     """
     yield Circle(*center, radius, stroke=PRINT.text, width=1.2)
     fine = 1 if radius > 150.0 else 5
@@ -51,7 +51,7 @@ def rose(center: Point, radius: float, size: float, every: int = 30) -> Iterator
 
 
 def fields_at_foot(sheet: Sheet, rows: tuple[tuple[str, ...], ...]) -> float:
-    """Draw rows of labels, each with a line to write on, and return where they begin."""
+    """Draw rows of labels with lines to write on, at the foot; return their upper edge."""
     top = sheet.bottom - FIELDS_HEIGHT * len(rows)
     for number, labels in enumerate(rows):
         block = Block(sheet.width)
@@ -63,7 +63,7 @@ def fields_at_foot(sheet: Sheet, rows: tuple[tuple[str, ...], ...]) -> float:
 
 
 def draw_compass(sheet: Sheet) -> None:
-    """Draw one large rose, with lines for what is read off it."""
+    """Draw one large rose, with lines to write what is read from it."""
     top = fields_at_foot(
         sheet,
         (("Radial", "Bearing to the station", "Reciprocal"), ("Heading", "Course", "Track")),

@@ -1,4 +1,4 @@
-"""A wind triangle to draw: directions about a point, and rings for speeds."""
+"""A master to draw a wind triangle: directions about a point, and rings for speeds."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ HOW = (
 
 
 def draw_triangle(sheet: Sheet) -> None:
-    """Draw rings every 10 kt within a rose, and lines for what goes in and comes out."""
+    """Draw rings every 10 kt within a rose, and lines for the given and the found values."""
     top = fields_at_foot(
         sheet,
         (("Course", "True airspeed", "Wind from", "at"), ("Correction", "Heading", "Groundspeed")),

@@ -1,1 +1,1 @@
-"""Sheets for whoever teaches: lesson plans, the syllabus, the briefing before a flight."""
+"""Sheets for the instructor: lesson plans, the syllabus, the preflight briefing."""

@@ -1,6 +1,6 @@
-"""The briefing before a flight on one page: who, what in which order, who looks out, when to stop.
+"""The preflight briefing on one page: who flies what, who looks out, and when to stop.
 
-What the lesson card knows is filled in; the rest is left to be written by hand.
+What the lesson card knows is filled in; the rest is left to write in by hand.
 """
 
 from __future__ import annotations
@@ -24,14 +24,14 @@ __all__ = ["Crew", "briefing_pages", "briefing_pdf"]
 
 TITLE = "Preflight briefing"
 LOOK_OUT = "Look out. The pilot who flies does not write."
-FIELD, ROW = 9.5, 15.0  # size of type of a line to write on; height of a row to fill in
-# Size of type, and rows left for other frequencies, tried in turn until it is one page.
+FIELD, ROW = 9.5, 15.0  # size of type of a line to fill in, height of a row, in points
+# Size of type, and empty rows for frequencies, tried in turn until the briefing is one page.
 SETS_TRIED = ((8.0, 3), (7.5, 2), (7.0, 1))
-LEAST_BOX, MOST_BOX, BETWEEN = 50.0, 110.0, 6.0  # heights of a box to write in, and between two
+LEAST_BOX, MOST_BOX, BETWEEN = 50.0, 110.0, 6.0  # heights of a box, and the gap, in points
 BOXES = (
     "Weather: cloud, visibility, wind, freezing level", "Notices: stations, fields, airspace",
 )  # fmt: skip
-CONTROL = "S / I"  # one of them is circled
+CONTROL = "S / I"  # to circle one
 # Common practice, from memory.
 HAND_OVER = (
     "Control changes hands in three sentences: 'You have the flight controls.' 'I have the flight "
@@ -49,12 +49,12 @@ STOP = (
     "the fuel is down to",
     "the time is",
 )
-TO_FILL_IN = 4  # the last of them have a line to write on
+TO_FILL_IN = 4  # how many of them, the last ones, have a line to write on
 
 
 @dataclass(frozen=True)
 class Crew:
-    """Who flies in what; empty names are left to be written by hand."""
+    """Who flies, and in which aircraft; empty fields are left to write in by hand."""
 
     student: str = ""
     instructor: str = ""
@@ -69,12 +69,12 @@ def briefing_pdf(card: LessonCard, size: PageSize = A4, *, crew: Crew | None = N
 def briefing_pages(
     card: LessonCard, size: PageSize = A4, *, crew: Crew | None = None
 ) -> tuple[Picture, ...]:
-    """Return the briefing's page, filled in as far as the card knows.
+    """Return the page of the briefing, filled in from the lesson card.
 
     Parameters
     ----------
     card
-        The numbers of the lesson.
+        The lesson's numbers.
     size
         The paper.
     crew
@@ -136,7 +136,7 @@ def _tasks(card: LessonCard) -> tuple[Task, ...]:
 
 
 def _told(task: Task) -> str:
-    """Return a task in words, with the ground below it where that is known."""
+    """Return a task in words, with the terrain along its way if that is known."""
     return " ".join(filter(None, (f"{task.title}. {task.brief}", task.ground)))
 
 

@@ -1,4 +1,4 @@
-"""What the instructor prints before a lesson, as PDF: plans, homework, syllabus and masters."""
+"""The instructor's PDF files for a lesson: plans, homework, syllabus and masters."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ __all__ = ["masters_pdf", "plans_pdf", "save_plan_and_homework", "syllabus_pdf"]
 
 
 def plans_pdf(plans: Sequence[LessonPlan], size: PageSize = A4) -> bytes:
-    """Return the plans of some lessons, a page each."""
+    """Return lesson plans as PDF, one on each page."""
     pages = [page for plan in plans for page in plan_pages(plan, size)]
     return pdf_bytes(pages, "Lesson plans" if len(plans) > 1 else "Lesson plan")
 
@@ -28,14 +28,17 @@ def plans_pdf(plans: Sequence[LessonPlan], size: PageSize = A4) -> bytes:
 def save_plan_and_homework(
     plan: LessonPlan, out: Path, sheet: Path, size: PageSize = A4
 ) -> tuple[Path, ...]:
-    """Write a plan, and its homework with a key that nobody can make without the plan or the key.
+    """Write a plan and its homework with a key; printing the key again takes a secret.
+
+    The secret is on the plan and on the key.
 
     Parameters
     ----------
     plan
-        Of the lesson.
+        The plan of the lesson.
     out, sheet
-        The plan and the sheet for the learners; the key is beside the sheet, as `sheet_key.pdf`.
+        Files for the plan and the learners' sheet; the key goes beside the sheet, as
+        `sheet_key.pdf`.
     size
         The paper.
 
@@ -51,10 +54,10 @@ def save_plan_and_homework(
 
 
 def syllabus_pdf(syllabus: Syllabus, size: PageSize = A4) -> bytes:
-    """Return the syllabus."""
+    """Return the syllabus as PDF."""
     return pdf_bytes(syllabus_pages(syllabus, size), "Syllabus")
 
 
 def masters_pdf(size: PageSize = A4) -> bytes:
-    """Return the masters, a page each."""
+    """Return all masters as PDF, one on each page."""
     return pdf_bytes(master_pages(size), "Masters for board and table")

@@ -1,4 +1,4 @@
-"""The plan of a lesson on one page: what everybody does, minute by minute, and what to say."""
+"""The plan of a lesson on one page: who does what, minute by minute, and what to say."""
 
 from __future__ import annotations
 
@@ -23,16 +23,16 @@ from vorlib.views.drawing.picture import Picture
 __all__ = ["plan_pages"]
 
 ROOM = "The lesson's page (press Present), a board, paper and pencil for each."
-TYPE = 7.5  # size of type
-LONGEST_ALOUD = 260  # letters of a question that can be taken in by ear
-LEAST_ALOUD = 3  # questions, though a longer one is then read twice
-NAMED = 4  # lessons that are named
+TYPE = 7.5  # size of type, in points
+LONGEST_ALOUD = 260  # the most letters of a question that learners can follow by ear
+LEAST_ALOUD = 3  # questions, even if longer ones have to be read twice
+NAMED = 4  # the most lessons named by title
 INDENT, LABEL = 8.0, 62.0  # room for a bullet, and for a label, in points
 
 
 @dataclass(frozen=True)
 class _Fit:
-    """What a page has room for: errors, questions, points of the explanations, small type."""
+    """What a page has room for: errors, questions, points of explanations; size of small type."""
 
     errors: int
     questions: int
@@ -40,8 +40,8 @@ class _Fit:
     small: float = SMALL
 
 
-MOST = {"errors": 8, "questions": 5}  # on a page that has room
-# Tried in turn until the plan is one page; then as many errors and questions are added as fit.
+MOST = {"errors": 8, "questions": 5}  # the most on a page with room
+# Tried in turn until the plan fits one page; then errors and questions are added while they fit.
 FITS = (
     _Fit(4, 3),
     *(_Fit(*counts, points=False) for counts in ((4, 3), (4, 2), (3, 2))),
@@ -53,16 +53,16 @@ FITS = (
 def plan_pages(
     plan: LessonPlan, size: PageSize = A4, homework: Worksheet | None = None
 ) -> tuple[Picture, ...]:
-    """Return the plan's one page, with as many errors and questions as it has room for.
+    """Return the page of the plan, with as many errors and questions as fit.
 
     Parameters
     ----------
     plan
-        Of the lesson.
+        The plan of the lesson.
     size
         The paper.
     homework
-        The sheet that is handed out, if one is printed; its secret stands on the plan as well.
+        The sheet to hand out, if one is printed; its secret is on the plan too.
     """
     for fit in FITS:
         sheet = _sheet(plan, size, fit, homework)
@@ -125,7 +125,7 @@ def _needed(sheet: Sheet, plan: LessonPlan) -> None:
 
 
 def _before(plan: LessonPlan) -> str:
-    """Say which lessons come first: a few by their titles, many by their numbers."""
+    """Say which lessons come first: by title if they are few, else by number."""
     numbers = [int(number) for number, _ in plan.after]
     if len(numbers) > NAMED and numbers[-1] - numbers[0] == len(numbers) - 1:
         return f"Lessons {numbers[0]} to {numbers[-1]}."
@@ -187,9 +187,9 @@ def _aloud(sheet: Sheet, plan: LessonPlan, fit: _Fit) -> None:
 
 
 def _told(question: Question) -> str:
-    """Return a question in words, after what its picture shows: what is asked is heard last.
+    """Return a question to read aloud: first what its picture shows, then what is asked.
 
-    How an answer is to be written is left out.
+    Leave out how to write the answer.
     """
     shown = figure_words(question.figure) if question.figure else ""
     asked = re.sub(r" \((?:such as|one of)[^)]*\)", "", question.prompt)
@@ -207,7 +207,7 @@ def _afterwards(sheet: Sheet, plan: LessonPlan, homework: Worksheet | None) -> N
 
 
 def _homework(plan: LessonPlan, sheet: Worksheet | None) -> str:
-    """Say which sheet is handed out; before one is printed, what will be on it."""
+    """Say which sheet to hand out or, before one is printed, what will be on it."""
     if sheet is None:
         about = "the whole course" if plan.homework == ALL else "this lesson"
         return f"A sheet of {HOMEWORK} questions on {about}, printed with its key for each class."

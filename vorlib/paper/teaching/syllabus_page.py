@@ -1,4 +1,4 @@
-"""The syllabus on one page: the lessons in order, and the flights between them."""
+"""The syllabus on one page: the lessons in order, with the flights between them."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from vorlib.views.drawing.picture import Line, Picture, Polygon, Text
 __all__ = ["syllabus_pages"]
 
 TYPE = 8.0
-LEAST, MOST = 16.0, 27.0  # height of a row: as much as the page has, for a date and initials
+LEAST, MOST = 16.0, 27.0  # limits of the height of a row in points; a date and initials go in it
 COLUMNS = (
     Column("lesson", 0.75, "end"),
     Column("on the ground", 2.3),
@@ -24,7 +24,7 @@ COLUMNS = (
     Column("check: its code", 1.6),
     Column("done: date, initials", 2.0),
 )
-FLIGHT_AT, ELEMENTS_AT = 1, 4  # columns in which the words of a flight, and its element, begin
+FLIGHT_AT, ELEMENTS_AT = 1, 4  # columns in which the name and the element of a flight begin
 
 
 def syllabus_pages(syllabus: Syllabus, size: PageSize = A4) -> tuple[Picture, ...]:
@@ -102,7 +102,7 @@ def _flight(sheet: Sheet, flight: CourseFlight, height: float) -> None:
 
 
 def _sides(sheet: Sheet) -> list[tuple[float, float]]:
-    """Left and right of each column."""
+    """Return left and right side of each column."""
     total, x = sum(column.share for column in COLUMNS), sheet.left
     sides = []
     for column in COLUMNS:

@@ -1,4 +1,4 @@
-"""Which questions a check flight asks: every lesson once or more, along one flight."""
+"""Choose the questions of a check flight: every lesson at least once, along one flight."""
 
 import hashlib
 from dataclasses import dataclass
@@ -20,7 +20,7 @@ class CheckFlightStage:
     title
         What happens in it.
     slots
-        For each of its questions the kinds of which chance takes one, the easier slots first.
+        For each of its questions, the kinds from which one is drawn; easier slots come first.
     """
 
     title: str
@@ -77,7 +77,7 @@ STAGES = (
 
 @dataclass(frozen=True)
 class Planned:
-    """A question of a check flight: its stage, and what `vorlib.practice.draw` makes it of."""
+    """A question of a check flight: its stage, and the kind and seed from which it is drawn."""
 
     stage: str
     kind: str
@@ -86,19 +86,19 @@ class Planned:
 
     @property
     def fingerprint(self) -> str:
-        """A short code that differs for another question or another answer."""
+        """A short code that changes if the question or its answer does."""
         return fingerprint(self.question)
 
 
 def fingerprint(question: Question) -> str:
-    """Return a short word by which a question, with its figure and answer, is known again."""
+    """Return a short code that identifies a question with its figure and answer."""
     text = f"{question.kind}\n{question.spelled}"
     return hashlib.sha256(text.encode()).hexdigest()[:8]
 
 
 @lru_cache(maxsize=64)
 def check_flight_plan(seed: int) -> tuple[Planned, ...]:
-    """Return the questions of a check flight in order; the same seed gives the same.
+    """Return the questions of a check flight in order; the same seed gives the same ones.
 
     Raises
     ------

@@ -1,10 +1,10 @@
 """What best explains a learner's answers: misconceptions held, slips alone, or guessing.
 
-An explanation is a set of misconceptions, mostly none. It says how likely each answer was. Where a
-question foresees one of the set, the learner gives its answer, or now the one and now the other of
-several; elsewhere the right one. One answer in ten is given without thought all the same. What is
-held has to be paid for, as it is rarer than a slip. To guess is to give every answer without
-thought. Weights are natural logarithms: 2 is 7 to 1.
+An explanation is a set of misconceptions, usually empty, which gives each answer a likelihood. If a
+question foresees one of the set, the learner gives the answer it leads to, or one of several such
+answers; otherwise the right one. One answer in ten is thoughtless anyway. Each misconception held
+has a price, because misconceptions are rarer than slips. A guesser gives every answer without
+thought. Weights are natural logarithms: 2 means odds of 7 to 1.
 """
 
 from __future__ import annotations
@@ -17,34 +17,34 @@ from typing import NamedTuple
 
 from vorlib.practice.learning.attempt import Attempt
 
-THOUGHTLESS = 0.1  # of the answers of one who does not guess
-CARELESS = 0.1  # of them wrong in a way that nobody foresaw, such as in a sum
-ANY_BY_CHANCE = 0.25  # at least: of many answers that could be given a few are tempting
-TWICE = 2  # may be a slip, however rare the mistake
-FIRST_HELD, NEXT_HELD = 6.0, 1.1  # what is paid: misconceptions come in company
-FITTED = 3.5  # in favor of guessing, for each misconception that was chosen to fit
-DECIDED = 2.0  # by so much better than without it
-ALONE_DECIDED = 2.9  # where it is the only one: the same slip three times in a row is not held
-PUT_RIGHT = 4.6  # so much lately against it
-LATEST = 8  # answers for or against each: what was held earlier may have been put right
-GUESS_LATEST = 20  # answers that tell a guesser
-GUESS_LEAST = 8  # fewer tell nothing
+THOUGHTLESS = 0.1  # share of the answers of a learner who does not guess
+CARELESS = 0.1  # likelihood of a wrong answer that nobody foresaw, such as a slip in a sum
+ANY_BY_CHANCE = 0.25  # at least: of many possible answers, only a few are tempting
+TWICE = 2  # showing a mistake this often may still be slips
+FIRST_HELD, NEXT_HELD = 6.0, 1.1  # prices: after a first misconception, others are likelier
+FITTED = 3.5  # credit to guessing for each misconception that the best explanation fits
+DECIDED = 2.0  # least advantage over an explanation without the misconception
+ALONE_DECIDED = 2.9  # the same for a single one: three slips in a row are not enough
+PUT_RIGHT = 4.6  # least weight of late answers against a misconception
+LATEST = 8  # answers for or against each that count: older ones may be outdated
+GUESS_LATEST = 20  # answers that show whether a learner guesses
+GUESS_LEAST = 8  # fewer show nothing
 
 NOTHING: frozenset[str] = frozenset()
-UNFORESEEN = frozenset(("",))  # what a wrong answer shows that no mistake leads to
+UNFORESEEN = frozenset(("",))  # shown by a wrong answer that no misconception leads to
 
 
 def likelihood(foreseen: frozenset[str], shown: frozenset[str], held: frozenset[str]) -> float:
-    """Return how likely an answer is for one who holds some misconceptions.
+    """Return the likelihood of an answer from a learner who holds some misconceptions.
 
     Parameters
     ----------
     foreseen
         The misconceptions that the question foresees.
     shown
-        Those that would lead to the answer; none for the right one.
+        Those that lead to the answer; none for the right answer.
     held
-        Those that are held.
+        Those that the learner holds.
     """
     if shown == UNFORESEEN:
         return CARELESS
@@ -54,9 +54,10 @@ def likelihood(foreseen: frozenset[str], shown: frozenset[str], held: frozenset[
 
 
 def by_chance(foreseen: frozenset[str], shown: frozenset[str]) -> float:
-    """Return how likely an answer is for one who guesses; where no mistake is foreseen, certain.
+    """Return the likelihood of an answer from a learner who guesses.
 
-    Mistakes that lead to one answer make one to choose from.
+    It is 1 for the right answer to a question that foresees no mistake. Mistakes that lead to the
+    same answer count as one choice.
     """
     if shown == UNFORESEEN:
         return ANY_BY_CHANCE
@@ -65,7 +66,7 @@ def by_chance(foreseen: frozenset[str], shown: frozenset[str]) -> float:
 
 
 def price(held: Collection[str]) -> float:
-    """Return what an explanation has to be better by than slips alone."""
+    """Return by how much an explanation has to be better than slips alone."""
     return FIRST_HELD + NEXT_HELD * (len(held) - 1) if held else 0.0
 
 
@@ -77,7 +78,7 @@ def _log_likelihood(
 
 
 class _Given(NamedTuple):
-    """An answer: what its question foresees, what it shows, and of what it still says something."""
+    """An answer: what its question foresees, what it shows, and for what it still counts."""
 
     foreseen: frozenset[str]
     shown: frozenset[str]
@@ -93,35 +94,36 @@ class Answers:
     Parameters
     ----------
     tries
-        The first answer to each question, in the order of time. Close ones say nothing.
+        The first answer to each question, in order of time; close ones do not count.
     """
 
     def __init__(self, tries: Sequence[Attempt]) -> None:
         self._given = _up_to_date(tries)
-        self._where: dict[str, list[int]] = {}  # which answers could show it
+        self._where: dict[str, list[int]] = {}  # numbers of the answers that could show it
         self._showed: Counter[str] = Counter()
         for number, given in enumerate(self._given):
             for name in given.at_stake:
                 self._where.setdefault(name, []).append(number)
-            self._showed.update(sorted(given.shown))  # the same from run to run
+            self._showed.update(sorted(given.shown))  # every run gives the same order
 
     @cached_property
     def best(self) -> frozenset[str]:
-        """The explanation that explains most for its price.
+        """The explanation with the greatest likelihood less its price.
 
-        One misconception can stand in the way of two that explain more: hence several beginnings.
+        The search starts from several sets, because one misconception can hide two that explain
+        more.
         """
         begins = (NOTHING, *(frozenset((name,)) for name in self._often))
         return max(map(self._climb, begins), key=self._worth)
 
     @cached_property
     def _often(self) -> tuple[str, ...]:
-        """The misconceptions that were shown too often for slips."""
+        """The misconceptions that showed too often to be slips."""
         return tuple(n for n, times in self._showed.items() if n and times > TWICE)
 
     @cached_property
     def held(self) -> tuple[str, ...]:
-        """What no other explanation does without, nor was put right lately, the strongest first."""
+        """The misconceptions clearly held and not put right lately, the strongest first."""
         leads = {name: self._lead(name) for name in self.best}
         least = ALONE_DECIDED if len(leads) == 1 else DECIDED
         held = [n for n, lead in leads.items() if lead >= least and not self._is_put_right(n)]
@@ -138,12 +140,12 @@ class Answers:
         return guessed - meant + FITTED * len(self.best)
 
     def rivals(self, names: Collection[str]) -> Iterator[tuple[frozenset[str], float]]:
-        """Yield explanations a step from the best one, and by how much each is better than it.
+        """Yield explanations one step from the best, and by how much each is better than the best.
 
         Parameters
         ----------
         names
-            The misconceptions that may come in.
+            The misconceptions that may be added.
         """
         best = self.best
         others = [name for name in names if name not in best]
@@ -159,17 +161,17 @@ class Answers:
                     yield fewer | {name}, loss + self._gain(fewer, name)
 
     def _steps(self, held: frozenset[str], name: str) -> list[float]:
-        """Return of each answer how much more likely it is with one more misconception held."""
+        """Return, for each answer, the gain in log likelihood from one more misconception held."""
         more = held | {name}
         answers = [self._given[number] for number in self._where.get(name, ())]
         return [given.log_likelihood(more) - given.log_likelihood(held) for given in answers]
 
     def _gain(self, held: frozenset[str], name: str) -> float:
-        """Return how much better a set explains the answers with one more in it, less its price."""
+        """Return the gain of a set from one more misconception, less its price."""
         return sum(self._steps(held, name)) - (NEXT_HELD if held else FIRST_HELD)
 
     def _climb(self, held: frozenset[str], without: str = "") -> frozenset[str]:
-        """Return the best explanation to be had by steps, each of one in, one out or both."""
+        """Return the best explanation found by steps that add one, remove one, or do both."""
         often = [name for name in self._often if name != without]
         while True:
             steps = [(self._gain(held, name), held | {name}) for name in often if name not in held]
@@ -188,7 +190,7 @@ class Answers:
             held = better
 
     def _lead(self, name: str) -> float:
-        """Return by how much the best explanation is better than the best without a name."""
+        """Return by how much the best explanation beats the best one without a misconception."""
         fewer = self.best - {name}
         other = self._climb(fewer, without=name)
         return self._worth(self.best) - self._worth(other)
@@ -197,7 +199,7 @@ class Answers:
         return sum(given.log_likelihood(held) for given in self._given) - price(held)
 
     def _is_put_right(self, name: str) -> bool:
-        """Tell whether the latest answers speak against a misconception held before."""
+        """Tell whether the latest answers are evidence against a misconception held before."""
         lately = lowest = 0.0
         for step in reversed(self._steps(self.best - {name}, name)):
             lately += step
@@ -206,10 +208,10 @@ class Answers:
 
 
 def _up_to_date(tries: Sequence[Attempt]) -> list[_Given]:
-    """Return the answers that still say something, in their order.
+    """Return the answers that still count, in their order.
 
-    A right one speaks against a misconception, one that shows it for it, as long as it is among the
-    latest that do either.
+    A right answer counts against the misconceptions that its question foresees, a wrong one for
+    those that it shows, as long as it is among the latest that do either.
     """
     spoken: Counter[str] = Counter()
     kept = []

@@ -1,4 +1,4 @@
-"""Write an answer as a pilot would, for marking by hand: no finer than it can be read."""
+"""Write an answer as a pilot would, for grading by hand: no finer than it can be read."""
 
 from __future__ import annotations
 
@@ -9,8 +9,8 @@ from vorlib.practice.questions.question import ROUNDING, Question
 
 __all__ = ["counts_as_right", "written"]
 
-COARSE, FINE = 1.0, 0.1  # steps that a number is read in: the coarse one where it is allowed
-WHOLE = ("degrees", "days")  # that are counted
+COARSE, FINE = 1.0, 0.1  # steps in which a number is read, the coarse one if it is fine enough
+WHOLE = ("degrees", "days")  # units of answers that are counted
 ONE_ALONE = 0.5  # a tolerance under which only one whole number is right
 ALONE = "this alone"
 
@@ -21,20 +21,20 @@ def written(question: Question, answer: Answer) -> str:
     Parameters
     ----------
     question
-        Whose tolerance says how finely.
+        The question; its tolerance decides the rounding.
     answer
-        Its own answer, or one that a misconception leads to.
+        The right answer, or one that a misconception leads to.
     """
     if isinstance(answer, str) or question.form == DIRECTION:
         return question.form.show(answer)
     step = _step(question)
     rounded = step * round(answer / step)
-    # an answer that would be written as 0 is written out
+    # an answer that would round to 0 is shown unrounded
     return question.form.show(rounded if rounded else answer)
 
 
 def counts_as_right(question: Question) -> str:
-    """Return what counts as right, from the least to the greatest."""
+    """Return the range of answers that count as right, in words."""
     answer = question.answer
     if isinstance(answer, str):
         return ALONE
@@ -49,19 +49,19 @@ def counts_as_right(question: Question) -> str:
     if least == greatest:
         return ALONE
     number, _, unit = least.partition(" ")
-    # the unit once, where both have it: "1 degree" is one of the degrees as well
+    # write the unit once if both have it; "degree" and "degrees" are the same unit
     is_one_unit = unit.rstrip("s") == greatest.partition(" ")[2].rstrip("s")
     return f"{number if is_one_unit else least} to {greatest}"
 
 
 def _step(question: Question) -> float:
-    """Return in which steps the answer is read."""
+    """Return the step in which the answer is read."""
     is_coarse = question.form == DIRECTION or question.tolerance >= COARSE
     return COARSE if is_coarse or _is_counted(question) else FINE
 
 
 def _is_counted(question: Question) -> bool:
-    """Whether the answer is a whole number of whole things."""
+    """Return whether the answer counts whole things."""
     form, answer = question.form, question.answer
     return (
         isinstance(form, Quantity)

@@ -1,4 +1,4 @@
-"""What several kinds of question need: a station, a direction, an aircraft within reception."""
+"""Draw what several kinds of question need: a station, a direction, an aircraft in reception."""
 
 from random import Random
 
@@ -43,12 +43,12 @@ def flag_of(reading: Reading) -> Flag:
 
 
 def any_wind_across(chance: Random, course_deg: float, least_deg: int, most_deg: int) -> Wind:
-    """Return a wind so many degrees off the course line, from ahead or behind, left or right."""
+    """Return a wind at an angle to the course line, from ahead or behind, left or right."""
     slant_deg = chance.randint(least_deg, most_deg)
     off_deg = chance.choice((slant_deg, -slant_deg, 180 - slant_deg, slant_deg - 180))
     return Wind(course_deg + off_deg, chance.choice((24, 27, 30, 33)))
 
 
 def lettered(chance: Random) -> tuple[str, ...]:
-    """Return the letters A to D, shuffled: of the answer and of three that it could be."""
+    """Return the letters A to D, shuffled: first that of the answer, then those of three others."""
     return tuple(chance.sample("ABCD", 4))

@@ -18,13 +18,13 @@ PAIR = ChoiceAnswer({f"{a} and {b}": (f"{a}{b}".lower(), f"{b} and {a}".lower(),
 
 @question_kind("best_pair", lessons=("09",))
 def make(chance: Random) -> Question:
-    """Ask for the pair that cuts best, with a nearly parallel one that looks far apart."""
+    """Ask for the pair that cuts best; another pair is nearly parallel but looks far apart."""
     first = chance.randint(1, 360)
     turn = chance.choice((1, -1))
     second = first + turn * chance.randint(93, 105)
     third = second + turn * chance.randint(45, 58)
     radials = [round(float(wrap_360(r))) for r in (first, second, third)]
-    places = chance.sample(range(3), 3)  # which of them A, B and C report
+    places = chance.sample(range(3), 3)  # which radial each of A, B and C has
     by_name = {name: radials[place] for name, place in zip(NAMES, places, strict=True)}
 
     def pair(*numbers: int) -> str:

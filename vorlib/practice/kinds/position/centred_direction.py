@@ -26,7 +26,7 @@ MARGIN_DEG = 3  # from the edge of a compass point's sector
 
 @question_kind("centred_direction", lessons=("03",))
 def make(chance: Random) -> Question:
-    """Ask for the compass direction from the station; true and magnetic give the same."""
+    """Ask for the compass direction from the station, the same by true and magnetic north."""
     station, heading_deg = any_station(chance), any_direction(chance)
     middle_deg = 45 * chance.randrange(8) - station.declination_deg / 2
     half_width_deg = 22.5 - abs(station.declination_deg) / 2 - MARGIN_DEG

@@ -1,4 +1,4 @@
-"""Which of several places is where two radials meet."""
+"""The place, of several, where two radials meet."""
 
 import cmath
 import math
@@ -20,9 +20,9 @@ from vorlib.stations.archipelago import STATIONS
 from vorlib.vor.station import Station
 
 LEAST_CUT_DEG, LEAST_NM, MOST_NM = 30.0, 8.0, 40.0
-FARTHEST_APART_NM = 60.0  # of the stations: farther ones have hardly a place that fits both
+FARTHEST_APART_NM = 60.0  # between the stations: few places suit two that are farther apart
 MARGIN_DEG = 6.0  # from the edge of a compass point's sector, counted true or magnetic
-ROUGHLY = 1.0  # degrees, and NM, by which a plane may be wrong here
+ROUGHLY = 1.0  # degrees, and NM: error of a flat earth over these distances
 
 
 @question_kind("fix_two_radials", lessons=("09",))
@@ -91,7 +91,7 @@ def _place(chance: Random, one: Station, other: Station) -> Position:
         radial_deg, distance_nm = any_direction(chance), chance.uniform(LEAST_NM, MOST_NM)
         line = _line(radial_deg + one.declination_deg, distance_nm)
         if not _fits((one, other), (line, line - to_other), (line, line - to_other), ROUGHLY):
-            continue  # most do not, which a plane tells much sooner than the earth
+            continue  # most do not, and a flat earth is much faster to compute
         there = one.position_on(radial_deg, distance_nm)
         lines = [station.inverse(there) for station in (one, other)]
         starts = [_line(float(x.true_azimuth_deg), float(x.distance_nm)) for x in lines]
@@ -107,7 +107,10 @@ def _line(azimuth_deg: float, distance_nm: float) -> complex:
 def _fits(
     stations: Sequence[Station], starts: Sequence[complex], ends: Sequence[complex], slack: float
 ) -> bool:
-    """Tell whether two lines, seen from their stations and where they meet, make a question."""
+    """Tell whether two lines suit a question.
+
+    `starts` and `ends` hold the lines as seen from their stations and from where they meet.
+    """
     azimuths, azimuths_there = (
         [math.degrees(cmath.phase(line)) % 360.0 for line in lines] for lines in (starts, ends)
     )
@@ -121,7 +124,7 @@ def _fits(
 
 
 def _is_clear(true_deg: float, declination_deg: float, slack: float) -> bool:
-    """Tell whether a direction has the same compass point clearly, counted true or magnetic."""
+    """Tell whether a direction clearly has the same compass point by true and magnetic north."""
     between_deg = true_deg - declination_deg / 2.0
     off_deg = abs((between_deg + 22.5) % 45.0 - 22.5)
     return off_deg < 22.5 - abs(declination_deg) / 2.0 - MARGIN_DEG + slack

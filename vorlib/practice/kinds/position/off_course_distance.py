@@ -23,7 +23,7 @@ from vorlib.vor.receiver import DOTS_FULL_SCALE, FULL_SCALE_DEG, Receiver
 # dot of 2 degrees is 212 ft.
 FEET_PER_DOT_NM = 200
 SHARE_ALLOWED = 0.10
-RULE_SHARE = 0.06  # the rule falls short so much
+RULE_SHARE = 0.06  # by this much the rule falls short
 
 
 @question_kind("off_course_distance", lessons=("03", "08"))

@@ -1,4 +1,4 @@
-"""Which of four places on the map an indicator belongs to."""
+"""The place, of four on the map, that an indicator belongs to."""
 
 from random import Random
 
@@ -24,7 +24,7 @@ from vorlib.procedures.orientation import orient
 from vorlib.vor.receiver import FULL_SCALE_DEG, Flag, Receiver
 
 OFF_DEG = (7, 8, 9)  # between course and place: two places on one side are 14 degrees apart or more
-NEAR_NM, FAR_NM = 12, 18  # one of those two is near and one far, so that both are well apart
+NEAR_NM, FAR_NM = 12, 18  # one of those two is near and one far, to keep them well apart
 
 
 @question_kind("place_for_indicator", lessons=("03",))

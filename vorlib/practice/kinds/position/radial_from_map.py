@@ -1,4 +1,4 @@
-"""The radial of an aircraft that is seen on the map."""
+"""The radial of an aircraft on the map."""
 
 from random import Random
 
@@ -15,12 +15,12 @@ from vorlib.practice.questions.registry import question_kind
 from vorlib.practice.questions.scenes import any_direction, any_station
 from vorlib.practice.questions.standards import POSITION
 
-NEAREST_NM, FARTHEST_NM = 12, 18  # near the rose, but clear of what is written on it
+NEAREST_NM, FARTHEST_NM = 12, 18  # near the rose, but clear of its figures
 
 
 @question_kind("radial_from_map", lessons=("01",))
 def make(chance: Random) -> Question:
-    """Ask for the radial, to be read off the station's rose."""
+    """Ask for the radial, which the station's rose shows."""
     station, radial_deg = any_station(chance), any_direction(chance)
     heading_deg, distance_nm = any_direction(chance), chance.randint(NEAREST_NM, FARTHEST_NM)
     there = station.position_on(radial_deg, distance_nm)

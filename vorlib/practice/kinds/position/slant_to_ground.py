@@ -1,4 +1,4 @@
-"""Distance over the ground from what a DME shows."""
+"""Distance over the ground from a DME reading."""
 
 import math
 from random import Random
@@ -11,12 +11,12 @@ from vorlib.practice.questions.scenes import any_station
 from vorlib.practice.questions.standards import POSITION
 from vorlib.procedures.dme_fixing import ground_distance_nm
 
-SHARE_ALLOWED = 0.04  # a mile of 6,000 ft
+SHARE_ALLOWED = 0.04  # covers reckoning with 6,000 ft to the mile
 
 
 @question_kind("slant_to_ground", lessons=("09",))
 def make(chance: Random) -> Question:
-    """Ask for the ground distance, near enough and high enough for the difference to matter."""
+    """Ask for the ground distance of an aircraft so near and high that the difference matters."""
     station = any_station(chance)
     height_ft = chance.randrange(9000, 18001, 1000)
     height_nm = height_ft / FEET_PER_NM
