@@ -292,6 +292,12 @@ def test_three_right_in_a_row_are_counted_and_a_wrong_one_begins_again():
         counted.append(exhibit.state.in_a_row)
     assert counted == [1, 2, 0, 1, 2, 3]
     assert "3 in a row: you have it" in exhibit.sentence
+    for station in ("TSX", "QLN"):  # the position that was just shown is known from any station
+        exhibit.set(station=station)
+        exhibit.set(guess_radial_deg=exhibit.state.radial_deg)
+        exhibit.set(guess_direction=compass_point(exhibit.state.radial_deg))
+        exhibit.control("revealed").button.click()
+        assert exhibit.state.in_a_row == 3
 
 
 # ---- over the station

@@ -73,6 +73,7 @@ def test_other_questions_have_another_seed(page):
         ({"count": "0"}, "from 1 to 100"),
         ({"count": "ten"}, "'ten'"),
         ({"seed": "-1"}, "the seed must be a whole number"),
+        ({"seed": "9" * 5000}, "the seed must be a whole number from 0 to 999,999, got '999"),
         ({"found": "05-20-8-YYT"}, "typing error"),
     ],
 )

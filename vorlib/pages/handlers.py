@@ -11,6 +11,7 @@ import voila
 from jupyter_server.auth.decorator import ws_authenticated
 from jupyter_server.base.handlers import APIHandler, FileFindHandler, JupyterHandler
 from jupyter_server.utils import url_path_join
+from tornado.iostream import StreamClosedError
 from tornado.web import HTTPError, authenticated
 from traitlets.config import Config
 from voila.configuration import VoilaConfiguration
@@ -90,7 +91,10 @@ class PageHandler(JupyterHandler):
                 "show_tracebacks": False,
             }
         self.write(page_end(self._page_config(kernel)))
-        await self.finish()
+        try:
+            await self.finish()
+        except StreamClosedError:  # a tab closed so soon cannot report that it was left
+            self.pages.leave(kernel)
 
     def _page_config(self, kernel: str) -> dict[str, Any]:
         config: dict[str, Any] = get_page_config(

@@ -29,6 +29,7 @@ from vorlib.practice.questions.registry import MAXIMUM_DRAWS, SEEDS, draw
 __all__ = ["VARIANTS", "Worksheet", "new_secret", "new_seed", "read_secret", "whole_number"]
 
 RANGES = {"count": (1, 100), "seed": (0, 999_999)}  # a longer seed would be tedious to type
+LONGEST_NUMBER = 99  # digits; zeros may lead, but Python reads no more than 4,300
 NEW_SEEDS = 9_999  # few digits to type
 VARIANTS = "ABCD"  # four, so that neighbors at desks get different sheets
 SECRET = re.compile("[A-Z0-9]{8,24}")  # 8 random letters give 23**8, or 78 billion, possibilities
@@ -67,9 +68,11 @@ def whole_number(name: str, words: str) -> int:
     ValueError
         If it is not written in digits alone.
     """
-    if not words.strip().isdecimal():
-        raise ValueError(f"the {name} must be {_range(name)}, got {words!r}")
-    return int(words)
+    low, high = RANGES[name]
+    digits = words.strip()
+    if not digits.isdecimal() or len(digits) > LONGEST_NUMBER or not low <= int(digits) <= high:
+        raise ValueError(f"the {name} must be {_range(name)}, got {quoted(words)}")
+    return int(digits)
 
 
 def _range(name: str) -> str:

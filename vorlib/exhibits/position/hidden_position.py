@@ -60,6 +60,8 @@ class HiddenPositionState(at_station.RoundStation):
         Whether the aircraft is shown and the guess marked; needs a complete guess.
     in_a_row
         How many positions have been right in a row.
+    counted_seed
+        The seed of the position that was counted last, as each counts once; None before that.
     heading_deg, course_deg
         Magnetic heading, and selected course.
     """
@@ -70,6 +72,7 @@ class HiddenPositionState(at_station.RoundStation):
     guess_direction: str = ""
     revealed: bool = False
     in_a_row: int = 0
+    counted_seed: int | None = None
     heading_deg: float = 40.0
     course_deg: float = 40.0
 
@@ -220,11 +223,12 @@ def _retuned(state: HiddenPositionState, ident: str) -> dict[str, Any]:
 
 def _revealed(state: HiddenPositionState) -> dict[str, Any]:
     """Mark the guess; count it unless the position is already revealed."""
-    if state.revealed or state.guess_radial_deg is None:
+    if state.guess_radial_deg is None or state.seed == state.counted_seed:
         return {"revealed": True}
     right = _is_near(state.guess_radial_deg, state.radial_deg)
     right = right and state.guess_direction in _points_about(state.radial_deg)
-    return {"revealed": True, "in_a_row": state.in_a_row + 1 if right else 0}
+    in_a_row = state.in_a_row + 1 if right else 0
+    return {"revealed": True, "in_a_row": in_a_row, "counted_seed": state.seed}
 
 
 def _another(state: HiddenPositionState) -> dict[str, Any]:
