@@ -90,6 +90,8 @@ def steps_ms(page: Any, exhibit: Any) -> tuple[list[float], list[float]]:
     sliders = exhibit.locator(".vorlib-side .noUi-handle").filter(visible=True)
     empty: list[float] = []
     shown: list[float] = []
+    if not sliders.count():
+        return empty, shown
     for number in range(WARMING_STEPS + STEPS):
         key = "ArrowRight" if number % 16 < 8 else "ArrowLeft"  # it stays away from both ends
         one = step_ms(page, bare, ".bare-label", "ArrowRight")
@@ -135,7 +137,7 @@ def dragged_per_s(page: Any, held: Any) -> float:
     before = page.evaluate("window.frames_")
     begun = time.perf_counter()
     while (now := time.perf_counter() - begun) < DRAG_S:
-        page.mouse.move(x + radius * math.cos(2 * now), y - radius * math.sin(2 * now))
+        page.mouse.move(x + radius * math.cos(4 * now), y - radius * math.sin(4 * now))
     drawn = page.evaluate("window.frames_") - before
     page.mouse.up()
     return float(drawn) / now
