@@ -145,7 +145,7 @@ class Intercepting:
     hold_deg: float = 0.0
     established: Tracking | None = None
     turning: bool = False
-    _before: Panel | None = None
+    _before: tuple[float, float] | None = None  # the time and the needle of the last look
     _dots_s: float = 0.0
 
     SMOOTHING_S = 2.0
@@ -155,7 +155,10 @@ class Intercepting:
         """Wait for the needle, turn in time, then track."""
         if self.established is not None:
             return self.established(panel)
-        self.turning = self.turning or self._time_to_turn(panel)
+        received = panel.flag is not OFF
+        self.turning = self.turning or self._time_to_turn(
+            panel.time_s, panel.dots, received, panel.course_deg
+        )
         if not self.turning:
             return _toward(self.heading_deg, panel.course_deg)
         if abs(float(difference_deg(panel.heading_deg, panel.course_deg))) < self.ROLLED_OUT_DEG:
@@ -172,26 +175,39 @@ class Intercepting:
         pegged = abs(panels.dots[begin:]) >= DOTS_FULL_SCALE
         count = first_true(~pegged & panels.received[begin:])
         if count:
-            self._before, self._dots_s = panels.at(begin + count - 1), 0.0
-        return begin + count
+            begin += count
+            last = panels.at(begin - 1)
+            self._before, self._dots_s = (last.time_s, last.dots), 0.0
+        columns = panels.time_s[begin:], panels.dots[begin:], panels.received[begin:]
+        looks = zip(*(column.tolist() for column in columns), strict=True)
+        for look, (time_s, dots, received) in enumerate(looks, begin):
+            kept = self._before, self._dots_s
+            if self._time_to_turn(time_s, dots, received, panels.course_deg):
+                self._before, self._dots_s = kept  # that look is still to come
+                return look
+        return panels.count
 
-    def _time_to_turn(self, panel: Panel) -> bool:
-        before, self._before = self._before, panel
-        if panel.flag is OFF or abs(panel.dots) >= DOTS_FULL_SCALE:
+    def _time_to_turn(self, time_s: float, dots: float, received: bool, course_deg: float) -> bool:
+        before, self._before = self._before, (time_s, dots)
+        if not received or abs(dots) >= DOTS_FULL_SCALE:
             self._dots_s = 0.0
             return False
-        if before is not None and panel.time_s > before.time_s:
-            elapsed = panel.time_s - before.time_s
-            rate = (panel.dots - before.dots) / elapsed
+        if before is None:
+            return False
+        before_s, before_dots = before
+        if time_s > before_s:
+            elapsed = time_s - before_s
+            rate = (dots - before_dots) / elapsed
             share = min(1.0, elapsed / self.SMOOTHING_S) if self._dots_s else 1.0
             self._dots_s += share * (rate - self._dots_s)
-        crossed = before is not None and panel.dots * before.dots <= 0.0
+        crossed = dots * before_dots <= 0.0
         if not self.lead or crossed:
             return crossed
-        if panel.dots * self._dots_s >= 0.0:  # not closing
+        if dots * self._dots_s >= 0.0:  # not closing
             return False
-        lead_s = _lead_s(self.heading_deg, panel.course_deg, self.rate_deg_s)
-        return abs(panel.dots) <= abs(self._dots_s) * lead_s
+        return abs(dots) <= abs(self._dots_s) * _lead_s(
+            self.heading_deg, course_deg, self.rate_deg_s
+        )
 
 
 @dataclass
