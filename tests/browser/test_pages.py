@@ -97,6 +97,16 @@ def test_what_answers_a_prediction_is_covered_until_it_is_made_or_skipped(open_p
     pages.pop("02_indicator.ipynb").close()
 
 
+def test_the_steps_to_an_answer_are_covered_below_a_picture_that_can_be_tried(open_page, pages):
+    page = open_page("05_intercepting.ipynb")
+    steps = page.locator(".vorlib-notes").first.get_by_text("makes the heading")
+    assert page.locator(".vorlib-picture svg").first.is_visible()
+    assert not steps.is_visible()
+    page.locator(".vorlib-prediction").first.get_by_role("button", name="Skip").click()
+    steps.wait_for()
+    pages.pop("05_intercepting.ipynb").close()
+
+
 def test_the_end_key_goes_to_the_end_of_a_flight_that_has_become_longer(open_page):
     page = open_page("04_to_the_station.ipynb")
     exhibit = page.locator(".vorlib-exhibit", has=page.locator(".vorlib-clock")).first
