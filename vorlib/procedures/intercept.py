@@ -7,21 +7,16 @@ import math
 from dataclasses import dataclass, replace
 from typing import overload
 
-import numpy as np
 from numpy.typing import ArrayLike
 
-from vorlib.aircraft.flight import Aircraft, FlightState, advance
-from vorlib.aircraft.stretch import Steering
-from vorlib.aircraft.turns import bank_for_rate_deg, turn_rate_deg_s
-from vorlib.aircraft.wind import CALM, Wind, components_kt, track, wind_triangle
+from vorlib.aircraft.flight import Aircraft, FlightState
+from vorlib.aircraft.wind import CALM, Wind, track, wind_triangle
 from vorlib.core.angles import difference_deg, format_direction, wrap_360
-from vorlib.core.arguments import ArgumentError, FloatArray, N, bounded, finite, not_negative
-from vorlib.core.roots import crossing
+from vorlib.core.arguments import ArgumentError, FloatArray, bounded, finite, not_negative
 from vorlib.core.scalars import namespace
 from vorlib.core.units import SECONDS_PER_HOUR
 from vorlib.core.words import spoken_degrees, spoken_minutes
-from vorlib.earth.geodesic import Position
-from vorlib.procedures.panel import first_true
+from vorlib.procedures.meeting import meet_radial, turn_across_nm
 from vorlib.vor.station import Station
 
 # Double-angle rule, twice the radials to go, at least 20 and at most 90 degrees: Instrument Flying
@@ -34,9 +29,6 @@ OVERHEAD_NM = 0.01
 LEAST_LEAD_DEG = 0.05  # less is said as 0 degrees
 LEAST_OVERSHOOT_NM = 0.05  # and less than this as 0 miles
 AT_THE_STATION_NM = 0.5  # nearer than this the radials are too close together to fly
-LOOK_S = 10.0  # the flight is searched for the radial in steps of this length
-FIRST_LOOKS = 32  # at once, and then twice as many each time: most meet it in five minutes
-LONGEST_INTERCEPT_S = 4.0 * SECONDS_PER_HOUR
 
 
 @overload
@@ -226,9 +218,9 @@ def plan_intercept(
         bank_deg=0.0,
         climb_ft_min=0.0,
     )
-    met = _meet(station, level, aircraft, target, wind)
+    met = meet_radial(station, level, aircraft, target, wind)
     met_nm = float(station.distance_nm(met.position))
-    lead_nm = _lead_nm(heading, float(hold.heading_deg), course, aircraft, local)
+    lead_nm = turn_across_nm(heading, float(hold.heading_deg), course, aircraft, local)
     if met_nm < max(lead_nm, AT_THE_STATION_NM):
         raise ArgumentError(
             f"heading {format_direction(heading)} meets the {format_direction(target)} radial only "
@@ -256,53 +248,3 @@ def plan_intercept(
         lead_s=lead_nm / across_kt * SECONDS_PER_HOUR,
         overshoot_nm=max(0.0, lead_nm - room_nm),
     )
-
-
-def _meet(
-    station: Station, level: FlightState, aircraft: Aircraft, target: float, wind: Wind
-) -> FlightState:
-    """Fly on until the target radial is met, or say that it is not."""
-
-    def to_go(there: Position[N]) -> N:
-        return difference_deg(target, station.radial_deg(there))
-
-    def on(here: FlightState, seconds: float) -> FlightState:
-        return advance(here, aircraft, seconds, 0.0, wind)
-
-    def met_after(here: FlightState) -> FlightState:
-        met_s = crossing(lambda s: float(to_go(on(here, s).position)), 0.0, LOOK_S, 1e-6)
-        return on(here, met_s)
-
-    steering, here, first = Steering(aircraft, LOOK_S), level, float(to_go(level.position))
-    before, left, ahead = first, int(LONGEST_INTERCEPT_S / LOOK_S), FIRST_LOOKS
-    while left > 0:
-        looks = steering.stretch(here, level.true_heading_deg, min(ahead, left), wind)
-        now = to_go(Position(looks[1], looks[2]))
-        # the reciprocal radial, where the station was passed, or flown round
-        wrong = (abs(now) > 170.0) & (now * np.concatenate(([before], now[:-1])) < 0.0)
-        end = first_true(wrong | (now * first <= 0.0))
-        if end < now.size:
-            if wrong[end]:
-                break
-            return met_after(FlightState(*looks[:, end - 1].tolist()) if end else here)
-        here, before = FlightState(*looks[:, -1].tolist()), float(now[-1])
-        left, ahead = left - now.size, 2 * ahead
-    heading = format_direction(level.true_heading_deg - station.declination_deg)
-    raise ArgumentError(
-        f"heading {heading} does not meet the {format_direction(target)} radial: choose another "
-        "angle, or go to the station first",
-        argument="angle_deg",
-    )
-
-
-def _lead_nm(heading: float, hold: float, course: float, aircraft: Aircraft, wind: Wind) -> float:
-    """Way made across the course in a turn from heading to hold, at standard rate if it may."""
-    speed = aircraft.true_airspeed_kt
-    bank = min(aircraft.bank_limit_deg, float(bank_for_rate_deg(speed)))
-    rate = math.radians(float(turn_rate_deg_s(speed, bank))) * SECONDS_PER_HOUR  # radians an hour
-    begin, end = (math.radians(float(difference_deg(h, course))) for h in (heading, hold))
-    through_the_air = speed / rate * (math.cos(begin) - math.cos(end))
-    if end < begin:
-        through_the_air = -through_the_air
-    _, cross_kt = components_kt(course, wind)
-    return abs(through_the_air - float(cross_kt) * abs(end - begin) / rate)
