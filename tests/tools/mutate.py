@@ -53,7 +53,8 @@ class Fault(NamedTuple):
 SEEN, REACH = "tests/vor/test_receiver.py", "tests/vor/test_receiver.py tests/vor/test_coverage.py"
 RECEIVER, COVERAGE = "vor/receiver.py", "vor/coverage.py"
 WIND, TURNS, FLIGHT = "aircraft/wind.py", "aircraft/turns.py", "aircraft/flight.py"
-LEAD, TRACK = "procedures/intercept.py", "procedures/tracking.py"
+INTERCEPTS, LEAD = "procedures/intercept.py", "procedures/meeting.py"
+TRACK = "procedures/tracking.py"
 FIX, DME_FIX = "procedures/fixing.py", "procedures/dme_fixing.py"
 AREAS = "procedures/error_area.py"
 ORIENTATION, TIMES = "procedures/orientation.py", "procedures/timing.py"
@@ -257,27 +258,27 @@ FAULTS = (
         "through_the_air + 0.0 * float(cross_kt)", INTERCEPT,
     ),
     Fault(
-        "intercept on the other side", LEAD, "(to_go > 0.0) != inbound", "(to_go > 0.0) == inbound",
-        INTERCEPT,
+        "intercept on the other side", INTERCEPTS, "(to_go > 0.0) != inbound",
+        "(to_go > 0.0) == inbound", INTERCEPT,
     ),
     Fault(
-        "three times the radials", LEAD, "m.maximum(2.0 * abs(radials)",
+        "three times the radials", INTERCEPTS, "m.maximum(2.0 * abs(radials)",
         "m.maximum(3.0 * abs(radials)", INTERCEPT,
     ),
     Fault(
-        "intercept of no less than 30", LEAD, "SMALLEST_INTERCEPT_DEG = 20.0",
+        "intercept of no less than 30", INTERCEPTS, "SMALLEST_INTERCEPT_DEG = 20.0",
         "SMALLEST_INTERCEPT_DEG = 30.0", INTERCEPT,
     ),
     Fault(
-        "steeper far out", LEAD, "angle: FloatArray = 45.0 - 15.0 * share",
+        "steeper far out", INTERCEPTS, "angle: FloatArray = 45.0 - 15.0 * share",
         "angle: FloatArray = 30.0 + 15.0 * share", INTERCEPT,
     ),
     Fault(
-        "overshoot though there is room", LEAD, "max(0.0, lead_nm - room_nm)",
+        "overshoot though there is room", INTERCEPTS, "max(0.0, lead_nm - room_nm)",
         "max(0.0, lead_nm)", INTERCEPT,
     ),
     Fault(
-        "wind of the intercept not turned to magnetic", LEAD,
+        "wind of the intercept not turned to magnetic", INTERCEPTS,
         "Wind(wind.from_deg - station.declination_deg, wind.speed_kt)", "wind", INTERCEPT,
     ),
     Fault(
