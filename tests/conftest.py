@@ -15,6 +15,8 @@ settings.register_profile("desk", deadline=None)
 settings.register_profile("ci", deadline=None, derandomize=True)
 settings.load_profile("ci" if os.environ.get("CI") else "desk")
 
+collect_ignore = ["tools/firefox.py"]  # it needs a driver of Firefox that nothing else needs
+
 BROWSER, NOTEBOOKS = "tests/browser/", "notebooks/"
 FOLLOW = "tests/browser/follow_pages.py"
 PAGES = "tests/browser/test_pages"

@@ -119,6 +119,8 @@ def _number_words(numbers: frozenset[int]) -> str:
 
 
 def _keep(state: DebriefState) -> dict[str, Any]:
+    if state.case.debrief is None:
+        return {}  # why there is none stands at the control that caused it
     return {"kept": Kept(state.name, state.debrief)}
 
 
