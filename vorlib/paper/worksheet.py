@@ -66,7 +66,7 @@ def whole_number(name: str, words: str) -> int:
     Raises
     ------
     ValueError
-        If it is not written in digits alone.
+        If it is not written in digits alone, or is out of range.
     """
     low, high = RANGES[name]
     digits = words.strip()

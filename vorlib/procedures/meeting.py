@@ -38,7 +38,8 @@ def meet_radial(
     Raises
     ------
     ValueError
-        If the radial is not met: the station is passed before, or it is too far.
+        If the radial is not met within four hours, the station is passed before, or the flight
+        nears a pole.
     """
 
     def to_go(there: Position[N]) -> N:
@@ -83,7 +84,12 @@ def turn_across_nm(
     heading, hold, course
         Before the turn, after it, and the course, in degrees from one north.
     aircraft, wind
-        How it flies, and the wind from the same north.
+        How it flies, and the wind in knots from the same north.
+
+    Returns
+    -------
+    float
+        The way in NM, never negative.
     """
     speed = aircraft.true_airspeed_kt
     bank = min(aircraft.bank_limit_deg, float(bank_for_rate_deg(speed)))
