@@ -578,9 +578,10 @@ def test_without_a_folder_or_a_flight_nothing_is_written(exhibit, own, tmp_path)
     assert list(out.iterdir()) == []
 
 
-def test_nothing_is_kept_for_comparison_where_there_is_no_debrief():
+def test_nothing_is_kept_for_comparison_where_there_is_no_debrief(caplog):
     exhibit = debrief_flight()
     exhibit.set(selections="nonsense")
     exhibit.control("kept").button.click()
     assert exhibit.state.kept is None
     assert "the header must be" in exhibit.state.case.problem
+    assert not caplog.records  # as a widget logs what a press raises
