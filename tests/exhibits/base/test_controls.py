@@ -145,3 +145,27 @@ def test_what_a_browser_echoes_of_a_shown_value_asks_for_nothing():
     number.slider.value = 41.0
     number.slider.value = 40.0
     assert asked == [{"course_deg": 41.0}, {"course_deg": 40.0}]
+
+
+def test_a_late_echo_of_a_value_shown_before_sets_nothing_back():
+    asked, number = [], Number("course_deg", "Selected course", direction=True)
+    number.ask = asked.append
+    for course in (45.0, 50.0, 55.0, 60.0):
+        number.show(course)
+    number.slider.value = 55.00000000000001
+    assert asked == []
+    assert number.slider.value == 60.0
+    number.slider.value = 55.0  # a hand
+    assert asked == [{"course_deg": 55.0}]
+
+
+@pytest.mark.parametrize("step", [0.1, 0.5, 5.0])
+def test_a_hand_may_go_back_to_any_stop_that_was_shown(step):
+    asked, number = [], Number("distance_nm", "Distance", "NM", 0.3, 60.3, step, decimals=1)
+    number.ask = lambda changes: asked.append(changes["distance_nm"])
+    stops = [round(0.3 + i * step, 9) for i in range(6)]
+    for stop in stops:
+        number.show(stop)
+    for stop in reversed(stops[:-1]):
+        number.slider.value = stop
+    assert asked == stops[-2::-1]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from collections import deque
 from collections.abc import Callable, Mapping
 from typing import Any
 
@@ -16,7 +17,8 @@ from vorlib.exhibits.messages.coalesce import LatestOnly
 
 __all__ = ["Button", "ChoiceControl", "Number", "Switch"]
 
-ECHO = 1e-6
+ECHO, FIGURES = 1e-6, 9  # decimals to which the page rounds what a slider reports
+STOPS_KNOWN = 32
 # A number as people type it, perhaps with a unit behind it.
 TYPED = re.compile(r"([+-]?[\d.,]+(?:e[+-]?\d+)?)\s*(°|[a-z]*)", re.IGNORECASE)
 ABBREVIATED = {"degrees": ("°",), "feet": ("ft",), "knots": ("kt", "kts")}
@@ -114,16 +116,23 @@ class Number(Control):
         unit_label = plain(widgets.Label, unit, classes="vorlib-unit")
         super().__init__(field, self.slider, self.box, unit_label)
         self.feeds = feeds
-        self._shown = math.inf  # by the slider
+        self._stops = deque([math.inf], maxlen=STOPS_KNOWN)  # that the slider has shown
         self._latest = LatestOnly(lambda value: self.ask({field: value}))
         self.slider.observe(self._slid, "value")
         self.box.observe(self._entered, "value")
 
     def _slid(self, change: Mapping[str, Any]) -> None:
-        # A browser echoes what it is shown, with its own last figure.
-        if not self._showing and abs(change["new"] - self._shown) > ECHO:
-            self._shown = change["new"]
-            self._latest(change["new"])
+        # A browser echoes what it is shown, with its own last figure; on a slow machine when the
+        # slider shows something else already, which the echo must not set back.
+        value, shown = change["new"], self._stops[-1]
+        if self._showing or abs(value - shown) <= ECHO:
+            return
+        if any(0.0 < abs(value - stop) <= ECHO for stop in self._stops):
+            with self._quietly():
+                self.slider.value = shown
+            return
+        self._stops.append(round(value, FIGURES))
+        self._latest(value)
 
     @property
     def _allowed(self) -> str:
@@ -168,7 +177,8 @@ class Number(Control):
             stop = self._stop_near(value)
             if abs(stop - self.slider.value) > ECHO:
                 self.slider.value = stop
-            self._shown = self.slider.value
+            if stop != self._stops[-1]:
+                self._stops.append(stop)
         self.box.value = self.format(value)
 
     def _stop_near(self, value: float) -> float:
@@ -179,7 +189,7 @@ class Number(Control):
         """
         slider = self.slider
         stops = round((value - slider.min) / slider.step)
-        return float(min(slider.min + stops * slider.step, slider.max))
+        return float(min(round(slider.min + stops * slider.step, FIGURES), slider.max))
 
 
 class ChoiceControl(Control):

@@ -12,8 +12,9 @@ from vorlib.core.angles import difference_deg, format_direction, wrap_360
 from vorlib.earth.geodesic import Position
 from vorlib.exhibits.maneuvers.intercept_flight import (
     InterceptCase,
-    InterceptPilot,
-    fly_intercept,
+    InterceptPlan,
+    fly_case,
+    plan_case,
 )
 from vorlib.exhibits.replay.playback import Played
 from vorlib.exhibits.replay.replay import Replay, ReplayMoment, off_line_nm
@@ -98,41 +99,44 @@ class InterceptState(Played, at_station.RoundStation):
         return None if plan is None else self.tuned.position_on(self.target_deg, plan.distance_nm)
 
     @cached_property
-    def _flown(self) -> InterceptPilot:
-        return self._fly(self.lead)
+    def _case(self) -> InterceptCase:
+        return InterceptCase(
+            station=self.station,
+            radial_deg=self.radial_deg,
+            distance_nm=self.distance_nm,
+            altitude_ft=self.altitude_ft,
+            course_deg=self.course_deg,
+            inbound=self.inbound,
+            angle_deg=self.cut_deg,
+            wind_from_deg=self.wind_from_deg,
+            wind_kt=self.wind_kt,
+            airspeed_kt=self.airspeed_kt,
+        )
+
+    @cached_property
+    def _planned(self) -> InterceptPlan:
+        return plan_case(self._case)
+
+    @property
+    def _replay(self) -> Replay | None:
+        """The flight; None without a plan. Not asked for until time runs: it takes a while."""
+        return fly_case(self._case, self.lead)
 
     @property
     def other(self) -> Replay | None:
         """The same intercept with the turn begun at the other moment, if it is to be shown."""
-        return self._fly(not self.lead).replay if self.both else None
-
-    def _fly(self, lead: bool) -> InterceptPilot:
-        return fly_intercept(
-            InterceptCase(
-                station=self.station,
-                radial_deg=self.radial_deg,
-                distance_nm=self.distance_nm,
-                altitude_ft=self.altitude_ft,
-                course_deg=self.course_deg,
-                inbound=self.inbound,
-                angle_deg=self.cut_deg,
-                lead=lead,
-                wind_from_deg=self.wind_from_deg,
-                wind_kt=self.wind_kt,
-                airspeed_kt=self.airspeed_kt,
-            )
-        )
+        return fly_case(self._case, not self.lead) if self.both else None
 
     @property
     def plan(self) -> Intercept | None:
         """How the course is intercepted; None if it cannot be."""
-        return self._flown.plan
+        return self._planned.plan
 
     @property
     def replays(self) -> tuple[tuple[str, Replay], ...]:
         """The flight and, once it plays, the one to compare it with; none without a plan."""
         name, other_name = (LED, LATE) if self.lead else (LATE, LED)
-        replay, other = self._flown.replay, self.other if self.time_s else None
+        replay, other = self._replay, self.other if self.time_s else None
         if replay is None:
             return ()
         return ((name, replay), (other_name, other)) if other else ((name, replay),)
@@ -140,12 +144,12 @@ class InterceptState(Played, at_station.RoundStation):
     @property
     def duration_s(self) -> float:
         """How long the flight is."""
-        return self._flown.replay.duration_s if self._flown.replay else 0.0
+        return self._replay.duration_s if self._replay else 0.0
 
     @property
     def problem(self) -> str:
         """Why the course is not met."""
-        problem = self._flown.problem
+        problem = self._planned.problem
         if problem and self.inbound and abs(self.to_go_deg) > 90.0:
             return (
                 f"The {format_direction(self.target_deg)} radial is {abs(self.to_go_deg):.0f} "
@@ -155,9 +159,9 @@ class InterceptState(Played, at_station.RoundStation):
 
     @cached_property
     def now(self) -> ReplayMoment:
-        """The moment shown; without a flight, where it would have begun."""
-        if self._flown.replay:
-            return self._flown.replay.at(self.shown_s)
+        """The moment shown; where the flight begins, or would have begun, it is not flown for."""
+        if self.shown_s and self._replay:
+            return self._replay.at(self.shown_s)
         return ReplayMoment(self.there, self.heading_deg, self.course_deg, self.reading)
 
     @property

@@ -51,7 +51,7 @@ class Played:
     @property
     def shown_s(self) -> float:
         """The moment shown: a time beyond the flight is held at its end."""
-        return min(max(self.time_s, 0.0), self.duration_s)
+        return min(self.time_s, self.duration_s) if self.time_s > 0.0 else 0.0
 
     @property
     def duration_s(self) -> float:
