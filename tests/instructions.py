@@ -3,7 +3,7 @@
 `tests/browser/instructions` has a table for each lesson. Its headings are the rounds, its keys the
 instructions, word for word, and each value says what a hand does and what it then reads:
 
-    "Type 068 as the radial." = [["type 068 into Aircraft on radial", "the reciprocal, 248"]]
+    "Type 068 as the radial." = [["type 068 into Aircraft on radial", "to the station is 248"]]
 
 A row is a step and any number of findings. A finding is a regular expression that the exhibit's
 sentence must hold. `{alert = "..."}` is looked for in the messages beside the controls,

@@ -42,6 +42,7 @@ from jupyterlab.labapp import LabApp
 from vorlib.io.notebooks import START
 from vorlib.io.text import LARGEST_MB
 from vorlib.lab.copies import make_copies
+from vorlib.lab.learner_server import SIGNATURES_KEPT
 from vorlib.pages import address
 from vorlib.pages.course_folder import CourseFolder
 
@@ -176,6 +177,7 @@ def _options(
         "LessonPages.notebooks": folder,
         "FileContentsManager.pre_save_hook": "vorlib.lab.saving.keep_still",
         "MappingKernelManager.cull_idle_timeout": CULL_AFTER_S,
+        "Session.digest_history_size": SIGNATURES_KEPT,
     }
     if zmq.has("curve"):  # without encryption each kernel prints a warning that alarms
         options |= {"KernelManager.transport_encryption": "auto"}

@@ -74,13 +74,17 @@ def test_what_is_moved_on_a_page_changes_its_sentence(open_page):
     box = exhibit.get_by_role("textbox", name="Selected course")
     box.fill("123")
     box.press("Enter")
-    exhibit.locator(".vorlib-sentence", has_text="123 selected").wait_for()
+    exhibit.locator(".vorlib-sentence", has_text="123 selected").wait_for(state="attached")
 
 
 def test_what_answers_a_prediction_is_covered_until_it_is_made_or_skipped(open_page, pages):
     page = open_page("02_indicator.ipynb")
     told, next_one = page.locator(".explains p").first, page.get_by_text("Heading 130: ")
     printed = page.locator("pre", has_text="On the 034 radial")
+    exhibit = page.locator(".vorlib-exhibit").first
+    sentence = exhibit.locator(".vorlib-sentence")
+    assert exhibit.locator(".vorlib-picture svg").is_visible()
+    assert not sentence.is_visible()
     assert not told.is_visible()
     assert not printed.is_visible()
     assert page.get_by_role("heading", name="Explain").first.is_visible()
@@ -91,6 +95,7 @@ def test_what_answers_a_prediction_is_covered_until_it_is_made_or_skipped(open_p
     asked.get_by_role("button", name="The needle is the line").click()
     told.wait_for()
     printed.wait_for()
+    sentence.wait_for()
     assert not next_one.is_visible()  # it answers the second prediction, which is open still
     page.locator(".vorlib-prediction").nth(1).get_by_role("button", name="Skip").click()
     next_one.wait_for()
@@ -117,7 +122,7 @@ def test_the_end_key_goes_to_the_end_of_a_flight_that_has_become_longer(open_pag
     exhibit.locator(f".vorlib-clock [role=slider]:not([aria-valuemax='{before}'])").wait_for()
     end.focus()
     page.keyboard.press("End")
-    exhibit.locator(".vorlib-sentence", has_text="past the station").wait_for()
+    exhibit.locator(".vorlib-sentence", has_text="past the station").wait_for(state="attached")
     assert float(exhibit.get_by_role("textbox", name="Time").input_value()) > float(before)
 
 

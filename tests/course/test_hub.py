@@ -10,11 +10,13 @@ from pathlib import Path
 import pytest
 import zmq
 from hub import REHEARSAL
+from jupyter_client import KernelManager
+from traitlets.config import Config
 
 from vorlib import cli
 from vorlib.commands.hub_config import hub_files
 from vorlib.io.notebooks import START
-from vorlib.lab.learner_server import COPIES, settings
+from vorlib.lab.learner_server import COPIES, SIGNATURES_KEPT, settings
 from vorlib.pages import address
 from vorlib.pages.course_folder import shipped
 from vorlib.practice.learning.attempt import Attempt
@@ -73,6 +75,11 @@ def test_a_learners_server_shows_the_course_and_keeps_the_learners_own(tmp_path,
     assert stat.S_IMODE(runtime.stat().st_mode) == 0o700
     socket = f"{runtime}/kernel-{'0' * 36}-ipc-5"
     assert len(socket) < zmq.IPC_PATH_MAX_LEN
+    talk = KernelManager(config=Config(set_so)).session
+    for number in range(3 * SIGNATURES_KEPT):  # what is kept of a kernel's messages is bounded
+        status = talk.serialize(talk.msg("status", {"execution_state": str(number)}))
+        talk.deserialize(status[1:])
+    assert len(talk.digest_history) <= SIGNATURES_KEPT
 
 
 def test_a_record_is_for_its_learner_alone_to_read(tmp_path):

@@ -94,9 +94,12 @@ class Page:
 
 
 def amiss(page: Page) -> list[str]:
-    """Do what the first round asks; return what does not work."""
+    """Do what the first round asks; return what does not work.
+
+    The sentence is covered until the prediction is made.
+    """
     steps: list[Callable[[], None]]
-    steps = [page.type_radial, page.drag_aircraft, page.turn_ring, page.predict, page.fit]
+    steps = [page.predict, page.type_radial, page.drag_aircraft, page.turn_ring, page.fit]
     found = []
     for step in steps:
         try:

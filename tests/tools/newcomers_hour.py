@@ -91,7 +91,8 @@ def move_a_slider(course: Served) -> str:
         browser = playwright.chromium.launch(executable_path=program, args=CHROMIUM_OPTIONS)
         page = browser.new_page()
         page.goto(course.at(f"/voila/render/{FIRST}"))
-        sentence = page.locator(".vorlib-sentence:visible").first
+        sentence = page.locator(".vorlib-sentence").first
+        page.locator(".vorlib-prediction").first.get_by_role("button", name="Skip").click()
         sentence.wait_for(timeout=PAGE_ALIVE_MS)
         before = sentence.inner_text()
         page.locator(".widget-slider .noUi-handle:visible").first.press("ArrowRight")

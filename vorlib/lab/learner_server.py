@@ -17,11 +17,14 @@ from vorlib.io.text import LARGEST_MB
 from vorlib.lab.copies import make_copies
 from vorlib.pages.course_folder import CourseFolder
 
-__all__ = ["COPIES", "KERNEL_IDLE_S", "SERVER_IDLE_S", "settings"]
+__all__ = ["COPIES", "KERNEL_IDLE_S", "SERVER_IDLE_S", "SIGNATURES_KEPT", "settings"]
 
 COPIES = "vorlib-course"  # in a learner's home
 KERNEL_IDLE_S = 3600  # a lesson left open holds 80 MB
 SERVER_IDLE_S = 7200  # counted from the end of the last kernel
+# Of the messages from each kernel, so that none is taken twice. Jupyter keeps 65,536 of them, which
+# grow to 10 MB for a page that is used for an hour.
+SIGNATURES_KEPT = 1000
 
 STARTUP = Path(__file__).parent / "startup.py"
 
@@ -67,6 +70,7 @@ def settings(home: Path | None = None) -> dict[str, dict[str, Any]]:
         # Thirty kernels that start in the same second take each other's TCP ports. Socket files
         # that belong to one learner cannot be taken, and no other user can listen to them.
         "KernelManager": {"transport": "ipc"},
+        "Session": {"digest_history_size": SIGNATURES_KEPT},
         "MappingKernelManager": {
             "cull_idle_timeout": KERNEL_IDLE_S,
             "cull_interval": 300,

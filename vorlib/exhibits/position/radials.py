@@ -125,8 +125,8 @@ def sentence(state: RadialsState) -> str:
         return f"You are somewhere around {station.name}. Say where, then switch Figures on."
     bearing, heading = map(format_direction, (_bearing_deg(state), state.heading_deg))
     words = (
-        f"{where_sentence(station, there)} The bearing to the station is the reciprocal, "
-        f"{bearing}; your heading is {heading}."
+        f"{where_sentence(station, there)} The bearing to the station is {bearing}; "
+        f"your heading is {heading}."
     )
     if not state.true_north:
         return words
