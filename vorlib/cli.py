@@ -22,6 +22,7 @@ from vorlib.commands import (
 )
 from vorlib.core.caution import CAUTION
 from vorlib.io.text import printable, shortened
+from vorlib.io.unused import leave_out_unused
 
 __all__ = ["main"]
 
@@ -57,6 +58,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     if options.run is None:
         parser.print_help()
         return 0
+    leave_out_unused()
     try:
         options.run(options)
     except (OSError, ValueError) as error:

@@ -10,6 +10,9 @@ c = get_config()  # noqa: F821
 # A learner lands on the course's first page.
 c.Spawner.default_url = "/voila/render/00_start_here.ipynb"
 
+# What jupyterhub-singleuser starts, without what the course never uses: 20 MB less, and sooner.
+c.Spawner.cmd = ["python3", "-m", "vorlib.lab.single_user"]
+
 # A server and its first lesson take about 200 MB, each further lesson that is left open 80 MB.
 c.Spawner.mem_limit = "1G"
 # Of processors. Spawners that can hold a limit are those of systemd, Docker and Kubernetes.

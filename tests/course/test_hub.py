@@ -4,6 +4,8 @@ import ast
 import os
 import re
 import stat
+import subprocess
+import sys
 from datetime import UTC, datetime
 from pathlib import Path
 
@@ -80,6 +82,15 @@ def test_a_learners_server_shows_the_course_and_keeps_the_learners_own(tmp_path,
         status = talk.serialize(talk.msg("status", {"execution_state": str(number)}))
         talk.deserialize(status[1:])
     assert len(talk.digest_history) <= SIGNATURES_KEPT
+
+
+def test_a_server_begins_without_what_the_course_never_uses():
+    begin = (
+        "import sys; from vorlib.io.unused import leave_out_unused; leave_out_unused(); "
+        "import jupyterlab.labapp; print(sorted({'lark', 'jsonschema'} & set(sys.modules)))"
+    )
+    said = subprocess.run([sys.executable, "-c", begin], capture_output=True, text=True, check=True)
+    assert said.stdout.strip() == "['jsonschema']"
 
 
 def test_a_record_is_for_its_learner_alone_to_read(tmp_path):
