@@ -11,7 +11,7 @@ c = get_config()  # noqa: F821
 c.Spawner.default_url = "/voila/render/00_start_here.ipynb"
 
 # What jupyterhub-singleuser starts, without what the course never uses: 20 MB less, and sooner.
-c.Spawner.cmd = ["python3", "-m", "vorlib.lab.single_user"]
+c.Spawner.cmd = ["vorlib-single-user"]
 
 # A server and its first lesson take about 200 MB, each further lesson that is left open 80 MB.
 c.Spawner.mem_limit = "1G"

@@ -1,6 +1,6 @@
 """Start a learner's server on a hub, as ``jupyterhub-singleuser`` does, in less time and memory.
 
-A hub starts it as ``python3 -m vorlib.lab.single_user``.
+It is installed as the program ``vorlib-single-user``, beside that one.
 """
 
 from __future__ import annotations
@@ -16,7 +16,3 @@ def main() -> None:
     from jupyterhub.singleuser import main as serve
 
     serve()
-
-
-if __name__ == "__main__":
-    main()
