@@ -38,8 +38,15 @@ def first_exhibit(page: Any) -> bytes:
     return bytes(page.screenshot())
 
 
+def uncover(page: Any) -> None:
+    """Skip all predictions, so that exhibits say what they show."""
+    for skip in page.locator(".vorlib-prediction").get_by_role("button", name="Skip").all():
+        skip.click()
+
+
 def presented(page: Any) -> bytes:
     """Return a screenshot of the first step with an exhibit, as a class sees it."""
+    uncover(page)
     page.set_viewport_size({"width": 1280, "height": 720})
     page.get_by_role("button", name="Present").click()
     for step in range(1, steps(page) + 1):
@@ -85,6 +92,7 @@ def sheet(shots: list[tuple[str, bytes]]) -> Image.Image:
 
 def tried(page: Any) -> bytes:
     """Return a screenshot of what a lesson asks to try, with the needle off the center."""
+    uncover(page)
     page.set_viewport_size({"width": 1280, "height": 790})
     page.locator("[data-grab=aircraft]").filter(visible=True).first.focus()
     for _ in range(6):
@@ -98,6 +106,7 @@ def tried(page: Any) -> bytes:
 
 def flown(page: Any) -> bytes:
     """Return a screenshot of a recorded flight on its map, at a moment of it."""
+    uncover(page)
     page.set_viewport_size({"width": 1280, "height": 760})
     exhibit = page.locator(".vorlib-exhibit").filter(visible=True).first
     time = exhibit.get_by_role("textbox", name="Time").first
