@@ -42,7 +42,7 @@ HEAVIEST = "05"
 MEDIAN_MS, LATE_MS = 20.0, 60.0  # of an update, at the median and at the 95th percentile
 MOVES_PER_S, REACH = 5.0, 60.0  # in the picture's units
 WAIT_S = 300.0
-SERVER = re.compile(r"singleuser|import cli")  # as they stand on the command line
+SERVER = re.compile(r"single-?user|import cli")  # as they stand on the command line
 NOTEBOOKS = Path(__file__).parents[2] / "notebooks"
 
 
