@@ -137,10 +137,10 @@ def running_course(folder: Path, data: Path, *options: str) -> Iterator[Lab]:
     finally:
         server.terminate()
         try:
-            server.wait(timeout=60)
+            server.wait(timeout=120)
         except subprocess.TimeoutExpired:
-            server.kill()  # it waits for a kernel that has gone; what the test is about has passed
-            server.wait()
+            server.kill()  # or it stays behind
+            raise
         server.stdout.close()
 
 

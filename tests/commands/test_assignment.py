@@ -18,10 +18,9 @@ from vorlib.practice.check_flight.plan import check_flight_plan
 
 SEED, NAME = 8, "check_flight"
 PLAN = check_flight_plan(SEED)
-# Without a grammar that it compiles for a second, each time, and does not use.
 BEGIN = """
-import sys
-sys.modules["rfc3987_syntax"] = None
+from vorlib.io.unused import leave_out_unused
+leave_out_unused()  # or each command takes a second longer
 from nbgrader.apps.nbgraderapp import main
 main()
 """

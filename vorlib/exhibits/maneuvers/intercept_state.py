@@ -119,7 +119,7 @@ class InterceptState(Played, at_station.RoundStation):
 
     @property
     def _replay(self) -> Replay | None:
-        """The flight; None without a plan. Not asked for until time runs: it takes a while."""
+        """The flight; None without a plan. The picture at its beginning does not ask for it."""
         return fly_case(self._case, self.lead)
 
     @property
