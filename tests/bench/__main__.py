@@ -1,11 +1,12 @@
 """Print every figure that is promised, with its limit; fail where one falls short.
 
-    python -m tests.bench                 # all of it, some minutes on a quiet machine
+    python -m tests.bench                 # all of it, a quarter of an hour on a quiet machine
     python -m tests.bench geodesic hour   # those whose names have one of these words
     python -m tests.bench --readme        # and put the table into the README's last section
 
-The last column is the exponent by which the work grows with its size: 1 is in proportion. What
-browsers and classes wait for is measured by exhibit.py, openings.py and class_of.py beside this.
+The last column is the exponent by which the work grows with its size: 1 is in proportion. The
+programs beside this print more of one thing: steps.py, pages.py and class_of.py each row, of which
+here stands the slowest; openings.py the pages on a busy machine, exhibit.py the way in JupyterLab.
 """
 
 from __future__ import annotations
@@ -17,6 +18,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from tests.bench.figures import FIGURES, Figure, Measured
+from tests.bench.waits import WAITS
 
 README = Path(__file__).parents[2] / "README.md"
 SECTION = "## Figures\n"
@@ -53,7 +55,8 @@ def write(rows: list[str]) -> None:
 
 def main(words: list[str]) -> int:
     """Print the table; return 1 if a figure falls short."""
-    chosen = [one for one in FIGURES if not words or any(word in one.what for word in words)]
+    every = (*FIGURES, *WAITS)
+    chosen = [one for one in every if not words or any(word in one.what for word in words)]
     print(machine(), *HEAD, sep="\n", flush=True)
     rows, short = [], []
     for figure in chosen:

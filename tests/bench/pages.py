@@ -18,8 +18,9 @@ import statistics
 import sys
 import tempfile
 import time
+from collections.abc import Iterator
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 import nbformat
 
@@ -72,6 +73,35 @@ WATCH = """() => {
     requestAnimationFrame(() => { waiting = false; window.frames_ += 1; });
   }).observe(document.querySelector(".vorlib-picture"), what);
 }""".replace("LONGEST", str(LONGEST_MS))
+
+
+class Answers(NamedTuple):
+    """How quickly an exhibit answers; None and nothing where it has no slider, Play or grip.
+
+    Attributes
+    ----------
+    label_ms, picture_ms
+        From a slider's step to the changed label, and to the changed picture.
+    played_per_s, dragged_per_s
+        Pictures a second of play, and of a drag by what is held.
+    """
+
+    label_ms: float | None
+    picture_ms: float | None
+    played_per_s: float | None
+    dragged_per_s: dict[str, float]
+
+    @property
+    def ratio(self) -> float | None:
+        """How many times an empty label's time a picture takes."""
+        return self.picture_ms / self.label_ms if self.picture_ms and self.label_ms else None
+
+    def __str__(self) -> str:
+        row = f"{'no step':>28}"
+        if self.ratio is not None:
+            row = f"{self.label_ms:9.1f}{self.picture_ms:10.1f}{self.ratio:9.2f}"
+        row += f"{'-':>8}" if self.played_per_s is None else f"{self.played_per_s:8.0f}"
+        return row + "".join(f"   {held} {n:.0f}" for held, n in self.dragged_per_s.items())
 
 
 def step_ms(page: Any, handle: Any, selector: str, key: str) -> float | None:
@@ -143,28 +173,22 @@ def dragged_per_s(page: Any, held: Any) -> float:
     return float(drawn) / now
 
 
-def measured(page: Any) -> str:
-    """Return the row of an exhibit."""
+def answers(page: Any) -> Answers:
+    """Return how quickly the exhibit of a page answers."""
     exhibit = page.locator(".vorlib-exhibit")
     exhibit.scroll_into_view_if_needed()
     page.evaluate(WATCH)
-    empty, shown = steps_ms(page, exhibit)
-    row = f"{'no step':>28}"
-    if shown:
-        one, other = statistics.median(empty), statistics.median(shown)
-        row = f"{one:9.1f}{other:10.1f}{other / one:9.2f}"
-    drags = ""
+    label_ms, picture_ms = (statistics.median(ms) if ms else None for ms in steps_ms(page, exhibit))
     parts = exhibit.locator(".vorlib-picture [data-grab]")
-    for part in range(parts.count()):
-        name = parts.nth(part).get_attribute("data-grab")
-        drags += f"   {name} {dragged_per_s(page, parts.nth(part).locator('> :first-child')):.0f}"
-    played = played_per_s(page, exhibit)
-    row += f"{played:8.0f}" if played is not None else f"{'-':>8}"
-    return row + drags
+    dragged = {
+        str(part.get_attribute("data-grab")): dragged_per_s(page, part.locator("> :first-child"))
+        for part in (parts.nth(number) for number in range(parts.count()))
+    }
+    return Answers(label_ms, picture_ms, played_per_s(page, exhibit), dragged)
 
 
-def main(*chosen: str) -> None:
-    """Print a row for each exhibit."""
+def measured(*chosen: str) -> Iterator[tuple[str, Answers]]:
+    """Yield the exhibits with how quickly they answer: those chosen, or all."""
     from playwright.sync_api import sync_playwright
 
     names = chosen or tuple(all_exhibits())
@@ -177,7 +201,6 @@ def main(*chosen: str) -> None:
             nbformat.write(nbformat.v4.new_notebook(cells=cells), notebooks / on)
         chromium = shutil.which("chromium") or shutil.which("chromium-browser")
         browser = playwright.chromium.launch(executable_path=chromium, args=CHROMIUM_OPTIONS)
-        print(f"{'':18}{'label, ms':>10}{'picture':>10}{'ratio':>9}{'play':>8}   drags")
         with running_course(notebooks, Path(folder) / "home") as course:
             for name, on in pages.items():
                 page = browser.new_page(viewport={"width": 1366, "height": 900})
@@ -185,8 +208,15 @@ def main(*chosen: str) -> None:
                 page.wait_for_selector("body[data-alive]", timeout=ALIVE_MS)
                 page.wait_for_selector(".vorlib-picture svg", timeout=ALIVE_MS)
                 page.wait_for_timeout(1000)
-                print(f"{name:18}{measured(page)}", flush=True)
+                yield name, answers(page)
                 page.close(run_before_unload=True)
+
+
+def main(*chosen: str) -> None:
+    """Print a row for each exhibit."""
+    print(f"{'':18}{'label, ms':>10}{'picture':>10}{'ratio':>9}{'play':>8}   drags")
+    for name, answer in measured(*chosen):
+        print(f"{name:18}{answer}", flush=True)
 
 
 if __name__ == "__main__":

@@ -8,7 +8,7 @@ first; then how far north and east each look leads; then the places of all looks
 import math
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
-from itertools import repeat
+from itertools import chain, repeat
 from typing import TypeAlias
 
 import numpy as np
@@ -102,7 +102,8 @@ class Steering:
         flown = np.empty((6, looks))
         time_s, lat_deg, lon_deg, altitude, heading_deg, bank_deg = flown
         if begun:
-            columns = np.array(turn).T
+            values = np.fromiter(chain.from_iterable(turn), float, begun * len(turn[0]))
+            columns = values.reshape(begun, -1).T
             north[:begun], east[:begun] = self._turned_m(columns)
             heading_deg[: begun - 1], bank_deg[: begun - 1] = np.degrees(columns[:2, 1:])
             begun -= 1

@@ -10,7 +10,6 @@ length to a hundred-millionth of it, within 300 NM to a hundred-thousandth and a
 import math
 from typing import Any
 
-from vorlib.core.angles import fold_360
 from vorlib.core.arguments import N
 from vorlib.core.scalars import namespace
 from vorlib.core.units import METERS_PER_NM
@@ -43,7 +42,7 @@ class Nearby:
         self._share = 1.0 / (24.0 * normal_m**2)
 
     def line(self, lat_deg: N, lon_deg: N) -> tuple[N, N]:
-        """Return the length in NM and the true azimuth at the place, in (0, 360].
+        """Return the length in NM and the true azimuth at the place, from -180 to 180.
 
         Parameters
         ----------
@@ -61,7 +60,7 @@ class Nearby:
         chord2: Any = out * out + up * up + east * east
         bent = self._share * (chord2 + 2.0 * self._bend * north * north)
         azimuth = m.arctan2(east, north) - 4.0 * self._share * self._bend * east * north
-        return m.sqrt(chord2) * (1.0 + bent) / METERS_PER_NM, fold_360(m.degrees(azimuth))
+        return m.sqrt(chord2) * (1.0 + bent) / METERS_PER_NM, m.degrees(azimuth)
 
 
 def _normal_m(sine: Any) -> Any:

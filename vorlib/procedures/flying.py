@@ -6,6 +6,7 @@ them is the first to change it.
 
 import math
 from collections.abc import Callable
+from functools import lru_cache
 from typing import Any, NamedTuple
 
 import numpy as np
@@ -213,12 +214,16 @@ class _Flying(NamedTuple):
         """Return what the pilot sees at looks of level flight."""
         time_s, lat_deg, lon_deg, altitude_ft, heading_deg, _ = looks
         dots, flag = self._glance(lat_deg, lon_deg, float(altitude_ft[0]), course_deg)
-        heading_deg = fold_360(heading_deg - self.variation_deg)
-        return Panels(time_s, heading_deg, course_deg, dots, flag)
+        return Panels(time_s, heading_deg - self.variation_deg, course_deg, dots, flag)
 
     def _glance(self, lat_deg: Any, lon_deg: Any, altitude_ft: float, course_deg: float) -> Any:
         distance_nm, azimuth_deg = self.nearby.line(lat_deg, lon_deg)
-        return Receiver(course_deg).glance(self.station, azimuth_deg, distance_nm, altitude_ft)
+        return _receiver(course_deg).glance(self.station, azimuth_deg, distance_nm, altitude_ft)
+
+
+@lru_cache(maxsize=32)  # a course stays selected for many looks
+def _receiver(course_deg: float) -> Receiver[float]:
+    return Receiver(course_deg)
 
 
 def _column(state: FlightState) -> Looks:

@@ -12,6 +12,7 @@ from typing import NamedTuple, Protocol, runtime_checkable
 
 import numpy as np
 
+from vorlib.core.angles import fold_360
 from vorlib.core.arguments import BoolArray, FloatArray, IntArray
 from vorlib.vor.receiver import Flag
 
@@ -35,7 +36,7 @@ class Panels:
     Attributes
     ----------
     time_s, heading_deg, dots, flag
-        As in `Panel`; the flags are the numbers of `Flag`.
+        As in `Panel`, but the heading counts on past north; the flags are the numbers of `Flag`.
     course_deg
         The course selected.
     """
@@ -70,7 +71,8 @@ class Panels:
         """Return one look."""
         time_s, heading_deg, dots, flag = self._lists
         shown = FLAGS[flag[look]]
-        return Panel(time_s[look], heading_deg[look], self.course_deg, dots[look], shown)
+        heading = fold_360(heading_deg[look])
+        return Panel(time_s[look], heading, self.course_deg, dots[look], shown)
 
     @cached_property
     def _lists(self) -> tuple[list[float], list[float], list[float], list[int]]:

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import math
-
 import numpy as np
 from numpy.typing import NDArray
 
@@ -20,18 +18,19 @@ def corners(x: FloatArray, y: FloatArray, within: float) -> NDArray[np.intp]:
     The Douglas-Peucker method (from memory): a segment is cut at its farthest point until none is
     farther than `within` from the straight line between the ends.
     """
-    kept, spans = {0, len(x) - 1}, [(0, len(x) - 1)]
+    places = x + 1j * y
+    kept, spans = {0, len(places) - 1}, [(0, len(places) - 1)]
     while spans:
         first, last = spans.pop()
         if last - first < 2:
             continue
-        along_x, along_y = float(x[last] - x[first]), float(y[last] - y[first])
-        dx, dy = x[first + 1 : last] - x[first], y[first + 1 : last] - y[first]
-        length = math.hypot(along_x, along_y)
+        along = complex(places[last] - places[first])
+        away = places[first + 1 : last] - places[first]
+        length = abs(along)
         if length < within:
-            off, least = np.hypot(dx, dy), within
+            off, least = abs(away), within
         else:  # the area of the parallelogram, so that nothing has to be divided
-            off, least = abs(dx * along_y - dy * along_x), within * length
+            off, least = abs((away * along.conjugate()).imag), within * length
         farthest = int(off.argmax())
         if off[farthest] > least:
             middle = first + 1 + farthest
