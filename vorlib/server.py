@@ -28,6 +28,7 @@ import secrets
 import shutil
 import signal
 import webbrowser
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -129,7 +130,7 @@ def serve(
             document = nbformat.read(path, as_version=4)  # type: ignore[no-untyped-call]
             server.contents_manager.notary.sign(document)
         server.web_app.settings["page_config_hook"] = _without_news
-        signal.signal(signal.SIGINT, lambda *_: server.stop(from_signal=True))  # without a question
+        signal.signal(signal.SIGINT, partial(_stop, server))
         if not lab:
             server.io_loop.add_callback(server.web_app.settings["vorlib_kernels"].prepare)
         at = f"{server.connection_url.rstrip('/')}{page}?token={token}"
@@ -137,6 +138,12 @@ def serve(
         server.start()
     finally:
         shutil.rmtree(jupyter_config_dir(), ignore_errors=True)  # made for this server only
+
+
+def _stop(server: Any, *_: Any) -> None:
+    """Stop without a question; whoever presses Ctrl-C again does not wait for kernels to end."""
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
+    server.stop(from_signal=True)
 
 
 def _notes(course: CourseFolder, own: Path, kept: list[str]) -> list[str]:

@@ -18,6 +18,7 @@ from functools import partial
 from importlib.metadata import version
 
 import nbformat
+import psutil
 import pytest
 import websocket
 
@@ -355,6 +356,26 @@ def test_the_course_is_served_with_a_token_and_a_quick_connection(course):
     others = ("[IPKernelApp", "[NbGrader", "WARNING:tornado.general:Got events for closed stream")
     said = [line for line in [*course.seen, *course.rest()] if not line.startswith(others)]
     assert not [line for line in said if "WARNING" in line]
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="Ctrl-C cannot be sent to one process alone")
+def test_a_second_ctrl_c_does_not_wait_for_a_kernel_that_hangs(course):
+    site, token = course.line(r"http://\S+").split("/voila/render/00_start_here.ipynb?token=")
+    headers = {"Authorization": f"token {token}"}
+    get(f"{site}/api/kernels", method="POST", data=b"{}", headers=headers)
+    children = psutil.Process(course.process.pid).children(recursive=True)
+    kernels = [child for child in children if "ipykernel" in " ".join(child.cmdline())]
+    for kernel in kernels:
+        kernel.suspend()  # to end, each is waited for some seconds
+    course.process.send_signal(signal.SIGINT)
+    while course.process.poll() is None:
+        with contextlib.suppress(subprocess.TimeoutExpired):
+            course.process.wait(timeout=1.0)
+        course.process.send_signal(signal.SIGINT)
+    for kernel in kernels:
+        kernel.kill()
+    assert kernels
+    assert course.process.returncode == -signal.SIGINT
 
 
 def test_a_file_of_more_than_10_mb_can_be_uploaded(address):
