@@ -125,7 +125,7 @@ def _map(state: DebriefState, now: FlightMoment, theme: Theme) -> Picture:
     return replace(ground, items=items, description=where)
 
 
-@lru_cache(maxsize=32)
+@lru_cache(maxsize=8)
 def _whole_nm(case: Case, station: Station) -> float:
     """Return the smallest range that shows all of the flight about a station."""
     if case.debrief is None:
@@ -134,7 +134,7 @@ def _whole_nm(case: Case, station: Station) -> float:
     return next((r for r in RANGES_NM if FRAME_SHARE * r >= farthest), RANGES_NM[-1])
 
 
-@lru_cache(maxsize=32)
+@lru_cache(maxsize=8)
 def _ground(
     case: Case,
     station: Station,
@@ -174,7 +174,7 @@ def _scene(case: Case, station: Station, range_nm: float, in_islands: bool) -> P
 Flown = tuple[tuple[Point, ...], NDArray[np.intp], NDArray[np.int_]]
 
 
-@lru_cache(maxsize=32)
+@lru_cache(maxsize=8)
 def _flown(case: Case, station: Station, range_nm: float, theme: Theme) -> Flown:
     """Return the track on the map in as few points as it needs, their indices and segments."""
     if case.debrief is None:
@@ -216,7 +216,7 @@ def _so_far(
         yield line
 
 
-@lru_cache(maxsize=32)
+@lru_cache(maxsize=8)
 def _marks(
     case: Case, station: Station, range_nm: float, in_islands: bool, theme: Theme
 ) -> tuple[Item, ...]:

@@ -87,7 +87,7 @@ class DriftState(Played, at_station.RoundStation):
         return float(track(self.heading_deg, AIRSPEED_KT, self.wind).groundspeed_kt)
 
 
-@lru_cache(maxsize=32)
+@lru_cache(maxsize=8)
 def _hold(state: DriftState) -> Replay:
     """Fly the heading, whatever the needle says."""
     return hold_heading(

@@ -39,7 +39,7 @@ class HomingCase:
     wind_kt: float
 
 
-@lru_cache(maxsize=32)
+@lru_cache(maxsize=8)
 def both_flights(case: HomingCase) -> tuple[Replay, Replay]:
     """Fly both pilots straight for the station until they have passed it."""
     tuned, course_deg = STATIONS[case.station], float(reciprocal_deg(case.radial_deg))

@@ -49,7 +49,7 @@ class InterceptPlan(NamedTuple):
     problem: str
 
 
-@lru_cache(maxsize=32)
+@lru_cache(maxsize=8)
 def plan_case(case: InterceptCase) -> InterceptPlan:
     """Plan the intercept."""
     tuned = STATIONS[case.station]
@@ -69,7 +69,7 @@ def plan_case(case: InterceptCase) -> InterceptPlan:
     return InterceptPlan(plan, "")
 
 
-@lru_cache(maxsize=32)
+@lru_cache(maxsize=8)
 def fly_case(case: InterceptCase, lead: bool) -> Replay | None:
     """Fly the plan, on the intercept heading from the beginning; None without a plan.
 

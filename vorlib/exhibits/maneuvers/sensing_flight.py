@@ -92,7 +92,7 @@ class Following:
         return (self.against if self._reversed else self.along).unmoved(panels, begin)
 
 
-@lru_cache(maxsize=32)
+@lru_cache(maxsize=8)
 def fly_sensing(case: SensingCase) -> Replay:
     """Fly along the course line in calm air for some minutes, not as far as the station."""
     tuned, seconds = STATIONS[case.station], LONGEST_S

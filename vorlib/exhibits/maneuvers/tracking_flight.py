@@ -115,7 +115,7 @@ class TrackingCase:
     headings: Orders
 
 
-@lru_cache(maxsize=32)
+@lru_cache(maxsize=8)
 def fly_course(case: TrackingCase) -> TrackingPilot:
     """Let one of the three pilots fly."""
     tuned, wind, noting = STATIONS[case.station], unseen_wind(case.seed), Noting()

@@ -130,7 +130,7 @@ class CrossingState(Played, at_station.RoundStation):
         )
 
 
-@lru_cache(maxsize=32)
+@lru_cache(maxsize=8)
 def _flown(begin: CrossingState) -> Replay:
     return hold_heading(
         begin.tuned,

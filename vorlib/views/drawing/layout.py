@@ -40,7 +40,7 @@ def text_width(text: str, size: float, bold: bool = False) -> float:
     return _ems(text) * size * (1.12 if bold else 1.0)
 
 
-@lru_cache(maxsize=8192)  # picture after picture has the same words
+@lru_cache(maxsize=2048)  # picture after picture has the same words
 def _ems(text: str) -> float:
     return sum([_ADVANCE.get(c, 0.63) for c in text])
 

@@ -73,7 +73,7 @@ def _items(items: Iterable[Item]) -> str:
     return "".join([_DRAW[type(item)](item) for item in items])
 
 
-@lru_cache(maxsize=512)
+@lru_cache(maxsize=256)
 def _through(points: tuple[Point, ...]) -> str:
     places = "%.1f %.1f " * len(points) % tuple(chain.from_iterable(points))
     return _short(places[:-1])
