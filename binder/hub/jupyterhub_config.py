@@ -13,7 +13,8 @@ c.Spawner.default_url = "/voila/render/00_start_here.ipynb"
 # What jupyterhub-singleuser starts, without what the course never uses: 20 MB less, and sooner.
 c.Spawner.cmd = ["vorlib-single-user"]
 
-# A server and its first lesson take about 200 MB, each further lesson that is left open 80 MB.
+# A server and its first lesson take about 200 MB, each further lesson that is left open 60 MB, and
+# 40 MB more once a strip chart or a PDF of it was made.
 c.Spawner.mem_limit = "1G"
 # Of processors. Spawners that can hold a limit are those of systemd, Docker and Kubernetes.
 c.Spawner.cpu_limit = 1.0
