@@ -1,6 +1,8 @@
 """Tracks, winds and strip charts: what flights add to the pictures."""
 
+import re
 from dataclasses import replace
+from xml.etree import ElementTree
 
 import numpy as np
 import pytest
@@ -8,6 +10,7 @@ from views.drawn import STATION, groups, scene_at, texts
 
 from vorlib.aircraft.wind import Wind
 from vorlib.earth.geodesic import Position
+from vorlib.views.drawing.chart import inline_chart
 from vorlib.views.drawing.layout import overlap, text_box
 from vorlib.views.drawing.picture import Polyline
 from vorlib.views.drawing.theme import PROJECTOR, SCREEN
@@ -87,6 +90,18 @@ def strip(name="one", course_deg=34.0):
     )
     reading = Receiver(course_deg).read(STATION, position)
     return Strip(name, np.arange(101) * 7.2, reading, np.full(101, 34.0))
+
+
+def test_a_chart_drawn_in_a_page_reaches_nothing_else_on_it():
+    html = inline_chart(strip_chart([strip("<one>"), strip("other")]), 'Strip chart of "<one>".')
+    assert html.startswith('<div class="vorlib-chart" role="img" aria-label="Strip chart of &quot;')
+    assert "<style" not in html
+    names = re.findall(r' id="([^"]*)"', html)
+    assert names
+    assert len(set(names)) == len(names)
+    assert [name for name in names if f"#{name}" not in html] == []
+    parsed = ElementTree.fromstring(html)
+    assert len(parsed) == 1
 
 
 @THEMES

@@ -289,7 +289,7 @@ def test_between_two_looks_the_aircraft_is_between_their_places():
 
 def test_the_strip_chart_is_drawn_for_a_flight_and_not_for_each_moment(monkeypatch):
     drawn = []
-    monkeypatch.setattr(playback, "strip_image", lambda flights, theme: drawn.append(flights) or "")
+    monkeypatch.setattr(playback, "strip_html", lambda flights, theme: drawn.append(flights) or "")
     exhibit = homing()
     assert drawn == []
     exhibit.set(chart=True)
@@ -303,7 +303,7 @@ def test_the_strip_chart_is_drawn_for_a_flight_and_not_for_each_moment(monkeypat
 
 def test_the_strip_chart_says_what_it_shows_and_goes_when_it_is_closed():
     exhibit = homing(chart=True)
-    assert 'alt="Strip chart of homing and tracking' in exhibit.page.html("below")
+    assert 'aria-label="Strip chart of homing and tracking' in exhibit.page.html("below")
     exhibit.set(chart=False)
     assert exhibit.page.html("below") == ""
 

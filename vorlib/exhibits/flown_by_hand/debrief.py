@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import base64
 import io
 from collections.abc import Iterator, Sequence
 from html import escape
@@ -19,6 +18,7 @@ from vorlib.debrief.summary import Debrief
 from vorlib.exhibits.base.html import html_table
 from vorlib.exhibits.flown_by_hand.hand_flight import HandFlightState, Logged
 from vorlib.stations.archipelago import STATIONS
+from vorlib.views.drawing.chart import inline_chart
 from vorlib.views.drawing.theme import SCREEN, Theme
 from vorlib.views.flight.strip_chart import Strip, strip_chart
 from vorlib.vor.receiver import Flag
@@ -119,10 +119,7 @@ def _cells(phase: Phase) -> tuple[str, ...]:
 
 
 def _chart(strip: Strip, log: Sequence[Logged], theme: Theme) -> str:
-    file = io.BytesIO()
-    strip_chart([strip], theme).savefig(file, format="svg")
-    data = base64.b64encode(file.getvalue()).decode()
-    return f'<img alt="{_chart_words(log)}" src="data:image/svg+xml;base64,{data}">'
+    return inline_chart(strip_chart([strip], theme), _chart_words(log))
 
 
 def _chart_words(log: Sequence[Logged]) -> str:

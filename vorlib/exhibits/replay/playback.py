@@ -19,7 +19,7 @@ from vorlib.exhibits.base.exhibit import Exhibit, Grip
 from vorlib.exhibits.base.plain import plain
 from vorlib.exhibits.base.transport import STEP_S, Transport
 from vorlib.exhibits.replay.replay import Replay, ReplayMoment
-from vorlib.exhibits.replay.strip_image import strip_image
+from vorlib.exhibits.replay.strip_html import strip_html
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.theme import Theme
 
@@ -163,4 +163,4 @@ class Playback(Exhibit[P]):
         self._charted = wanted
         self._chart.value = ""
         if wanted is not None and self.state.replays:
-            self._chart.value = strip_image(self.state.replays, self.theme)
+            self._chart.value = strip_html(self.state.replays, self.theme)

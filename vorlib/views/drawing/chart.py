@@ -6,6 +6,7 @@ Matplotlib takes half as long to load as all the rest of a lesson: the first cha
 from __future__ import annotations
 
 import io
+import re
 from dataclasses import dataclass
 from html import escape
 from typing import TYPE_CHECKING, Any
@@ -17,11 +18,15 @@ if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
 
-__all__ = ["POINTS_PER_UNIT", "WIDE_IN", "Chart", "empty_figure", "single_axes"]
+__all__ = ["POINTS_PER_UNIT", "WIDE_IN", "Chart", "empty_figure", "inline_chart", "single_axes"]
 
 WIDTH_IN, HEIGHT_IN = 7.2, 4.0
 WIDE_IN = 8.6  # of a chart with more than one part
 POINTS_PER_UNIT = 0.75  # type in points for one picture unit, at this size of figure
+
+# What would reach other parts of a page: a style for all that is drawn on it, and names to which
+# nothing refers, such as line2d_1.
+REACHES_OUT = re.compile(r'<metadata>.*?</metadata>|<style.*?</style>| id="[\w.]+_\d+"', re.DOTALL)
 
 
 @dataclass(frozen=True, eq=False)
@@ -41,17 +46,30 @@ class Chart:
     @property
     def svg(self) -> str:
         """The chart as SVG: the same text each time, and its letters as letters."""
-        import matplotlib as mpl
-
-        page = io.StringIO()
-        with mpl.rc_context({"svg.fonttype": "none", "svg.hashsalt": "vorlib"}):
-            self.figure.savefig(page, format="svg", metadata={"Date": None})
-        text = page.getvalue()
         said = f"><desc>{escape(self.sentence)}</desc>"  # for a reader who cannot see it
-        return text[text.index("<svg") :].replace(">", said, 1)
+        return _svg(self.figure).replace(">", said, 1)
 
     def _repr_mimebundle_(self, **_: Any) -> dict[str, Any]:
         return {"text/plain": self.sentence, "image/svg+xml": self.svg}
+
+
+def inline_chart(figure: Figure, sentence: str) -> str:
+    """Return a figure as HTML that draws it in the page, for one that changes again and again.
+
+    Browsers keep some memory of every image that was ever shown, so this is none.
+    """
+    drawn = REACHES_OUT.sub("", _svg(figure)).replace(">", ' stroke-linejoin="round">', 1)
+    return f'<div class="vorlib-chart" role="img" aria-label="{escape(sentence)}">{drawn}</div>'
+
+
+def _svg(figure: Figure) -> str:
+    import matplotlib as mpl
+
+    page = io.StringIO()
+    with mpl.rc_context({"svg.fonttype": "none", "svg.hashsalt": "vorlib"}):
+        figure.savefig(page, format="svg", metadata={"Date": None})
+    text = page.getvalue()
+    return text[text.index("<svg") :]
 
 
 def empty_figure(width_in: float, height_in: float, theme: Theme = SCREEN) -> Figure:
