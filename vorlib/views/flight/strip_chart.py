@@ -107,6 +107,7 @@ def _mark_flags(
             va="center",
             color=look["color"],
             fontsize=size,
+            bbox={"facecolor": theme.sea, "edgecolor": "none", "pad": 0.5},  # the needle is behind
         )
 
 
