@@ -30,14 +30,14 @@ EXHIBIT_OF = """([round, exhibits]) => {
 }"""
 TEXT = """([exhibit, part]) => {
     const parts = part ? exhibit.querySelectorAll(part) : [exhibit];
-    const words = [...parts].map((one) => one.textContent + (one.alt ?? ""));
+    const words = [...parts].map((one) => one.textContent + (one.alt ?? one.ariaLabel ?? ""));
     return words.join("\\n").replace(/\\s+/g, " ");
 }"""
 HOLDS = f"([exhibit, part, words]) => RegExp(words).test(({TEXT})([exhibit, part]))"
 PARTS = {
     "sentence": ".vorlib-sentence",
     "alert": "[role=alert]",
-    "chart": ".vorlib-chart img",
+    "chart": ".vorlib-drawn",
     "shown": "",
 }
 # Until the kernel has answered all that a hand has done so far, and the page shows it. A widget

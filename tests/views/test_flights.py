@@ -94,7 +94,7 @@ def strip(name="one", course_deg=34.0):
 
 def test_a_chart_drawn_in_a_page_reaches_nothing_else_on_it():
     html = inline_chart(strip_chart([strip("<one>"), strip("other")]), 'Strip chart of "<one>".')
-    assert html.startswith('<div class="vorlib-chart" role="img" aria-label="Strip chart of &quot;')
+    assert html.startswith('<div class="vorlib-drawn" role="img" aria-label="Strip chart of &quot;')
     assert "<style" not in html
     names = re.findall(r' id="([^"]*)"', html)
     assert names

@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from vorlib.exhibits import flight, homing, intercept, sensing, tracking
 from vorlib.exhibits.base import clock as clock_module
 from vorlib.exhibits.base import transport
+from vorlib.exhibits.messages.at_rest import REST_S
 from vorlib.exhibits.replay import playback
 from vorlib.exhibits.replay.replay import DRAWN_WITHIN_NM, corners
 
@@ -299,6 +300,21 @@ def test_the_strip_chart_is_drawn_for_a_flight_and_not_for_each_moment(monkeypat
     exhibit.set(wind_kt=20)
     exhibit.set(projector=True)
     assert len(drawn) == 3
+
+
+def test_while_a_hand_moves_the_strip_chart_waits_and_then_shows_the_last_flight(monkeypatch):
+    drawn = []
+    monkeypatch.setattr(playback, "strip_html", lambda flights, theme: drawn.append(flights) or "-")
+
+    async def story():
+        exhibit = homing(chart=True)
+        for wind_kt in (10, 20, 30):
+            exhibit.set(wind_kt=wind_kt)
+        assert len(drawn) == 1
+        await asyncio.sleep(2.0 * REST_S)
+        assert drawn[1:] == [exhibit.state.replays]
+
+    asyncio.run(story())
 
 
 def test_the_strip_chart_says_what_it_shows_and_goes_when_it_is_closed():

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any, TypeVar
+from typing import Any, TypeAlias, TypeVar
 
 import ipywidgets as widgets
 
@@ -18,6 +18,7 @@ from vorlib.exhibits.base.controls import Switch
 from vorlib.exhibits.base.exhibit import Exhibit, Grip
 from vorlib.exhibits.base.plain import plain
 from vorlib.exhibits.base.transport import STEP_S, Transport
+from vorlib.exhibits.messages.at_rest import AtRest
 from vorlib.exhibits.replay.replay import Replay, ReplayMoment
 from vorlib.exhibits.replay.strip_html import strip_html
 from vorlib.views.drawing.picture import Picture
@@ -28,6 +29,7 @@ __all__ = ["Playback", "Played"]
 BACK, ON = "Back 1 s", "On 1 s"
 
 Changes = dict[str, Any]
+Flights: TypeAlias = tuple[tuple[str, Replay], ...]
 
 
 @dataclass(frozen=True)
@@ -59,7 +61,7 @@ class Played:
         return max((replay.duration_s for _, replay in self.replays), default=0.0)
 
     @property
-    def replays(self) -> tuple[tuple[str, Replay], ...]:
+    def replays(self) -> Flights:
         """The flights, each with its name; none when the case cannot be flown."""
         raise NotImplementedError
 
@@ -104,7 +106,8 @@ class Playback(Exhibit[P]):
     ) -> None:
         self._notes, self._notes_below = notes, plain(widgets.HTML, classes="vorlib-notes")
         self._chart = plain(widgets.HTML, classes="vorlib-chart")
-        self._charted: object = None
+        self._charted: tuple[()] | tuple[Flights, Theme] = ()  # what the chart is wanted of
+        self._chart_later = AtRest(self._fill_chart)
         self._problem = Remark(state.problem)  # beside what made it so
         buttons = {BACK: lambda: self._jump(-STEP_S), ON: lambda: self._jump(STEP_S)}
         transport = Transport(self, self._move, buttons, begin=self._begin, slider=True)
@@ -156,11 +159,22 @@ class Playback(Exhibit[P]):
         self._draw_chart()
 
     def _draw_chart(self) -> None:
-        """Draw the strip chart if it is open and another flight or theme than before."""
-        wanted = (self.state.replays, self.theme) if self.state.chart else None
+        """Draw the strip chart if it is open and another flight or theme than before.
+
+        It takes as long as a dozen pictures. So one that replaces another waits until the hand
+        rests; meanwhile the old one is pale.
+        """
+        wanted = (self.state.replays, self.theme) if self.state.chart and self.state.replays else ()
         if wanted == self._charted:
             return
         self._charted = wanted
-        self._chart.value = ""
-        if wanted is not None and self.state.replays:
-            self._chart.value = strip_html(self.state.replays, self.theme)
+        if wanted and self._chart.value:
+            self._chart.add_class("vorlib-late")
+            self._chart_later()
+        else:
+            self._chart_later.cancel()
+            self._fill_chart()
+
+    def _fill_chart(self) -> None:
+        self._chart.value = strip_html(*self._charted) if self._charted else ""
+        self._chart.remove_class("vorlib-late")

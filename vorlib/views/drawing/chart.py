@@ -59,7 +59,7 @@ def inline_chart(figure: Figure, sentence: str) -> str:
     Browsers keep some memory of every image that was ever shown, so this is none.
     """
     drawn = REACHES_OUT.sub("", _svg(figure)).replace(">", ' stroke-linejoin="round">', 1)
-    return f'<div class="vorlib-chart" role="img" aria-label="{escape(sentence)}">{drawn}</div>'
+    return f'<div class="vorlib-drawn" role="img" aria-label="{escape(sentence)}">{drawn}</div>'
 
 
 def _svg(figure: Figure) -> str:
