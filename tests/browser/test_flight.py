@@ -75,4 +75,5 @@ def test_a_flight_is_flown_paused_resumed_and_debriefed(run_notebook, notebook):
     page.get_by_role("button", name="Debrief", exact=True).click()
     page.get_by_role("heading", name="Debrief").wait_for()
     page.get_by_role("button", name="Play", exact=True).wait_for()
-    assert page.locator(".vorlib-debrief img").get_attribute("alt").startswith("Strip chart")
+    chart = page.locator(".vorlib-debrief .vorlib-drawn")
+    assert chart.get_attribute("aria-label").startswith("Strip chart")
