@@ -20,7 +20,7 @@ from vorlib.pages.course_folder import CourseFolder
 __all__ = ["COPIES", "KERNEL_IDLE_S", "SERVER_IDLE_S", "SIGNATURES_KEPT", "settings"]
 
 COPIES = "vorlib-course"  # in a learner's home
-KERNEL_IDLE_S = 3600  # a lesson left open holds 80 MB
+KERNEL_IDLE_S = 3600  # a lesson left open holds 60 MB, or 100 MB with charts
 SERVER_IDLE_S = 7200  # counted from the end of the last kernel
 # Of the messages from each kernel, so that none is taken twice. Jupyter keeps 65,536 of them, which
 # grow to 10 MB for a page that is used for an hour.

@@ -161,7 +161,7 @@ class Playback(Exhibit[P]):
     def _draw_chart(self) -> None:
         """Draw the strip chart if it is open and another flight or theme than before.
 
-        It takes as long as a dozen pictures. So one that replaces another waits until the hand
+        It takes as long as dozens of pictures. So one that replaces another waits until the hand
         rests; meanwhile the old one is pale.
         """
         wanted = (self.state.replays, self.theme) if self.state.chart and self.state.replays else ()
