@@ -112,6 +112,20 @@ def test_the_steps_to_an_answer_are_covered_below_a_picture_that_can_be_tried(op
     pages.pop("05_intercepting.ipynb").close()
 
 
+def test_the_chart_of_a_flight_is_covered_while_what_comes_of_it_is_to_be_predicted(
+    open_page, pages
+):
+    page = open_page("06_tracking_in_wind.ipynb")
+    exhibit = page.locator(".vorlib-exhibit").first
+    exhibit.get_by_text("Strip chart", exact=True).click()
+    chart = exhibit.locator(".vorlib-drawn")
+    chart.wait_for(state="attached")
+    assert not chart.is_visible()
+    page.locator(".vorlib-prediction").first.get_by_role("button", name="Skip").click()
+    chart.wait_for()
+    pages.pop("06_tracking_in_wind.ipynb").close()
+
+
 def test_the_end_key_goes_to_the_end_of_a_flight_that_has_become_longer(open_page):
     page = open_page("04_to_the_station.ipynb")
     exhibit = page.locator(".vorlib-exhibit", has=page.locator(".vorlib-clock")).first
