@@ -56,8 +56,10 @@ class Exhibit:
         assert self.needle_x() == pytest.approx(self.expected_needle_x(), abs=0.06)
 
     def take_position(self):
-        """Wait until the picture is at rest, and take the aircraft's place from the boxes."""
+        """Wait until the picture has moved and is at rest; take the place from the boxes."""
         words, before = self.whole.locator(".vorlib-sentence"), ""
+        old = re.compile(f"^{re.escape(sentence(self.state))}$")
+        words.filter(has_not_text=old).wait_for()
         while (now := words.inner_text()) != before:
             before = now
             self.page.wait_for_timeout(700)

@@ -5,7 +5,7 @@ import time
 from types import SimpleNamespace
 
 import pytest
-from jupyter_client.manager import start_new_kernel
+from kernels import printed, tell
 
 from vorlib.exhibits import indicator
 from vorlib.exhibits.messages.coalesce import LatestOnly
@@ -107,50 +107,11 @@ print(exhibit.picture.comm.comm_id)
 RESULT = "await asyncio.sleep(0.5); print(draws, exhibit.state.course_deg)"
 
 
-def printed(client, source):
-    """Run a cell and return what it prints."""
-    asked, text = client.execute(source), ""
-    while True:
-        message = client.get_iopub_msg(timeout=60)
-        if message["parent_header"].get("msg_id") == asked:
-            text += message["content"].get("text", "")
-            if message["content"].get("execution_state") == "idle":
-                return text
-
-
-@pytest.fixture(scope="module")
-def client():
-    """A kernel's client."""
-    manager, client = start_new_kernel()
-    yield client
-    client.stop_channels()
-    manager.shutdown_kernel(now=True)
-
-
 def test_what_has_queued_up_in_a_kernel_is_not_drawn_piece_by_piece(client):
     comm = printed(client, KERNEL).strip()
     for number in range(EVENTS):
         hand = {"view": "a", "drag": None, "steps": {"ring": [0, number + 1]}}
-        data = {"method": "update", "state": {"hand": hand}, "buffer_paths": []}
-        message = client.session.msg("comm_msg", {"comm_id": comm, "data": data})
-        client.shell_channel.send(message)
+        tell(client, comm, hand=hand)
     draws, course_deg = printed(client, RESULT).split()
     assert float(course_deg) == 360.0
     assert 1 <= int(draws) <= EVENTS / 4
-
-
-MANY = """
-from comm import create_comm
-for number in range(6_000):
-    create_comm(target_name="many", data={"svg": "x" * 3_000})
-"""
-
-
-def test_a_reader_who_is_slow_hears_all_that_a_kernel_said(client):
-    asked = client.execute(MANY)
-    client.get_shell_msg(timeout=60)  # all is said, and nothing read yet
-    heard = [client.get_iopub_msg(timeout=60)]
-    while heard[-1]["content"].get("execution_state") != "idle":
-        heard.append(client.get_iopub_msg(timeout=60))
-    of_this = [one["msg_type"] for one in heard if one["parent_header"].get("msg_id") == asked]
-    assert of_this.count("comm_open") == 6_000
