@@ -13,8 +13,12 @@ def printed(client, source):
 
 
 def tell(client, comm, subshell=None, **state):
-    """Send what a page sends when a hand changes a widget, perhaps through a thread for that."""
-    _send(client, comm, subshell, {"method": "update", "state": state, "buffer_paths": []})
+    """Send what a page sends when a hand changes a widget, perhaps through a thread for that.
+
+    Return by what name the kernel's answers refer to it.
+    """
+    data = {"method": "update", "state": state, "buffer_paths": []}
+    return _send(client, comm, subshell, data)
 
 
 def press(client, comm, subshell=None):
@@ -27,6 +31,7 @@ def _send(client, comm, subshell, data):
     if subshell is not None:
         message["header"]["subshell_id"] = subshell
     client.shell_channel.send(message)
+    return message["header"]["msg_id"]
 
 
 def subshell_of(client):

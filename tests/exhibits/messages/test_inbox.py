@@ -32,3 +32,13 @@ def test_no_turn_of_a_hand_is_undone_by_the_time_that_runs(client):
     heading, threads = seen.split(maxsplit=1)
     assert float(heading) == (40.0 + 5.0 * PRESSES) % 360.0
     assert threads.strip() == "{'MainThread'}"
+
+
+def test_a_page_hears_of_each_message_that_it_is_dealt_with(client):
+    picture, _ = printed(client, FLIGHT).split()
+    thread = subshell_of(client)
+    asked = {tell(client, picture, thread, wheel=[str(number)]) for number in range(PRESSES)}
+    while asked:
+        message = client.get_iopub_msg(timeout=60)
+        if message["content"].get("execution_state") == "idle":
+            asked.discard(message["parent_header"]["msg_id"])

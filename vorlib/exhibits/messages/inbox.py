@@ -5,11 +5,14 @@ from __future__ import annotations
 import asyncio
 import threading
 from collections.abc import Callable
+from concurrent.futures import wait
 from typing import Any
 
 from IPython import get_ipython
 
 __all__ = ["take_turns"]
+
+LOOK_S = 1.0  # how often to look whether the kernel is about to end
 
 
 def take_turns() -> None:
@@ -29,14 +32,18 @@ def take_turns() -> None:
 
 def _in_main_thread(
     handle: Callable[..., Any], loop: asyncio.AbstractEventLoop
-) -> Callable[..., Any]:
+) -> Callable[..., None]:
     async def handed_over(*message: Any) -> None:
         handle(*message)
 
-    def in_turn(*message: Any) -> Any:
+    def in_turn(*message: Any) -> None:
         if threading.current_thread() is threading.main_thread():
-            return handle(*message)
+            handle(*message)
+            return
+        # Waited for here: a kernel that awaits it says of no other message meanwhile that it is
+        # dealt with, and the page would send nothing more.
         there = asyncio.run_coroutine_threadsafe(handed_over(*message), loop)
-        return asyncio.wrap_future(there)  # the kernel waits for what can be awaited
+        while loop.is_running() and not there.done():
+            wait([there], timeout=LOOK_S)
 
     return in_turn
