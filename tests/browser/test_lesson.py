@@ -228,7 +228,9 @@ def test_scrolling_the_page_does_not_turn_the_ring_on_the_way(exhibit):
 
 
 def test_the_lesson_on_the_indicator_as_a_learner_works_through_it(run_notebook):
-    exhibit = Exhibit(run_notebook(NOTEBOOKS / "02_indicator.ipynb"))
+    page = run_notebook(NOTEBOOKS / "02_indicator.ipynb")
+    page.locator(".vorlib-prediction").first.get_by_role("button", name="Skip").click()
+    exhibit = Exhibit(page)
     course = exhibit.state.course_deg
     exhibit.picture.locator("[data-grab=ring]").focus()
     for _ in range(3):
@@ -275,3 +277,12 @@ def test_a_letter_typed_at_a_control_is_no_shortcut_of_the_notebook(
     page.keyboard.press("b")  # which adds a cell where the notebook hears it
     page.wait_for_timeout(500)
     assert page.locator(".jp-Cell").count() == cells
+
+
+def test_what_answers_a_prediction_is_covered_in_a_notebook_as_on_its_page(run_notebook):
+    page = run_notebook(NOTEBOOKS / "02_indicator.ipynb")
+    sentence = page.locator(".vorlib-sentence").first
+    page.locator(".vorlib-picture svg").first.wait_for()
+    sentence.wait_for(state="hidden")
+    page.locator(".vorlib-prediction").first.get_by_role("button", name="Skip").click()
+    sentence.wait_for()

@@ -313,6 +313,7 @@ function render({ model, el }) {
   // the picture gets a size when it comes onto the page, and what is around it is there
   const arrange = () => {
     const exhibit = el.closest(".vorlib-exhibit") ?? el;
+    coverAnswers(exhibit);
     exhibit.tabIndex = -1; // a press beside the controls gives it the focus, and so the keys
     nameSliders(exhibit);
     roundSliders(exhibit);

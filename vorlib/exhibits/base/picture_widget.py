@@ -13,6 +13,8 @@ from vorlib.exhibits.base.scripts import joined
 from vorlib.exhibits.messages.coalesce import LatestOnly
 from vorlib.exhibits.messages.svg_changes import changed_pieces
 
+SCRIPTS = ("answers", "covers", "svg_changes", "picture_widget")
+
 
 @dataclass(frozen=True)
 class Drag:
@@ -51,7 +53,7 @@ class PictureWidget(Answering):
         ``on_steps(steps)`` with a `Steps`.
     """
 
-    _esm = joined("base/answers.js", "base/svg_changes.js", "base/picture_widget.js")
+    _esm = joined(*(f"base/{name}.js" for name in SCRIPTS))
     _css = joined("base/answers.css", "base/picture_widget.css")
 
     svg = traitlets.Unicode().tag(sync=True)

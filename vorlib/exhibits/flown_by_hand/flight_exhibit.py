@@ -25,7 +25,7 @@ from vorlib.exhibits.flown_by_hand.hand_flight import (
     flown,
     tasks_done,
 )
-from vorlib.exhibits.signal.ident import Sound
+from vorlib.exhibits.signal.ident import sounded
 from vorlib.views.drawing.picture import Picture
 from vorlib.views.drawing.theme import Theme
 from vorlib.views.sentence import LINE
@@ -181,8 +181,7 @@ class FlightExhibit(Exhibit[HandFlightState]):
         super()._become(replace(state, tasks_done=tasks_done(state)), theme)
         if self.state.heard != self._heard:
             self._heard = self.state.heard
-            sound = Sound(self._heard, at_once=True).widget.value if self._heard else ""
-            self._ident.value = sound
+            self._ident.value = sounded(self._heard, at_once=True) if self._heard else ""
         if self.transport.playing or not self.state.begun:
             self._again.description = AGAIN
         told = self.state.tasks_done, self.state.debriefed, len(self.state.log) == 1, theme

@@ -22,7 +22,7 @@ from vorlib.practice.questions.idents import MISSING
 from vorlib.practice.questions.question import Marking
 from vorlib.views.sentence import in_lines
 
-__all__ = ["IdentPractice", "Sound", "ident", "listen", "player"]
+__all__ = ["IdentPractice", "Sound", "ident", "listen", "player", "sounded"]
 
 LOUDNESS, HISS = 0.5, 0.01
 SILENT_S = 4.0  # of hiss alone, where an ident is missing
@@ -44,8 +44,12 @@ def player(text: str, label: str, *, at_once: bool = False) -> str:
     return f'<audio {how} aria-label="{escape(label)}" src="{source}"></audio>'
 
 
-class Sound:
-    """An ident to play, with its signs in words for a page without sound.
+def _in_words(text: str) -> str:
+    return f"{text.upper()} is {spoken(text)}, in signs {encode(text)}"
+
+
+def sounded(text: str, *, at_once: bool = False) -> str:
+    """Return an ident to play and its signs in words, as HTML.
 
     Parameters
     ----------
@@ -54,14 +58,22 @@ class Sound:
     at_once
         Whether the page plays it as soon as it shows it.
     """
+    words = f'<div class="vorlib-sentence">{escape(_in_words(text))}</div>'
+    return player(text, f"{text.upper()} in Morse", at_once=at_once) + words
 
-    def __init__(self, text: str, *, at_once: bool = False) -> None:
-        self.text = text.upper()
-        self.sentence = f"{self.text} is {spoken(text)}, in signs {encode(text)}"
-        words = f'<div class="vorlib-sentence">{escape(self.sentence)}</div>'
-        self.widget = plain(
-            widgets.HTML, player(text, f"{self.text} in Morse", at_once=at_once) + words
-        )
+
+class Sound:
+    """An ident to play, with its signs in words for a page without sound.
+
+    Parameters
+    ----------
+    text
+        What is sent.
+    """
+
+    def __init__(self, text: str) -> None:
+        self.sentence = _in_words(text)
+        self.widget = plain(widgets.HTML, sounded(text))
 
     def _repr_mimebundle_(self, **_: Any) -> dict[str, Any]:
         return {"text/plain": in_lines(self.sentence), **widget_view(self.widget)}
