@@ -25,8 +25,9 @@ WIDE_IN = 8.6  # of a chart with more than one part
 POINTS_PER_UNIT = 0.75  # type in points for one picture unit, at this size of figure
 
 # What would reach other parts of a page: a style for all that is drawn on it, and names to which
-# nothing refers, such as line2d_1.
+# nothing refers, such as line2d_1. And what a page keeps and does not show: more than the drawing.
 REACHES_OUT = re.compile(r'<metadata>.*?</metadata>|<style.*?</style>| id="[\w.]+_\d+"', re.DOTALL)
+NOT_SHOWN = re.compile(r"<!--.*?-->|(?<=>)\s+(?=<)", re.DOTALL)
 
 
 @dataclass(frozen=True, eq=False)
@@ -58,7 +59,8 @@ def inline_chart(figure: Figure, sentence: str) -> str:
 
     Browsers keep some memory of every image that was ever shown, so this is none.
     """
-    drawn = REACHES_OUT.sub("", _svg(figure)).replace(">", ' stroke-linejoin="round">', 1)
+    drawn = NOT_SHOWN.sub("", REACHES_OUT.sub("", _svg(figure)))
+    drawn = drawn.replace(">", ' stroke-linejoin="round">', 1)
     return f'<div class="vorlib-drawn" role="img" aria-label="{escape(sentence)}">{drawn}</div>'
 
 
