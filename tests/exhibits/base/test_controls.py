@@ -91,6 +91,19 @@ def test_a_choice_refuses_what_is_not_on_its_list():
         choice.read("XXX")
 
 
+def test_a_choice_from_a_list_that_has_become_shorter_is_none():
+    chosen = []
+    choice = ChoiceControl("number", "Number", {"one": 1, "two": 2, "three": 3})
+    choice.ask = chosen.append
+    choice.list.set_state({"index": 1})
+    choice.list.options = [("one", 1), ("two", 2)]
+    choice.list.set_state({"index": 2})
+    assert choice.list.value == 1  # the first, as when the list was made
+    assert chosen[0] == {"number": 2}
+    choice.list.set_state({"index": None})
+    assert choice.list.value is None
+
+
 def test_a_slider_answers_to_half_steps():
     exhibit = setup()
     control(exhibit, "dots").slider.value = 2.5

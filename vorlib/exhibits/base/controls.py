@@ -15,7 +15,7 @@ from vorlib.exhibits.base.control import Changes, Control
 from vorlib.exhibits.base.plain import plain
 from vorlib.exhibits.messages.coalesce import LatestOnly
 
-__all__ = ["Button", "ChoiceControl", "Number", "Switch"]
+__all__ = ["Button", "ChoiceControl", "DropDown", "Number", "Switch"]
 
 ECHO, FIGURES = 1e-6, 9  # decimals to which the page rounds what a slider reports
 STOPS_KNOWN = 32
@@ -192,6 +192,17 @@ class Number(Control):
         return float(min(round(slider.min + stops * slider.step, FIGURES), slider.max))
 
 
+class DropDown(widgets.Dropdown):  # type: ignore[misc]
+    """A drop-down list; when it has become shorter, a choice of what is gone is none."""
+
+    def set_state(self, sync_data: dict[str, Any]) -> None:
+        """Take what a page says; where it chose what is gone, show it again what there is."""
+        if (sync_data.get("index") or 0) >= len(self.options):
+            self.send_state("index")
+        else:
+            super().set_state(sync_data)
+
+
 class ChoiceControl(Control):
     """One of several, from a drop-down list.
 
@@ -211,7 +222,7 @@ class ChoiceControl(Control):
         consequences: Callable[[Any, Any], Changes] = lambda state, value: {},
     ) -> None:
         self.label, self.options = label, dict(options)
-        self.list = plain(widgets.Dropdown, description=label, options=list(self.options.items()))
+        self.list = plain(DropDown, description=label, options=list(self.options.items()))
         super().__init__(field, self.list)
         self.consequences = consequences
         self.list.observe(self._entered, "value")

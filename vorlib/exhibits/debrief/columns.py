@@ -7,9 +7,8 @@ from dataclasses import replace
 from functools import lru_cache
 from typing import Any
 
-import ipywidgets as widgets
-
 from vorlib.exhibits.base.control import Control
+from vorlib.exhibits.base.controls import DropDown
 from vorlib.exhibits.base.plain import plain, put_away
 from vorlib.exhibits.debrief.state import DebriefState
 from vorlib.io.text import FileError
@@ -57,7 +56,7 @@ class ColumnLists(Control):
         self.label = "Columns"
         named = {name: SAID[name].capitalize() for name in QUANTITIES}
         self.lists = {
-            name: plain(widgets.Dropdown, description=words, options=[("", "")])
+            name: plain(DropDown, description=words, options=[("", "")])
             for name, words in (
                 named | {name: words for name, (words, _) in ALLOWED.items()}
             ).items()

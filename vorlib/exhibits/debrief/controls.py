@@ -9,7 +9,7 @@ import ipywidgets as widgets
 
 from vorlib.core.words import spoken_time
 from vorlib.exhibits.base.control import Control
-from vorlib.exhibits.base.controls import Button, Number
+from vorlib.exhibits.base.controls import Button, DropDown, Number
 from vorlib.exhibits.base.inputs import Note, paragraphs
 from vorlib.exhibits.base.plain import plain
 from vorlib.exhibits.debrief.state import DebriefState
@@ -79,7 +79,7 @@ class Phases(Control):
     """A list of the phases of the flight: choosing one leads to its beginning."""
 
     def __init__(self) -> None:
-        self.list = plain(widgets.Dropdown, description="Phase", options=[JUMP])
+        self.list = plain(DropDown, description="Phase", options=[JUMP])
         super().__init__("time_s", self.list)
         self.widget.add_class("vorlib-phases")
         self._state: DebriefState | None = None
