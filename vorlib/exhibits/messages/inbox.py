@@ -12,7 +12,7 @@ from IPython import get_ipython
 
 __all__ = ["take_turns"]
 
-LOOK_S = 1.0  # how often to look whether the kernel is about to end
+LOOK_AGAIN_S = 1.0  # how often to look whether the kernel is about to end
 
 
 def take_turns() -> None:
@@ -44,6 +44,6 @@ def _in_main_thread(
         # dealt with, and the page would send nothing more.
         there = asyncio.run_coroutine_threadsafe(handed_over(*message), loop)
         while loop.is_running() and not there.done():
-            wait([there], timeout=LOOK_S)
+            wait([there], timeout=LOOK_AGAIN_S)
 
     return in_turn
