@@ -6,6 +6,7 @@ import asyncio
 import re
 from dataclasses import replace
 
+import ipywidgets as widgets
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -321,6 +322,20 @@ def test_the_ident_heard_can_be_listened_to_until_another_station_is_tuned() -> 
     assert "--.- .-.. -." in exhibit.page.html("below")
     exhibit.set(station="HTX")
     assert exhibit.page.html("below") == ""
+
+
+def test_an_ident_that_is_heard_makes_no_widget_to_be_kept() -> None:
+    exhibit = flight()
+    made = []
+    widgets.Widget.on_widget_constructed(made.append)
+    try:
+        for station in ("QLN", "HTX", "QLN"):
+            exhibit.set(station=station)
+            exhibit.identify()
+    finally:
+        widgets.Widget.on_widget_constructed(None)
+    assert made == []
+    assert "autoplay" in exhibit.page.html("below")
 
 
 def test_a_flight_may_begin_with_another_station_tuned_than_it_starts_from() -> None:

@@ -104,6 +104,12 @@ def test_a_chart_drawn_in_a_page_reaches_nothing_else_on_it():
     assert len(parsed) == 1
 
 
+def test_a_chart_drawn_in_a_page_keeps_nothing_that_is_not_shown():
+    html = inline_chart(strip_chart([strip("one")]), "Strip chart of one.")
+    assert not re.search(r"<!--|>\s+<", html)
+    assert "needle, dots" in html
+
+
 @THEMES
 def test_the_strip_chart_marks_where_the_flag_changes_and_to_what(theme):
     needle = strip_chart([strip()], theme).axes[0]

@@ -25,9 +25,9 @@ WIDE_IN = 8.6  # of a chart with more than one part
 POINTS_PER_UNIT = 0.75  # type in points for one picture unit, at this size of figure
 
 # What would reach other parts of a page: a style for all that is drawn on it, and names to which
-# nothing refers, such as line2d_1. And what a page keeps and does not show: more than the drawing.
+# nothing refers, such as line2d_1. And what is not shown, more than half of what a page would keep.
 REACHES_OUT = re.compile(r'<metadata>.*?</metadata>|<style.*?</style>| id="[\w.]+_\d+"', re.DOTALL)
-NOT_SHOWN = re.compile(r"<!--.*?-->|(?<=>)\s+(?=<)", re.DOTALL)
+NOT_SHOWN = re.compile(r"<!--.*?-->|(?<=>)\s+(?=<|\Z)", re.DOTALL)
 
 
 @dataclass(frozen=True, eq=False)
